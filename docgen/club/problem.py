@@ -1,0 +1,123 @@
+"""What is wrong in a file: where, what, and what to do about it."""
+
+from __future__ import annotations
+
+import difflib
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+Level = Literal["error", "note"]
+
+WINDOW = 100
+"""Widest piece of a source line shown, in characters."""
+CLOSE_ENOUGH = 0.72
+"""Least difflib ratio at which one word counts as a slip for another (chosen by trial on the words of the language)."""
+
+
+@dataclass(frozen=True, order=True)
+class Problem:
+    """One finding in one file.
+
+    `line` and `col` count from 1; line 0 means the file as a whole. `source` is the offending line as it stands in the
+    file. `trail` says how it came to this ("clutch-drum went off at line 31").
+    """
+
+    path: str
+    line: int
+    col: int
+    name: str
+    message: str
+    hint: str = ""
+    source: str = ""
+    level: Level = "error"
+    trail: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        """The finding as text: position, name and message, the source line with a caret, the trail, the hint."""
+        where = f"{self.path}:{self.line}:{self.col}" if self.line else self.path
+        name = self.name if self.level == "error" else f"{self.name} (note)"
+        rows = [visible(f"{where} {name}: {self.message}")]
+        margin = " " * 4
+        if self.line and self.source.strip():
+            number = f"{self.line:>4}"
+            shown, offset = _excerpt(self.source, self.col)
+            margin = " " * len(number)
+            rows += [f"{number} | {shown}", f"{margin} | {' ' * offset}^"]
+        rows += [f"{margin}   {visible(step)}" for step in self.trail]
+        if self.hint:
+            rows.append(f"{margin}   hint: {visible(self.hint)}")
+        return "\n".join(rows)
+
+    def to_json(self) -> dict[str, object]:
+        """The finding as plain values, for `--json`."""
+        return {
+            "path": self.path,
+            "line": self.line,
+            "col": self.col,
+            "level": self.level,
+            "name": self.name,
+            "message": self.message,
+            "hint": self.hint,
+            "source": self.source,
+            "trail": list(self.trail),
+        }
+
+
+def close_name(word: str, known: Iterable[str]) -> str | None:
+    """The known name that `word` most likely was meant to be, or None when none is close.
+
+    Case, spaces and underscores count for nothing: `Clutch Nut` is `clutch-nut`.
+    """
+    names = {_plain(name): name for name in sorted(known, reverse=True)}
+    wanted = _plain(word[:80])
+    if wanted in names:
+        return names[wanted]
+    found = difflib.get_close_matches(wanted, list(names), n=1, cutoff=CLOSE_ENOUGH)
+    return names[found[0]] if found else None
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """A hint that names the close name, or the few that are possible; empty when there is nothing useful to say."""
+    names = sorted(set(known))
+    close = close_name(word, names)
+    if close is not None:
+        return f'Did you mean "{close}"?'
+    if 0 < len(names) <= 12:
+        return "Known here: " + ", ".join(names) + "."
+    return ""
+
+
+def visible(text: str) -> str:
+    """`text` with every character that a terminal would hide, obey or turn round written as its code point."""
+    return "".join(_visible_char(char) for char in text)
+
+
+def _plain(name: str) -> str:
+    return name.strip().lower().replace("_", "-").replace(" ", "-")
+
+
+def _visible_char(char: str) -> str:
+    if char in " \t" or (char.isprintable() and char != "\ufeff"):
+        return " " if char == "\t" else char
+    if unicodedata.category(char) == "Zs":
+        return " "
+    return f"<U+{ord(char):04X}>"
+
+
+def _width(text: str) -> int:
+    """Terminal columns that `text` takes."""
+    return sum(
+        0 if unicodedata.combining(char) else 2 if unicodedata.east_asian_width(char) in "WF" else 1 for char in text
+    )
+
+
+def _excerpt(source: str, col: int) -> tuple[str, int]:
+    """The part of the line round `col`, made safe to print, and how many terminal columns stand before the caret."""
+    at = max(0, min(col - 1, len(source)))
+    start = max(0, min(at - WINDOW * 2 // 3, len(source) - WINDOW))
+    end = start + WINDOW
+    before = ("..." if start else "") + visible(source[start:at])
+    after = visible(source[at:end]) + ("..." if end < len(source) else "")
+    return (before + after).rstrip(), _width(before)

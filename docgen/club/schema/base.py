@@ -1,0 +1,146 @@
+"""What all file shapes share: strict models, and the small kinds of text that fields are made of.
+
+Every scalar arrives as text (see :mod:`docgen.club.yamltext`), so that nothing is converted before
+its field is known. A value that does not fit raises a :class:`PydanticCustomError` whose type is the
+problem's kebab-case name and whose context may carry a ``hint``.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict
+from pydantic_core import PydanticCustomError
+
+from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, parse_quantity
+
+NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+MEMBER = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*(?:/[1-9][0-9]?)?")
+
+
+class Strict(BaseModel):
+    """A mapping of known keys, frozen once read."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+def fault(name: str, message: str, hint: str = "") -> PydanticCustomError:
+    """The error for one value: its kebab-case name, what is wrong, what to do."""
+    return PydanticCustomError(name, "{message}", {"message": message, "hint": hint})  # type: ignore[arg-type]
+
+
+def _text(value: Any) -> Any:
+    if value is None or value == "":
+        raise fault("empty-value", "nothing is written here", "write the value, or leave the key out")
+    if isinstance(value, (dict, list)):
+        raise fault("not-text", f"text is needed here, not a {'list' if isinstance(value, list) else 'mapping'}")
+    return value
+
+
+def _name(value: Any) -> Any:
+    if not NAME.fullmatch(_text(value)):
+        raise fault("bad-name", f"'{value}' is not a name", "names are lower-case words joined by hyphens: clutch-nut")
+    return value
+
+
+def _member(value: Any) -> Any:
+    if not MEMBER.fullmatch(_text(value)):
+        raise fault("bad-name", f"'{value}' is not a name", "write clutch-nut, or head-nuts/2 for one of several")
+    return value
+
+
+def _flag(value: Any) -> Any:
+    if isinstance(value, bool):
+        return value
+    if value not in ("true", "false"):
+        raise fault("not-true-or-false", f"'{value}' is neither true nor false", "write true or false")
+    return value == "true"
+
+
+def _whole(value: Any) -> Any:
+    if isinstance(value, int):
+        return value
+    if not re.fullmatch(r"[0-9]{1,6}", _text(value)):
+        raise fault("not-a-whole-number", f"'{value}' is not a whole number", "write digits only, as in 4")
+    return int(value)
+
+
+def _date(value: Any) -> Any:
+    if isinstance(value, date):
+        return value
+    try:
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", _text(value)):
+            raise ValueError
+        return date.fromisoformat(value)
+    except ValueError:
+        raise fault("not-a-date", f"'{value}' is not a date", "write year-month-day, as in 2027-03-14") from None
+
+
+def _money(value: Any) -> Any:
+    if isinstance(value, Decimal):
+        return value
+    if not re.fullmatch(r"[0-9]{1,9}(\.[0-9]{1,2})?", _text(value)):
+        raise fault("not-a-price", f"'{value}' is not a price", "write digits with a point, as in 12.50")
+    return Decimal(value)
+
+
+def _parsed(parse: Callable[[str, str | None], Quantity | Band], dimension: str | None) -> Callable[[Any], Any]:
+    def read(value: Any) -> Any:
+        if isinstance(value, (Quantity, Band)):
+            return value
+        try:
+            return parse(_text(value), dimension)
+        except QuantityError as error:
+            raise fault(error.name, error.message, error.hint) from None
+
+    return read
+
+
+def _listed(value: Any) -> Any:
+    if value is None:
+        raise fault("empty-value", "nothing is written here", "write the value, or leave the key out")
+    if isinstance(value, dict):
+        raise fault("not-a-list", "a list is needed here, not a mapping", "write [one, two]")
+    return [value] if isinstance(value, str) else value
+
+
+Text = Annotated[str, BeforeValidator(_text)]
+Name = Annotated[str, BeforeValidator(_name)]
+Member = Annotated[str, BeforeValidator(_member)]
+Flag = Annotated[bool, BeforeValidator(_flag)]
+Whole = Annotated[int, BeforeValidator(_whole)]
+Day = Annotated[date, BeforeValidator(_date)]
+Money = Annotated[Decimal, BeforeValidator(_money)]
+Names = Annotated[tuple[Name, ...], BeforeValidator(_listed)]
+Members = Annotated[tuple[Member, ...], BeforeValidator(_listed)]
+Texts = Annotated[tuple[Text, ...], BeforeValidator(_listed)]
+
+AnyQuantity = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, None))]
+AnyBand = Annotated[Band, BeforeValidator(_parsed(parse_band, None))]
+Time = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, "time"))]
+Length = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, "length"))]
+LengthBand = Annotated[Band, BeforeValidator(_parsed(parse_band, "length"))]
+Torque = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, "torque"))]
+TorqueBand = Annotated[Band, BeforeValidator(_parsed(parse_band, "torque"))]
+AngleBand = Annotated[Band, BeforeValidator(_parsed(parse_band, "angle"))]
+
+
+def one_of(*words: str) -> BeforeValidator:
+    """Marks a field that holds one of a few words: ``Annotated[str, one_of("a", "b")]``."""
+
+    def check(value: Any) -> Any:
+        if _text(value) not in words:
+            message = f"'{value}' is not one of the words known here"
+            raise PydanticCustomError("unknown-word", "{message}", {"message": message, "given": value, "known": words})
+        return value
+
+    return BeforeValidator(check)
+
+
+def spread(key: str) -> BeforeValidator:
+    """Lets a mapping be written as plain text that stands for its main key."""
+    return BeforeValidator(lambda value: {key: value} if isinstance(value, str) else value)

@@ -1,0 +1,100 @@
+"""``club.yaml``: the club, its paper, its season, and its registers of tools, gauges and materials."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from docgen.club.schema.base import (
+    AnyBand,
+    AnyQuantity,
+    Day,
+    Length,
+    Money,
+    Name,
+    Strict,
+    Text,
+    Texts,
+    Time,
+    Torque,
+    TorqueBand,
+    one_of,
+)
+
+Hazard = Annotated[
+    str,
+    one_of("fuel", "solvent", "heat", "current", "spring", "turning", "pressure", "sharp", "weight", "noise", "skin",
+           "eyes", "fumes", "pinch"),
+]
+MaterialKind = Annotated[
+    str,
+    one_of("grease", "oil", "chain-lubricant", "solvent", "degreaser", "threadlocker", "anti-seize", "fuel", "sealant",
+           "paint", "electrolyte", "consumable"),
+]
+Paper = Annotated[str, one_of("A4", "Letter")]
+TorqueUnit = Annotated[str, one_of("N.m", "lbf.in", "lbf.ft")]
+
+
+class Round(Strict):
+    """A race meeting of the season."""
+
+    round: Text
+    date: Day
+
+
+class Tool(Strict):
+    """A tool of the register. ``drives`` are the screw drives that it turns, as the models write them;
+    ``torque`` and ``step`` make it a torque wrench."""
+
+    name: Text
+    drives: Texts = ()
+    torque: TorqueBand | None = None
+    step: Torque | None = None
+    calibrated_until: Day | None = None
+
+
+class Gauge(Strict):
+    """A measuring tool: what it spans, the smallest step it shows, its expanded uncertainty (k = 2)."""
+
+    name: Text
+    range: AnyBand | None = None
+    reads: AnyQuantity | None = None
+    uncertainty: AnyQuantity | None = None
+    calibrated_until: Day | None = None
+
+
+class Cure(Strict):
+    """How long a threadlocker or sealant needs before it may be handled, and before it holds in full."""
+
+    handling: Time
+    full: Time
+
+
+class Material(Strict):
+    """What is used up: its kind decides what cleaning and greasing mean to the simulation."""
+
+    name: Text
+    kind: MaterialKind
+    container: AnyQuantity | None = None
+    price: Money | None = None
+    cures: Cure | None = None
+    hazards: tuple[Hazard, ...] = ()
+    classed: Texts = ()
+    waste: Text | None = None
+
+
+class Club(Strict):
+    """The club's own choices and registers."""
+
+    club: Text
+    paper: Paper = "A4"
+    language: Text = "en"
+    torque_shown: tuple[TorqueUnit, ...] = ("N.m",)
+    bench_distance: Length
+    currency: Text | None = None
+    hours_a_meeting: Time
+    season: tuple[Round, ...] = ()
+    tools: dict[Name, Tool] = Field(default_factory=dict)
+    gauges: dict[Name, Gauge] = Field(default_factory=dict)
+    materials: dict[Name, Material] = Field(default_factory=dict)

@@ -1,0 +1,236 @@
+"""``models/*.yaml``: an engine type: what it is made of, what covers what, its figures and limits."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any, Self
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from docgen.club.schema.base import (
+    AngleBand,
+    AnyBand,
+    AnyQuantity,
+    Flag,
+    Length,
+    LengthBand,
+    Member,
+    Name,
+    Names,
+    Strict,
+    Text,
+    Texts,
+    Time,
+    TorqueBand,
+    Whole,
+    fault,
+    one_of,
+    spread,
+)
+from docgen.club.schema.club import Hazard, Material, Tool
+
+__all__ = ["Fail", "Fastener", "Limit", "Material", "Model", "Orientation", "Part", "Setting", "Shape", "Tool"]
+
+DRIVE = re.compile(r"(hex|hex-socket|square) \d{1,2}(\.\d)? mm|hexalobular \d{1,3}|slot|cross [0-4]|plug \d{2} mm|hand")
+THREAD = re.compile(r"M\d{1,2}(\.\d)?x\d(\.\d{1,2})?( left)?")
+
+
+def _drive(value: Any) -> Any:
+    if not isinstance(value, str) or not DRIVE.fullmatch(value):
+        raise fault("unknown-drive", f"'{value}' is not a screw drive",
+                    "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand")
+    return value
+
+
+def _thread(value: Any) -> Any:
+    if not isinstance(value, str) or not THREAD.fullmatch(value):
+        raise fault("unknown-thread", f"'{value}' is not a thread",
+                    "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread")
+    return value
+
+
+Drive = Annotated[str, BeforeValidator(_drive)]
+Thread = Annotated[str, BeforeValidator(_thread)]
+ShapeKind = Annotated[
+    str,
+    one_of("washer", "dished-washer", "o-ring", "bearing", "drum", "gear", "sprocket", "nut", "seal", "circlip",
+           "piston", "ring", "gasket", "diaphragm", "reed", "chain-clip", "cover", "lever", "sleeve", "block"),
+]
+
+
+class Shape(Strict):
+    """What a part looks like, for drawings and for its place on the layout mat."""
+
+    kind: ShapeKind
+    outer: Length | None = None
+    inner: Length | None = None
+    thick: Length | None = None
+    chamfer: Length | None = None
+    length: Length | None = None
+    width: Length | None = None
+
+
+class Orientation(Strict):
+    """Which way round a part goes: the face that can be seen, and what it faces."""
+
+    face: Text
+    towards: Text
+
+
+class Fail(Strict):
+    """What to do when a check fails; ``renews`` and ``calls`` say which parts and which job follow."""
+
+    do: Text | None = None
+    renews: Members | None = None
+    calls: Name | None = None
+
+    @model_validator(mode="after")
+    def _something(self) -> Self:
+        if not (self.do or self.renews or self.calls):
+            raise fault("empty-fail", "the check says nothing to do when it fails", "write do:, renews: or calls:")
+        return self
+
+
+FailText = Annotated[Fail, spread("do")]
+
+
+class Item(Strict):
+    """What parts and fasteners share: their place in the assembly graph."""
+
+    name: Text | None = None
+    number: Text | None = None
+    count: Whole = 1
+    behind: Members = ()
+    part_of: Name | None = None
+    bench: Flag = False
+    single_use: Flag = False
+    hazards: tuple[Hazard, ...] = ()
+    life: Time | None = None
+
+
+class Part(Item):
+    """A part that comes off and goes on."""
+
+    held_by: Members = ()
+    orientation: Orientation | None = None
+    shape: Shape | None = None
+    sealable: Flag = False
+    clean_first: Flag = False
+    size: Text | None = None
+
+
+class Boss(Strict):
+    """What the thread is cut in, and how deep the screw goes in."""
+
+    material: Annotated[str, one_of("aluminium", "magnesium", "plastic", "steel", "cast-iron", "brass")]
+    engaged: Length | None = None
+
+
+class Fastener(Item):
+    """A screw, nut, stud nut, plug, clip, lead or hose: what is undone and done up."""
+
+    thread: Thread | None = None
+    grade: Text | None = None
+    drive: Drive | None = None
+    also: Names = ()
+    holding_tool: Name | None = None
+    torque: TorqueBand | None = None
+    angle: AngleBand | None = None
+    by_feel: Text | None = None
+    lubrication: Annotated[str, one_of("dry", "oiled", "threadlocker", "anti-seize")] = "dry"
+    locker: Name | None = None
+    boss: Boss | None = None
+    critical: Flag = False
+    hand_only: Flag = False
+    start_all_first: Flag = False
+    releases: Annotated[str, one_of("off", "loose")] = "off"
+    pattern: Annotated[str, one_of("circle", "rectangle", "row")] | None = None
+    stages: tuple[TorqueBand, ...] = ()
+    catch: Annotated[str, one_of("clip", "hose", "lead", "connector", "spring", "strap", "pin")] | None = None
+    seat: LengthBand | None = None
+    source: Text | None = None
+
+    @model_validator(mode="after")
+    def _tightened_somehow(self) -> Self:
+        if self.catch and (self.torque or self.thread):
+            raise fault("catch-with-thread", f"a {self.catch} has no thread and no torque",
+                        "leave catch out for a screw; leave thread and torque out for a clip, lead or hose")
+        return self
+
+
+class Derived(Strict):
+    """A limit that follows from other readings: their difference, average, or spread (largest less smallest)."""
+
+    difference: Names | None = None
+    average: Names | None = None
+    spread: Names | None = None
+
+    @model_validator(mode="after")
+    def _one(self) -> Self:
+        given = [v for v in (self.difference, self.average, self.spread) if v is not None]
+        if len(given) != 1:
+            raise fault("one-way-to-derive", "a derived limit has exactly one of difference, average and spread")
+        if self.difference is not None and len(self.difference) != 2:
+            raise fault("two-for-a-difference", "a difference is taken between exactly two readings",
+                        "write difference: [larger, smaller]")
+        return self
+
+
+class Limit(Strict):
+    """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit."""
+
+    name: Text | None = None
+    gauge: Name | None = None
+    new: AnyBand | None = None
+    allow: AnyBand | None = None
+    kind: Annotated[str, one_of("diametral", "radial", "axial", "height", "gap", "electrical", "pressure")] | None = None
+    derived: Derived | None = Field(default=None, alias="from")
+    positions: Texts = ()
+    where: Text | None = None
+    fail: FailText | None = None
+    source: Text | None = None
+
+
+class Setting(Strict):
+    """A setting noted as found and as left: needle turns, lever height, pop-off pressure."""
+
+    name: Text | None = None
+    unit: Text
+    start: AnyBand | None = None
+    datum: Text | None = None
+    ceiling: AnyQuantity | None = None
+    note_also: Texts = ()
+    gauge: Name | None = None
+    source: Text | None = None
+
+
+class Interval(Strict):
+    """Whichever comes first; months are calendar months."""
+
+    hours: Time | None = None
+    months: Time | None = None
+    meetings: Whole | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _months(cls, value: Any) -> Any:
+        if isinstance(value, dict) and isinstance(value.get("months"), str) and value["months"].isdigit():
+            value = {**value, "months": value["months"] + " month"}
+        return value
+
+
+class Model(Strict):
+    """One engine type."""
+
+    model: Name
+    title: Text
+    manual: Text
+    displacement: AnyQuantity | None = None
+    equipment: Names
+    isolator: Member | None = None
+    cool_down: Time | None = None
+    parts: dict[Name, Part]
+    fasteners: dict[Name, Fastener]
+    limits: dict[Name, Limit] = Field(default_factory=dict)
+    settings: dict[Name, Setting] = Field(default_factory=dict)
+    intervals: dict[Name, Interval] = Field(default_factory=dict)
