@@ -108,6 +108,9 @@ def _listed(value: Any) -> Any:
     return [value] if isinstance(value, str) else value
 
 
+Listed = BeforeValidator(_listed)
+"""Lets one value stand for a list of one."""
+
 Text = Annotated[str, BeforeValidator(_text)]
 Name = Annotated[str, BeforeValidator(_name)]
 Member = Annotated[str, BeforeValidator(_member)]
@@ -115,9 +118,9 @@ Flag = Annotated[bool, BeforeValidator(_flag)]
 Whole = Annotated[int, BeforeValidator(_whole)]
 Day = Annotated[date, BeforeValidator(_date)]
 Money = Annotated[Decimal, BeforeValidator(_money)]
-Names = Annotated[tuple[Name, ...], BeforeValidator(_listed)]
-Members = Annotated[tuple[Member, ...], BeforeValidator(_listed)]
-Texts = Annotated[tuple[Text, ...], BeforeValidator(_listed)]
+Names = Annotated[tuple[Name, ...], Listed]
+Members = Annotated[tuple[Member, ...], Listed]
+Texts = Annotated[tuple[Text, ...], Listed]
 
 AnyQuantity = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, None))]
 AnyBand = Annotated[Band, BeforeValidator(_parsed(parse_band, None))]

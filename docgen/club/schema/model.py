@@ -15,6 +15,7 @@ from docgen.club.schema.base import (
     Length,
     LengthBand,
     Member,
+    Members,
     Name,
     Names,
     Strict,
@@ -27,9 +28,7 @@ from docgen.club.schema.base import (
     one_of,
     spread,
 )
-from docgen.club.schema.club import Hazard, Material, Tool
-
-__all__ = ["Fail", "Fastener", "Limit", "Material", "Model", "Orientation", "Part", "Setting", "Shape", "Tool"]
+from docgen.club.schema.club import Hazard
 
 DRIVE = re.compile(r"(hex|hex-socket|square) \d{1,2}(\.\d)? mm|hexalobular \d{1,3}|slot|cross [0-4]|plug \d{2} mm|hand")
 THREAD = re.compile(r"M\d{1,2}(\.\d)?x\d(\.\d{1,2})?( left)?")
@@ -106,14 +105,14 @@ class Item(Strict):
     single_use: Flag = False
     hazards: tuple[Hazard, ...] = ()
     life: Time | None = None
+    orientation: Orientation | None = None
+    shape: Shape | None = None
 
 
 class Part(Item):
     """A part that comes off and goes on."""
 
     held_by: Members = ()
-    orientation: Orientation | None = None
-    shape: Shape | None = None
     sealable: Flag = False
     clean_first: Flag = False
     size: Text | None = None
@@ -130,9 +129,9 @@ class Fastener(Item):
     """A screw, nut, stud nut, plug, clip, lead or hose: what is undone and done up."""
 
     thread: Thread | None = None
-    grade: Text | None = None
+    grade: Text | None = Field(default=None, alias="class")
     drive: Drive | None = None
-    also: Names = ()
+    tools: Names = ()
     holding_tool: Name | None = None
     torque: TorqueBand | None = None
     angle: AngleBand | None = None
@@ -176,6 +175,9 @@ class Derived(Strict):
         return self
 
 
+LimitKind = Annotated[str, one_of("diametral", "radial", "axial", "height", "gap", "electrical", "pressure")]
+
+
 class Limit(Strict):
     """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit."""
 
@@ -183,7 +185,7 @@ class Limit(Strict):
     gauge: Name | None = None
     new: AnyBand | None = None
     allow: AnyBand | None = None
-    kind: Annotated[str, one_of("diametral", "radial", "axial", "height", "gap", "electrical", "pressure")] | None = None
+    kind: LimitKind | None = None
     derived: Derived | None = Field(default=None, alias="from")
     positions: Texts = ()
     where: Text | None = None
@@ -208,15 +210,8 @@ class Interval(Strict):
     """Whichever comes first; months are calendar months."""
 
     hours: Time | None = None
-    months: Time | None = None
+    months: Whole | None = None
     meetings: Whole | None = None
-
-    @model_validator(mode="before")
-    @classmethod
-    def _months(cls, value: Any) -> Any:
-        if isinstance(value, dict) and isinstance(value.get("months"), str) and value["months"].isdigit():
-            value = {**value, "months": value["months"] + " month"}
-        return value
 
 
 class Model(Strict):

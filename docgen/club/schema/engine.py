@@ -1,0 +1,34 @@
+"""``engines/NNN/engine.yaml``: one engine as it was received. What happened since is in its log."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field
+
+from docgen.club.schema.base import Day, Name, Strict, Text, Time, fault
+
+
+def _number(value: Any) -> Any:
+    if not isinstance(value, str) or not re.fullmatch(r"[A-Z0-9]{1,6}", value):
+        raise fault("bad-engine-number", f"'{value}' is not an engine number",
+                    "write one to six capital letters and digits, as in 017: the number is part of every sheet's code")
+    return value
+
+
+EngineNumber = Annotated[str, BeforeValidator(_number)]
+
+
+class Engine(Strict):
+    """The engine's identity and its state on the day the record began."""
+
+    engine: EngineNumber
+    model: Name
+    serial: Text | None = None
+    keeper: Text
+    received: Day
+    hours: Time | None = None
+    seals: dict[Name, Text] = Field(default_factory=dict)
+    components: dict[Name, Text] = Field(default_factory=dict)
+    note: Text | None = None

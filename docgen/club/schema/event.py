@@ -1,0 +1,184 @@
+"""``engines/NNN/log/*.yaml``: one event of an engine's life a file, written once and never edited."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any, Literal, get_args
+
+from pydantic import BeforeValidator, Field
+
+from docgen.club.schema.base import (
+    AnyBand,
+    AnyQuantity,
+    Day,
+    Flag,
+    Length,
+    Listed,
+    Name,
+    Names,
+    Strict,
+    Text,
+    Texts,
+    Time,
+    TorqueBand,
+    Whole,
+    fault,
+)
+from docgen.club.schema.model import Boss, Drive, Interval, Orientation, Thread
+
+
+def _digest(value: Any) -> Any:
+    if not isinstance(value, str) or not re.fullmatch(r"[0-9a-f]{12,64}", value):
+        raise fault("bad-digest", f"'{value}' is not a digest",
+                    "events are written by the program: do not type digests")
+    return value
+
+
+Digest = Annotated[str, BeforeValidator(_digest)]
+
+
+class Event(Strict):
+    """What every event says: its day, who wrote it down, the events it follows."""
+
+    date: Day
+    by: Text | None = None
+    parents: tuple[Digest, ...] = ()
+    note: Text | None = None
+
+
+class Run(Event):
+    """Running time; ``sessions`` keeps it as the member gave it (``3 x 12 min``)."""
+
+    event: Literal["run"]
+    hours: Time
+    sessions: Text | None = None
+    meeting: Text | None = None
+    peak_speed: AnyQuantity | None = None
+    peak_temperature: AnyQuantity | None = None
+    air: Text | None = None
+    needles: Text | None = None
+    fuel: Text | None = None
+
+
+class Seal(Strict):
+    removed: Text | None = None
+    fitted: Text | None = None
+
+
+class AsFoundAsLeft(Strict):
+    found: Text | None = None
+    left: Text | None = None
+
+
+class Service(Event):
+    """A signed sheet: what was done, read, renewed and found."""
+
+    event: Literal["service"]
+    procedure: Name
+    revision: Whole
+    sheet: Text | None = None
+    instructions: Digest | None = None
+    issue: Digest | None = None
+    hours: Time | None = None
+    readings: dict[Name, Annotated[tuple[AnyQuantity, ...], Listed]] = Field(default_factory=dict)
+    renewed: dict[Name, Text] = Field(default_factory=dict)
+    settings: dict[Name, AsFoundAsLeft] = Field(default_factory=dict)
+    seals: dict[Name, Seal] = Field(default_factory=dict)
+    checked: dict[Name, Text] = Field(default_factory=dict)
+    blank: Names = ()
+    findings: Texts = ()
+    second: Text | None = None
+    file: Text | None = None
+
+
+class Finding(Event):
+    """Something seen that is not as it should be; open until a service of ``calls`` or an event ``closes`` it."""
+
+    event: Literal["finding"]
+    finding: Text
+    item: Name | None = None
+    calls: Name | None = None
+    closes: Digest | None = None
+
+
+class Changed(Strict):
+    """What a deviation changes of the model's figures. A new thread voids torque, drive and source of the old one."""
+
+    thread: Thread | None = None
+    grade: Text | None = Field(default=None, alias="class")
+    drive: Drive | None = None
+    torque: TorqueBand | None = None
+    by_feel: Text | None = None
+    boss: Boss | None = None
+    insert: Text | None = None
+    number: Text | None = None
+    orientation: Orientation | None = None
+    size: Text | None = None
+    new: AnyBand | None = None
+    allow: AnyBand | None = None
+    start: AnyBand | None = None
+    engaged: Length | None = None
+    source: Text | None = None
+
+
+class Deviation(Event):
+    """Where this engine is not as its model: a re-tapped thread, an oversize bore, a part left out."""
+
+    event: Literal["deviation"]
+    item: Name
+    what: Text
+    why: Text | None = None
+    changes: Changed | None = None
+    left_out: Flag = False
+    ends: Digest | None = None
+
+
+class SettingMade(Event):
+    """A setting changed away from a service, at the track for example."""
+
+    event: Literal["setting"]
+    setting: Name
+    value: Text
+
+
+class ComponentMoved(Event):
+    """A numbered component came off, went on, or both."""
+
+    event: Literal["component"]
+    component: Name
+    removed: Text | None = None
+    fitted: Text | None = None
+
+
+class OwnerChanged(Event):
+    event: Literal["owner"]
+    keeper: Text
+
+
+class Correction(Event):
+    """Names an earlier event that was wrong and says what holds instead; the earlier file stays as it is."""
+
+    event: Literal["correction"]
+    corrects: Digest
+    why: Text
+    instead: dict[str, Any] | None = None
+
+
+class Joined(Event):
+    """Brings two branches of the chain together again after both were filed apart."""
+
+    event: Literal["joined"]
+
+
+class IntervalSet(Event):
+    """This engine's own interval for a job, over the model's and the procedure's."""
+
+    event: Literal["interval"]
+    procedure: Name
+    every: Interval
+    why: Text | None = None
+
+
+KINDS: dict[str, type[Event]] = {
+    get_args(kind.model_fields["event"].annotation)[0]: kind for kind in Event.__subclasses__()
+}
