@@ -1,0 +1,1 @@
+"""docgen: printed workshop documents for race engines."""

@@ -1,0 +1,23 @@
+"""The trade's tables: CSV files beside this one, each row with a `source` column."""
+
+from __future__ import annotations
+
+import csv
+from functools import cache
+from importlib.resources import files
+
+
+@cache
+def read_table(name: str) -> tuple[dict[str, str], ...]:
+    """Return the rows of `tables/NAME.csv`, each as column -> text, in the file's order.
+
+    Every row has a non-empty `source`; a table that breaks this rule, or that is empty, raises ValueError.
+    """
+    text = (files(__package__) / f"{name}.csv").read_text(encoding="utf-8")
+    rows = tuple(csv.DictReader(text.splitlines(), strict=True))
+    if not rows:
+        raise ValueError(f"table {name} is empty")
+    for number, row in enumerate(rows, start=2):
+        if None in row or None in row.values() or not row.get("source"):
+            raise ValueError(f"table {name}, line {number}: wrong number of columns, or no source")
+    return rows

@@ -1,0 +1,130 @@
+"""The units that a club may write, what each measures, and the factors between them.
+
+The table is `tables/units.csv`; pint gives the factors and is imported only when two different units meet.
+"""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING
+
+from docgen.trade.errors import TradeError
+from docgen.trade.tables import read_table
+
+if TYPE_CHECKING:
+    import pint
+
+# A negative figure is a slip of the pen save for clearances, angles, gauge pressures, temperatures and voltages.
+_MAY_BE_NEGATIVE = frozenset({"length", "angle", "pressure", "temperature", "voltage"})
+
+
+class QuantityError(TradeError):
+    """A quantity, unit or band that cannot be read or converted: name, message, hint."""
+
+
+@dataclass(frozen=True)
+class Unit:
+    """One unit of the table: its symbol, the dimensions that it measures, its definition for pint ("" if not fixed)."""
+
+    symbol: str
+    dimensions: tuple[str, ...]
+    definition: str
+    also: tuple[str, ...]
+
+    @property
+    def may_be_negative(self) -> bool:
+        return not _MAY_BE_NEGATIVE.isdisjoint(self.dimensions)
+
+
+@cache
+def units() -> dict[str, Unit]:
+    """Return every known unit by its symbol."""
+    return {
+        row["unit"]: Unit(row["unit"], tuple(row["dimension"].split()), row["definition"], tuple(row["also"].split()))
+        for row in read_table("units")
+    }
+
+
+@cache
+def dimensions() -> tuple[str, ...]:
+    """Return the names of all dimensions, in the table's order."""
+    return tuple(dict.fromkeys(name for unit in units().values() for name in unit.dimensions))
+
+
+def units_of(dimension: str) -> tuple[str, ...]:
+    """Return the symbols of one dimension; ValueError when there is no such dimension (a programmer's slip)."""
+    if dimension not in dimensions():
+        raise ValueError(f"no dimension {dimension!r}; there are: {', '.join(dimensions())}")
+    return tuple(unit.symbol for unit in units().values() if dimension in unit.dimensions)
+
+
+def find_unit(symbol: str, dimension: str | None = None) -> Unit:
+    """Return the unit; raise QuantityError `unknown-unit` (with the nearest name) or `wrong-dimension`.
+
+    >>> find_unit("N.m").dimensions
+    ('torque',)
+    """
+    unit = units().get(symbol)
+    if unit is None:
+        raise QuantityError("unknown-unit", f'"{symbol}" is not a known unit', _suggestion(symbol, dimension))
+    if dimension is not None and symbol not in units_of(dimension):
+        kind = unit.dimensions[0]
+        raise QuantityError(
+            "wrong-dimension",
+            f'"{symbol}" is a unit of {kind}; {dimension} is needed here',
+            f"units of {dimension}: {', '.join(units_of(dimension))}",
+        )
+    return unit
+
+
+def _suggestion(symbol: str, dimension: str | None) -> str:
+    allowed = units_of(dimension) if dimension else tuple(units())
+    spelling = {name: unit.symbol for unit in units().values() for name in (unit.symbol, *unit.also)}
+    folded = {name.lower(): meant for name, meant in reversed(spelling.items())}
+    meant = spelling.get(symbol) or folded.get(symbol.lower())
+    if meant is None and len(symbol) > 1:
+        near = difflib.get_close_matches(symbol.lower(), folded, n=1, cutoff=0.6)
+        meant = folded[near[0]] if near else None
+    if meant in allowed:
+        return f"did you mean {meant}?"
+    return f"units of {dimension}: {', '.join(allowed)}" if dimension else f"known units: {', '.join(allowed)}"
+
+
+@cache
+def factor(source: str, target: str) -> Fraction:
+    """Return the exact number by which a figure in `source` is multiplied to give it in `target`.
+
+    Errors: `wrong-dimension` when they measure different things; `no-fixed-length` for calendar months. Temperatures
+    have one unit only and are never converted.
+
+    >>> float(factor("lbf.ft", "N.m"))
+    1.3558179483314003
+    """
+    a, b = find_unit(source), find_unit(target)
+    if source == target:
+        return Fraction(1)
+    if not set(a.dimensions) & set(b.dimensions):
+        raise QuantityError(
+            "wrong-dimension",
+            f'"{source}" is a unit of {a.dimensions[0]} and "{target}" of {b.dimensions[0]}: they cannot be converted',
+        )
+    for unit in (a, b):
+        if not unit.definition:
+            raise QuantityError(
+                "no-fixed-length",
+                f"a {unit.symbol} is a calendar {unit.symbol} and has no fixed length",
+                "write days or hours where the length must be fixed",
+            )
+    pint_of = _registry()
+    ratio = pint_of.Quantity(pint_of(a.definition)) / pint_of.Quantity(pint_of(b.definition))
+    return Fraction(ratio.to_base_units().magnitude)
+
+
+@cache
+def _registry() -> pint.UnitRegistry[Fraction]:
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction, cache_folder=None)
