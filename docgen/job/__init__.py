@@ -1,0 +1,1 @@
+"""A procedure meets a model and an engine: every value filled, each knowing where it came from."""

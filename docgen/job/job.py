@@ -1,0 +1,177 @@
+"""The Job: what a sheet is printed from, and what is frozen beside it.
+
+``Instructions`` hold what stays true of this engine until its procedure, model or deviations change:
+they fill the laminated checklist. ``Issue`` holds what changes with every filing: date, hours, last
+readings, open findings. Each has a digest over its canonical JSON; the first says whether a sheet on
+the wall is current, the second whether this very sheet has been filed already.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from datetime import date
+
+from pydantic import BaseModel
+
+from docgen.job.marks import Frozen, Mark
+
+
+class Message(Frozen):
+    """A safety message, placed before its step."""
+
+    word: str
+    hazards: tuple[str, ...] = ()
+    hazard: str
+    consequence: str
+    avoid: str
+
+
+class JobStep(Frozen):
+    """One numbered action."""
+
+    number: int
+    key: str
+    text: str
+    why: str = ""
+    messages: tuple[Message, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    takes: str = ""
+
+
+class JobStage(Frozen):
+    title: str
+    steps: tuple[JobStep, ...]
+
+
+class ToolLine(Frozen):
+    """A tool to lay out, and what it is for."""
+
+    id: str
+    name: str
+    used_for: str = ""
+
+
+class MaterialLine(Frozen):
+    id: str
+    name: str
+    amount: str = ""
+    classed: tuple[str, ...] = ()
+    waste: str = ""
+
+
+class SpareLine(Frozen):
+    """A part that is needed for sure, or to have at hand."""
+
+    item: str
+    name: str
+    number: str = ""
+    count: int = 1
+    sure: bool = False
+
+
+class DeviationLine(Frozen):
+    """Where this engine is not as its model."""
+
+    item: str
+    name: str
+    what: str
+    dated: date
+    figures: tuple[str, ...] = ()
+    voids: str = ""
+
+
+class SealLine(Frozen):
+    item: str
+    name: str
+    number: str
+
+
+class Check(Frozen):
+    """A closing check, or one after the first run."""
+
+    key: str
+    text: str
+    accept: str = ""
+
+
+class Instructions(Frozen):
+    """What the sheet tells its reader to do to this engine."""
+
+    engine: str
+    serial: str = ""
+    model: str
+    model_title: str
+    manual: str
+    components: dict[str, str] = {}
+    procedure: str
+    title: str
+    code: str
+    revision: int
+    dated: date
+    author: str = ""
+    licence: str = ""
+    purpose: str = ""
+    before: tuple[str, ...] = ()
+    tools: tuple[ToolLine, ...] = ()
+    materials: tuple[MaterialLine, ...] = ()
+    spares: tuple[SpareLine, ...] = ()
+    deviations: tuple[DeviationLine, ...] = ()
+    seals: tuple[SealLine, ...] = ()
+    stages: tuple[JobStage, ...]
+    closing: tuple[Check, ...] = ()
+    after_run: tuple[Check, ...] = ()
+    work_minutes: int = 0
+    wait_minutes: int = 0
+
+    @property
+    def steps(self) -> tuple[JobStep, ...]:
+        """All steps in their order."""
+        return tuple(step for stage in self.stages for step in stage.steps)
+
+
+class PastReading(Frozen):
+    """A reading from the log; ``hours`` are the engine's when it was taken."""
+
+    date: date
+    hours: str
+    text: str
+
+
+class Issue(Frozen):
+    """What is true on the day of printing only."""
+
+    on: date
+    keeper: str
+    hours: str
+    log_head: str
+    last_done: str = ""
+    why_due: str = ""
+    last_readings: dict[str, tuple[PastReading, ...]] = {}
+    last_settings: dict[str, str] = {}
+    wear: dict[str, str] = {}
+    open_findings: tuple[str, ...] = ()
+
+
+class Job(Frozen):
+    """One printed job: the two halves and the number of the print."""
+
+    instructions: Instructions
+    issue: Issue
+    print: int = 1
+
+    @property
+    def instructions_digest(self) -> str:
+        """SHA-256 of the instructions, hexadecimal."""
+        return digest_of(self.instructions)
+
+    @property
+    def issue_digest(self) -> str:
+        """SHA-256 of instructions and issue together, hexadecimal; the print number is not part of it."""
+        return hashlib.sha256((digest_of(self.instructions) + digest_of(self.issue)).encode()).hexdigest()
+
+
+def digest_of(part: BaseModel) -> str:
+    """SHA-256 over the part's JSON with sorted keys and no white space, UTF-8."""
+    text = json.dumps(part.model_dump(mode="json"), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()

@@ -1,0 +1,209 @@
+"""What a step carries besides its text: the cells, boxes, rows and pictures that the sheets make of it.
+
+A mark's ``key`` names its field on the signed sheet (``tighten-clutch-nut``); it stays the same over
+revisions of the text.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Origin = Literal["deviation", "model", "club", "computed", "blank"]
+
+
+class Frozen(BaseModel):
+    """A mapping that is frozen with the job and read back from it."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Value(Frozen):
+    """A printed value and where it came from. A blank has no text; its note says where to look it up."""
+
+    text: str
+    origin: Origin
+    note: str = ""
+
+    @property
+    def blank(self) -> bool:
+        """Whether the line stays empty on purpose."""
+        return self.origin == "blank"
+
+
+class ToolMark(Frozen):
+    """What undoes a fastener: its drive, the holding tool, how many there are."""
+
+    mark: Literal["tool"] = "tool"
+    name: str
+    count: int = 1
+    drive: str = ""
+    holding_tool: str = ""
+    note: str = ""
+
+
+class TorqueMark(Frozen):
+    """How a fastener is done up. ``value`` is a torque, an angle, a 'by feel' note, or a blank line."""
+
+    mark: Literal["torque"] = "torque"
+    key: str
+    item: str
+    name: str
+    count: int = 1
+    value: Value
+    also: tuple[str, ...] = ()
+    set_to: str = ""
+    by_feel: bool = False
+    thread: str = ""
+    drive: str = ""
+    holding_tool: str = ""
+    wrench: str = ""
+    lubrication: str = "dry"
+    locker: str = ""
+    cure: str = ""
+    critical: bool = False
+    hand_only: bool = False
+    start_all_first: bool = False
+    pattern: str = ""
+    stages: tuple[str, ...] = ()
+    governs: str = ""
+
+
+class StartMark(Frozen):
+    """Fasteners begun by hand, all of them, before any is tightened."""
+
+    mark: Literal["start"] = "start"
+    key: str
+    name: str
+    count: int
+
+
+class OrientationMark(Frozen):
+    """Which way round a part goes, for its words, its tick box and its picture."""
+
+    mark: Literal["orientation"] = "orientation"
+    key: str
+    item: str
+    name: str
+    face: str
+    towards: str
+    shape: dict[str, str] = Field(default_factory=dict)
+
+
+class RenewMark(Frozen):
+    """A part replaced by a new one; ``if_needed`` where a failed check decides."""
+
+    mark: Literal["renew"] = "renew"
+    key: str
+    item: str
+    name: str
+    number: str = ""
+    if_needed: bool = False
+
+
+class ReadingMark(Frozen):
+    """A measurement with what it may be; ``positions`` asks for one reading each."""
+
+    mark: Literal["reading"] = "reading"
+    key: str
+    limit: str
+    name: str
+    unit: str
+    new: Value | None = None
+    allow: Value
+    accept: str = ""
+    undecided: str = ""
+    gauge: str = ""
+    kind: str = ""
+    where: str = ""
+    derived: str = ""
+    positions: tuple[str, ...] = ()
+    fail: str = ""
+
+
+class LookMark(Frozen):
+    """An inspection: what is acceptable, and what to do when it is not."""
+
+    mark: Literal["look"] = "look"
+    key: str
+    accept: str
+    fail: str = ""
+    calls: str = ""
+
+
+class HoldMark(Frozen):
+    """Not passed without a second pair of eyes, or the preparer's own later re-check."""
+
+    mark: Literal["hold"] = "hold"
+    key: str
+    why: str
+
+
+class SettingMark(Frozen):
+    """A setting noted as found or as left."""
+
+    mark: Literal["setting"] = "setting"
+    key: str
+    setting: str
+    name: str
+    when: Literal["found", "left"]
+    unit: str
+    start: Value
+    datum: str = ""
+    ceiling: str = ""
+    note_also: tuple[str, ...] = ()
+
+
+class SealMark(Frozen):
+    """A seal that a step breaks or fits."""
+
+    mark: Literal["seal"] = "seal"
+    key: str
+    item: str
+    name: str
+    number: str
+    when: Literal["removed", "fitted"]
+
+
+class WaitMark(Frozen):
+    """Time that must pass, with room for start and finish."""
+
+    mark: Literal["wait"] = "wait"
+    key: str
+    time: str
+    why: str = ""
+
+
+class ApplyMark(Frozen):
+    """Material put on a part, or used to clean it."""
+
+    mark: Literal["apply"] = "apply"
+    material: str
+    to: tuple[str, ...]
+    amount: str = ""
+    cleaning: bool = False
+
+
+class RepeatMark(Frozen):
+    """A step that is done again until something is true."""
+
+    mark: Literal["repeat"] = "repeat"
+    key: str
+    until: str
+    at_most: int | None = None
+
+
+class ValueMark(Frozen):
+    """A value named in the text, printed in a cell of its own."""
+
+    mark: Literal["value"] = "value"
+    name: str
+    value: Value
+
+
+Mark = Annotated[
+    ToolMark | TorqueMark | StartMark | OrientationMark | RenewMark | ReadingMark | LookMark | HoldMark | SettingMark
+    | SealMark | WaitMark | ApplyMark | RepeatMark | ValueMark,
+    Field(discriminator="mark"),
+]
