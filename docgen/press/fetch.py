@@ -1,0 +1,82 @@
+"""What a page may load: our own fonts, the assets handed to the press, small embedded pictures. Nothing else."""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import io
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from PIL import Image
+from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+DATA_LIMIT = 1_000_000  # bytes of a data: URI
+PIXEL_LIMIT = 40_000_000  # A3 at 600 dots an inch is 69 million; a logo needs no more than this
+_NAME = re.compile(r"(font|asset):([A-Za-z0-9][A-Za-z0-9._-]*)")
+_DATA = re.compile(r"data:(image/(?:png|jpeg));base64,([A-Za-z0-9+/=\s]+)")
+
+
+@dataclass(frozen=True)
+class Asset:
+    """A picture that pages may name as `asset:NAME`."""
+
+    media_type: str
+    data: bytes
+
+
+class SealedFetcher(URLFetcher):  # type: ignore[misc]
+    """Serves `font:` and `asset:` names and bounded embedded pictures; refuses and records the rest.
+
+    The parent's network, file and proxy handlers are never installed, so nothing is left that could reach out.
+    """
+
+    def __init__(self, *, fonts: Mapping[str, bytes] | None = None, assets: Mapping[str, Asset] | None = None) -> None:
+        super(URLFetcher, self).__init__()
+        self._fail_on_errors = False
+        self._fonts = fonts or {}
+        self._assets = assets or {}
+        self.refused: list[str] = []
+
+    def serve_fonts(self, fonts: Mapping[str, bytes]) -> None:
+        """Let the page name these fonts as `font:NAME`."""
+        self._fonts = fonts
+
+    def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:
+        """Return the named thing. Raises ValueError for anything else, which is also recorded in `refused`."""
+        if match := _NAME.fullmatch(url):
+            kind, name = match.groups()
+            if kind == "font" and name in self._fonts:
+                return URLFetcherResponse(url, self._fonts[name], {"Content-Type": "font/ttf"})
+            if kind == "asset" and name in self._assets:
+                asset = self._assets[name]
+                return self._picture(url, asset.media_type, asset.data)
+        elif len(url) <= DATA_LIMIT and (match := _DATA.fullmatch(url)):
+            try:
+                return self._picture(url, match[1], base64.b64decode(match[2], validate=False))
+            except binascii.Error:
+                pass
+        raise self._refuse(url, "not a font, asset or small picture of ours")
+
+    def _picture(self, url: str, media_type: str, data: bytes) -> URLFetcherResponse:
+        if media_type == "image/svg+xml":
+            if b"<!DOCTYPE" in data or b"<!ENTITY" in data:
+                raise self._refuse(url, "an SVG picture with a document type")
+        elif media_type in ("image/png", "image/jpeg"):
+            try:
+                with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as picture:
+                    width, height = picture.size
+            except (OSError, ValueError, Image.DecompressionBombError) as error:
+                raise self._refuse(url, "not a PNG or JPEG picture") from error
+            if width * height > PIXEL_LIMIT:
+                raise self._refuse(url, f"a picture of {width} x {height} dots")
+        else:
+            raise self._refuse(url, f"the media type {media_type}")
+        return URLFetcherResponse(url, data, {"Content-Type": media_type})
+
+    def _refuse(self, url: str, why: str) -> ValueError:
+        shown = url if len(url) <= 80 else url[:77] + "..."
+        self.refused.append(f"{shown}: {why}")
+        return ValueError(f"refused: {shown}: {why}")

@@ -1,0 +1,61 @@
+"""The finishing pass: what WeasyPrint's PDF lacks to be archival, accessible and fillable everywhere.
+
+Each part is a module of its own; the reasons are in docs/decisions/press.md. Written against
+WeasyPrint 70.0 and pydyf 0.13: the tests name, beside each mended thing, what would show that it may go.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+
+import pydyf
+from weasyprint import Attachment
+from weasyprint.document import Document
+
+from docgen.press.finish_forms import finish_forms
+from docgen.press.finish_tags import finish_tags
+from docgen.press.meta import Attached, Meta
+from docgen.press.xmp import SheetMetadata
+
+
+def finish(document: Document, meta: Meta, attachments: Sequence[Attached], *, forms: bool) -> bytes:
+    """Draw a laid-out document and return its bytes."""
+    document.metadata = SheetMetadata(meta)
+
+    def finisher(document: Document, pdf: pydyf.PDF) -> None:
+        _finish_attachments(pdf, attachments)
+        finish_tags(document, pdf)
+        if forms:
+            finish_forms(document, pdf, meta.identifier)
+
+    data: bytes = document.write_pdf(
+        finisher=finisher,
+        pdf_variant="pdf/a-3a",
+        pdf_identifier=meta.identifier.encode("ascii"),
+        pdf_forms=forms,
+        attachments=[_attachment(one, meta.created) for one in attachments],
+    )
+    return data
+
+
+def _attachment(one: Attached, default: datetime) -> Attachment:
+    return Attachment(
+        string=one.data,
+        name=one.name,
+        description=one.description,
+        relationship=one.relationship,
+        created=(one.created or default).astimezone(UTC),
+        modified=(one.modified or one.created or default).astimezone(UTC),
+    )
+
+
+def _finish_attachments(pdf: pydyf.PDF, attachments: Sequence[Attached]) -> None:
+    """Give each file its stated media type, where WeasyPrint asks the machine's tables, and list it once."""
+    streams = [
+        item for item in pdf.objects if isinstance(item, pydyf.Stream) and item.extra.get("Type") == "/EmbeddedFile"
+    ]
+    for stream, one in zip(streams, attachments, strict=True):
+        stream.extra["Subtype"] = "/" + one.media_type.replace("/", "#2f")
+    if "AF" in pdf.catalog:
+        pdf.catalog["AF"] = pydyf.Array(dict.fromkeys(pdf.catalog["AF"]))

@@ -1,0 +1,134 @@
+"""The parsed page before layout: what must be there, what is taken out, and the text that needs glyphs."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections import Counter
+from collections.abc import Iterator
+from html import unescape
+from xml.etree.ElementTree import Element
+
+import tinycss2
+
+SVG = "{http://www.w3.org/2000/svg}"
+_DROPPED = ("link", "base", "script", "meta", "style", "iframe", "embed", "object")
+_FIELDS = ("input", "select", "textarea")
+_KINDS = {"text", "date", "checkbox"}
+_NAME = re.compile(r"[A-Za-z0-9_-]+")
+
+
+def composed(text: str) -> str:
+    """Join letters and the accents that follow them where Unicode has one character for both."""
+    return re.sub(
+        "[^\u0300-\u036f][\u0300-\u036f]+", lambda match: unicodedata.normalize("NFC", match[0]), text
+    )
+
+
+def css_text(css: str) -> str:
+    """Every character that a style sheet could print: its strings and their escapes."""
+    found: list[str] = []
+
+    def collect(tokens: list[tinycss2.ast.Node]) -> None:
+        for token in tokens:
+            if token.type == "string":
+                found.append(token.value)
+            for part in ("content", "arguments", "prelude"):
+                collect(getattr(token, part, None) or [])
+
+    collect(tinycss2.parse_stylesheet(css, skip_comments=True))
+    # Declarations are nested in blocks that the top-level parser leaves as tokens, so they are walked as well.
+    return "".join(found)
+
+
+def page_text(root: Element) -> str:
+    """Every character that the page could print: its text, and the values of its fields."""
+    found: list[str] = []
+    for element in root.iter():
+        if isinstance(element.tag, str):
+            if element.tag not in ("title", "head"):
+                found.append(element.text or "")
+            if element.tag in _FIELDS:
+                found.append(element.get("value", ""))
+        found.append(element.tail or "")
+    return "".join(found)
+
+
+def words(element: Element, limit: int = 40) -> str:
+    """The text of an element, for a message."""
+    text = " ".join(unescape("".join(element.itertext())).split())
+    return text if len(text) <= limit else text[: limit - 3] + "..."
+
+
+def prepare(root: Element, *, title: str, language: str) -> list[str]:
+    """Clean the parsed page in place and return what is wrong with it, one sentence a fault."""
+    root.set("lang", language)
+    faults: list[str] = []
+    for parent in list(root.iter()):
+        for child in list(parent):
+            if child.tag in _DROPPED:
+                _drop(parent, child)
+    for element in root.iter("a"):
+        if not element.get("href", "").startswith("#"):
+            element.tag = "span"
+            for name in ("href", "rel", "download"):
+                element.attrib.pop(name, None)
+    faults += _heading_faults(root)
+    faults += _picture_faults(root)
+    faults += _field_faults(root)
+    return faults
+
+
+def _drop(parent: Element, child: Element) -> None:
+    """Take a child out and keep the text behind it."""
+    at = list(parent).index(child)
+    if child.tail:
+        if at:
+            parent[at - 1].tail = (parent[at - 1].tail or "") + child.tail
+        else:
+            parent.text = (parent.text or "") + child.tail
+    parent.remove(child)
+
+
+def _heading_faults(root: Element) -> Iterator[str]:
+    """ISO 14289-1, 7.4.2: the first heading is H1 and no level is skipped on the way down."""
+    last = 0
+    for element in root.iter():
+        if isinstance(element.tag, str) and re.fullmatch("h[1-6]", element.tag):
+            level = int(element.tag[1])
+            if level > last + 1:
+                before = f"h{last}" if last else "the start"
+                yield f'heading "{words(element)}" is {element.tag} but follows {before}: use h{last + 1}'
+            last = level
+
+
+def _picture_faults(root: Element) -> Iterator[str]:
+    for element in root.iter():
+        if element.tag == "img" and not element.get("alt", "").strip():
+            yield f'picture "{element.get("src", "")}" has no alternative text: give it alt="..."'
+        elif element.tag == f"{SVG}svg":
+            first = element.find(f"{SVG}title")
+            if first is None or not (first.text or "").strip():
+                yield "a drawing has no alternative text: give its <svg> a <title> with text"
+
+
+def _field_faults(root: Element) -> Iterator[str]:
+    names: Counter[str] = Counter()
+    for element in root.iter():
+        if element.tag in ("form", "button"):
+            yield f"<{element.tag}> is not for paper: use input, select or textarea alone"
+        if element.tag not in _FIELDS:
+            continue
+        kind = element.get("type", "text") if element.tag == "input" else element.tag
+        name = element.get("name", "")
+        if element.tag == "input" and kind not in _KINDS:
+            yield f'field "{name}" is of type {kind}: use {", ".join(sorted(_KINDS))}, select or textarea'
+        if not _NAME.fullmatch(name):
+            yield f'a {kind} field is named "{name}": use letters, digits, "_" and "-"'
+        names[name] += 1
+        if not element.get("title", "").strip():
+            yield f'field "{name}" has no title: say what goes into it'
+        element.attrib.pop("placeholder", None)
+    for name, count in names.items():
+        if name and count > 1:
+            yield f'{count} fields are named "{name}": each needs a name of its own'
