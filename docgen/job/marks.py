@@ -203,7 +203,19 @@ class ValueMark(Frozen):
 
 
 Mark = Annotated[
-    ToolMark | TorqueMark | StartMark | OrientationMark | RenewMark | ReadingMark | LookMark | HoldMark | SettingMark
-    | SealMark | WaitMark | ApplyMark | RepeatMark | ValueMark,
+    ToolMark
+    | TorqueMark
+    | StartMark
+    | OrientationMark
+    | RenewMark
+    | ReadingMark
+    | LookMark
+    | HoldMark
+    | SettingMark
+    | SealMark
+    | WaitMark
+    | ApplyMark
+    | RepeatMark
+    | ValueMark,
     Field(discriminator="mark"),
 ]

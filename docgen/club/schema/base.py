@@ -30,7 +30,7 @@ class Strict(BaseModel):
 
 def fault(name: str, message: str, hint: str = "") -> PydanticCustomError:
     """The error for one value: its kebab-case name, what is wrong, what to do."""
-    return PydanticCustomError(name, "{message}", {"message": message, "hint": hint})  # type: ignore[arg-type]
+    return PydanticCustomError(name, "{message}", {"message": message, "hint": hint})
 
 
 def _text(value: Any) -> Any:

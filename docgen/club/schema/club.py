@@ -24,13 +24,39 @@ from docgen.club.schema.base import (
 
 Hazard = Annotated[
     str,
-    one_of("fuel", "solvent", "heat", "current", "spring", "turning", "pressure", "sharp", "weight", "noise", "skin",
-           "eyes", "fumes", "pinch"),
+    one_of(
+        "fuel",
+        "solvent",
+        "heat",
+        "current",
+        "spring",
+        "turning",
+        "pressure",
+        "sharp",
+        "weight",
+        "noise",
+        "skin",
+        "eyes",
+        "fumes",
+        "pinch",
+    ),
 ]
 MaterialKind = Annotated[
     str,
-    one_of("grease", "oil", "chain-lubricant", "solvent", "degreaser", "threadlocker", "anti-seize", "fuel", "sealant",
-           "paint", "electrolyte", "consumable"),
+    one_of(
+        "grease",
+        "oil",
+        "chain-lubricant",
+        "solvent",
+        "degreaser",
+        "threadlocker",
+        "anti-seize",
+        "fuel",
+        "sealant",
+        "paint",
+        "electrolyte",
+        "consumable",
+    ),
 ]
 Paper = Annotated[str, one_of("A4", "Letter")]
 TorqueUnit = Annotated[str, one_of("N.m", "lbf.in", "lbf.ft")]

@@ -36,15 +36,21 @@ THREAD = re.compile(r"M\d{1,2}(\.\d)?x\d(\.\d{1,2})?( left)?")
 
 def _drive(value: Any) -> Any:
     if not isinstance(value, str) or not DRIVE.fullmatch(value):
-        raise fault("unknown-drive", f"'{value}' is not a screw drive",
-                    "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand")
+        raise fault(
+            "unknown-drive",
+            f"'{value}' is not a screw drive",
+            "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand",
+        )
     return value
 
 
 def _thread(value: Any) -> Any:
     if not isinstance(value, str) or not THREAD.fullmatch(value):
-        raise fault("unknown-thread", f"'{value}' is not a thread",
-                    "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread")
+        raise fault(
+            "unknown-thread",
+            f"'{value}' is not a thread",
+            "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread",
+        )
     return value
 
 
@@ -52,8 +58,28 @@ Drive = Annotated[str, BeforeValidator(_drive)]
 Thread = Annotated[str, BeforeValidator(_thread)]
 ShapeKind = Annotated[
     str,
-    one_of("washer", "dished-washer", "o-ring", "bearing", "drum", "gear", "sprocket", "nut", "seal", "circlip",
-           "piston", "ring", "gasket", "diaphragm", "reed", "chain-clip", "cover", "lever", "sleeve", "block"),
+    one_of(
+        "washer",
+        "dished-washer",
+        "o-ring",
+        "bearing",
+        "drum",
+        "gear",
+        "sprocket",
+        "nut",
+        "seal",
+        "circlip",
+        "piston",
+        "ring",
+        "gasket",
+        "diaphragm",
+        "reed",
+        "chain-clip",
+        "cover",
+        "lever",
+        "sleeve",
+        "block",
+    ),
 ]
 
 
@@ -152,8 +178,11 @@ class Fastener(Item):
     @model_validator(mode="after")
     def _tightened_somehow(self) -> Self:
         if self.catch and (self.torque or self.thread):
-            raise fault("catch-with-thread", f"a {self.catch} has no thread and no torque",
-                        "leave catch out for a screw; leave thread and torque out for a clip, lead or hose")
+            raise fault(
+                "catch-with-thread",
+                f"a {self.catch} has no thread and no torque",
+                "leave catch out for a screw; leave thread and torque out for a clip, lead or hose",
+            )
         return self
 
 
@@ -170,8 +199,11 @@ class Derived(Strict):
         if len(given) != 1:
             raise fault("one-way-to-derive", "a derived limit has exactly one of difference, average and spread")
         if self.difference is not None and len(self.difference) != 2:
-            raise fault("two-for-a-difference", "a difference is taken between exactly two readings",
-                        "write difference: [larger, smaller]")
+            raise fault(
+                "two-for-a-difference",
+                "a difference is taken between exactly two readings",
+                "write difference: [larger, smaller]",
+            )
         return self
 
 

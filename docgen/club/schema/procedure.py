@@ -52,8 +52,11 @@ class SafetyMessage(Strict):
     @model_validator(mode="after")
     def _tied(self) -> Self:
         if not self.hazards and not self.at:
-            raise fault("message-without-place", "this message is tied to no hazard and to no step",
-                        "write hazards: [fuel] or at: the id of a step")
+            raise fault(
+                "message-without-place",
+                "this message is tied to no hazard and to no step",
+                "write hazards: [fuel] or at: the id of a step",
+            )
         return self
 
 
@@ -151,8 +154,11 @@ class Step(Strict):
         if self.use and self.model_fields_set - {"use", "only_with"}:
             raise fault("use-stands-alone", "a step that uses a sequence says nothing else but only_with")
         if (self.hold or self.repeat) and not self.key:
-            raise fault("id-needed", "a hold or repeated step needs an id, so that its place on the sheet stays the same",
-                        "write id: with a short name")
+            raise fault(
+                "id-needed",
+                "a hold or repeated step needs an id, so that its place on the sheet stays the same",
+                "write id: with a short name",
+            )
         return self
 
     @property
@@ -208,4 +214,3 @@ class Sequence(Strict):
     licence: Text | None = None
     safety: tuple[SafetyMessage, ...] = ()
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]
-

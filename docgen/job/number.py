@@ -1,0 +1,65 @@
+"""The number that every printed page bears: engine, sheet code, revision, print, page, and a check character.
+
+``017-CLU-04-003-C2-K`` is page 2 of the checklist of print 3 of revision 4 of CLU for engine 017. The
+check character is ISO/IEC 7064 MOD 37-36 over the letters and digits before it. Capital letters,
+digits and hyphens only, so that the whole fits the alphanumeric mode of a small QR code.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from docgen.trade.checkchar import mod_37_36
+
+CHECKLIST, SIGNOFF = "C", "S"
+FORM = re.compile(
+    r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})-(?P<print>\d{3,5})"
+    r"-(?P<sheet>[A-Z])(?P<page>\d{1,2})-(?P<check>[A-Z0-9])"
+)
+
+
+class NumberError(ValueError):
+    """Not a sheet number, or one that was misread."""
+
+
+@dataclass(frozen=True)
+class SheetNumber:
+    """One page's number, without its check character."""
+
+    engine: str
+    code: str
+    revision: int
+    print: int
+    sheet: str = CHECKLIST
+    page: int = 1
+
+    @property
+    def body(self) -> str:
+        """All but the check character."""
+        return f"{self.engine}-{self.code}-{self.revision:02d}-{self.print:03d}-{self.sheet}{self.page}"
+
+    @property
+    def text(self) -> str:
+        """The number as printed."""
+        return f"{self.body}-{mod_37_36(self.body.replace('-', ''))}"
+
+    def on_page(self, page: int) -> SheetNumber:
+        """The same sheet's number for another page."""
+        return replace(self, page=page)
+
+
+def parse_number(text: str) -> SheetNumber:
+    """Read a number as typed or scanned. Spaces around it and small letters are forgiven.
+
+    Errors: NumberError when the form is wrong or the check character does not fit.
+    """
+    match = FORM.fullmatch(text.strip().upper())
+    if match is None:
+        raise NumberError(f"'{text.strip()[:40]}' is not a sheet number: it looks like 017-CLU-04-003-C2-K")
+    number = SheetNumber(
+        match["engine"], match["code"], int(match["revision"]), int(match["print"]), match["sheet"], int(match["page"])
+    )
+    if number.text[-1] != match["check"]:
+        raise NumberError(f"{match.group()} has a letter or digit wrong: its check character does not fit")
+    return number
