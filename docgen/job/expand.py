@@ -1,0 +1,81 @@
+"""A procedure as the flat run of steps that one model gets: sequences put in, steps for other equipment left out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from docgen.club.folder import Read
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import Procedure, SafetyMessage, Sequence, Stage, Step
+from docgen.club.yamldoc import Document, Loc
+
+
+@dataclass(frozen=True)
+class PlacedStep:
+    """A step in its stage, with the file and place that it was written in."""
+
+    stage: str
+    step: Step
+    document: Document
+    loc: Loc
+    used_as: str = ""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A safety message, with the file and place that it was written in."""
+
+    message: SafetyMessage
+    document: Document
+    loc: Loc
+
+
+def applies(procedure: Procedure, model: Model) -> bool:
+    """Whether the model has all the equipment that the procedure needs."""
+    return set(procedure.needs) <= set(model.equipment)
+
+
+def expand(
+    procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model
+) -> tuple[PlacedStep, ...]:
+    """The steps that `model` gets, in order. A sequence that is not known is left out: reading reports it."""
+    return tuple(_placed(procedure, sequences, model))
+
+
+def messages(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]]) -> tuple[Placed, ...]:
+    """The procedure's safety messages, then those of the sequences that it uses, each once."""
+    found = [Placed(m, procedure.document, ("safety", i)) for i, m in enumerate(procedure.value.safety)]
+    for name in used(procedure.value):
+        if name in sequences:
+            read = sequences[name]
+            found += [Placed(m, read.document, ("safety", i)) for i, m in enumerate(read.value.safety)]
+    return tuple(found)
+
+
+def used(procedure: Procedure) -> tuple[str, ...]:
+    """The names of the sequences that a procedure uses, each once, in order."""
+    return tuple(dict.fromkeys(s.use for stage in procedure.stages for s in stage.steps if s.use))
+
+
+def _placed(
+    procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model
+) -> Iterator[PlacedStep]:
+    for at, stage in enumerate(procedure.value.stages):
+        if not _has(model, stage):
+            continue
+        for index, step in enumerate(stage.steps):
+            loc: Loc = ("stages", at, "steps", index)
+            if not _has(model, step):
+                continue
+            if step.use is None:
+                yield PlacedStep(stage.stage, step, procedure.document, loc)
+            elif step.use in sequences:
+                read = sequences[step.use]
+                for inner, part in enumerate(read.value.steps):
+                    if _has(model, part):
+                        yield PlacedStep(stage.stage, part, read.document, ("steps", inner), step.use)
+
+
+def _has(model: Model, what: Stage | Step) -> bool:
+    return set(what.only_with) <= set(model.equipment)
