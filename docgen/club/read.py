@@ -1,0 +1,15 @@
+"""Reading a club: its files, their shapes, and the names that they use of each other."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from docgen.club.folder import Folder, read_folder
+from docgen.club.references import reference_problems
+
+
+def read_club(root: Path) -> Folder:
+    """Everything in the club folder `root`, with every problem in every file."""
+    folder = read_folder(root)
+    folder.problems = sorted({*folder.problems, *reference_problems(folder)})
+    return folder
