@@ -13,6 +13,8 @@ from fontTools import subset
 from fontTools.ttLib import TTFont
 from fontTools.varLib import instancer
 
+from docgen.press.outlines import to_truetype
+
 FAMILY = "Body"
 FIELD_FAMILY = "Field"
 
@@ -44,17 +46,18 @@ MAIN: tuple[Face, ...] = (
 
 _NOTO, _NOTO_FILE = "fontpkg_noto_sans", "files/NotoSans[wdth,wght].ttf"
 _HEBREW, _HEBREW_FILE = "fontpkg_heebo", "files/Heebo[wght].ttf"
-_ARABIC, _ARABIC_FILE = "fontpkg_noto_sans_arabic", "files/NotoSansArabic[wdth,wght].ttf"
+_ARABIC = "fontpkg_ibm_plex_sans_arabic"
 
-# The order is the order of preference: the first family that has a character draws it.
+# The order is the order of preference: the first family that has a character draws it. The Arabic face is one that
+# draws each letter with one glyph; faces that compose letters from base and dots lose the text behind the dots.
 # The East Asian face has one weight, so bold text in it prints in the regular weight.
 FALLBACKS: tuple[Face, ...] = (
     Face("wide-regular", "Body Wide", _NOTO, _NOTO_FILE, 400, axes=(("wght", 400), ("wdth", 100))),
     Face("wide-bold", "Body Wide", _NOTO, _NOTO_FILE, 700, axes=(("wght", 700), ("wdth", 100))),
     Face("hebrew-regular", "Body Hebrew", _HEBREW, _HEBREW_FILE, 400, axes=(("wght", 400),)),
     Face("hebrew-bold", "Body Hebrew", _HEBREW, _HEBREW_FILE, 700, axes=(("wght", 700),)),
-    Face("arabic-regular", "Body Arabic", _ARABIC, _ARABIC_FILE, 400, axes=(("wght", 400), ("wdth", 100))),
-    Face("arabic-bold", "Body Arabic", _ARABIC, _ARABIC_FILE, 700, axes=(("wght", 700), ("wdth", 100))),
+    Face("arabic-regular", "Body Arabic", _ARABIC, "files/IBMPlexSansArabic-Regular.ttf"),
+    Face("arabic-bold", "Body Arabic", _ARABIC, "files/IBMPlexSansArabic-Bold.ttf", 700),
     Face("east-asian", "Body East Asian", "noto_cjk_sans_jp_regular", "NotoSansCJKjp-Regular.otf"),
 )
 
@@ -87,12 +90,15 @@ def cut(face: Face, wanted: frozenset[str], *, shaping: bool = True) -> bytes:
     options.layout_features = ["*"] if shaping else []
     options.notdef_outline = True
     options.name_IDs = [1, 2, 4, 6]
+    options.drop_tables += ["meta"]
     with TTFont(io.BytesIO(face.read()), lazy=False, recalcTimestamp=False) as font:
         subsetter = subset.Subsetter(options)
         subsetter.populate(unicodes=sorted(map(ord, wanted)))
         subsetter.subset(font)
         if face.axes:
             instancer.instantiateVariableFont(font, dict(face.axes), inplace=True)
+        if "CFF " in font:
+            to_truetype(font)
         out = io.BytesIO()
         font.save(out)
         return out.getvalue()
