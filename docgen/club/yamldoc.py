@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from docgen.club.problem import Level, Problem
 
@@ -25,7 +26,7 @@ class Document:
     values: Mapping[Loc, Position] = field(repr=False)
     keys: Mapping[Loc, Position] = field(repr=False)
 
-    @property
+    @cached_property
     def lines(self) -> list[str]:
         """The lines of the file, without their ends."""
         return self.text.split("\n")

@@ -2,94 +2,106 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 import yaml
 
 from docgen.club.problem import Problem
-from docgen.club.yamldoc import Data, Document, Loc, Position
+from docgen.club.yamlbytes import STAND_IN, Fault, Source, read_source
+from docgen.club.yamldoc import Document
+from docgen.club.yamlevents import Builder, Stop
+from docgen.club.yamlsite import Repair
+from docgen.club.yamlsyntax import diagnose
 
-MAX_BYTES = 1 << 20
+MAX_PROBLEMS = 100
+"""Most problems reported of one file."""
+MAX_REPAIRS = 30
+"""Most faults got past in one file, to see what else is wrong behind them."""
+MAX_REPARSED = 8 << 20
+"""Most characters parsed again for that."""
 
 
 def read_yaml(path: str, text: str | bytes) -> tuple[Document | None, list[Problem]]:
-    """Read one file."""
-    if isinstance(text, bytes):
-        try:
-            text = text.decode("utf-8-sig")
-        except UnicodeDecodeError as error:
-            return None, [Problem(path, 0, 0, "not-utf-8", f"Byte {error.start + 1} is not UTF-8.")]
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
-    lines = text.split("\n")
-    build = _Build(path, lines)
-    try:
-        for event in yaml.parse(text, Loader=yaml.CSafeLoader):
-            build.take(event)
-    except yaml.YAMLError as error:
-        mark = getattr(error, "problem_mark", None)
-        line, col = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        source = lines[line - 1] if line <= len(lines) else ""
-        build.problems.append(Problem(path, line, col, "bad-yaml", "This line cannot be read.", "", source))
-        return None, build.problems
-    if build.problems:
-        return None, build.problems
-    return Document(path, text, build.data, build.values, build.keys), build.problems
+    """Read the content of one file as strict YAML.
+
+    Every plain scalar stays text as written (`yes`, `12:30`, `1.10`, `null`); only an empty value is None. Returns the
+    document and every problem found, in order of place. The document is None when the file could not be parsed to its
+    end. When there are problems, the document is only good for finding more of them: text may have been mended.
+
+    Pure and bounded: `MAX_BYTES`, `MAX_DEPTH`, `MAX_NODES`, `MAX_TEXT`, `MAX_PROBLEMS`. Never raises for any content.
+    `path` is only used in the problems.
+    """
+    source = read_source(text)
+    faults = list(source.faults)
+    built: Builder | None = None
+    if source.lines:
+        built, found = _parse(source)
+        taken = {fault.line for fault in faults if fault.name != "not-utf-8"}
+        faults += [fault for fault in found if fault.line not in taken]
+    problems = sorted({_problem(path, fault, source.lines) for fault in faults})
+    if len(problems) > MAX_PROBLEMS:
+        message = f"The file has {len(problems)} problems; the first {MAX_PROBLEMS} are shown."
+        problems = [Problem(path, 0, 0, "too-many-problems", message, "Mend these first."), *problems[:MAX_PROBLEMS]]
+    if built is None:
+        return None, problems
+    return Document(path, "\n".join(source.lines), built.data, built.values, built.keys), problems
 
 
-@dataclass
-class _Frame:
-    container: dict[str, Data] | list[Data]
-    loc: Loc
-    key: str | None = None
+def _parse(source: Source) -> tuple[Builder | None, list[Fault]]:
+    """What the file holds (None if it could not be parsed to its end) and the faults found in it.
 
-
-@dataclass
-class _Build:
-    path: str
-    lines: list[str]
-    data: Data = None
-    values: dict[Loc, Position] = field(default_factory=dict)
-    keys: dict[Loc, Position] = field(default_factory=dict)
-    problems: list[Problem] = field(default_factory=list)
-    stack: list[_Frame] = field(default_factory=list)
-
-    def take(self, event: yaml.Event) -> None:
-        mark = event.start_mark
-        at = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            self.problems.append(Problem(self.path, *at, "anchor-not-allowed", "Anchors are not allowed."))
-        if isinstance(event, yaml.ScalarEvent):
-            frame = self.stack[-1] if self.stack else None
-            if frame and isinstance(frame.container, dict) and frame.key is None:
-                loc = (*frame.loc, event.value)
-                if loc in self.keys:
-                    self.problems.append(Problem(self.path, *at, "duplicate-key", "Duplicate key."))
-                self.keys[loc] = at
-                frame.key = event.value
-            else:
-                self.put(None if event.value == "" and event.style is None else event.value, at)
-        elif isinstance(event, yaml.MappingStartEvent):
-            fresh: dict[str, Data] = {}
-            self.stack.append(_Frame(fresh, self.put(fresh, at)))
-        elif isinstance(event, yaml.SequenceStartEvent):
-            items: list[Data] = []
-            self.stack.append(_Frame(items, self.put(items, at)))
-        elif isinstance(event, yaml.CollectionEndEvent):
-            self.stack.pop()
-
-    def put(self, value: Data, at: Position) -> Loc:
-        if not self.stack:
-            self.data = value
-            loc: Loc = ()
+    Where the parser gives up on something that one line explains, that is noted, put right in a copy, and the copy
+    parsed again, so that one slip does not hide the next.
+    """
+    lines = source.text.split("\n")
+    noted: list[Fault] = []
+    whole = True
+    parsed = 0
+    while True:
+        built = Builder(lines)
+        error = _run(built)
+        parsed += sum(map(len, lines))
+        if error is None:
+            break
+        cuts = [fault for fault in built.faults if fault.name == "text-cut"]
+        repairs: list[Repair] = []
+        if isinstance(error, yaml.YAMLError) and cuts:
+            # A text cut short is the likeliest cause of what does not fit behind it.
+            noted += cuts
+            repairs = [Repair(cut.line, cut.col, STAND_IN) for cut in cuts]
+        elif isinstance(error, yaml.YAMLError):
+            whole = False
+            found = diagnose(error, built)
+            noted.append(found.fault)
+            repairs = [found.repair] if found.repair else []
         else:
-            frame = self.stack[-1]
-            if isinstance(frame.container, list):
-                loc = (*frame.loc, len(frame.container))
-                frame.container.append(value)
-            else:
-                key = frame.key or ""
-                loc = (*frame.loc, key)
-                frame.container[key] = value
-                frame.key = None
-        self.values[loc] = at
-        return loc
+            whole = False
+        if not repairs or len(noted) > MAX_REPAIRS or parsed > MAX_REPARSED:
+            whole = False
+            break
+        for repair in repairs:
+            lines = _mended(lines, repair)
+    if not built.faults and not noted and built.data is None and not built.documents:
+        noted.append(Fault(0, 0, "empty-file", "There is nothing in this file.", "Fill it in, or delete it."))
+    taken = {fault.line for fault in noted}
+    return built if whole else None, noted + [fault for fault in built.faults if fault.line not in taken]
+
+
+def _run(built: Builder) -> yaml.YAMLError | Stop | None:
+    """Feed a file to the builder; what ended it early, if anything did."""
+    try:
+        for event in yaml.parse("\n".join(built.lines), Loader=yaml.CSafeLoader):
+            built.take(event)
+    except (yaml.YAMLError, Stop) as error:
+        return error
+    return None
+
+
+def _mended(lines: list[str], repair: Repair) -> list[str]:
+    row = lines[repair.line - 1]
+    at = repair.col - 1
+    row = (row[:at] + repair.text + row[at + len(repair.text) :])[: max(len(row), at + len(repair.text))]
+    return [*lines[: repair.line - 1], row, *lines[repair.line :]]
+
+
+def _problem(path: str, fault: Fault, lines: list[str]) -> Problem:
+    row = lines[fault.line - 1] if 1 <= fault.line <= len(lines) else ""
+    return Problem(path, fault.line, fault.col, fault.name, fault.message, fault.hint, row)

@@ -1,0 +1,112 @@
+"""Characters that text in a club's files must not hold, because a reader would not see what a program reads.
+
+Categories and names of characters are those of the Unicode Character Database (Python's `unicodedata`). The
+bidirectional controls are those of Unicode Standard Annex 9, section 2; that they can hide what a text says is
+described in Unicode Technical Report 36, section 2.5 (both from memory).
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from typing import NamedTuple
+
+CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufdd0-\ufdef]|[\ufffe\uffff]")
+"""Characters with no meaning in a text file: controls other than tab and line ends, separators, non-characters."""
+BIDI = "\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069"
+FILLERS = "\u115f\u1160\u17b4\u17b5\u3164\uffa0"
+ZERO_WIDTH = "\u00ad\u034f\u180b-\u180e\u200b\u2060-\u2065\u206a-\u206f\ufeff\ufff9-\ufffb"
+HIDDEN = re.compile(f"[{BIDI}{FILLERS}{ZERO_WIDTH}\U000e0000-\U000e0fff]")
+"""Characters that cannot be seen: those that turn text round, zero-width ones, fillers and tags."""
+JOINER = re.compile("[\u200c\u200d]")
+"""Zero-width joiners: needed inside words of some scripts and between pictographs, nowhere else."""
+DAMAGED = "\ufffd"
+"""The mark that a program leaves where it could not read a character."""
+
+ODD_SPACE = re.compile(r"[^\S \t\r\n]")
+"""A blank that is not the space bar's."""
+
+_NUMBER = r"[+\-\u2212]?\d[\d.,]*"
+_UNIT = r"(?:\s*[^\s\d,;:]{1,12})?"
+_RANGE = rf"(?:\s*(?:\.\.|\u00b1|\+/-)\s*{_NUMBER}{_UNIT})?"
+_QUANTITY = re.compile(rf"\s*[<>=\u2264\u2265]{{0,2}}\s*{_NUMBER}{_UNIT}{_RANGE}\s*")
+_MIXED_DIGITS = re.compile(r"[0-9][.,]?(?![0-9])\d|(?![0-9])\d[.,]?[0-9]")
+_TECHNICAL = ("LATIN", "FULLWIDTH", "GREEK", "MICRO", "OHM", "KELVIN", "ANGSTROM", "MATHEMATICAL", "DEGREE")
+
+
+class Unwanted(NamedTuple):
+    """One character that may not stand in a text: where (from 0), the fault's name, and what to say of it."""
+
+    at: int
+    name: str
+    message: str
+    hint: str
+
+
+def unwanted(text: str) -> Iterator[Unwanted]:
+    """Every control character, hidden character and mark of damage in `text`, each once, in no particular order."""
+    for found in CONTROL.finditer(text):
+        yield Unwanted(
+            found.start(),
+            "control-character",
+            f"The character {describe(found[0])} does not belong in a text file.",
+            "Delete it: select from the character before it to the one after it, and type both again.",
+        )
+    for found in HIDDEN.finditer(text):
+        yield _hidden(found.start(), found[0])
+    for found in JOINER.finditer(text):
+        around = text[found.start() - 1 : found.start()], text[found.end() : found.end() + 1]
+        if any(char == "" or char.isascii() for char in around):
+            yield _hidden(found.start(), found[0])
+    if DAMAGED in text:
+        yield Unwanted(
+            text.index(DAMAGED),
+            "damaged-text",
+            f"The character {describe(DAMAGED)} stands where another program lost one.",
+            "Type the character that belongs here.",
+        )
+
+
+def describe(char: str) -> str:
+    """A character by its code point and, where it has one, its Unicode name in small letters."""
+    name = unicodedata.name(char, "").lower()
+    return f"U+{ord(char):04X}" + (f" ({name})" if name else "")
+
+
+def looks_like_quantity(text: str) -> bool:
+    """Whether `text` has the shape of a number or quantity, in digits of any script: `34 N.m +/- 10 %`, `1.10`."""
+    return len(text) <= 80 and _QUANTITY.fullmatch(text) is not None
+
+
+def look_alike_digit(text: str) -> int | None:
+    """Index of the first digit in `text` that is not one of 0 to 9 and could be taken for one; None when all is well.
+
+    Running text in another script may use that script's digits, but a number or quantity, a part number and a number
+    that mixes digits of two scripts may not.
+    """
+    odd = [index for index, char in enumerate(text) if char > "\x7f" and char.isdecimal()]
+    if odd and (looks_like_quantity(text) or _MIXED_DIGITS.search(text) or not _in_another_script(text)):
+        return odd[0]
+    return None
+
+
+def odd_space(text: str) -> int | None:
+    """Index of the first blank in a number or quantity that is not an ordinary space; None when all is well."""
+    found = ODD_SPACE.search(text)
+    return found.start() if found and looks_like_quantity(text) else None
+
+
+def _hidden(index: int, char: str) -> Unwanted:
+    return Unwanted(
+        index,
+        "hidden-character",
+        f"The character {describe(char)} cannot be seen, so the text is not what it looks like.",
+        "Delete it: select from the character before it to the one after it, and type both again.",
+    )
+
+
+def _in_another_script(text: str) -> bool:
+    return any(
+        char > "\x7f" and char.isalpha() and not unicodedata.name(char, "").startswith(_TECHNICAL) for char in text
+    )

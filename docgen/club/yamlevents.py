@@ -1,0 +1,210 @@
+"""From YAML events to plain data with positions, refusing what a club's file may not hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import yaml
+
+from docgen.club.yamlbytes import Fault
+from docgen.club.yamldoc import Data, Loc, Position
+from docgen.club.yamlmark import Piece, end, piece, start
+from docgen.club.yamlscalar import anchor, check_key, check_value, complex_key, empty_key, short, tag
+
+MAX_DEPTH = 20
+"""Deepest nesting of lists and mappings."""
+MAX_NODES = 50_000
+"""Most values and keys in one file."""
+
+
+class Stop(Exception):
+    """The rest of the file is not worth, or not safe, reading; the reason is among the faults."""
+
+
+@dataclass
+class Open:
+    """A list or mapping that is being filled; `drop` says that the value of `key` is not to be kept."""
+
+    container: dict[str, Data] | list[Data]
+    loc: Loc
+    at: Position
+    flow: bool
+    key: Piece | None = None
+    drop: bool = False
+
+
+@dataclass
+class Builder:
+    """Takes the events of one file, one by one. `data`, `values` and `keys` are then what Document needs."""
+
+    lines: list[str]
+    data: Data = None
+    values: dict[Loc, Position] = field(default_factory=dict)
+    keys: dict[Loc, Position] = field(default_factory=dict)
+    faults: list[Fault] = field(default_factory=list)
+    stack: list[Open] = field(default_factory=list)
+    nodes: int = 0
+    documents: int = 0
+    last: yaml.Event | None = None
+    closed: Open | None = None
+
+    def take(self, event: yaml.Event) -> None:
+        """Take the next event. Raises `Stop` when a bound is passed or a second document begins."""
+        if isinstance(event, yaml.DocumentStartEvent):
+            self._begin(event)
+        elif isinstance(event, yaml.NodeEvent):
+            self._node(event)
+        elif isinstance(event, yaml.CollectionEndEvent):
+            self.closed = self.stack.pop()
+        self.last = event
+
+    def _begin(self, event: yaml.DocumentStartEvent) -> None:
+        self.documents += 1
+        if self.documents > 1:
+            message = "A second document begins here; a file holds one."
+            self._fault(start(event), "several-documents", message, "Delete the line --- or make a file of its own.")
+            raise Stop
+        if event.version or event.tags:
+            self.faults.append(directive(*self._directive_at()))
+
+    def _directive_at(self) -> Position:
+        return next((n for n, line in enumerate(self.lines, 1) if line.startswith("%")), 1), 1
+
+    def _node(self, event: yaml.NodeEvent) -> None:
+        self.nodes += 1
+        if self.nodes > MAX_NODES:
+            message = f"The file holds more than {MAX_NODES} values."
+            self._fault(start(event), "too-many-values", message, "Split it into smaller files.")
+            raise Stop
+        self._refuse_properties(event)
+        top = self.stack[-1] if self.stack else None
+        wants_key = top is not None and isinstance(top.container, dict) and top.key is None
+        if isinstance(event, yaml.CollectionStartEvent):
+            self._open(event, wants_key)
+        elif top is not None and wants_key:
+            self._key(top, event)
+        else:
+            self._value(event)
+
+    def _refuse_properties(self, event: yaml.NodeEvent) -> None:
+        line, col = start(event)
+        source = self.lines[line - 1]
+        flow = bool(self.stack) and self.stack[-1].flow
+        if event.anchor is not None:
+            self.faults.append(anchor(line, col, source, flow=flow))
+        if getattr(event, "tag", None) is not None:
+            self.faults.append(tag(line, col, source, flow=flow))
+
+    def _open(self, event: yaml.CollectionStartEvent, wants_key: bool) -> None:
+        at = start(event)
+        if len(self.stack) >= MAX_DEPTH:
+            self.faults.append(too_deep(*at))
+            raise Stop
+        if wants_key:
+            self.faults.append(complex_key(*at))
+            raise Stop
+        fresh: dict[str, Data] | list[Data] = {} if isinstance(event, yaml.MappingStartEvent) else []
+        self.stack.append(Open(fresh, self._put(fresh, at), at, bool(event.flow_style)))
+
+    def _key(self, top: Open, event: yaml.NodeEvent) -> None:
+        found = piece(event) if isinstance(event, yaml.ScalarEvent) else Piece("", "*", *start(event), *end(event))
+        at = (found.line, found.col)
+        loc = (*top.loc, found.text)
+        top.key, top.drop = found, True
+        self.faults.extend(check_key(found, self.lines))
+        if found.plain and found.text == "":
+            self.faults.append(empty_key(*at))
+        elif found.plain and found.text == "<<":
+            self._fault(at, "merge-key", 'A merge key ("<<") is not allowed here.', "Write the keys out.")
+        elif loc in self.keys:
+            first = self.keys[loc][0]
+            message = f'The key "{short(found.text)}" stands here a second time; the first is at line {first}.'
+            self._fault(at, "duplicate-key", message, "Keep one of the two.")
+        elif found.style != "*":
+            self.keys[loc] = at
+            top.drop = False
+
+    def _value(self, event: yaml.NodeEvent) -> None:
+        if not isinstance(event, yaml.ScalarEvent):
+            self._put(None, start(event))
+            return
+        found = piece(event)
+        top = self.stack[-1] if self.stack else None
+        if top is not None and top.flow and top.key is not None and not self._has_colon(top.key):
+            self.faults.append(self._stray(top, top.key))
+            top.drop = True
+        else:
+            in_list = top is not None and isinstance(top.container, list)
+            flow = top is not None and top.flow
+            self.faults.extend(check_value(found, self.lines, in_list=in_list, flow=flow))
+        empty = found.plain and found.text == ""
+        self._put(None if empty else found.text, (found.line, found.col))
+
+    def _stray(self, top: Open, key: Piece) -> Fault:
+        """A text in `{...}` that became a key because of a comma in it, or because it has no value."""
+        before = list(top.container) if isinstance(top.container, dict) else []
+        if ":" in key.text and key.plain:
+            name, rest = key.text.split(":", 1)
+            message = f'There is no space after the colon of "{name}", so it is not read as a key.'
+            return Fault(key.line, key.col + len(name), "missing-space", message, f"Write: {name}: {rest}")
+        if before:
+            message = f'The comma makes "{key.text}" a key of its own, without a value.'
+            hint = f'If it belongs to the text of "{before[-1]}", put that whole text in quotes.'
+            return Fault(key.line, key.col, "stray-comma-key", message, hint)
+        message = f'"{key.text}" stands in {{ }} without a value.'
+        hint = "Write key: value in the braces. If the braces are part of a text, put the whole text in quotes."
+        return Fault(key.line, key.col, "key-without-value", message, hint)
+
+    def _has_colon(self, key: Piece) -> bool:
+        """Whether a colon follows the key, on its line or on a later one."""
+        return next(_after(self.lines, key.end_line, key.end_col), "") == ":"
+
+    def _put(self, value: Data, at: Position) -> Loc:
+        if not self.stack:
+            self.data = value
+            loc: Loc = ()
+        else:
+            top = self.stack[-1]
+            if isinstance(top.container, list):
+                loc = (*top.loc, len(top.container))
+                top.container.append(value)
+                self.keys[loc] = at
+            else:
+                key = top.key.text if top.key is not None else ""
+                # What is dropped still gets a place of its own, so that keys inside it are told apart.
+                loc = (*top.loc, key, -self.nodes) if top.drop else (*top.loc, key)
+                if not top.drop:
+                    top.container[key] = value
+                top.key, top.drop = None, False
+        self.values[loc] = at
+        return loc
+
+    def _fault(self, at: Position, name: str, message: str, hint: str) -> None:
+        self.faults.append(Fault(*at, name, message, hint))
+
+
+def directive(line: int, col: int) -> Fault:
+    """A line that starts with `%`."""
+    message = 'A line that starts with "%" is an instruction to YAML, which is not allowed here.'
+    return Fault(line, col, "directive-not-allowed", message, "Delete the line.")
+
+
+def too_deep(line: int, col: int) -> Fault:
+    """Lists and mappings inside one another beyond the bound."""
+    message = f"Lists and mappings are nested more than {MAX_DEPTH} deep here."
+    return Fault(line, col, "too-deep", message, "Close the brackets, or bring the lines further out.")
+
+
+def _after(lines: list[str], line: int, col: int) -> Iterator[str]:
+    """The first character behind a place that is neither blank nor part of a comment, if any."""
+    rest = lines[line - 1][col - 1 :]
+    while True:
+        text = rest.split(" #")[0].strip()
+        if text and not text.startswith("#"):
+            yield text[0]
+            return
+        line += 1
+        if line > len(lines):
+            return
+        rest = lines[line - 1]

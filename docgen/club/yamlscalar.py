@@ -1,0 +1,170 @@
+"""What may be wrong with one piece of text in a YAML file, although YAML itself accepts it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from docgen.club.text import ODD_SPACE, describe, look_alike_digit, odd_space, unwanted
+from docgen.club.yamlbytes import Fault
+from docgen.club.yamlmark import Piece
+
+MAX_TEXT = 20_000
+"""Longest single text, in characters."""
+
+STUCK_KEY = re.compile(r"([a-z][a-z0-9_-]*):(?=[^ \t\n/\d])")
+"""A key whose colon has no space behind it: `do:Fit washer`. Times and addresses (`12:30`, `https://`) are not."""
+_COMMENT = re.compile(r"[ \t]*#")
+_PROPER_COMMENT = re.compile(r" {2,}#( |$)")
+_CURLY = {
+    "\u201c": "\u201d",
+    "\u201e": "\u201c\u201d",
+    "\u2018": "\u2019",
+    "\u201a": "\u2018\u2019",
+    "\u00ab": "\u00bb",
+    "\u00bb": "\u00ab",
+}
+"""Typographic quotes that a word processor puts in: the opening one, and those that may close it."""
+
+
+def check_value(piece: Piece, lines: list[str], *, in_list: bool, flow: bool) -> Iterator[Fault]:
+    """Faults of a text that stands as a value or list item."""
+    if piece.plain:
+        yield from _cut_by_comment(piece, lines, flow=flow)
+        yield from _read_as_more_text(piece, lines)
+        if in_list and (found := STUCK_KEY.match(piece.text)):
+            yield stuck_key(piece.line, piece.col, found[1], piece.text)
+        closing = _CURLY.get(piece.text[:1])
+        if closing and piece.text[-1] in closing:
+            message = "These curly quotes are not YAML's quotes: they would be part of the text."
+            yield Fault(piece.line, piece.col, "curly-quote", message, 'Type straight quotes: "...".')
+    elif piece.style in ("|", ">") and re.match(r"[|>][+-]?\d", lines[piece.line - 1][piece.col - 1 :]):
+        yield reserved_start(piece.line, piece.col, lines[piece.line - 1])
+    yield from _characters(piece)
+
+
+def check_key(piece: Piece, lines: list[str]) -> Iterator[Fault]:
+    """Faults of a text that stands as a key."""
+    odd = ODD_SPACE.search(piece.text) if piece.plain else None
+    if odd:
+        message = f"There is a {describe(odd[0])} in this key, which looks like a space but is not one."
+        yield Fault(piece.line, piece.col, "odd-space", message, "Type it again with the space bar.")
+    if piece.style in ("|", ">") or lines[piece.line - 1][: piece.col - 1].endswith("? "):
+        yield complex_key(piece.line, piece.col)
+    yield from _characters(piece)
+
+
+def complex_key(line: int, col: int) -> Fault:
+    """A key that is not one plain word."""
+    message = "A key must be a short text on one line, not a list, a mapping or a block of text."
+    return Fault(line, col, "complex-key", message, "Write it as key: value.")
+
+
+def empty_key(line: int, col: int) -> Fault:
+    """A colon with no key before it."""
+    return Fault(line, col, "empty-key", "There is no key before this colon.", "Write a key before it, or delete it.")
+
+
+def stuck_key(line: int, col: int, key: str, text: str) -> Fault:
+    """A key whose colon has no space behind it."""
+    message = f'There is no space after the colon of "{key}", so it is not read as a key.'
+    rest = text[len(key) + 1 :].split("\n")[0].strip()
+    return Fault(line, col + len(key), "missing-space", message, f"Write: {key}: {short(rest)}")
+
+
+def reserved_start(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
+    """A value that starts with a character to which YAML gives a meaning."""
+    char = source[col - 1 : col]
+    message = f'Text that starts with "{char}" must stand in quotes.'
+    return Fault(line, col, "reserved-start", message, quote_hint(source, col, flow=flow))
+
+
+def quote_hint(source: str, col: int, *, flow: bool = False) -> str:
+    """How the line would look with everything from `col` on in quotes; in brackets (`flow`), general words."""
+    before, text = source[: col - 1].strip(), source[col - 1 :].strip()
+    if flow or not text or len(before) + len(text) > 90:
+        return "Put the whole text in quotes."
+    if len(text) > 2 and text[0] == text[-1] and text[0] in "\"'":
+        text = text[1:-1]
+    quoted = f"'{text}'" if '"' in text and "'" not in text else '"' + re.sub(r'(["\\])', r"\\\1", text) + '"'
+    return f"Put the text in quotes: {before} {quoted}".replace(":  ", ": ")
+
+
+def anchor(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
+    """A word with `&` or `*` before it, by which YAML would repeat a value."""
+    word = source[col - 1 :].split(" ")[0]
+    what = "repeats an earlier value" if word.startswith("*") else "names a value so that it can be repeated"
+    message = f'"{short(word)}" {what}, which is not allowed here.'
+    hint = f"Write the value out. If it is text: {_lower_first(quote_hint(source, col, flow=flow))}"
+    return Fault(line, col, "anchor-not-allowed", message, hint)
+
+
+def tag(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
+    """A word with `!` before it, by which YAML would change what a value is."""
+    message = f'"{short(source[col - 1 :].split(" ")[0])}" is a tag, which is not allowed here.'
+    hint = f"Delete it. If it is text: {_lower_first(quote_hint(source, col, flow=flow))}"
+    return Fault(line, col, "tag-not-allowed", message, hint)
+
+
+def _lower_first(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
+def short(text: str, most: int = 60) -> str:
+    """`text` itself, or its beginning."""
+    return text if len(text) <= most else text[: most - 3].rstrip() + "..."
+
+
+def comment_cut(line: int, col: int, source: str, kept: str, start: int, *, flow: bool = False) -> Fault:
+    """A comment that ends a text before its writer meant it to."""
+    ends = f'the text would end after "{short(kept[-40:])}"' if kept else "there would be no text at all"
+    message = f"What follows # is read as a comment, so {ends}."
+    hint = quote_hint(source, start, flow=flow) + " (For a comment, put two spaces before # and one after it.)"
+    return Fault(line, col, "text-cut", message, hint)
+
+
+def _cut_by_comment(piece: Piece, lines: list[str], *, flow: bool) -> Iterator[Fault]:
+    """`do: Fit washer #3` and `number: #12`: only `  # ` (two spaces before, one after) is taken as a comment."""
+    source = lines[piece.end_line - 1]
+    rest = source[piece.end_col - 1 :]
+    found = _COMMENT.match(rest)
+    if not found or _PROPER_COMMENT.match(rest):
+        return
+    col = piece.end_col + found.end() - 1
+    same_line = piece.line == piece.end_line and piece.text
+    start = piece.col if same_line else col if not piece.text else len(source) - len(source.lstrip()) + 1
+    yield comment_cut(piece.end_line, col, source, piece.text, start, flow=flow)
+
+
+def _read_as_more_text(piece: Piece, lines: list[str]) -> Iterator[Fault]:
+    """Lines that were meant as list items or keys and were read as more of the text above them."""
+    for number in range(piece.line + 1, piece.end_line + 1):
+        row = lines[number - 1]
+        text = row.lstrip()
+        col = len(row) - len(text) + 1
+        if text.startswith("- "):
+            message = f"This list item stands further in than line {piece.line}, so it is read as more of its text."
+            yield Fault(number, col, "bad-indent", message, "Line it up with the items or keys that it belongs to.")
+        elif found := STUCK_KEY.match(text):
+            yield stuck_key(number, col, found[1], text)
+
+
+def _characters(piece: Piece) -> Iterator[Fault]:
+    if len(piece.text) > MAX_TEXT:
+        message = f"This text is {len(piece.text)} characters long; the most that is read is {MAX_TEXT}."
+        yield Fault(piece.line, piece.col, "too-long", message, "Shorten it.")
+        return
+    if piece.style == '"':
+        for found in unwanted(piece.text):
+            yield Fault(piece.line, piece.col, found.name, found.message, "Delete its \\ code from the text.")
+            break
+    digit = look_alike_digit(piece.text)
+    if digit is not None:
+        col = piece.col + digit if piece.plain and piece.line == piece.end_line else piece.col
+        message = f"The digit {describe(piece.text[digit])} looks like a number's digit but is not one of 0 to 9."
+        yield Fault(piece.line, col, "look-alike-digit", message, "Type the number again with the digits 0 to 9.")
+    space = odd_space(piece.text)
+    if space is not None:
+        col = piece.col + space if piece.plain and piece.line == piece.end_line else piece.col
+        message = f"There is a {describe(piece.text[space])} in this quantity, which looks like a space but is not one."
+        yield Fault(piece.line, col, "odd-space", message, "Type it again with the space bar.")
