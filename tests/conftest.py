@@ -1,0 +1,37 @@
+"""What every test has: the repository's root, no way out to the network, and steady random examples."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import settings
+
+ROOT = Path(__file__).resolve().parent.parent
+
+# A slow machine is no fault, and on CI the same examples come every time.
+settings.register_profile("house", deadline=None, derandomize="CI" in os.environ, print_blob=True)
+settings.load_profile("house")
+
+
+class NetworkUsed(Exception):
+    """A test, or the code under it, tried to reach another machine."""
+
+
+def _refuse_network(event: str, args: tuple[Any, ...]) -> None:
+    if event == "socket.getaddrinfo" or (event == "socket.connect" and isinstance(args[1], tuple)):
+        host = str(args[0] if event == "socket.getaddrinfo" else args[1][0])
+        if host not in ("127.0.0.1", "::1", "localhost"):
+            raise NetworkUsed(f"nothing in docgen uses the network, but this went to {host}")
+
+
+sys.addaudithook(_refuse_network)
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """The repository's root, which is also the demo club's folder."""
+    return ROOT
