@@ -36,9 +36,7 @@ def applies(procedure: Procedure, model: Model) -> bool:
     return set(procedure.needs) <= set(model.equipment)
 
 
-def expand(
-    procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model
-) -> tuple[PlacedStep, ...]:
+def expand(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> tuple[PlacedStep, ...]:
     """The steps that `model` gets, in order. A sequence that is not known is left out: reading reports it."""
     return tuple(_placed(procedure, sequences, model))
 
@@ -58,9 +56,7 @@ def used(procedure: Procedure) -> tuple[str, ...]:
     return tuple(dict.fromkeys(s.use for stage in procedure.stages for s in stage.steps if s.use))
 
 
-def _placed(
-    procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model
-) -> Iterator[PlacedStep]:
+def _placed(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> Iterator[PlacedStep]:
     for at, stage in enumerate(procedure.value.stages):
         if not _has(model, stage):
             continue

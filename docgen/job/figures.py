@@ -1,0 +1,115 @@
+"""One engine's own figures: its model's, with the deviations in force laid over them.
+
+A value comes from this engine's deviation, else from the model (the maker), else it is computed and
+marked as an estimate, else the line stays blank. A new thread voids the maker's torque, angle, feel,
+drive and source of the old one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.club.schema.club import Club
+from docgen.club.schema.event import Changed, Deviation
+from docgen.club.schema.model import Fastener, Limit, Model, Part, Setting
+from docgen.job import wording
+from docgen.job.marks import Origin, Value
+from docgen.job.state import EngineState
+from docgen.trade.quantity import Band
+
+VOIDED = ("torque", "angle", "by_feel", "stages", "drive", "grade", "source")
+
+
+@dataclass(frozen=True)
+class Figures:
+    """The figures that hold for one engine."""
+
+    club: Club
+    model: Model
+    state: EngineState
+
+    @property
+    def see_manual(self) -> str:
+        """What stands beside a blank line."""
+        return f"see {self.model.manual}"
+
+    def changed(self, name: str) -> tuple[Deviation | None, Changed | None]:
+        """The deviation in force for an item, and what it changes."""
+        deviation = self.state.deviation_of(name.partition("/")[0])
+        return deviation, deviation.changes if deviation else None
+
+    def fastener(self, name: str) -> Fastener:
+        """The fastener as it is on this engine."""
+        base = self.model.fasteners[name.partition("/")[0]]
+        _, changes = self.changed(name)
+        if changes is None:
+            return base
+        voided = {key: Fastener.model_fields[key].default for key in VOIDED} if changes.thread else {}
+        given = {
+            key: getattr(changes, key)
+            for key in ("thread", "grade", "drive", "torque", "by_feel", "boss", "number", "orientation", "source")
+            if getattr(changes, key) is not None
+        }
+        return base.model_copy(update={**voided, **given})
+
+    def part(self, name: str) -> Part:
+        """The part as it is on this engine."""
+        base = self.model.parts[name.partition("/")[0]]
+        _, changes = self.changed(name)
+        given = {
+            key: getattr(changes, key) for key in ("number", "orientation", "size") if changes and getattr(changes, key)
+        }
+        return base.model_copy(update=given)
+
+    def item(self, name: str) -> Part | Fastener:
+        """The part or fastener that a name means."""
+        return self.part(name) if name.partition("/")[0] in self.model.parts else self.fastener(name)
+
+    def limit(self, name: str) -> Limit:
+        """The limit as it is for this engine."""
+        base = self.model.limits[name]
+        _, changes = self.changed(name)
+        given = {key: getattr(changes, key) for key in ("new", "allow") if changes and getattr(changes, key)}
+        return base.model_copy(update=given)
+
+    def setting(self, name: str) -> Setting:
+        """The setting as it is for this engine."""
+        base = self.model.settings[name]
+        _, changes = self.changed(name)
+        return base.model_copy(update={"start": changes.start} if changes and changes.start else {})
+
+    def name(self, name: str) -> str:
+        """What an item, limit or setting is called on paper."""
+        base = name.partition("/")[0]
+        for group in (self.model.parts, self.model.fasteners, self.model.limits, self.model.settings):
+            if base in group:
+                return wording.item_name(name, group[base].name)
+        return wording.item_name(name, None)
+
+    def origin(self, name: str, key: str) -> Origin:
+        """Whether a figure comes from this engine's deviation or from its model."""
+        _, changes = self.changed(name)
+        return "deviation" if changes is not None and getattr(changes, key, None) is not None else "model"
+
+    def banded(self, name: str, key: str, band: Band | None, source: str | None) -> Value:
+        """A range as a printed value, or a blank line."""
+        if band is None:
+            return Value(text="", origin="blank", note=self.see_manual)
+        origin = self.origin(name, key)
+        return Value(
+            text=wording.band(band), origin=origin, note=source or ("" if origin == "model" else "this engine")
+        )
+
+
+def tightness(figures: Figures, name: str) -> tuple[Value, Band | None]:
+    """How far a fastener is tightened: torque, else angle, else by feel, else a blank line; and the torque band."""
+    fastener = figures.fastener(name)
+    if fastener.torque is not None:
+        return figures.banded(name, "torque", fastener.torque, fastener.source), fastener.torque
+    if fastener.angle is not None:
+        return figures.banded(name, "angle", fastener.angle, fastener.source), None
+    if fastener.by_feel:
+        return Value(text=fastener.by_feel, origin=figures.origin(name, "by_feel"), note=fastener.source or ""), None
+    if fastener.catch:
+        return Value(text="fastened and seated", origin="model"), None
+    return Value(text="", origin="blank", note=figures.see_manual), None

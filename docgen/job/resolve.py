@@ -1,0 +1,219 @@
+"""A procedure meets a model and an engine and becomes a Job."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable
+from datetime import date
+from fractions import Fraction
+from importlib.resources import files
+
+from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
+from docgen.job import kit, wording
+from docgen.job.expand import PlacedStep, expand, messages
+from docgen.job.figures import Figures, tightness
+from docgen.job.hazards import met
+from docgen.job.job import (
+    Check,
+    DeviationLine,
+    Instructions,
+    Issue,
+    Job,
+    JobStage,
+    JobStep,
+    Message,
+    PastReading,
+    SealLine,
+)
+from docgen.job.state import EngineState, Moment, state_of
+from docgen.job.stepmarks import marks_of, step_key, text_of
+from docgen.trade.quantity import Quantity
+
+PAST_READINGS = 3
+"""How many earlier readings a sign-off sheet shows."""
+
+
+def resolve(folder: Folder, record: EngineRecord, procedure: Read[Procedure], on: date, print_: int = 1,
+            why_due: str = "") -> Job:  # fmt: skip
+    """The job of doing `procedure` on an engine, as it stands at the end of the day `on`.
+
+    The folder must hold the club and the engine's model (the caller has refused folders with problems).
+    """
+    assert folder.club is not None
+    model = folder.models[record.engine.model].value
+    figures = Figures(folder.club.value, model, state_of(record, on))
+    placed = expand(procedure, folder.sequences, model)
+    safety = tuple(one.message for one in messages(procedure, folder.sequences))
+    instructions = _instructions(procedure.value, record, figures, placed, safety)
+    return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, on, why_due), print=print_)
+
+
+def _instructions(
+    procedure: Procedure, record: EngineRecord, figures: Figures, placed: tuple[PlacedStep, ...],
+    safety: tuple[SafetyMessage, ...],
+) -> Instructions:  # fmt: skip
+    steps = [one.step for one in placed]
+    stages = _stages(placed, _job_steps(steps, safety, figures))
+    return Instructions(
+        engine=record.engine.engine,
+        serial=record.engine.serial or "",
+        model=figures.model.model,
+        model_title=figures.model.title,
+        manual=figures.model.manual,
+        components=dict(sorted(figures.state.components.items())),
+        procedure=procedure.procedure,
+        title=procedure.title,
+        code=procedure.code,
+        revision=procedure.revision,
+        dated=procedure.dated,
+        author=procedure.author or "",
+        licence=procedure.licence or "",
+        purpose=procedure.purpose or "",
+        before=procedure.before,
+        tools=kit.tools_of(procedure, steps, figures),
+        materials=kit.materials_lines(steps, figures),
+        spares=kit.spares_of(procedure, steps, figures),
+        deviations=_deviations(figures),
+        seals=_seals(steps, figures),
+        stages=stages,
+        closing=_closing(figures),
+        after_run=tuple(Check(key=c.id, text=c.do, accept=c.accept or "") for c in procedure.after_run),
+        work_minutes=_minutes(step.takes for step in steps),
+        wait_minutes=_minutes(step.wait.for_ for step in steps if step.wait),
+    )
+
+
+def _job_steps(steps: list[Step], safety: tuple[SafetyMessage, ...], figures: Figures) -> list[JobStep]:
+    before = _placed_messages(steps, safety, figures)
+    keys: dict[str, int] = {}
+    found = []
+    for index, step in enumerate(steps):
+        name = step_key(step, index + 1)
+        keys[name] = keys.get(name, 0) + 1
+        found.append(
+            JobStep(
+                number=index + 1,
+                key=name if keys[name] == 1 else f"{name}-{keys[name]}",
+                text=text_of(step, figures, "do"),
+                why=text_of(step, figures, "why"),
+                messages=tuple(_message(m) for m in before.get(index, ())),
+                marks=marks_of(step, figures),
+                takes=wording.quantity(step.takes) if step.takes else "",
+            )
+        )
+    return found
+
+
+def _placed_messages(
+    steps: list[Step], safety: tuple[SafetyMessage, ...], figures: Figures
+) -> dict[int, list[SafetyMessage]]:
+    """Each message before the step that it names, else before the first that meets one of its hazards, else at the top.
+
+    A message for a hazard that this model's steps never meet is left out unless it names a step.
+    """
+    places: dict[int, list[SafetyMessage]] = {}
+    hazards = [met(step, figures.model, figures.club) for step in steps]
+    for message in safety:
+        if message.at:
+            at = next((i for i, step in enumerate(steps) if step_key(step, i + 1) == message.at), None)
+        else:
+            at = next((i for i, found in enumerate(hazards) if found & set(message.hazards)), None)
+        if at is not None:
+            places.setdefault(at, []).append(message)
+    return places
+
+
+def _message(message: SafetyMessage) -> Message:
+    return Message(word=message.word, hazards=message.hazards, hazard=message.hazard, consequence=message.consequence,
+                   avoid=message.avoid)  # fmt: skip
+
+
+def _stages(placed: tuple[PlacedStep, ...], steps: list[JobStep]) -> tuple[JobStage, ...]:
+    stages: list[tuple[str, list[JobStep]]] = []
+    for one, step in zip(placed, steps, strict=True):
+        if not stages or stages[-1][0] != one.stage:
+            stages.append((one.stage, []))
+        stages[-1][1].append(step)
+    return tuple(JobStage(title=title, steps=tuple(group)) for title, group in stages)
+
+
+def _deviations(figures: Figures) -> tuple[DeviationLine, ...]:
+    return tuple(_deviation(figures, d.item, d.what, d.date) for d in figures.state.deviations)
+
+
+def _deviation(figures: Figures, item: str, what: str, dated: date) -> DeviationLine:
+    _, changes = figures.changed(item)
+    shown: list[str] = []
+    voids = ""
+    if changes is not None and item in figures.model.fasteners:
+        old, new = figures.model.fasteners[item], figures.fastener(item)
+        if changes.thread:
+            shown.append(f"thread {changes.thread}" + (f" instead of {old.thread}" if old.thread else ""))
+            voids = "The maker's torque, driver and source for the old thread no longer hold."
+        if changes.drive or changes.thread:
+            shown.append(f"drive {new.drive or '______'}")
+        value = tightness(figures, item)[0]
+        shown.append(f"tighten {'______ (no figure is known)' if value.blank else value.text}")
+    elif changes is not None:
+        shown += [
+            f"{key.replace('_', ' ')} {wording.band(v)}"
+            for key in ("new", "allow", "start")
+            if (v := getattr(changes, key))
+        ]
+        shown += [str(v) for v in (changes.size, changes.number and f"part {changes.number}") if v]
+    return DeviationLine(item=item, name=figures.name(item), what=what, dated=dated, figures=tuple(shown), voids=voids)
+
+
+def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:
+    taken = dict.fromkeys(name for step in steps for name in step.removes)
+    return tuple(
+        SealLine(item=name, name=figures.name(name), number=figures.state.seals[name])
+        for name in taken
+        if name in figures.state.seals
+    )
+
+
+def _closing(figures: Figures) -> tuple[Check, ...]:
+    table = (files("docgen.job.tables") / "closing.csv").read_text("utf-8")
+    rows = csv.DictReader(table.splitlines())
+    return tuple(
+        Check(key=row["key"], text=row["text"], accept=row["accept"])
+        for row in rows
+        if not row["equipment"] or row["equipment"] in figures.model.equipment
+    )
+
+
+def _minutes(times: Iterable[Quantity | None]) -> int:
+    return round(sum((time.exactly("min") for time in times if time), start=Fraction(0)))
+
+
+def _issue(record: EngineRecord, figures: Figures, procedure: Procedure, on: date, why_due: str) -> Issue:
+    state = figures.state
+    last = state.last(procedure.procedure)
+    return Issue(
+        on=on,
+        keeper=state.keeper,
+        hours=_hours(state),
+        log_head=record.log.head,
+        last_done=_at(last[0]) if last else "",
+        why_due=why_due,
+        last_readings={
+            limit: tuple(
+                PastReading(date=r.at.day, hours=wording.hours(r.at.hours),
+                            text=" / ".join(wording.quantity(v) for v in r.values))
+                for r in readings[-PAST_READINGS:]
+            )
+            for limit, readings in sorted(state.readings.items())
+        },
+        last_settings={name: text for name, (_, text) in sorted(state.settings.items())},
+        open_findings=tuple(f"{f.day.isoformat()}: {f.text}" for f in state.findings),
+    )  # fmt: skip
+
+
+def _hours(state: EngineState) -> str:
+    return wording.hours(state.hours) + ("" if state.hours_known else " since the record began")
+
+
+def _at(moment: Moment) -> str:
+    return f"{moment.day.isoformat()} at {wording.hours(moment.hours)}"

@@ -1,0 +1,149 @@
+"""An engine's state on a day, computed from its log: nothing of this is ever stored."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+
+from docgen.club.folder import EngineRecord
+from docgen.club.schema.event import (
+    ComponentMoved,
+    Deviation,
+    Event,
+    Finding,
+    IntervalSet,
+    OwnerChanged,
+    Run,
+    Service,
+    SettingMade,
+)
+from docgen.club.schema.model import Interval
+from docgen.trade.quantity import Quantity
+
+
+@dataclass(frozen=True)
+class Moment:
+    """A day, and the engine's hours on it."""
+
+    day: date
+    hours: Fraction
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What was measured, when, at how many engine hours; one value for each position."""
+
+    at: Moment
+    values: tuple[Quantity, ...]
+
+
+@dataclass(frozen=True)
+class OpenFinding:
+    """Something found that no later service or event has closed."""
+
+    day: date
+    text: str
+    item: str | None
+    calls: str | None
+
+
+@dataclass
+class EngineState:
+    """Hours, seals, components, deviations, last services and readings of one engine on one day."""
+
+    hours: Fraction
+    hours_known: bool
+    keeper: str
+    since: date
+    seals: dict[str, str]
+    components: dict[str, str]
+    deviations: list[Deviation] = field(default_factory=list)
+    services: dict[str, list[tuple[Moment, Service]]] = field(default_factory=dict)
+    readings: dict[str, list[Reading]] = field(default_factory=dict)
+    settings: dict[str, tuple[date, str]] = field(default_factory=dict)
+    renewed: dict[str, Moment] = field(default_factory=dict)
+    findings: list[OpenFinding] = field(default_factory=list)
+    intervals: dict[str, Interval] = field(default_factory=dict)
+    runs: list[tuple[Moment, Run]] = field(default_factory=list)
+
+    def last(self, procedure: str) -> tuple[Moment, Service] | None:
+        """The last time that a procedure was signed."""
+        return self.services[procedure][-1] if self.services.get(procedure) else None
+
+    def deviation_of(self, item: str) -> Deviation | None:
+        """The deviation in force for an item; the latest where there are several."""
+        return next((d for d in reversed(self.deviations) if d.item == item), None)
+
+
+def state_of(record: EngineRecord, on: date) -> EngineState:
+    """The engine's state at the end of the day `on`, from its log in chain order."""
+    engine = record.engine
+    start = engine.hours.exactly("h") if engine.hours else Fraction(0)
+    state = EngineState(start, engine.hours is not None, engine.keeper, engine.received, dict(engine.seals),
+                        dict(engine.components))  # fmt: skip
+    digests = {id(entry.instead or entry.event): entry.digest for entry in record.log.entries}
+    open_by_digest: dict[str, OpenFinding] = {}
+    deviations: dict[str, Deviation] = {}
+    for event in record.log.events:
+        if event.date <= on:
+            _take(state, event, digests.get(id(event), ""), open_by_digest, deviations)
+    state.findings = list(open_by_digest.values())
+    state.deviations = list(deviations.values())
+    return state
+
+
+def _take(
+    state: EngineState, event: Event, digest: str, findings: dict[str, OpenFinding], deviations: dict[str, Deviation]
+) -> None:
+    if isinstance(event, Run):
+        state.hours += event.hours.exactly("h")
+        state.runs.append((Moment(event.date, state.hours), event))
+    elif isinstance(event, Service):
+        _take_service(state, event, digest, findings)
+    elif isinstance(event, Finding):
+        _close(findings, event.closes)
+        if not event.closes:
+            findings[digest] = OpenFinding(event.date, event.finding, event.item, event.calls)
+    elif isinstance(event, Deviation):
+        for ended in [d for d in deviations if event.ends and d.startswith(event.ends)]:
+            del deviations[ended]
+        if not event.ends:
+            deviations[digest] = event
+    elif isinstance(event, SettingMade):
+        state.settings[event.setting] = (event.date, event.value)
+    elif isinstance(event, ComponentMoved):
+        if event.fitted:
+            state.components[event.component] = event.fitted
+        else:
+            state.components.pop(event.component, None)
+    elif isinstance(event, OwnerChanged):
+        state.keeper = event.keeper
+    elif isinstance(event, IntervalSet):
+        state.intervals[event.procedure] = event.every
+
+
+def _take_service(state: EngineState, event: Service, digest: str, findings: dict[str, OpenFinding]) -> None:
+    moment = Moment(event.date, state.hours)
+    state.services.setdefault(event.procedure, []).append((moment, event))
+    for limit, values in event.readings.items():
+        state.readings.setdefault(limit, []).append(Reading(moment, values))
+    for item in event.renewed:
+        state.renewed[item] = moment
+    for setting, noted in event.settings.items():
+        if noted.left:
+            state.settings[setting] = (event.date, noted.left)
+    for part, seal in event.seals.items():
+        if seal.fitted:
+            state.seals[part] = seal.fitted
+        elif seal.removed:
+            state.seals.pop(part, None)
+    for closed in [d for d, f in findings.items() if f.calls == event.procedure]:
+        del findings[closed]
+    for index, text in enumerate(event.findings):
+        findings[f"{digest}/{index}"] = OpenFinding(event.date, text, None, None)
+
+
+def _close(findings: dict[str, OpenFinding], digest: str | None) -> None:
+    for closed in [d for d in findings if digest and d.startswith(digest)]:
+        del findings[closed]

@@ -1,0 +1,285 @@
+"""The marks of one step: what its verbs print in its cells, boxes and rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.club.procedure_names import SUBSTITUTION
+from docgen.club.schema.model import Fail, Fastener, Part
+from docgen.club.schema.procedure import Step
+from docgen.job import tooling, wording
+from docgen.job.figures import Figures, tightness
+from docgen.job.marks import (
+    ApplyMark,
+    HoldMark,
+    LookMark,
+    Mark,
+    OrientationMark,
+    ReadingMark,
+    RenewMark,
+    RepeatMark,
+    SealMark,
+    SettingMark,
+    StartMark,
+    ToolMark,
+    TorqueMark,
+    Value,
+    ValueMark,
+    WaitMark,
+)
+
+VERB_KEYS = {
+    "undoes": "undo",
+    "removes": "remove",
+    "fits": "fit",
+    "renews": "renew",
+    "starts": "start",
+    "tightens": "tighten",
+    "finds": "find",
+    "sets": "set",
+}
+
+
+def step_key(step: Step, number: int) -> str:
+    """The step's name on the signed sheet: its id, else its verb and first item, else its number."""
+    if step.key:
+        return step.key
+    for verb, word in VERB_KEYS.items():
+        names = getattr(step, verb)
+        if names:
+            return key(word, names[0])
+    if step.measure:
+        return key("measure", step.measure.of[0])
+    if step.cleans:
+        return key("clean", next(iter(step.cleans)))
+    if step.applies:
+        return key("apply", next(iter(step.applies)))
+    return f"step-{number}"
+
+
+def key(verb: str, item: str) -> str:
+    """A field's name: verb and item."""
+    return f"{verb}-{item.replace('/', '-')}"
+
+
+def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
+    """Everything that the step prints besides its text, in the order in which it is needed."""
+    found: list[Mark] = []
+    found += [_tool(figures, name) for name in step.undoes]
+    found += [m for name in step.removes for m in _seal(figures, name, "removed")]
+    found += [m for name in step.fits for m in _fitted(figures, name)]
+    for name in step.renews:
+        found.append(renewed(figures, name, if_needed=False))
+        found += _fitted(figures, name)
+    found += [StartMark(key=key("start", n), name=figures.name(n), count=_count(figures, n)) for n in step.starts]
+    found += [_tightened(figures, name) for name in step.tightens]
+    found += [m for name in step.tightens for m in _oriented(figures, name)]
+    found += _materials(step, figures)
+    found += _settings(step, figures)
+    if step.measure:
+        fail = step.measure.fail
+        found += [_reading(figures, name, fail) for name in step.measure.of]
+        found += _fail_renews(figures, fail)
+    if step.look:
+        text, calls = _fail_text(figures, step.look.fail)
+        found.append(LookMark(key=step.look.id, accept=step.look.accept, fail=text, calls=calls))
+        found += _fail_renews(figures, step.look.fail)
+    if step.wait:
+        found.append(WaitMark(key=step.key or "wait", time=wording.quantity(step.wait.for_), why=step.wait.why or ""))
+    if step.repeat:
+        found.append(RepeatMark(key=step.key or "", until=step.repeat.until, at_most=step.repeat.at_most))
+    if step.hold:
+        found.append(HoldMark(key=step.key or "", why=step.hold.why))
+    return tuple(found) + tuple(_named_values(step, figures, found))
+
+
+def renewed(figures: Figures, name: str, *, if_needed: bool) -> RenewMark:
+    """The row for a part that is replaced."""
+    item = figures.item(name)
+    return RenewMark(
+        key=key("renew", name), item=name, name=figures.name(name), number=item.number or "", if_needed=if_needed
+    )
+
+
+def text_of(step: Step, figures: Figures, field: str) -> str:
+    """A step's text with each `{name}` as the item's name; its value prints in a cell of its own."""
+    return SUBSTITUTION.sub(lambda m: wording.in_text(figures.name(m[1])), getattr(step, field) or "")
+
+
+def _count(figures: Figures, name: str) -> int:
+    return 1 if "/" in name else figures.item(name).count
+
+
+def _tool(figures: Figures, name: str) -> ToolMark:
+    fastener = figures.fastener(name)
+    holding = figures.club.tools.get(fastener.holding_tool or "")
+    drive = tooling.drive_tool(figures.club, fastener)[1]
+    return ToolMark(
+        name=figures.name(name),
+        count=_count(figures, name),
+        drive=drive,
+        holding_tool=holding.name if holding else "",
+        note="left-hand thread" if fastener.thread and fastener.thread.endswith("left") else "",
+    )
+
+
+def _tightened(figures: Figures, name: str) -> TorqueMark:
+    fastener = figures.fastener(name)
+    value, torque = tightness(figures, name)
+    wrench = tooling.torque_wrench(figures.club, torque) if torque else None
+    locker = figures.club.materials.get(fastener.locker or "")
+    holding = figures.club.tools.get(fastener.holding_tool or "")
+    return TorqueMark(
+        key=key("tighten", name),
+        item=name,
+        name=figures.name(name),
+        count=_count(figures, name),
+        value=value,
+        also=tooling.in_units(torque, figures.club.torque_shown) if torque else (),
+        by_feel=bool(fastener.by_feel) and torque is None,
+        thread=fastener.thread or "",
+        drive=tooling.drive_tool(figures.club, fastener)[1],
+        holding_tool=holding.name if holding else "",
+        wrench=wrench[1].name if wrench else "",
+        lubrication=fastener.lubrication,
+        locker=locker.name if locker else "",
+        cure=wording.quantity(locker.cures.full) if locker and locker.cures else "",
+        critical=fastener.critical,
+        hand_only=fastener.hand_only,
+        start_all_first=fastener.start_all_first,
+        pattern=fastener.pattern or "",
+        stages=tuple(wording.band(stage) for stage in fastener.stages),
+    )
+
+
+def _fitted(figures: Figures, name: str) -> Iterator[Mark]:
+    yield from _oriented(figures, name)
+    yield from _seal(figures, name, "fitted")
+
+
+def _oriented(figures: Figures, name: str) -> Iterator[Mark]:
+    item: Part | Fastener = figures.item(name)
+    if item.orientation:
+        shape = item.shape.model_dump(exclude_none=True) if item.shape else {"kind": "block"}
+        yield OrientationMark(
+            key=key("facing", name),
+            item=name,
+            name=figures.name(name),
+            face=item.orientation.face,
+            towards=item.orientation.towards,
+            shape={k: str(v) for k, v in shape.items()},
+        )
+
+
+def _seal(figures: Figures, name: str, when: str) -> Iterator[Mark]:
+    part = figures.model.parts.get(name.partition("/")[0])
+    number = figures.state.seals.get(name)
+    if part and part.sealable and number is not None:
+        if when == "removed":
+            yield SealMark(key=key("seal-off", name), item=name, name=figures.name(name), number=number, when="removed")
+        else:
+            yield SealMark(key=key("seal-on", name), item=name, name=figures.name(name), number="", when="fitted")
+
+
+def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
+    materials = figures.club.materials
+    for part, clean in step.cleans.items():
+        name = materials[clean.material].name if clean.material in materials else clean.material
+        amount = wording.quantity(clean.amount) if clean.amount else ""
+        yield ApplyMark(material=name, to=(figures.name(part),), amount=amount, cleaning=True)
+    for material, use in step.applies.items():
+        name = materials[material].name if material in materials else material
+        to = tuple(figures.name(one) for one in use.to)
+        yield ApplyMark(material=name, to=to, amount=wording.quantity(use.amount) if use.amount else "")
+
+
+def _settings(step: Step, figures: Figures) -> Iterator[Mark]:
+    for name in step.finds:
+        yield _setting(figures, name, found=True)
+    for name in step.sets:
+        yield _setting(figures, name, found=False)
+
+
+def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
+    setting = figures.setting(name)
+    return SettingMark(
+        key=key("found" if found else "left", name),
+        setting=name,
+        name=figures.name(name),
+        when="found" if found else "left",
+        unit=wording.unit(setting.unit),
+        start=figures.banded(name, "start", setting.start, setting.source),
+        datum=setting.datum or "",
+        ceiling=wording.quantity(setting.ceiling) if setting.ceiling else "",
+        note_also=setting.note_also,
+    )
+
+
+def _reading(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
+    limit = figures.limit(name)
+    gauge = figures.club.gauges.get(limit.gauge or "")
+    band = limit.allow or limit.new
+    derived = ""
+    if limit.derived:
+        derived = _derived_text(figures, name)
+    return ReadingMark(
+        key=key("measure", name),
+        limit=name,
+        name=figures.name(name),
+        unit=wording.unit(band.unit) if band else "",
+        new=figures.banded(name, "new", limit.new, limit.source) if limit.new else None,
+        allow=figures.banded(name, "allow", limit.allow, limit.source),
+        gauge=gauge.name if gauge else "",
+        kind=limit.kind or "",
+        where=limit.where or "",
+        derived=derived,
+        positions=limit.positions,
+        fail=_fail_text(figures, fail or limit.fail)[0],
+    )
+
+
+def _derived_text(figures: Figures, name: str) -> str:
+    derived = figures.limit(name).derived
+    assert derived is not None
+    if derived.difference:
+        larger, smaller = (wording.in_text(figures.name(n)) for n in derived.difference)
+        return f"{larger} less {smaller}"
+    if derived.average:
+        return f"average of {wording.listed([wording.in_text(figures.name(n)) for n in derived.average])}"
+    assert derived.spread is not None
+    return f"largest less smallest of {wording.listed([wording.in_text(figures.name(n)) for n in derived.spread])}"
+
+
+def _fail_text(figures: Figures, fail: Fail | None) -> tuple[str, str]:
+    if fail is None:
+        return "", ""
+    names = [wording.in_text(figures.name(n)) for n in fail.renews or ()]
+    renew = f"Renew the {wording.listed(names)}." if names else ""
+    return " ".join(part for part in (fail.do or "", renew if not fail.do else "") if part), fail.calls or ""
+
+
+def _fail_renews(figures: Figures, fail: Fail | None) -> Iterator[RenewMark]:
+    for name in (fail.renews or ()) if fail else ():
+        yield renewed(figures, name, if_needed=True)
+
+
+def _named_values(step: Step, figures: Figures, found: list[Mark]) -> Iterator[ValueMark]:
+    shown = {getattr(m, a) for m in found for a in ("item", "limit", "setting") if hasattr(m, a)}
+    for name in dict.fromkeys(SUBSTITUTION.findall(step.do or "")):
+        if name not in shown:
+            value = value_of(figures, name)
+            if value is not None:
+                yield ValueMark(name=figures.name(name), value=value)
+
+
+def value_of(figures: Figures, name: str) -> Value | None:
+    """The value that a `{name}` stands for: a limit, a setting's start, a fastener's tightness; a part has none."""
+    if name in figures.model.limits:
+        limit = figures.limit(name)
+        return figures.banded(name, "allow", limit.allow or limit.new, limit.source)
+    if name in figures.model.settings:
+        setting = figures.setting(name)
+        return figures.banded(name, "start", setting.start, setting.source)
+    if name in figures.model.fasteners:
+        return tightness(figures, name)[0]
+    return None
