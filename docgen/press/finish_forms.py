@@ -9,7 +9,7 @@ import pydyf
 from weasyprint.document import Document, Page
 
 from docgen.press.appearance import FieldFont, choice, tick, writing
-from docgen.press.finish_tags import PT_PER_PX, resolve
+from docgen.press.objects import PT_PER_PX, resolve
 
 READ_ONLY, REQUIRED = 1, 2
 PRINT_FIELD = "docgen-print"

@@ -7,9 +7,11 @@ import unicodedata
 from collections import Counter
 from collections.abc import Iterator
 from html import unescape
-from xml.etree.ElementTree import Element
+from xml.etree.ElementTree import Element, SubElement
 
 import tinycss2
+
+from docgen.press.objects import ORNAMENT
 
 SVG = "{http://www.w3.org/2000/svg}"
 _DROPPED = ("link", "base", "script", "meta", "style", "iframe", "embed", "object")
@@ -60,7 +62,7 @@ def words(element: Element, limit: int = 40) -> str:
     return text if len(text) <= limit else text[: limit - 3] + "..."
 
 
-def prepare(root: Element, *, title: str, language: str) -> list[str]:
+def prepare(root: Element, *, language: str) -> list[str]:
     """Clean the parsed page in place and return what is wrong with it, one sentence a fault."""
     root.set("lang", language)
     faults: list[str] = []
@@ -73,6 +75,7 @@ def prepare(root: Element, *, title: str, language: str) -> list[str]:
             element.tag = "span"
             for name in ("href", "rel", "download"):
                 element.attrib.pop(name, None)
+    _hide_ornaments(root)
     faults += _heading_faults(root)
     faults += _picture_faults(root)
     faults += _field_faults(root)
@@ -88,6 +91,20 @@ def _drop(parent: Element, child: Element) -> None:
         else:
             parent.text = (parent.text or "") + child.tail
     parent.remove(child)
+
+
+def _hide_ornaments(root: Element) -> None:
+    """Mark the pictures that say nothing (`aria-hidden="true"`), for the finishing pass to keep from being read out."""
+    for element in root.iter():
+        if element.get("aria-hidden") != "true":
+            continue
+        if element.tag == "img":
+            element.set("alt", ORNAMENT)
+        elif element.tag == f"{SVG}svg":
+            for title in element.findall(f"{SVG}title"):
+                element.remove(title)
+            title = SubElement(element, f"{SVG}title")
+            title.text = ORNAMENT
 
 
 def _heading_faults(root: Element) -> Iterator[str]:

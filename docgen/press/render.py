@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
 
-from weasyprint import CSS, HTML
+from weasyprint import CSS
 from weasyprint.logger import LOGGER
 
 from docgen.press.errors import PressError
@@ -17,9 +17,9 @@ from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
 from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
+from docgen.press.page import BASE_URL, Page
 from docgen.press.prepare import composed, css_text, page_text, prepare
 
-BASE = "asset:"
 MM_PER_PX = 25.4 / 96
 
 
@@ -57,8 +57,13 @@ def _listening() -> Iterator[list[str]]:
 
 @lru_cache(maxsize=64)
 def _sheet(css: str, extra: frozenset[str]) -> CSS:
-    """A parsed style sheet, shared by all pages that use it."""
-    return CSS(string=css, font_config=fonts_for(extra).config, url_fetcher=SealedFetcher(), base_url=BASE)
+    """A parsed style sheet, shared by all pages that use it. Raises PressError when there is a fault in it."""
+    fetcher = SealedFetcher()
+    with _listening() as complaints:
+        sheet = CSS(string=css, font_config=fonts_for(extra).config, url_fetcher=fetcher, base_url=BASE_URL)
+    if faults := [*complaints, *fetcher.refused]:
+        raise PressError(f"CSS: {fault}" for fault in faults)
+    return sheet
 
 
 @lru_cache(maxsize=64)
@@ -84,8 +89,8 @@ def render(
     """
     fetcher = SealedFetcher(assets=assets)
     with _listening() as complaints:
-        page = HTML(string=composed(html), url_fetcher=fetcher, base_url=BASE)
-        faults = prepare(page.etree_element, title=meta.title, language=meta.language)
+        page = Page(composed(html), fetcher)
+        faults = prepare(page.etree_element, language=meta.language)
         text = page_text(page.etree_element) + _css_text(css)
         faults += [
             f'no face has a glyph for "{char}" (U+{ord(char):04X}): draw it, or use another character'

@@ -1,0 +1,84 @@
+"""Where the fields of a finished PDF are: the one description of a sheet's layout, read from the sheet itself."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import pikepdf
+
+from docgen.press.finish_forms import KIND, PRINT_FIELD
+
+Kind = Literal["tick", "text", "date", "choice"]
+_MM = 25.4 / 72
+
+
+@dataclass(frozen=True)
+class Box:
+    """One field on paper.
+
+    `rect` is left, bottom, right, top of its printed outline in PDF points from the page's lower left corner;
+    `mm` is left, top, width, height in millimetres from the page's top left corner. Pages count from 1.
+    """
+
+    page: int
+    name: str
+    tooltip: str
+    kind: Kind
+    rect: tuple[float, float, float, float]
+    mm: tuple[float, float, float, float]
+    value: str
+    choices: tuple[str, ...] = ()
+
+
+def boxes(pdf: bytes) -> list[Box]:
+    """Every field of a PDF with its place, in page order and, on a page, in reading order.
+
+    A tick's `value` is "" when it is empty. Raises pikepdf.PdfError when the bytes are no PDF.
+    """
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        return [box for number, page in enumerate(document.pages, 1) for box in _on_page(number, page)]
+
+
+def print_identifier(pdf: bytes) -> str | None:
+    """The identifier that the press wrote into a form, or None when there is none."""
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        form = document.Root.get("/AcroForm", {})
+        for field in form.get("/Fields", ()):
+            if str(field.get("/T", "")) == PRINT_FIELD:
+                return str(field.get("/V", ""))
+    return None
+
+
+def _on_page(number: int, page: pikepdf.Page) -> Iterator[Box]:
+    left, _, _, top = (float(value) for value in page.mediabox)
+    for widget in page.obj.get("/Annots", ()):
+        if widget.get("/Subtype") != "/Widget":
+            continue
+        x1, y1, x2, y2 = (float(value) for value in widget.Rect)
+        x1, x2, y1, y2 = min(x1, x2), max(x1, x2), min(y1, y2), max(y1, y2)
+        place = ((x1 - left) * _MM, (top - y2) * _MM, (x2 - x1) * _MM, (y2 - y1) * _MM)
+        kind = _kind(widget)
+        value = str(widget.get("/V", ""))
+        if kind == "tick":
+            value = "" if value == "/Off" else value.lstrip("/")
+        yield Box(
+            page=number,
+            name=str(widget.get("/T", "")),
+            tooltip=str(widget.get("/TU", "")),
+            kind=kind,
+            rect=(x1, y1, x2, y2),
+            mm=(round(place[0], 3), round(place[1], 3), round(place[2], 3), round(place[3], 3)),
+            value=value,
+            choices=tuple(str(option[0]) for option in widget.get("/Opt", ())),
+        )
+
+
+def _kind(widget: Any) -> Kind:
+    if widget.FT == "/Btn":
+        return "tick"
+    if widget.FT == "/Ch":
+        return "choice"
+    return "date" if widget.get(f"/{KIND}") == "/date" else "text"
