@@ -22,7 +22,7 @@ class Frozen(BaseModel):
 class Value(Frozen):
     """A printed value and where it came from. A blank has no text; its note says where to look it up."""
 
-    text: str
+    text: str = ""
     origin: Origin
     note: str = ""
 
