@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-import difflib
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from rapidfuzz import process
+from rapidfuzz.distance import OSA
+
+from docgen.club.text import describe
+
 Level = Literal["error", "note"]
 
 WINDOW = 100
 """Widest piece of a source line shown, in characters."""
-CLOSE_ENOUGH = 0.72
-"""Least difflib ratio at which one word counts as a slip for another (chosen by trial on the words of the language)."""
+MOST_SOURCE = 1000
+"""Longest piece of a source line given in `to_json`, in characters."""
+CLOSE_ENOUGH = 0.7
+"""Least similarity (1 - edits / length, a swap of neighbours being one edit) at which a word counts as a slip."""
 
 
 @dataclass(frozen=True, order=True)
@@ -60,7 +66,7 @@ class Problem:
             "name": self.name,
             "message": self.message,
             "hint": self.hint,
-            "source": self.source,
+            "source": self.source[:MOST_SOURCE],
             "trail": list(self.trail),
         }
 
@@ -68,14 +74,18 @@ class Problem:
 def close_name(word: str, known: Iterable[str]) -> str | None:
     """The known name that `word` most likely was meant to be, or None when none is close.
 
-    Case, spaces and underscores count for nothing: `Clutch Nut` is `clutch-nut`.
+    Case, spaces and underscores count for nothing: `Clutch Nut` is `clutch-nut`. A word that is part of one name only
+    stands for it: `nut` is `clutch-nut` where there is no other nut.
     """
     names = {_plain(name): name for name in sorted(known, reverse=True)}
     wanted = _plain(word[:80])
     if wanted in names:
         return names[wanted]
-    found = difflib.get_close_matches(wanted, list(names), n=1, cutoff=CLOSE_ENOUGH)
-    return names[found[0]] if found else None
+    found = process.extractOne(wanted, list(names), scorer=OSA.normalized_similarity, score_cutoff=CLOSE_ENOUGH)
+    if found:
+        return names[found[0]]
+    holding = [name for plain, name in names.items() if f"-{wanted}-" in f"-{plain}-"]
+    return holding[0] if len(holding) == 1 else None
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:
@@ -83,9 +93,10 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     names = sorted(set(known))
     close = close_name(word, names)
     if close is not None:
-        return f'Did you mean "{close}"?'
+        foreign = next((char for char in word if char > "\x7f" and char not in close), None)
+        return f'did you mean "{close}"?' + (f' ("{foreign}" is {describe(foreign)})' if foreign else "")
     if 0 < len(names) <= 12:
-        return "Known here: " + ", ".join(names) + "."
+        return "known here: " + ", ".join(names)
     return ""
 
 

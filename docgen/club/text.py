@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
+from itertools import islice
 from typing import NamedTuple
 
 CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufdd0-\ufdef]|[\ufffe\uffff]")
@@ -44,28 +45,35 @@ class Unwanted(NamedTuple):
     hint: str
 
 
-def unwanted(text: str) -> Iterator[Unwanted]:
-    """Every control character, hidden character and mark of damage in `text`, each once, in no particular order."""
-    for found in CONTROL.finditer(text):
+def unwanted(text: str, most: int = 100) -> Iterator[Unwanted]:
+    """The control characters, hidden characters and first mark of damage in `text`, in no particular order.
+
+    Of each kind, no more than the first `most`: a hostile file may hold a million.
+    """
+    for found in islice(CONTROL.finditer(text), most):
         yield Unwanted(
             found.start(),
             "control-character",
-            f"The character {describe(found[0])} does not belong in a text file.",
-            "Delete it: select from the character before it to the one after it, and type both again.",
+            f"the character {describe(found[0])} does not belong in a text file",
+            "delete it: select from the character before it to the one after it, and type both again",
         )
-    for found in HIDDEN.finditer(text):
+    for found in islice(HIDDEN.finditer(text), most):
         yield _hidden(found.start(), found[0])
-    for found in JOINER.finditer(text):
-        around = text[found.start() - 1 : found.start()], text[found.end() : found.end() + 1]
-        if any(char == "" or char.isascii() for char in around):
-            yield _hidden(found.start(), found[0])
+    for found in islice((one for one in JOINER.finditer(text) if not _joins(one)), most):
+        yield _hidden(found.start(), found[0])
     if DAMAGED in text:
         yield Unwanted(
             text.index(DAMAGED),
             "damaged-text",
-            f"The character {describe(DAMAGED)} stands where another program lost one.",
-            "Type the character that belongs here.",
+            f"the character {describe(DAMAGED)} stands where another program lost one",
+            "type the character that belongs here",
         )
+
+
+def without_unwanted(text: str, stand_in: str) -> str:
+    """`text`, as long as it was, with `stand_in` (one character) for every character that `unwanted` refuses."""
+    text = JOINER.sub(lambda found: found[0] if _joins(found) else stand_in, text)
+    return HIDDEN.sub(stand_in, CONTROL.sub(stand_in, text)).replace(DAMAGED, stand_in)
 
 
 def describe(char: str) -> str:
@@ -97,12 +105,18 @@ def odd_space(text: str) -> int | None:
     return found.start() if found and looks_like_quantity(text) else None
 
 
+def _joins(found: re.Match[str]) -> bool:
+    """Whether a joiner stands between two characters that are not plain ASCII."""
+    text, start, end = found.string, found.start(), found.end()
+    return all(char and not char.isascii() for char in (text[start - 1 : start], text[end : end + 1]))
+
+
 def _hidden(index: int, char: str) -> Unwanted:
     return Unwanted(
         index,
         "hidden-character",
-        f"The character {describe(char)} cannot be seen, so the text is not what it looks like.",
-        "Delete it: select from the character before it to the one after it, and type both again.",
+        f"the character {describe(char)} cannot be seen, so the text is not what it looks like",
+        "delete it: select from the character before it to the one after it, and type both again",
     )
 
 

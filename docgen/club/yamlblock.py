@@ -7,7 +7,7 @@ import re
 import yaml
 
 from docgen.club.text import ODD_SPACE, describe
-from docgen.club.yamlbrackets import after_bracket, after_quote
+from docgen.club.yamlbrackets import after_end, after_quote
 from docgen.club.yamlbytes import Fault
 from docgen.club.yamlmark import Piece, start
 from docgen.club.yamlscalar import (
@@ -42,9 +42,9 @@ def colon(site: Site) -> Diagnosis:
     if last.line < site.line:
         return _read_as_text(site, last)
     if site.col - last.col > MAX_KEY:
-        message = f"This key is {site.col - last.col} characters long; the most is {MAX_KEY}."
-        return Diagnosis(Fault(last.line, last.col, "too-long", message, "Shorten it."))
-    message = f'The colon with a space behind it makes "{short(last.text)}" a key of its own.'
+        message = f"this key is {site.col - last.col} characters long; the most is {MAX_KEY}"
+        return Diagnosis(Fault(last.line, last.col, "too-long", message, "shorten it"))
+    message = f'the colon with a space behind it makes "{short(last.text)}" a key of its own'
     return masked(Fault(site.line, site.col, "colon-in-text", message, quote_hint(row, last.col)))
 
 
@@ -58,19 +58,19 @@ def no_key(site: Site) -> Diagnosis:
     if found := STUCK_KEY.match(text):
         return Diagnosis(stuck_key(line, col, found[1], text), Repair(line, col + len(found[0]), " "))
     if found := _ODD_COLON.match(text):
-        message = f'Behind the colon of "{found[1]}" stands a {describe(text[found.end()])}, not an ordinary space.'
-        fault = Fault(line, col + len(found[0]), "odd-space", message, "Type it again with the space bar.")
+        message = f'behind the colon of "{found[1]}" stands a {describe(text[found.end()])}, not an ordinary space'
+        fault = Fault(line, col + len(found[0]), "odd-space", message, "type it again with the space bar")
         return Diagnosis(fault, Repair(fault.line, fault.col, " "))
     if text.startswith("-") and not site.flow:
-        message = "There is no space after the dash, so this is not read as a list item."
-        return Diagnosis(Fault(line, col, "missing-space", message, f"Write: - {short(text[1:])}"))
+        message = "there is no space after the dash, so this is not read as a list item"
+        return Diagnosis(Fault(line, col, "missing-space", message, f"write: - {short(text[1:])}"))
     return no_colon(line, col)
 
 
 def no_colon(line: int, col: int) -> Diagnosis:
     """A line that is nothing."""
-    message = "This line is neither a key with its colon nor a list item with its dash."
-    hint = "After a key, put a colon and a space. If this goes on with the text above, start it further in."
+    message = "this line is neither a key with its colon nor a list item with its dash"
+    hint = "after a key, put a colon and a space; if this goes on with the text above, start it further in"
     return Diagnosis(Fault(line, col, "no-colon", message, hint))
 
 
@@ -83,9 +83,7 @@ def misplaced(site: Site) -> Diagnosis:
     if isinstance(before, yaml.AliasEvent) and start(before)[0] == site.line:
         return masked(anchor(*start(before), row))
     if not site.first:
-        if last is not None and not last.plain and last.end_line == site.line:
-            return after_quote(site, last)
-        return after_bracket(site)
+        return after_end(site)
     if site.char == ":":
         return Diagnosis(empty_key(site.line, site.col), Repair(site.line, site.col, "#"))
     if last is not None and last.plain and site.col > site.from_col and not _KEY_LINE.match(row):
@@ -93,8 +91,8 @@ def misplaced(site: Site) -> Diagnosis:
         if rest.lstrip().startswith("#"):
             return masked(_cut_before(site, last, last.end_col + indent(rest)))
     if site.col == site.from_col and "'-'" in site.problem:
-        message = f"The list that begins at line {site.from_line} goes on here, but this line has no dash."
-        return Diagnosis(Fault(site.line, site.col, "no-dash", message, "Put a dash and a space before it."))
+        message = f"the list that begins at line {site.from_line} goes on here, but this line has no dash"
+        return Diagnosis(Fault(site.line, site.col, "no-dash", message, "put a dash and a space before it"))
     return bad_indent(site)
 
 
@@ -105,28 +103,29 @@ def dash(site: Site) -> Diagnosis:
         return odd
     if site.first:
         return bad_indent(site)
-    message = "A list item cannot stand on the line of its key."
-    hint = "Start the list on the next line. If it is text: " + quote_hint(site.row(site.line), site.col)
+    message = "a list item cannot stand on the line of its key"
+    hint = "start the list on the next line; if it is text, " + quote_hint(site.row(site.line), site.col)
     return masked(Fault(site.line, site.col, "list-on-key-line", message, hint))
 
 
 def bad_indent(site: Site) -> Diagnosis:
     """A line that begins at none of the columns where the lines above it begin."""
     columns = sorted(_columns_above(site))
-    names = " or ".join(map(str, columns[-3:])) or "1"
+    names = ", ".join(map(str, columns)) or "1"
+    names = " or ".join(names.rsplit(", ", 1))
     if site.col in columns:
-        message = "This line does not fit under the lines above it: a list item among keys, or a key too many."
-        hint = "Compare its indent, and whether it has a dash, with the lines that it belongs to."
+        message = "this line does not fit under the lines above it: a list item among keys, or a key too many"
+        hint = "compare its indent, and whether it has a dash, with the lines that it belongs to"
     else:
-        message = f"This line starts at column {site.col}; the lines that it could belong to start at column {names}."
-        hint = "Line it up with the line that it belongs to."
+        message = f"this line starts at column {site.col}; the lines that it could belong to start at column {names}"
+        hint = "line it up with the line that it belongs to"
     return Diagnosis(Fault(min(site.line, len(site.lines)), site.col, "bad-indent", message, hint))
 
 
 def tab(site: Site) -> Diagnosis:
     """A tab where only spaces may stand."""
     return bad_lead(site, site.line) or Diagnosis(
-        Fault(site.line, site.col, "tab-indent", "A tab stands where YAML wants a space.", "Put a space in its place.")
+        Fault(site.line, site.col, "tab-indent", "a tab stands where YAML wants a space", "put a space in its place")
     )
 
 
@@ -136,12 +135,12 @@ def bad_lead(site: Site, line: int) -> Diagnosis | None:
     lead = row[: indent(row)]
     if "\t" in lead:
         more = sum("\t" in other[: indent(other)] for other in site.lines[line:] if other.strip())
-        others = f" So do {more} lines below." if more > 1 else " So does one line below." if more else ""
-        message = f"This line is indented with a tab.{others}"
-        return Diagnosis(Fault(line, lead.index("\t") + 1, "tab-indent", message, "Use spaces, two for each step."))
+        others = f", and so are {more} lines below it" if more > 1 else ", and so is a line below it" if more else ""
+        message = f"this line is indented with a tab{others}"
+        return Diagnosis(Fault(line, lead.index("\t") + 1, "tab-indent", message, "use spaces, two for each step"))
     if odd := ODD_SPACE.search(lead):
-        message = f"This line is indented with a {describe(odd[0])}, which looks like a space but is not one."
-        hint = "Type the indent again with the space bar."
+        message = f"this line is indented with a {describe(odd[0])}, which looks like a space but is not one"
+        hint = "type the indent again with the space bar"
         return Diagnosis(Fault(line, odd.start() + 1, "odd-space", message, hint))
     return None
 
@@ -152,27 +151,24 @@ def _read_as_text(site: Site, last: Piece) -> Diagnosis:
     col = indent(row) + 1
     if found := STUCK_KEY.match(last.text):
         repair = Repair(last.line, last.col + len(found[0]), " ")
-        return Diagnosis(stuck_key(last.line, last.col, found[1], last.text.split(" ")[0]), repair)
+        return Diagnosis(stuck_key(last.line, last.col, found[1], above[last.col - 1 :]), repair)
     before = above[: last.col - 1]
     if not before.strip(" -"):
-        if last.col >= col:
-            return no_colon(last.line, last.col)
-        return _further_in(site, col, "the text", last.line, last.col)
+        message = f"this line has no key with a colon, but line {site.line} below it goes on with one"
+        hint = "put its key before it, or, if it is the key, a colon behind it"
+        return Diagnosis(Fault(last.line, last.col, "no-colon", message, hint))
     item = _LIST_ITEM.match(above)
     under = (item.end() if item else indent(above)) + 1
-    return _further_in(site, col, f'"{short(before.strip(" -").rstrip(":"))}"', last.line, under)
-
-
-def _further_in(site: Site, col: int, what: str, line: int, under: int) -> Diagnosis:
-    message = f"This line stands further in than {what} at line {line}, so it is read as more of its text."
-    hint = f"If it is a key of its own, start it at column {under}."
+    key = short(before.strip(" -").rstrip(":"))
+    message = f'this line stands further in than "{key}" at line {last.line}, so it is read as more of its text'
+    hint = f"if it is a key of its own, start it at column {under}"
     return Diagnosis(Fault(site.line, col, "bad-indent", message, hint))
 
 
 def _cut_before(site: Site, last: Piece, col: int) -> Fault:
     fault = comment_cut(last.end_line, col, site.row(last.end_line), last.text, last.col)
-    message = f"This comment ends the text above it, but line {site.line} goes on with it."
-    return fault._replace(message=message, hint="Put the comment on a line of its own, above the text.")
+    message = f"this comment ends the text above it, but line {site.line} goes on with it"
+    return fault._replace(message=message, hint="put the comment on a line of its own above the text")
 
 
 def _columns_above(site: Site) -> set[int]:

@@ -13,8 +13,8 @@ _CLOSING = {"[": "]", "{": "}"}
 def unclosed_quote(site: Site) -> Diagnosis:
     """A quote without its partner."""
     sign = site.row(site.from_line)[site.from_col - 1 : site.from_col]
-    message = f"The quote ({sign}) that opens here is never closed."
-    hint = f"Put {sign} at the end of the text."
+    message = f"the quote ({sign}) that opens here is never closed"
+    hint = f"put {sign} at the end of the text"
     return Diagnosis(Fault(site.from_line, site.from_col, "unclosed-quote", message, hint))
 
 
@@ -22,24 +22,31 @@ def after_quote(site: Site, last: Piece) -> Diagnosis:
     """More text behind a closing quote."""
     row = site.row(site.line)
     if last.line < last.end_line:
-        message = f"The quote ({last.style}) that opens here closes only at line {last.end_line}, where more follows."
-        hint = f"Put {last.style} at the end of the text that it opens."
+        message = f"the quote ({last.style}) that opens here closes only at line {last.end_line}, where more follows"
+        hint = f"put {last.style} at the end of the text that it opens"
         return Diagnosis(Fault(last.line, last.col, "unclosed-quote", message, hint))
     fault = Fault(
         site.line,
         site.col,
         "text-after-quote",
-        "The text in quotes ends before this, but the line goes on.",
+        "the text in quotes ends before this, but the line goes on",
         quote_hint(row, last.col, flow=site.flow),
     )
     return Diagnosis(fault, None if site.flow else Repair(last.line, last.col, STAND_IN * (len(row) - last.col + 1)))
 
 
-def after_bracket(site: Site) -> Diagnosis:
-    """More text behind a closing bracket: a bracket too many, or text that begins with a bracket."""
+def after_end(site: Site) -> Diagnosis:
+    """More text where a line should end: behind a closing quote, or behind a closing bracket."""
+    last = site.scalar
+    if last is not None and not last.plain and last.end_line == site.line:
+        return after_quote(site, last)
     if site.char in ("]", "}"):
         return stray_bracket(site)
     closed, row = site.built.closed, site.row(site.line)
+    if row[: site.col - 1].rstrip().endswith(('"', "'")):
+        message = "the text in quotes ends before this, but the line goes on"
+        hint = "put the whole text in one pair of quotes"
+        return Diagnosis(Fault(site.line, site.col, "text-after-quote", message, hint))
     if closed is None or not closed.flow or closed.at[0] != site.line:
         return unknown(site)
     return masked(reserved_start(*closed.at, row), len(row) - closed.at[1] + 1)
@@ -47,8 +54,8 @@ def after_bracket(site: Site) -> Diagnosis:
 
 def stray_bracket(site: Site) -> Diagnosis:
     """A closing bracket that closes nothing."""
-    message = f'This "{site.char}" closes nothing.'
-    hint = "Delete it. If it is text, put the text in quotes."
+    message = f'this "{site.char}" closes nothing'
+    hint = "delete it; if it is text, put the text in quotes"
     return masked(Fault(site.line, site.col, "stray-bracket", message, hint))
 
 
@@ -57,24 +64,24 @@ def in_brackets(site: Site) -> Diagnosis:
     opening = site.row(site.from_line)[site.from_col - 1 : site.from_col]
     closing = _CLOSING.get(opening, "]")
     if site.char in ("]", "}"):
-        message = f'The "{opening}" at line {site.from_line} is closed here by "{site.char}".'
-        fault = Fault(site.line, site.col, "wrong-bracket", message, f'Close it with "{closing}".')
+        message = f'the "{opening}" at line {site.from_line} is closed here by "{site.char}"'
+        fault = Fault(site.line, site.col, "wrong-bracket", message, f'close it with "{closing}"')
         return Diagnosis(fault, Repair(site.line, site.col, closing))
     row = site.row(site.line)
     inside = indent(row) > indent(site.row(site.from_line))
     if site.line > len(site.lines) or not row.strip() or (site.line > site.from_line and not inside):
-        message = f'The "{opening}" that opens here is not closed.'
-        hint = f'Put "{closing}" behind its last entry.'
+        message = f'the "{opening}" that opens here is not closed'
+        hint = f'put "{closing}" behind its last entry'
         return Diagnosis(Fault(site.from_line, site.from_col, "unclosed-bracket", message, hint))
     last = site.scalar
     if last is not None and not last.plain and last.end_line == site.line and site.char not in (":", '"', "'", ""):
         return after_quote(site, last)
     if site.char == ":":
-        message = "There is a colon too many here: a comma is missing before it, or it belongs to a text."
-        hint = "Put a comma between two entries. Put a text with a colon in quotes."
+        message = "there is a colon too many here: a comma is missing before it, or it belongs to a text"
+        hint = "put a comma between two entries, and a text with a colon in quotes"
         return masked(Fault(site.line, site.col, "colon-in-text", message, hint))
-    message = "There is no comma between this entry and the one before it."
-    return Diagnosis(Fault(site.line, site.col, "missing-comma", message, "Put a comma between them."))
+    message = "there is no comma between this entry and the one before it"
+    return Diagnosis(Fault(site.line, site.col, "missing-comma", message, "put a comma between them"))
 
 
 def no_value(site: Site) -> Diagnosis:
@@ -85,7 +92,7 @@ def no_value(site: Site) -> Diagnosis:
     if char == ",":
         if not site.flow:
             return masked(reserved_start(site.line, site.col, site.row(site.line)))
-        fault = Fault(site.line, site.col, "stray-comma", "There is no entry before this comma.", "Delete the comma.")
+        fault = Fault(site.line, site.col, "stray-comma", "there is no entry before this comma", "delete the comma")
         return Diagnosis(fault, Repair(site.line, site.col, " "))
     if char == ":":
         return masked(empty_key(site.line, site.col))
@@ -94,8 +101,8 @@ def no_value(site: Site) -> Diagnosis:
 
 def stuck_colon(site: Site) -> Diagnosis:
     """A colon in brackets with a bracket or comma right behind it."""
-    message = "There is no space after this colon."
-    return Diagnosis(Fault(site.line, site.col, "missing-space", message, "Put a space and the value after the colon."))
+    message = "there is no space after this colon"
+    return Diagnosis(Fault(site.line, site.col, "missing-space", message, "put a space and the value after the colon"))
 
 
 def bad_code(site: Site) -> Diagnosis:
@@ -103,6 +110,6 @@ def bad_code(site: Site) -> Diagnosis:
     row = site.row(site.line)
     at = row.rfind("\\", 0, site.col)
     at = at if at >= 0 else site.col - 1
-    message = f'"{row[at : at + 2]}" is not a code that YAML knows in double quotes.'
-    hint = "For a backslash write \\\\, or put the text in single quotes."
+    message = f'"{row[at : at + 2]}" is not a code that YAML knows in double quotes'
+    hint = "for a backslash write \\\\, or put the text in single quotes"
     return masked(Fault(site.line, at + 1, "unknown-code", message, hint))

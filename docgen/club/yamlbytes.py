@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from docgen.club.text import DAMAGED, unwanted
+from docgen.club.text import DAMAGED, unwanted, without_unwanted
 
 MAX_BYTES = 1 << 20
 """Largest file read: 1 MiB."""
@@ -39,21 +39,22 @@ def read_source(content: str | bytes) -> Source:
     """Decode and clean the content of one file. Every fault found is in `faults`; `lines` is empty when it has none."""
     size = len(content) if isinstance(content, bytes) else len(content.encode("utf-8", "surrogatepass"))
     if size > MAX_BYTES:
-        message = f"The file is {size} bytes long; the most that is read is {MAX_BYTES}."
-        return Source("", [], [Fault(0, 0, "too-large", message, "Split it into smaller files.")])
+        message = f"the file is {size} bytes long; the most that is read is {MAX_BYTES}"
+        return Source("", [], [Fault(0, 0, "too-large", message, "split it into smaller files")])
+    if isinstance(content, bytes) and content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        message = "the file is saved as UTF-16, which is not read here: every character takes two bytes in it"
+        return Source("", [], [Fault(0, 0, "not-utf-8", message, _SAVE_AS)])
     text, faults = (content, []) if isinstance(content, str) else _decode(content)
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     lines = text.split("\n")
     starts = _line_starts(lines)
-    clean = list(text)
     line = 0
     for found in sorted(unwanted(text)):
         while line + 1 < len(starts) and starts[line + 1] <= found.at:
             line += 1
-        clean[found.at] = STAND_IN
         if not (faults and text[found.at] == DAMAGED):
             faults.append(Fault(line + 1, found.at - starts[line] + 1, found.name, found.message, found.hint))
-    return Source("".join(clean), lines, faults)
+    return Source(without_unwanted(text, STAND_IN), lines, faults)
 
 
 def _line_starts(lines: list[str]) -> list[int]:
@@ -65,9 +66,6 @@ def _line_starts(lines: list[str]) -> list[int]:
 
 def _decode(content: bytes) -> tuple[str, list[Fault]]:
     """Text of UTF-8 bytes; where they are not UTF-8, one fault at the first wrong byte, and marks in their place."""
-    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        message = "The file is saved as UTF-16, which is not read here: every character takes two bytes in it."
-        return "", [Fault(0, 0, "not-utf-8", message, _SAVE_AS)]
     try:
         return content.decode("utf-8"), []
     except UnicodeDecodeError as error:
@@ -75,9 +73,9 @@ def _decode(content: bytes) -> tuple[str, list[Fault]]:
         byte = content[error.start]
         meant = bytes([byte]).decode("cp1252", "replace")
         guess = f', perhaps meant as "{meant}",' if meant.isprintable() and meant != DAMAGED else ""
-        message = f"Byte {error.start + 1} of the file (hexadecimal {byte:02X}){guess} is not part of UTF-8 text."
+        message = f"byte {error.start + 1} of the file (hexadecimal {byte:02X}){guess} is not part of UTF-8 text"
         at = good.count("\n") + 1, len(good) - (good.rfind("\n") + 1) + 1
         return content.decode("utf-8", "replace"), [Fault(*at, "not-utf-8", message, _SAVE_AS)]
 
 
-_SAVE_AS = "Open the file in your text editor and save it again with the encoding UTF-8."
+_SAVE_AS = "open the file in your text editor and save it again with the encoding UTF-8"

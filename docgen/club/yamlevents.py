@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
 from dataclasses import dataclass, field
 
 import yaml
@@ -10,12 +10,16 @@ import yaml
 from docgen.club.yamlbytes import Fault
 from docgen.club.yamldoc import Data, Loc, Position
 from docgen.club.yamlmark import Piece, end, piece, start
-from docgen.club.yamlscalar import anchor, check_key, check_value, complex_key, empty_key, short, tag
+from docgen.club.yamlscalar import anchor, check_key, check_value, complex_key, empty_key, short, stuck_key, tag
 
 MAX_DEPTH = 20
 """Deepest nesting of lists and mappings."""
 MAX_NODES = 50_000
 """Most values and keys in one file."""
+
+
+_BLANK = re.compile(r"[ \t]*((?<![^ \t])#.*)?")
+"""Blanks and a comment behind them."""
 
 
 class Stop(Exception):
@@ -24,7 +28,10 @@ class Stop(Exception):
 
 @dataclass
 class Open:
-    """A list or mapping that is being filled; `drop` says that the value of `key` is not to be kept."""
+    """A list or mapping that is being filled; `drop`: the value of `key` is not to be kept.
+
+    `stray`: a key without a value was found and reported.
+    """
 
     container: dict[str, Data] | list[Data]
     loc: Loc
@@ -32,6 +39,7 @@ class Open:
     flow: bool
     key: Piece | None = None
     drop: bool = False
+    stray: bool = False
 
 
 @dataclass
@@ -62,8 +70,8 @@ class Builder:
     def _begin(self, event: yaml.DocumentStartEvent) -> None:
         self.documents += 1
         if self.documents > 1:
-            message = "A second document begins here; a file holds one."
-            self._fault(start(event), "several-documents", message, "Delete the line --- or make a file of its own.")
+            message = "a second document begins here; a file holds one"
+            self._fault(start(event), "several-documents", message, "delete the line --- or make a file of its own")
             raise Stop
         if event.version or event.tags:
             self.faults.append(directive(*self._directive_at()))
@@ -74,12 +82,12 @@ class Builder:
     def _node(self, event: yaml.NodeEvent) -> None:
         self.nodes += 1
         if self.nodes > MAX_NODES:
-            message = f"The file holds more than {MAX_NODES} values."
-            self._fault(start(event), "too-many-values", message, "Split it into smaller files.")
+            message = f"the file holds more than {MAX_NODES} values"
+            self._fault(start(event), "too-many-values", message, "split it into smaller files")
             raise Stop
-        self._refuse_properties(event)
         top = self.stack[-1] if self.stack else None
         wants_key = top is not None and isinstance(top.container, dict) and top.key is None
+        self._refuse_properties(event, wants_key)
         if isinstance(event, yaml.CollectionStartEvent):
             self._open(event, wants_key)
         elif top is not None and wants_key:
@@ -87,10 +95,13 @@ class Builder:
         else:
             self._value(event)
 
-    def _refuse_properties(self, event: yaml.NodeEvent) -> None:
+    def _refuse_properties(self, event: yaml.NodeEvent, is_key: bool) -> None:
+        top = self.stack[-1] if self.stack else None
+        if top is not None and top.key is not None and top.key.text == "<<":
+            return
         line, col = start(event)
         source = self.lines[line - 1]
-        flow = bool(self.stack) and self.stack[-1].flow
+        flow = is_key or (top is not None and top.flow)
         if event.anchor is not None:
             self.faults.append(anchor(line, col, source, flow=flow))
         if getattr(event, "tag", None) is not None:
@@ -116,11 +127,11 @@ class Builder:
         if found.plain and found.text == "":
             self.faults.append(empty_key(*at))
         elif found.plain and found.text == "<<":
-            self._fault(at, "merge-key", 'A merge key ("<<") is not allowed here.', "Write the keys out.")
+            self._fault(at, "merge-key", 'a merge key ("<<") is not allowed here', "write the keys out")
         elif loc in self.keys:
             first = self.keys[loc][0]
-            message = f'The key "{short(found.text)}" stands here a second time; the first is at line {first}.'
-            self._fault(at, "duplicate-key", message, "Keep one of the two.")
+            message = f'the key "{short(found.text)}" stands here a second time; the first is at line {first}'
+            self._fault(at, "duplicate-key", message, "keep one of the two")
         elif found.style != "*":
             self.keys[loc] = at
             top.drop = False
@@ -132,8 +143,9 @@ class Builder:
         found = piece(event)
         top = self.stack[-1] if self.stack else None
         if top is not None and top.flow and top.key is not None and not self._has_colon(top.key):
-            self.faults.append(self._stray(top, top.key))
-            top.drop = True
+            if not top.stray:
+                self.faults.append(self._stray(top, top.key))
+            top.drop = top.stray = True
         else:
             in_list = top is not None and isinstance(top.container, list)
             flow = top is not None and top.flow
@@ -145,20 +157,24 @@ class Builder:
         """A text in `{...}` that became a key because of a comma in it, or because it has no value."""
         before = list(top.container) if isinstance(top.container, dict) else []
         if ":" in key.text and key.plain:
-            name, rest = key.text.split(":", 1)
-            message = f'There is no space after the colon of "{name}", so it is not read as a key.'
-            return Fault(key.line, key.col + len(name), "missing-space", message, f"Write: {name}: {rest}")
+            return stuck_key(key.line, key.col, key.text.split(":")[0], key.text)
         if before:
-            message = f'The comma makes "{key.text}" a key of its own, without a value.'
-            hint = f'If it belongs to the text of "{before[-1]}", put that whole text in quotes.'
+            message = f'the comma makes "{short(key.text)}" a key of its own, without a value'
+            hint = f'if it belongs to the text of "{short(before[-1])}", put that whole text in quotes'
             return Fault(key.line, key.col, "stray-comma-key", message, hint)
-        message = f'"{key.text}" stands in {{ }} without a value.'
-        hint = "Write key: value in the braces. If the braces are part of a text, put the whole text in quotes."
+        message = f'"{short(key.text)}" stands in {{ }} without a value'
+        hint = "write key: value; for a list, use [ ]; if the braces are part of a text, put the whole text in quotes"
         return Fault(key.line, key.col, "key-without-value", message, hint)
 
     def _has_colon(self, key: Piece) -> bool:
         """Whether a colon follows the key, on its line or on a later one."""
-        return next(_after(self.lines, key.end_line, key.end_col), "") == ":"
+        row, at = key.end_line, key.end_col - 1
+        while row <= len(self.lines):
+            found = _BLANK.match(self.lines[row - 1], at)
+            if found and found.end() < len(self.lines[row - 1]):
+                return self.lines[row - 1][found.end()] == ":"
+            row, at = row + 1, 0
+        return False
 
     def _put(self, value: Data, at: Position) -> Loc:
         if not self.stack:
@@ -186,25 +202,11 @@ class Builder:
 
 def directive(line: int, col: int) -> Fault:
     """A line that starts with `%`."""
-    message = 'A line that starts with "%" is an instruction to YAML, which is not allowed here.'
-    return Fault(line, col, "directive-not-allowed", message, "Delete the line.")
+    message = 'a line that starts with "%" is an instruction to YAML, which is not allowed here'
+    return Fault(line, col, "directive-not-allowed", message, "delete the line")
 
 
 def too_deep(line: int, col: int) -> Fault:
     """Lists and mappings inside one another beyond the bound."""
-    message = f"Lists and mappings are nested more than {MAX_DEPTH} deep here."
-    return Fault(line, col, "too-deep", message, "Close the brackets, or bring the lines further out.")
-
-
-def _after(lines: list[str], line: int, col: int) -> Iterator[str]:
-    """The first character behind a place that is neither blank nor part of a comment, if any."""
-    rest = lines[line - 1][col - 1 :]
-    while True:
-        text = rest.split(" #")[0].strip()
-        if text and not text.startswith("#"):
-            yield text[0]
-            return
-        line += 1
-        if line > len(lines):
-            return
-        rest = lines[line - 1]
+    message = f"lists and mappings are nested more than {MAX_DEPTH} deep here"
+    return Fault(line, col, "too-deep", message, "close the brackets, or bring the lines further out")

@@ -12,19 +12,20 @@ from docgen.club.yamlmark import Piece
 MAX_TEXT = 20_000
 """Longest single text, in characters."""
 
-STUCK_KEY = re.compile(r"([a-z][a-z0-9_-]*):(?=[^ \t\n/\d])")
+STUCK_KEY = re.compile(r"([a-z][a-z0-9_-]*):(?=[^\s/\d])")
 """A key whose colon has no space behind it: `do:Fit washer`. Times and addresses (`12:30`, `https://`) are not."""
 _COMMENT = re.compile(r"[ \t]*#")
 _PROPER_COMMENT = re.compile(r" {2,}#( |$)")
-_CURLY = {
+_INDENTED_BLOCK = re.compile(r"[|>][+-]?\d")
+_QUOTES = {
+    '"': '"',
+    "'": "'",
     "\u201c": "\u201d",
     "\u201e": "\u201c\u201d",
     "\u2018": "\u2019",
     "\u201a": "\u2018\u2019",
-    "\u00ab": "\u00bb",
-    "\u00bb": "\u00ab",
 }
-"""Typographic quotes that a word processor puts in: the opening one, and those that may close it."""
+"""Straight quotes, and the curly ones that a word processor puts in: the opening one, and those that may close it."""
 
 
 def check_value(piece: Piece, lines: list[str], *, in_list: bool, flow: bool) -> Iterator[Fault]:
@@ -34,11 +35,11 @@ def check_value(piece: Piece, lines: list[str], *, in_list: bool, flow: bool) ->
         yield from _read_as_more_text(piece, lines)
         if in_list and (found := STUCK_KEY.match(piece.text)):
             yield stuck_key(piece.line, piece.col, found[1], piece.text)
-        closing = _CURLY.get(piece.text[:1])
-        if closing and piece.text[-1] in closing:
-            message = "These curly quotes are not YAML's quotes: they would be part of the text."
-            yield Fault(piece.line, piece.col, "curly-quote", message, 'Type straight quotes: "...".')
-    elif piece.style in ("|", ">") and re.match(r"[|>][+-]?\d", lines[piece.line - 1][piece.col - 1 :]):
+        if piece.text and piece.text[-1] in _QUOTES.get(piece.text[0], ""):
+            message = "these curly quotes are not YAML's quotes: they would be part of the text"
+            hint = 'type straight quotes ("..."); to print the curly ones, put straight quotes around them'
+            yield Fault(piece.line, piece.col, "curly-quote", message, hint)
+    elif piece.style in ("|", ">") and _INDENTED_BLOCK.match(lines[piece.line - 1], piece.col - 1):
         yield reserved_start(piece.line, piece.col, lines[piece.line - 1])
     yield from _characters(piece)
 
@@ -47,67 +48,69 @@ def check_key(piece: Piece, lines: list[str]) -> Iterator[Fault]:
     """Faults of a text that stands as a key."""
     odd = ODD_SPACE.search(piece.text) if piece.plain else None
     if odd:
-        message = f"There is a {describe(odd[0])} in this key, which looks like a space but is not one."
-        yield Fault(piece.line, piece.col, "odd-space", message, "Type it again with the space bar.")
-    if piece.style in ("|", ">") or lines[piece.line - 1][: piece.col - 1].endswith("? "):
+        message = f"there is a {describe(odd[0])} in this key, which looks like a space but is not one"
+        yield Fault(piece.line, piece.col, "odd-space", message, "type it again with the space bar")
+    if piece.style in ("|", ">") or lines[piece.line - 1][max(0, piece.col - 3) : piece.col - 1] == "? ":
         yield complex_key(piece.line, piece.col)
     yield from _characters(piece)
 
 
 def complex_key(line: int, col: int) -> Fault:
     """A key that is not one plain word."""
-    message = "A key must be a short text on one line, not a list, a mapping or a block of text."
-    return Fault(line, col, "complex-key", message, "Write it as key: value.")
+    message = "a key must be a short text on one line, not a list, a mapping or a block of text"
+    return Fault(line, col, "complex-key", message, "write it as key: value")
 
 
 def empty_key(line: int, col: int) -> Fault:
     """A colon with no key before it."""
-    return Fault(line, col, "empty-key", "There is no key before this colon.", "Write a key before it, or delete it.")
+    return Fault(line, col, "empty-key", "there is no key before this colon", "write a key before it, or delete it")
 
 
 def stuck_key(line: int, col: int, key: str, text: str) -> Fault:
     """A key whose colon has no space behind it."""
-    message = f'There is no space after the colon of "{key}", so it is not read as a key.'
-    rest = text[len(key) + 1 :].split("\n")[0].strip()
-    return Fault(line, col + len(key), "missing-space", message, f"Write: {key}: {short(rest)}")
+    message = f'there is no space after the colon of "{short(key)}", so it is not read as a key'
+    rest = text[len(key) + 1 : len(key) + 100].split("\n")[0].strip()
+    return Fault(line, col + len(key), "missing-space", message, f"write: {short(key)}: {short(rest)}")
 
 
 def reserved_start(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
     """A value that starts with a character to which YAML gives a meaning."""
     char = source[col - 1 : col]
-    message = f'Text that starts with "{char}" must stand in quotes.'
+    message = f'text that starts with "{char}" must stand in quotes'
     return Fault(line, col, "reserved-start", message, quote_hint(source, col, flow=flow))
 
 
 def quote_hint(source: str, col: int, *, flow: bool = False) -> str:
     """How the line would look with everything from `col` on in quotes; in brackets (`flow`), general words."""
+    if flow or len(source) > 200:
+        return "put the whole text in quotes"
     before, text = source[: col - 1].strip(), source[col - 1 :].strip()
-    if flow or not text or len(before) + len(text) > 90:
-        return "Put the whole text in quotes."
-    if len(text) > 2 and text[0] == text[-1] and text[0] in "\"'":
+    if not text or len(before) + len(text) > 90:
+        return "put the whole text in quotes"
+    if len(text) > 2 and text[-1] in _QUOTES.get(text[0], ""):
         text = text[1:-1]
     quoted = f"'{text}'" if '"' in text and "'" not in text else '"' + re.sub(r'(["\\])', r"\\\1", text) + '"'
-    return f"Put the text in quotes: {before} {quoted}".replace(":  ", ": ")
+    return f"put the text in quotes: {before} {quoted}".replace(":  ", ": ")
 
 
 def anchor(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
     """A word with `&` or `*` before it, by which YAML would repeat a value."""
-    word = source[col - 1 :].split(" ")[0]
+    word = _word(source, col)
     what = "repeats an earlier value" if word.startswith("*") else "names a value so that it can be repeated"
-    message = f'"{short(word)}" {what}, which is not allowed here.'
-    hint = f"Write the value out. If it is text: {_lower_first(quote_hint(source, col, flow=flow))}"
+    message = f'"{short(word)}" {what}, which is not allowed here'
+    hint = f"write the value out; if it is text, {quote_hint(source, col, flow=flow)}"
     return Fault(line, col, "anchor-not-allowed", message, hint)
 
 
 def tag(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
     """A word with `!` before it, by which YAML would change what a value is."""
-    message = f'"{short(source[col - 1 :].split(" ")[0])}" is a tag, which is not allowed here.'
-    hint = f"Delete it. If it is text: {_lower_first(quote_hint(source, col, flow=flow))}"
+    message = f'"{short(_word(source, col))}" is a tag, which is not allowed here'
+    hint = f"delete it; if it is text, {quote_hint(source, col, flow=flow)}"
     return Fault(line, col, "tag-not-allowed", message, hint)
 
 
-def _lower_first(text: str) -> str:
-    return text[:1].lower() + text[1:]
+def _word(source: str, col: int) -> str:
+    return re.split(r"[\s,\]}]", source[col - 1 : col + 99])[0]
 
 
 def short(text: str, most: int = 60) -> str:
@@ -118,22 +121,21 @@ def short(text: str, most: int = 60) -> str:
 def comment_cut(line: int, col: int, source: str, kept: str, start: int, *, flow: bool = False) -> Fault:
     """A comment that ends a text before its writer meant it to."""
     ends = f'the text would end after "{short(kept[-40:])}"' if kept else "there would be no text at all"
-    message = f"What follows # is read as a comment, so {ends}."
-    hint = quote_hint(source, start, flow=flow) + " (For a comment, put two spaces before # and one after it.)"
+    message = f"what follows # is read as a comment, so {ends}"
+    hint = f"for a comment, put two spaces before # and one after it; else {quote_hint(source, start, flow=flow)}"
     return Fault(line, col, "text-cut", message, hint)
 
 
 def _cut_by_comment(piece: Piece, lines: list[str], *, flow: bool) -> Iterator[Fault]:
     """`do: Fit washer #3` and `number: #12`: only `  # ` (two spaces before, one after) is taken as a comment."""
     source = lines[piece.end_line - 1]
-    rest = source[piece.end_col - 1 :]
-    found = _COMMENT.match(rest)
-    if not found or _PROPER_COMMENT.match(rest):
+    found = _COMMENT.match(source, piece.end_col - 1)
+    if not found or _PROPER_COMMENT.match(source, piece.end_col - 1):
         return
-    col = piece.end_col + found.end() - 1
-    same_line = piece.line == piece.end_line and piece.text
-    start = piece.col if same_line else col if not piece.text else len(source) - len(source.lstrip()) + 1
-    yield comment_cut(piece.end_line, col, source, piece.text, start, flow=flow)
+    col = found.end()
+    several_lines = piece.line != piece.end_line
+    start = piece.col if piece.text else col
+    yield comment_cut(piece.end_line, col, source, piece.text, start, flow=flow or several_lines)
 
 
 def _read_as_more_text(piece: Piece, lines: list[str]) -> Iterator[Fault]:
@@ -143,28 +145,28 @@ def _read_as_more_text(piece: Piece, lines: list[str]) -> Iterator[Fault]:
         text = row.lstrip()
         col = len(row) - len(text) + 1
         if text.startswith("- "):
-            message = f"This list item stands further in than line {piece.line}, so it is read as more of its text."
-            yield Fault(number, col, "bad-indent", message, "Line it up with the items or keys that it belongs to.")
+            message = f"this list item stands further in than line {piece.line}, so it is read as more of its text"
+            yield Fault(number, col, "bad-indent", message, "line it up with the items or keys that it belongs to")
         elif found := STUCK_KEY.match(text):
             yield stuck_key(number, col, found[1], text)
 
 
 def _characters(piece: Piece) -> Iterator[Fault]:
     if len(piece.text) > MAX_TEXT:
-        message = f"This text is {len(piece.text)} characters long; the most that is read is {MAX_TEXT}."
-        yield Fault(piece.line, piece.col, "too-long", message, "Shorten it.")
+        message = f"this text is {len(piece.text)} characters long; the most that is read is {MAX_TEXT}"
+        yield Fault(piece.line, piece.col, "too-long", message, "shorten it")
         return
     if piece.style == '"':
         for found in unwanted(piece.text):
-            yield Fault(piece.line, piece.col, found.name, found.message, "Delete its \\ code from the text.")
+            yield Fault(piece.line, piece.col, found.name, found.message, "delete its \\ code from the text")
             break
     digit = look_alike_digit(piece.text)
     if digit is not None:
         col = piece.col + digit if piece.plain and piece.line == piece.end_line else piece.col
-        message = f"The digit {describe(piece.text[digit])} looks like a number's digit but is not one of 0 to 9."
-        yield Fault(piece.line, col, "look-alike-digit", message, "Type the number again with the digits 0 to 9.")
+        message = f"the digit {describe(piece.text[digit])} looks like a number's digit but is not one of 0 to 9"
+        yield Fault(piece.line, col, "look-alike-digit", message, "type the number again with the digits 0 to 9")
     space = odd_space(piece.text)
     if space is not None:
         col = piece.col + space if piece.plain and piece.line == piece.end_line else piece.col
-        message = f"There is a {describe(piece.text[space])} in this quantity, which looks like a space but is not one."
-        yield Fault(piece.line, col, "odd-space", message, "Type it again with the space bar.")
+        message = f"there is a {describe(piece.text[space])} in this quantity, which looks like a space but is not one"
+        yield Fault(piece.line, col, "odd-space", message, "type it again with the space bar")

@@ -79,6 +79,6 @@ def indent(row: str) -> int:
 def unknown(site: Site) -> Diagnosis:
     """A place for which there are no better words."""
     line = min(site.line, len(site.lines))
-    message = "From here on the file cannot be read: quotes, brackets or indents do not fit together."
-    hint = "Compare this line and the one above it with those of a file that works."
+    message = "from here on the file cannot be read: quotes, brackets or indents do not fit together"
+    hint = "compare this line and the one above it with those of a file that works"
     return Diagnosis(Fault(line, site.col, "not-yaml", message, hint))

@@ -11,7 +11,7 @@ from collections.abc import Callable
 import yaml
 
 from docgen.club.yamlblock import colon, dash, misplaced, no_key, tab
-from docgen.club.yamlbrackets import bad_code, in_brackets, no_value, stuck_colon, unclosed_quote
+from docgen.club.yamlbrackets import after_end, bad_code, in_brackets, no_value, stuck_colon, unclosed_quote
 from docgen.club.yamlbytes import Fault
 from docgen.club.yamlevents import Builder, directive, too_deep
 from docgen.club.yamlscalar import reserved_start, tag
@@ -59,9 +59,9 @@ def _document(site: Site) -> Diagnosis:
         if row.startswith("%"):
             return Diagnosis(directive(number, 1), Repair(number, 1, "#"))
         if row.startswith("..."):
-            message = "The line ... ends the file, but more follows."
-            return Diagnosis(Fault(number, 1, "several-documents", message, "Delete the line ..."))
-    return unknown(site)
+            message = "the line ... ends the file, but more follows"
+            return Diagnosis(Fault(number, 1, "several-documents", message, "delete the line ..."))
+    return after_end(site)
 
 
 def _too_deep(site: Site) -> Diagnosis:

@@ -38,8 +38,8 @@ def read_yaml(path: str, text: str | bytes) -> tuple[Document | None, list[Probl
         faults += [fault for fault in found if fault.line not in taken]
     problems = sorted({_problem(path, fault, source.lines) for fault in faults})
     if len(problems) > MAX_PROBLEMS:
-        message = f"The file has {len(problems)} problems; the first {MAX_PROBLEMS} are shown."
-        problems = [Problem(path, 0, 0, "too-many-problems", message, "Mend these first."), *problems[:MAX_PROBLEMS]]
+        message = f"the file has {len(problems)} problems; the first {MAX_PROBLEMS} are shown"
+        problems = [Problem(path, 0, 0, "too-many-problems", message, "mend these first"), *problems[:MAX_PROBLEMS]]
     if built is None:
         return None, problems
     return Document(path, "\n".join(source.lines), built.data, built.values, built.keys), problems
@@ -70,7 +70,7 @@ def _parse(source: Source) -> tuple[Builder | None, list[Fault]]:
         elif isinstance(error, yaml.YAMLError):
             whole = False
             found = diagnose(error, built)
-            noted.append(found.fault)
+            noted += [found.fault] if found.fault.line not in {fault.line for fault in noted} else []
             repairs = [found.repair] if found.repair else []
         else:
             whole = False
@@ -79,8 +79,8 @@ def _parse(source: Source) -> tuple[Builder | None, list[Fault]]:
             break
         for repair in repairs:
             lines = _mended(lines, repair)
-    if not built.faults and not noted and built.data is None and not built.documents:
-        noted.append(Fault(0, 0, "empty-file", "There is nothing in this file.", "Fill it in, or delete it."))
+    if not built.faults and not noted and built.data is None:
+        noted.append(Fault(0, 0, "empty-file", "there is nothing in this file", "fill it in, or delete it"))
     taken = {fault.line for fault in noted}
     return built if whole else None, noted + [fault for fault in built.faults if fault.line not in taken]
 
