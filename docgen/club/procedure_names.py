@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem, did_you_mean
@@ -33,10 +33,11 @@ _WRONG_KIND = {
 class Use:
     """A name used at a place, and where it must be defined."""
 
-    document: Document
+    path: str
     loc: Loc
     name: str
     where: str
+    document: Document = field(compare=False, repr=False)
     key: bool = False
 
 
@@ -141,7 +142,7 @@ def _fails(step: Step) -> Iterator[tuple[Loc, Fail]]:
 def _uses(folder: Folder, procedure: Procedure, document: Document, model: Model) -> Iterator[Use]:
     """Each name that this model must define, the steps of sequences included."""
     for index, name in enumerate(procedure.spares):
-        yield Use(document, ("spares", index), name, "items")
+        yield _use(document, ("spares", index), name, "items")
     for at, stage in enumerate(procedure.stages):
         if not set(stage.only_with) <= set(model.equipment):
             continue
@@ -157,26 +158,30 @@ def _uses(folder: Folder, procedure: Procedure, document: Document, model: Model
                 yield from _step_uses(document, ("stages", at, "steps", number), step)
 
 
+def _use(document: Document, loc: Loc, name: str, where: str, key: bool = False) -> Use:
+    return Use(document.path, loc, name, where, document, key)
+
+
 def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
     for verb, where in _VERBS.items():
         for index, name in enumerate(getattr(step, verb)):
-            yield Use(document, (*loc, verb, index), name, where)
+            yield _use(document, (*loc, verb, index), name, where)
     for part in step.cleans:
-        yield Use(document, (*loc, "cleans", part), part, "items", key=True)
+        yield _use(document, (*loc, "cleans", part), part, "items", key=True)
     for material, amount in step.applies.items():
         for name in amount.to:
-            yield Use(document, (*loc, "applies", material), name, "items")
+            yield _use(document, (*loc, "applies", material), name, "items")
     for index, name in enumerate(step.measure.of if step.measure else ()):
-        yield Use(document, (*loc, "measure", "of", index), name, "limits")
+        yield _use(document, (*loc, "measure", "of", index), name, "limits")
     for verb in ("finds", "sets"):
         for index, name in enumerate(getattr(step, verb)):
-            yield Use(document, (*loc, verb, index), name, "settings")
+            yield _use(document, (*loc, verb, index), name, "settings")
     for place, fail in _fails(step):
         for index, name in enumerate(fail.renews or ()):
-            yield Use(document, (*loc, *place, "fail", "renews", index), name, "items")
+            yield _use(document, (*loc, *place, "fail", "renews", index), name, "items")
     for key in ("do", "why"):
         for name in SUBSTITUTION.findall(getattr(step, key) or ""):
-            yield Use(document, (*loc, key), name, "anything")
+            yield _use(document, (*loc, key), name, "anything")
 
 
 def _places(model: Model, where: str) -> tuple[Mapping[str, object], ...]:

@@ -13,6 +13,7 @@ from docgen.club.schema.club import Club
 from docgen.club.schema.event import Changed, Deviation
 from docgen.club.schema.model import Fastener, Limit, Model, Part, Setting
 from docgen.job import wording
+from docgen.job.estimates import estimated
 from docgen.job.marks import Origin, Value
 from docgen.job.state import EngineState
 from docgen.trade.quantity import Band
@@ -94,7 +95,7 @@ class Figures:
     def banded(self, name: str, key: str, band: Band | None, source: str | None) -> Value:
         """A range as a printed value, or a blank line."""
         if band is None:
-            return Value(text="", origin="blank", note=self.see_manual)
+            return Value(origin="blank", note=self.see_manual)
         origin = self.origin(name, key)
         return Value(
             text=wording.band(band), origin=origin, note=source or ("" if origin == "model" else "this engine")
@@ -102,7 +103,10 @@ class Figures:
 
 
 def tightness(figures: Figures, name: str) -> tuple[Value, Band | None]:
-    """How far a fastener is tightened: torque, else angle, else by feel, else a blank line; and the torque band."""
+    """How far a fastener is tightened: torque, else angle, else by feel, else an estimate, else a blank line.
+
+    Beside the printed value, the torque as a band where there is one.
+    """
     fastener = figures.fastener(name)
     if fastener.torque is not None:
         return figures.banded(name, "torque", fastener.torque, fastener.source), fastener.torque
@@ -112,4 +116,8 @@ def tightness(figures: Figures, name: str) -> tuple[Value, Band | None]:
         return Value(text=fastener.by_feel, origin=figures.origin(name, "by_feel"), note=fastener.source or ""), None
     if fastener.catch:
         return Value(text="fastened and seated", origin="model"), None
-    return Value(text="", origin="blank", note=figures.see_manual), None
+    found = estimated(fastener)
+    if found is not None:
+        note = f"estimate, not the maker's: {'; '.join(found.assumptions)}; the {found.governs} governs"
+        return Value(text=wording.band(found.torque), origin="computed", note=note), found.torque
+    return Value(origin="blank", note=figures.see_manual), None

@@ -144,7 +144,7 @@ class Issue(Frozen):
     on: date
     keeper: str
     hours: str
-    log_head: str
+    log_head: str = ""
     last_done: str = ""
     why_due: str = ""
     last_readings: dict[str, tuple[PastReading, ...]] = {}

@@ -36,7 +36,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
             torque = tightness(figures, name)[1]
             wrench = tooling.torque_wrench(club, torque) if torque else None
             if wrench:
-                lay_out(lines, wrench[0], wrench[1].name, wording.in_text(figures.name(name.partition("/")[0])))
+                lay_out(lines, wrench[0], wrench[1].wrench.name, wording.in_text(figures.name(name.partition("/")[0])))
         for tool in step.tools:
             lay_out(lines, tool, club.tools[tool].name if tool in club.tools else tool, "")
         needed = [(n, figures.limit(n).gauge) for n in (step.measure.of if step.measure else ())]
@@ -88,7 +88,7 @@ def _sums(amounts: list[Quantity]) -> list[Quantity]:
 def spares_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> tuple[SpareLine, ...]:
     """The parts that the job renews for sure, then those to have at hand in case a check fails."""
     sure: dict[str, int] = {}
-    maybe: dict[str, int] = {name: 1 for name in procedure.spares}
+    maybe: dict[str, int] = dict.fromkeys(procedure.spares, 1)
     for step in steps:
         for name in step.renews:
             base, _, member = name.partition("/")

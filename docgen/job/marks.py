@@ -162,7 +162,7 @@ class SealMark(Frozen):
     key: str
     item: str
     name: str
-    number: str
+    number: str = ""
     when: Literal["removed", "fitted"]
 
 

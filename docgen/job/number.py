@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from docgen.trade.checkchar import mod_37_36
+from docgen.trade.checkchar import check_character
 
 CHECKLIST, SIGNOFF = "C", "S"
 FORM = re.compile(
@@ -42,7 +42,7 @@ class SheetNumber:
     @property
     def text(self) -> str:
         """The number as printed."""
-        return f"{self.body}-{mod_37_36(self.body.replace('-', ''))}"
+        return f"{self.body}-{check_character(self.body.replace('-', ''))}"
 
     def on_page(self, page: int) -> SheetNumber:
         """The same sheet's number for another page."""

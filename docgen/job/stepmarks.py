@@ -140,7 +140,8 @@ def _tightened(figures: Figures, name: str) -> TorqueMark:
         thread=fastener.thread or "",
         drive=tooling.drive_tool(figures.club, fastener)[1],
         holding_tool=holding.name if holding else "",
-        wrench=wrench[1].name if wrench else "",
+        wrench=wrench[1].wrench.name if wrench else "",
+        set_to=wording.quantity(wrench[1].setting) if wrench else "",
         lubrication=fastener.lubrication,
         locker=locker.name if locker else "",
         cure=wording.quantity(locker.cures.full) if locker and locker.cures else "",
@@ -160,14 +161,16 @@ def _fitted(figures: Figures, name: str) -> Iterator[Mark]:
 def _oriented(figures: Figures, name: str) -> Iterator[Mark]:
     item: Part | Fastener = figures.item(name)
     if item.orientation:
-        shape = item.shape.model_dump(exclude_none=True) if item.shape else {"kind": "block"}
+        shape = (
+            {name: str(value) for name, value in item.shape if value is not None} if item.shape else {"kind": "block"}
+        )
         yield OrientationMark(
             key=key("facing", name),
             item=name,
             name=figures.name(name),
             face=item.orientation.face,
             towards=item.orientation.towards,
-            shape={k: str(v) for k, v in shape.items()},
+            shape=shape,
         )
 
 

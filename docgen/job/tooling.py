@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from docgen.club.schema.club import Club, Tool
+from decimal import Decimal
+
+from docgen.club.schema.club import Club
 from docgen.club.schema.model import Fastener
 from docgen.job import wording
+from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity
+from docgen.trade.wrench import Setting, Wrench, choose, rounded
 
 _DRIVE_WORDS = {
     "hex": "socket",
@@ -31,41 +35,36 @@ def drive_tool(club: Club, fastener: Fastener) -> tuple[str, str]:
     return "", f"{words} {size}" if words.endswith("size") else f"{size} {words}".strip()
 
 
-def torque_wrench(club: Club, torque: Band) -> tuple[str, Tool] | None:
-    """The registered wrench with the smallest full scale that reaches the torque from its lower fifth up."""
-    nominal = middle(torque)
-    fitting = [
-        (tool.torque.high, name, tool)
+def torque_wrench(club: Club, torque: Band) -> tuple[str, Setting] | None:
+    """The registered wrench that sets the torque best, by its id, with the mark to set; None when none reaches."""
+    wrenches = {
+        name: Wrench(
+            tool.name, tool.torque.low, tool.torque.high, tool.step.to(tool.torque.unit).value, tool.torque.unit
+        )
         for name, tool in club.tools.items()
-        if tool.torque is not None
-        and tool.torque.high is not None
-        and tool.torque.contains(nominal)
-        and nominal.exactly("N.m") >= Quantity(tool.torque.high, tool.torque.unit).exactly("N.m") / 5
-    ]
-    if not fitting:
+        if tool.torque is not None and tool.torque.low is not None and tool.torque.high is not None and tool.step
+    }
+    try:
+        chosen = choose(list(wrenches.values()), torque)
+    except TradeError:
         return None
-    _, name, tool = min(fitting, key=lambda one: Quantity(one[0], one[2].torque.unit).exactly("N.m"))  # type: ignore[union-attr]
-    return name, tool
+    return next(name for name, wrench in wrenches.items() if wrench is chosen.wrench), chosen
 
 
 def middle(torque: Band) -> Quantity:
     """The figure that a wrench is set to: the nominal, or the middle of the range."""
     if torque.nominal is not None:
         return Quantity(torque.nominal, torque.unit)
-    low, high = (
-        torque.low if torque.low is not None else torque.high,
-        torque.high if torque.high is not None else torque.low,
-    )
-    assert low is not None and high is not None
-    return Quantity((low + high) / 2, torque.unit)
+    ends = [end for end in (torque.low, torque.high) if end is not None]
+    return Quantity(sum(ends, Decimal(0)) / len(ends), torque.unit)
+
 
 
 def in_units(torque: Band, units: tuple[str, ...]) -> tuple[str, ...]:
-    """The torque's middle in each unit that the club shows besides the written one, to the nearest whole or tenth."""
+    """The torque in each unit that the club shows besides the written one; its ends are rounded inwards."""
     shown = []
     for unit in units:
-        if unit == torque.unit:
-            continue
-        value = float(middle(torque).exactly(unit))
-        shown.append(f"{value:.0f} {wording.unit(unit)}" if value >= 30 else f"{value:.1f} {wording.unit(unit)}")
+        if unit != torque.unit:
+            coarse = middle(torque).exactly(unit) >= 30
+            shown.append(wording.band(rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1"))))
     return tuple(shown)

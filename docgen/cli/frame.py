@@ -1,0 +1,161 @@
+"""The frame around the commands: finding the club folder, finding the commands, and how things are said.
+
+Exit codes: 0 done and clean; 1 something was found or could not be done; 2 the command was not understood.
+"""
+
+from __future__ import annotations
+
+import json
+import pkgutil
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+import click
+
+from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.problem import Problem, close_name
+from docgen.club.schema.procedure import Procedure
+
+_FRAME = {"__init__", "frame"}
+
+
+class _Commands(click.Group):
+    """A group whose commands are the modules beside this one, each with a click command named `command`."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        package = Path(__file__).parent
+        names = (m.name for m in pkgutil.iter_modules([str(package)]) if m.name not in _FRAME)
+        return sorted(name.replace("_", "-") for name in names)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in self.list_commands(ctx):
+            return None
+        return import_module(f"docgen.cli.{cmd_name.replace('-', '_')}").command  # type: ignore[no-any-return]
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and self.get_command(ctx, args[0]) is None and not args[0].startswith("-"):
+            raise click.UsageError(f"there is no command '{args[0]}'{_meant(args[0], self.list_commands(ctx))}", ctx)
+        return super().resolve_command(ctx, args)
+
+
+@dataclass
+class Session:
+    """What every command starts from: the club's folder."""
+
+    root: Path
+
+    def read(self) -> Folder:
+        """Read the club; stop with its problems when nothing can be done with it."""
+        from docgen.club.read import read_club
+
+        folder = read_club(self.root)
+        if folder.club is None:
+            stop(folder.problems)
+        return folder
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.option("--club", "where", type=click.Path(path_type=Path), help="The club's folder (where club.yaml is).")
+@click.version_option(package_name="docgen")
+@click.pass_context
+def docgen(ctx: click.Context, where: Path | None) -> None:
+    """Prints the paper that engine work runs on, from procedure files and each engine's own record."""
+    ctx.obj = Session(where if where is not None else _found_above(Path.cwd()))
+
+
+def _found_above(start: Path) -> Path:
+    return next((folder for folder in (start, *start.parents) if (folder / "club.yaml").is_file()), start)
+
+
+class Day(click.ParamType[date]):
+    """A date written year-month-day."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"'{value}' is not a date: write year-month-day, as in 2027-03-14", param, ctx)
+
+
+def today() -> date:
+    """The one place that looks at the clock."""
+    return date.today()
+
+
+on_option = click.option("--on", type=Day(), default=today, show_default="today", help="The day to print or plan for.")
+json_option = click.option("--json", "as_json", is_flag=True, help="Plain JSON for a script.")
+
+
+def complete_engines(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
+    """Engine numbers, for the shell's completion."""
+    root = ctx.find_root().params.get("where") or _found_above(Path.cwd())
+    return sorted(p.name for p in (root / "engines").glob(f"{incomplete}*") if p.is_dir())
+
+
+def complete_jobs(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
+    """Procedure names, for the shell's completion."""
+    root = ctx.find_root().params.get("where") or _found_above(Path.cwd())
+    return sorted(p.stem for p in (root / "procedures").glob(f"{incomplete}*.yaml"))
+
+
+def chosen_engines(folder: Folder, numbers: Sequence[str]) -> list[EngineRecord]:
+    """The engines named, or a usage error that names the close one."""
+    return [folder.engines[_known(number, folder.engines, "engine")] for number in numbers]
+
+
+def chosen_jobs(folder: Folder, names: Sequence[str]) -> list[Read[Procedure]]:
+    """The procedures named, by name or by sheet code, or a usage error that names the close one."""
+    return [folder.procedures[_known(folder.codes.get(n.upper(), n), folder.procedures, "job")] for n in names]
+
+
+def _known(name: str, known: Iterable[str], what: str) -> str:
+    names = list(known)
+    if name not in names:
+        raise click.UsageError(f"there is no {what} '{name}'{_meant(name, names)}")
+    return name
+
+
+def _meant(name: str, known: Iterable[str]) -> str:
+    names = sorted(known)
+    close = close_name(name, names)
+    return f"; did you mean '{close}'?" if close else f"; known: {', '.join(names)}" if names else ""
+
+
+def report(problems: Iterable[Problem], as_json: bool = False) -> int:
+    """Say every problem on the error stream (or as JSON on the output); the number of errors among them."""
+    found = list(problems)
+    errors = sum(p.level == "error" for p in found)
+    if as_json:
+        say_json([p.to_json() for p in found])
+    else:
+        for problem in found:
+            click.echo(str(problem) + "\n", err=True)
+        if found:
+            click.echo(f"{counted(errors, 'error')}, {counted(len(found) - errors, 'note')}", err=True)
+    return errors
+
+
+def stop(problems: Iterable[Problem]) -> None:
+    """Say the problems and end with 1."""
+    report(problems)
+    raise click.exceptions.Exit(1)
+
+
+def say_json(data: Any) -> None:
+    """Print plain data as JSON."""
+    click.echo(json.dumps(data, indent=2, ensure_ascii=False, default=str))
+
+
+def counted(number: int, what: str) -> str:
+    """``1 error``, ``3 errors``."""
+    return f"{number} {what}{'' if number == 1 else 's'}"

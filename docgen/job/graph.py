@@ -1,0 +1,137 @@
+"""The assembly graph of an engine: what covers what, what holds what, what rides along with what.
+
+Parts and fasteners share one space of names. ``count: n`` makes the members ``name/1`` to ``name/n``;
+the bare name means all of them, in order. A part that an engine was left without is not in its graph.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from docgen.club.schema.model import Fastener, Item, Model, Part
+
+
+@dataclass(frozen=True)
+class Node:
+    """One member: its own name, the item it is one of, and the item's line in the model."""
+
+    name: str
+    item: str
+    spec: Part | Fastener
+
+    @property
+    def is_part(self) -> bool:
+        """Whether this comes off and goes on; else it is undone and done up."""
+        return isinstance(self.spec, Part)
+
+
+class Graph:
+    """The members of one engine and how they lie to each other.
+
+    nodes   : member name -> node, parts first, in the model's order
+    left_out: items that this engine does not have
+    """
+
+    def __init__(self, model: Model, left_out: Iterable[str] = ()) -> None:
+        self.left_out = frozenset(left_out)
+        items: dict[str, Part | Fastener] = {**model.parts, **model.fasteners}
+        self._members = {name: _numbered(name, item) for name, item in items.items() if name not in self.left_out}
+        self.nodes = {m: Node(m, name, items[name]) for name, members in self._members.items() for m in members}
+
+    def members(self, name: str) -> tuple[str, ...]:
+        """The members that a name means; none for a name that this engine does not have."""
+        if name in self._members:
+            return self._members[name]
+        return (name,) if name in self.nodes else ()
+
+    def each(self, names: Iterable[str]) -> tuple[str, ...]:
+        """The members that several names mean, in order, each once."""
+        return tuple(dict.fromkeys(m for name in names for m in self.members(name)))
+
+    @cached_property
+    def covers(self) -> Mapping[str, tuple[str, ...]]:
+        """member -> all that must be off before it can move: what it is ``behind``, and what that is behind."""
+        direct = {m: self.each(node.spec.behind) for m, node in self.nodes.items()}
+        reached = {m: _reached(m, direct) for m in self.nodes}
+        order = {m: i for i, m in enumerate(self.nodes)}
+        return {m: tuple(sorted(found, key=order.__getitem__)) for m, found in reached.items()}
+
+    @cached_property
+    def covered(self) -> Mapping[str, tuple[str, ...]]:
+        """member -> all that lies behind it, in the model's order."""
+        found: dict[str, list[str]] = {m: [] for m in self.nodes}
+        for member, covers in self.covers.items():
+            for cover in covers:
+                found[cover].append(member)
+        return {m: tuple(below) for m, below in found.items()}
+
+    @cached_property
+    def held_by(self) -> Mapping[str, tuple[str, ...]]:
+        """part -> the fasteners that hold it."""
+        return {m: self.each(n.spec.held_by) if isinstance(n.spec, Part) else () for m, n in self.nodes.items()}
+
+    @cached_property
+    def holds(self) -> Mapping[str, tuple[str, ...]]:
+        """fastener -> the parts that it holds."""
+        found: dict[str, list[str]] = {m: [] for m in self.nodes}
+        for part, fasteners in self.held_by.items():
+            for fastener in fasteners:
+                found[fastener].append(part)
+        return {m: tuple(parts) for m, parts in found.items()}
+
+    @cached_property
+    def carriers(self) -> Mapping[str, tuple[str, ...]]:
+        """member -> what it is part of, and what that is part of, from the inside out."""
+        return {m: self._carriers(m) for m in self.nodes}
+
+    @cached_property
+    def carried(self) -> Mapping[str, tuple[str, ...]]:
+        """part -> all that rides along when it moves."""
+        found: dict[str, list[str]] = {m: [] for m in self.nodes}
+        for member, carriers in self.carriers.items():
+            for carrier in carriers:
+                found[carrier].append(member)
+        return {m: tuple(riders) for m, riders in found.items()}
+
+    def named(self, members: Iterable[str]) -> tuple[str, ...]:
+        """Members as a reader would say them: all of an item's members become its bare name."""
+        wanted = dict.fromkeys(members)
+        names: dict[str, None] = {}
+        for member in wanted:
+            node = self.nodes.get(member)
+            whole = node is not None and all(m in wanted for m in self._members[node.item])
+            names[node.item if node is not None and whole else member] = None
+        return tuple(names)
+
+    def _carriers(self, member: str) -> tuple[str, ...]:
+        found: list[str] = []
+        node = self.nodes[member]
+        while node.spec.part_of:
+            parents = self.members(node.spec.part_of)
+            if not parents:
+                break
+            siblings = self._members[node.item]
+            same = len(parents) == len(siblings)
+            parent = parents[siblings.index(node.name)] if same else parents[0]
+            if parent in found or parent == member:
+                break
+            found.append(parent)
+            node = self.nodes[parent]
+        return tuple(found)
+
+
+def _numbered(name: str, item: Item) -> tuple[str, ...]:
+    return (name,) if item.count <= 1 else tuple(f"{name}/{i}" for i in range(1, item.count + 1))
+
+
+def _reached(start: str, direct: Mapping[str, tuple[str, ...]]) -> set[str]:
+    found: set[str] = set()
+    stack = list(direct[start])
+    while stack:
+        member = stack.pop()
+        if member not in found and member != start:
+            found.add(member)
+            stack += direct[member]
+    return found

@@ -1,0 +1,125 @@
+"""A procedure simulated on one engine, step by step, as a mechanic would carry it out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from docgen.club.schema.model import Fail, Limit
+from docgen.club.schema.procedure import Step
+from docgen.job.expand import PlacedStep
+from docgen.job.graph import Graph
+from docgen.job.simulation.bench import Bench
+from docgen.job.simulation.faults import Fault, Place
+from docgen.job.simulation.state import Change, Condition
+
+
+@dataclass(frozen=True)
+class Run:
+    """What came of it.
+
+    changes : every member met by every verb, in order
+    faults  : what went wrong, each cause once, in order
+    before  : the condition of every member before each step, and behind the last
+    """
+
+    graph: Graph
+    steps: tuple[PlacedStep, ...]
+    changes: tuple[Change, ...]
+    faults: tuple[Fault, ...]
+    before: tuple[Mapping[str, Condition], ...]
+
+    @cached_property
+    def by_step(self) -> tuple[tuple[Change, ...], ...]:
+        """The changes of each step."""
+        found: list[list[Change]] = [[] for _ in self.steps]
+        for change in self.changes:
+            found[change.step].append(change)
+        return tuple(tuple(one) for one in found)
+
+
+def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Limit]) -> Run:
+    """Carry out `steps` on an engine that starts whole: all parts on, all fasteners tight.
+
+    Names that the graph does not have are passed over: reading reports them, and what an engine was left
+    without needs no work. Pure: nothing but the arguments is read.
+    """
+    bench = Bench(graph)
+    before: list[Mapping[str, Condition]] = []
+    for bench.step, placed in enumerate(steps):
+        before.append(dict(bench.state.now))
+        _carry_out(bench, placed.step)
+    before.append(dict(bench.state.now))
+    for index, placed in enumerate(steps):
+        _failing(bench, index, placed.step, limits, before)
+    _ending(bench)
+    return Run(graph, tuple(steps), tuple(bench.changes), tuple(bench.faults), tuple(before))
+
+
+def _carry_out(bench: Bench, step: Step) -> None:
+    bench.do("undoes", step.undoes)
+    bench.do("removes", step.removes)
+    for part, clean in step.cleans.items():
+        bench.note("cleans", [part], part, clean.material)
+    for material, use in step.applies.items():
+        bench.note("applies", use.to, material, material)
+    bench.do("renews", step.renews)
+    bench.do("fits", step.fits)
+    bench.do("starts", step.starts)
+    bench.do("tightens", step.tightens, again=step.again)
+    if step.runs:
+        bench.verb, bench.at = "runs", 0
+        undone = [m for m in bench.graph.nodes if not bench.state.complete(m)]
+        if undone:
+            bench.fault("run-unfinished", [], undone)
+
+
+def _failing(
+    bench: Bench, index: int, step: Step, limits: Mapping[str, Limit], before: Sequence[Mapping[str, Condition]]
+) -> None:
+    """What a failing check renews must be off, come off later, or be within reach as the check is made."""
+    for verb, fail in _fails(step, limits):
+        for at, name in enumerate(fail.renews or ()):
+            bench.step, bench.verb, bench.at = index, verb, at
+            bench.state.now = dict(before[index + 1])
+            stuck = [m for m in bench.graph.members(name) if not _renewable(bench, m, index)]
+            if stuck:
+                others = {o for m in stuck for o in (*bench.state.blockers(m), *bench.state.holding(m))}
+                past = tuple(c for m in stuck for c in bench.changes if c.member == m and c.step <= index)[-1:]
+                bench.faults.append(Fault("renewal-out-of-reach", index, verb, at, tuple(stuck),
+                                          tuple(m for m in bench.graph.nodes if m in others), past))  # fmt: skip
+    bench.state.now = dict(before[-1])
+
+
+def _fails(step: Step, limits: Mapping[str, Limit]) -> Iterator[tuple[Place, Fail]]:
+    if step.look and step.look.fail:
+        yield "look", step.look.fail
+    if step.measure:
+        own = step.measure.fail
+        for fail in (own,) if own else (limits[name].fail for name in step.measure.of if name in limits):
+            if fail:
+                yield "measure", fail
+
+
+def _renewable(bench: Bench, member: str, index: int) -> bool:
+    state = bench.state
+    if state.now[member] in ("off", "unknown"):
+        return True
+    if any(c.member == member and c.step > index and c.became in ("off", "loose") for c in bench.changes):
+        return True
+    buried = bench.graph.nodes[member].spec.bench and not state.bench(member)
+    return not (buried or state.blockers(member) or state.holding(member))
+
+
+def _ending(bench: Bench) -> None:
+    """The end must equal the start; each fault stands where the thing came off."""
+    for kind, wanted in (("left-off", True), ("left-undone", False)):
+        grouped: dict[tuple[int, str, int | str], list[Change]] = {}
+        for member, node in bench.graph.nodes.items():
+            if node.is_part == wanted and not bench.state.complete(member):
+                last = bench.state.last[member]
+                grouped.setdefault((last.step, last.verb, last.at), []).append(last)
+        for (step, verb, at), changes in grouped.items():
+            members = tuple(c.member for c in changes)
+            bench.faults.append(Fault(kind, step, verb, at, members, (), tuple(changes)))  # type: ignore[arg-type]
