@@ -1,1 +1,1 @@
-"""HTML and CSS to finished PDF: archival, accessible, fillable, the same bytes everywhere. Knows no engine and no job."""
+"""HTML and CSS to finished PDF: archival, accessible, fillable, the same bytes everywhere. Knows no engine or job."""

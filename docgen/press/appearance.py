@@ -35,7 +35,7 @@ class FieldFont:
 
     def width(self, text: str) -> float:
         """Width of a text at a size of one."""
-        return sum(self._widths[glyph] for glyph in self.glyphs(text))
+        return float(sum(self._widths[glyph] for glyph in self.glyphs(text)))
 
 
 def tick(width: float, height: float) -> bytes:

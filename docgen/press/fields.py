@@ -45,7 +45,7 @@ def boxes(pdf: bytes) -> list[Box]:
 def print_identifier(pdf: bytes) -> str | None:
     """The identifier that the press wrote into a form, or None when there is none."""
     with pikepdf.open(io.BytesIO(pdf)) as document:
-        form = document.Root.get("/AcroForm", {})
+        form: Any = document.Root.get("/AcroForm", {})
         for field in form.get("/Fields", ()):
             if str(field.get("/T", "")) == PRINT_FIELD:
                 return str(field.get("/V", ""))

@@ -13,6 +13,7 @@ import pydyf
 from weasyprint import Attachment
 from weasyprint.document import Document
 
+from docgen.press.colour import KEY, ColourProfile
 from docgen.press.finish_forms import finish_forms
 from docgen.press.finish_tags import finish_tags
 from docgen.press.meta import Attached, Meta
@@ -22,9 +23,11 @@ from docgen.press.xmp import SheetMetadata
 def finish(document: Document, meta: Meta, attachments: Sequence[Attached], *, forms: bool) -> bytes:
     """Draw a laid-out document and return its bytes."""
     document.metadata = SheetMetadata(meta)
+    document.color_profiles, document.output_intent = {KEY: ColourProfile()}, KEY
 
     def finisher(document: Document, pdf: pydyf.PDF) -> None:
         _finish_attachments(pdf, attachments)
+        _finish_pictures(pdf)
         finish_tags(document, pdf)
         if forms:
             finish_forms(document, pdf, meta.identifier)
@@ -32,6 +35,7 @@ def finish(document: Document, meta: Meta, attachments: Sequence[Attached], *, f
     data: bytes = document.write_pdf(
         finisher=finisher,
         pdf_variant="pdf/a-3a",
+        output_intent=KEY,
         pdf_identifier=meta.identifier.encode("ascii"),
         pdf_forms=forms,
         attachments=[_attachment(one, meta.created) for one in attachments],
@@ -59,3 +63,10 @@ def _finish_attachments(pdf: pydyf.PDF, attachments: Sequence[Attached]) -> None
         stream.extra["Subtype"] = "/" + one.media_type.replace("/", "#2f")
     if "AF" in pdf.catalog:
         pdf.catalog["AF"] = pydyf.Array(dict.fromkeys(pdf.catalog["AF"]))
+
+
+def _finish_pictures(pdf: pydyf.PDF) -> None:
+    """ISO 19005-3, 6.2.8: no picture is to be smoothed by the viewer."""
+    for item in pdf.objects:
+        if isinstance(item, pydyf.Stream) and item.extra.get("Subtype") == "/Image":
+            item.extra["Interpolate"] = "false"

@@ -56,9 +56,7 @@ class Rect:
 
     def depth(self, zone: Rect) -> float:
         """How far this reaches into a zone: the shortest way out of it; 0 or less when it does not."""
-        return min(
-            self.right - zone.left, zone.right - self.left, self.bottom - zone.top, zone.bottom - self.top
-        )
+        return min(self.right - zone.left, zone.right - self.left, self.bottom - zone.top, zone.bottom - self.top)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,9 +137,7 @@ def _walk(box: Any, state: _State, result: Laid) -> None:
     result.ink.extend(_ink(box, now))
     if _holds(box):
         clips = box.style["overflow"] != "visible"
-        rect = _rect(
-            matrix, box.padding_box_x(), box.padding_box_y(), box.padding_width(), box.padding_height()
-        )
+        rect = _rect(matrix, box.padding_box_x(), box.padding_box_y(), box.padding_width(), box.padding_height())
         now = _State(matrix, path, (*frames, Frame(rect, _name(box), clips)), flows, furniture)
     if isinstance(box, boxes.ParentBox) and not box.is_input():  # a field's value is drawn by the form's own pass
         for child in box.children:
@@ -209,7 +205,7 @@ def _ink(box: Any, state: _State) -> Iterator[Ink]:
 
 def _alt(element: Any) -> str:
     title = element.find("{http://www.w3.org/2000/svg}title")
-    return element.get("alt") or (title.text if title is not None else None) or element.tag
+    return str(element.get("alt") or (title.text if title is not None else "") or element.tag)
 
 
 def _rules(box: Any, matrix: Matrix | None) -> Iterator[Rect]:

@@ -14,7 +14,8 @@ _HERE = Path(__file__).parent
 
 
 @cache
-def _ground(name: str) -> CSS:
+def own_sheet(name: str) -> CSS:
+    """A style sheet of the press itself."""
     css = _HERE.joinpath(name).read_text(encoding="utf-8")
     return CSS(string=css, url_fetcher=SealedFetcher(), base_url=BASE_URL)
 
@@ -27,4 +28,4 @@ class Page(HTML):  # type: ignore[misc]
 
     def _ua_stylesheets(self, forms: bool = False) -> list[CSS]:
         """Called by WeasyPrint for the style sheets below the page's own."""
-        return [_ground("base.css"), _ground("forms.css")] if forms else [_ground("base.css")]
+        return [own_sheet("base.css")]

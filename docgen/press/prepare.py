@@ -14,7 +14,20 @@ import tinycss2
 from docgen.press.objects import ORNAMENT
 
 SVG = "{http://www.w3.org/2000/svg}"
-_DROPPED = ("link", "base", "script", "meta", "style", "iframe", "embed", "object")
+_REFUSED = (
+    "link",
+    "base",
+    "script",
+    "style",
+    "iframe",
+    "embed",
+    "object",
+    "form",
+    "button",
+    "video",
+    "audio",
+    "canvas",
+)
 _FIELDS = ("input", "select", "textarea")
 _KINDS = {"text", "date", "checkbox"}
 _NAME = re.compile(r"[A-Za-z0-9_-]+")
@@ -22,9 +35,7 @@ _NAME = re.compile(r"[A-Za-z0-9_-]+")
 
 def composed(text: str) -> str:
     """Join letters and the accents that follow them where Unicode has one character for both."""
-    return re.sub(
-        "[^\u0300-\u036f][\u0300-\u036f]+", lambda match: unicodedata.normalize("NFC", match[0]), text
-    )
+    return re.sub("[^\u0300-\u036f][\u0300-\u036f]+", lambda match: unicodedata.normalize("NFC", match[0]), text)
 
 
 def css_text(css: str) -> str:
@@ -66,31 +77,23 @@ def prepare(root: Element, *, language: str) -> list[str]:
     """Clean the parsed page in place and return what is wrong with it, one sentence a fault."""
     root.set("lang", language)
     faults: list[str] = []
-    for parent in list(root.iter()):
-        for child in list(parent):
-            if child.tag in _DROPPED:
-                _drop(parent, child)
     for element in root.iter("a"):
         if not element.get("href", "").startswith("#"):
             element.tag = "span"
             for name in ("href", "rel", "download"):
                 element.attrib.pop(name, None)
     _hide_ornaments(root)
+    faults += _refused_faults(root)
     faults += _heading_faults(root)
     faults += _picture_faults(root)
     faults += _field_faults(root)
     return faults
 
 
-def _drop(parent: Element, child: Element) -> None:
-    """Take a child out and keep the text behind it."""
-    at = list(parent).index(child)
-    if child.tail:
-        if at:
-            parent[at - 1].tail = (parent[at - 1].tail or "") + child.tail
-        else:
-            parent.text = (parent.text or "") + child.tail
-    parent.remove(child)
+def _refused_faults(root: Element) -> Iterator[str]:
+    for element in root.iter():
+        if element.tag in _REFUSED:
+            yield f"<{element.tag}> has no place on paper: CSS goes to the press by itself, pictures are assets"
 
 
 def _hide_ornaments(root: Element) -> None:
@@ -132,8 +135,6 @@ def _picture_faults(root: Element) -> Iterator[str]:
 def _field_faults(root: Element) -> Iterator[str]:
     names: Counter[str] = Counter()
     for element in root.iter():
-        if element.tag in ("form", "button"):
-            yield f"<{element.tag}> is not for paper: use input, select or textarea alone"
         if element.tag not in _FIELDS:
             continue
         kind = element.get("type", "text") if element.tag == "input" else element.tag

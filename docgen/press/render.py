@@ -17,7 +17,7 @@ from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
 from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
-from docgen.press.page import BASE_URL, Page
+from docgen.press.page import BASE_URL, Page, own_sheet
 from docgen.press.prepare import composed, css_text, page_text, prepare
 
 MM_PER_PX = 25.4 / 96
@@ -103,7 +103,7 @@ def render(
         fetcher.serve_fonts(fonts.files)
         document = page.render(
             font_config=fonts.config,
-            stylesheets=[_sheet(css, extra)],
+            stylesheets=[_sheet(css, extra), *([own_sheet("forms.css")] if forms else [])],
             pdf_forms=forms,
             pdf_variant="pdf/a-3a",
         )
