@@ -152,7 +152,10 @@ class Boss(Strict):
 
 
 class Fastener(Item):
-    """A screw, nut, stud nut, plug, clip, lead or hose: what is undone and done up."""
+    """A screw, nut, stud nut, plug, clip, lead or hose: what is undone and done up.
+
+    ``onto`` names the part whose thread it runs on; what is cleaned or locked there counts for the fastener too.
+    """
 
     thread: Thread | None = None
     grade: Text | None = Field(default=None, alias="class")
@@ -164,6 +167,7 @@ class Fastener(Item):
     by_feel: Text | None = None
     lubrication: Annotated[str, one_of("dry", "oiled", "threadlocker", "anti-seize")] = "dry"
     locker: Name | None = None
+    onto: Name | None = None
     boss: Boss | None = None
     critical: Flag = False
     hand_only: Flag = False
