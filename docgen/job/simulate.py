@@ -11,8 +11,8 @@ from docgen.club.schema.procedure import Step
 from docgen.job.expand import PlacedStep
 from docgen.job.graph import Graph
 from docgen.job.simulation.bench import Bench
-from docgen.job.simulation.faults import Fault, Place
-from docgen.job.simulation.state import Change, Condition
+from docgen.job.simulation.faults import Fault
+from docgen.job.simulation.state import Change, Condition, Verb
 
 
 @dataclass(frozen=True)
@@ -92,7 +92,7 @@ def _failing(
     bench.state.now = dict(before[-1])
 
 
-def _fails(step: Step, limits: Mapping[str, Limit]) -> Iterator[tuple[Place, Fail]]:
+def _fails(step: Step, limits: Mapping[str, Limit]) -> Iterator[tuple[Verb, Fail]]:
     if step.look and step.look.fail:
         yield "look", step.look.fail
     if step.measure:
