@@ -89,14 +89,16 @@ def test_what_is_tested_here_is_what_is_locked() -> None:
     assert wrong == [], "run: ./run setup"
 
 
-def imported(path: Path) -> set[str]:
-    """Top names that a file imports, anywhere in it."""
+def imported(path: Path, packages: set[str]) -> set[str]:
+    """Top names that a file imports, anywhere in it, and the packages it names in text to open their files (fonts)."""
     top: set[str] = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             top |= {alias.name.partition(".")[0] for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.level == 0 and node.module:
             top.add(node.module.partition(".")[0])
+        elif isinstance(node, ast.Constant) and node.value in packages and "_" in str(node.value):
+            top.add(str(node.value))
     return top - set(sys.stdlib_module_names) - {"docgen", "tests", "benchmarks", "conftest"}
 
 
@@ -105,7 +107,7 @@ def test_every_package_that_is_imported_is_declared() -> None:
     undeclared = []
     for path in files(".py"):
         declared = RUNTIME if path.is_relative_to(ROOT / "docgen") else RUNTIME | DEVELOPMENT
-        for name in sorted(imported(path)):
+        for name in sorted(imported(path, set(distributions))):
             owners = {canonicalize_name(owner) for owner in distributions.get(name, [])}
             if not owners & declared:
                 undeclared.append(f"{path.relative_to(ROOT)} imports {name}")
