@@ -10,7 +10,7 @@ from __future__ import annotations
 import contextlib
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -56,19 +56,32 @@ def to_yaml(data: Mapping[str, Any], *, comment: str = "") -> str:
 
 def write_once(path: Path, data: bytes) -> None:
     """Write `data` to the new file `path`, all of it or nothing. Errors: FileExistsError, OSError."""
+    with _beside(path, data) as temporary:
+        path.hardlink_to(temporary)
+    _flush_folder(path.parent)
+
+
+def replace(path: Path, data: bytes) -> None:
+    """Put `data` in the place of `path` in one move: a reader sees the old file or the new one. Not for the record."""
+    with _beside(path, data) as temporary:
+        temporary.replace(path)
+
+
+@contextlib.contextmanager
+def _beside(path: Path, data: bytes) -> Iterator[Path]:
+    """A flushed temporary file with `data` in the folder of `path`; it is gone afterwards."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(prefix=".tmp-", dir=path.parent)
+    handle, name = tempfile.mkstemp(prefix=".tmp-", dir=path.parent)
+    temporary = Path(name)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(temporary, 0o644)
-        os.link(temporary, path)
+        temporary.chmod(0o644)
+        yield temporary
     finally:
-        with contextlib.suppress(FileNotFoundError):
-            os.unlink(temporary)
-    _flush_folder(path.parent)
+        temporary.unlink(missing_ok=True)
 
 
 def _flush_folder(folder: Path) -> None:

@@ -1,0 +1,37 @@
+"""From a sheet's page to an order for the press: its drawings and codes as assets, its job attached."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, time
+
+from docgen.job.issued import frozen
+from docgen.job.job import Job
+from docgen.press.fetch import Asset
+from docgen.press.meta import Attached, Meta
+from docgen.press.qr import qr_svg
+from docgen.press.workers import Order
+from docgen.sheets.page import Page
+
+
+def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False) -> Order:
+    """The order that prints `page`, with the frozen job inside the PDF as its source.
+
+    The document is dated the day of the job at noon UTC, so that the same job gives the same bytes.
+    """
+    assets = {name: Asset("image/svg+xml", svg.encode()) for name, svg in page.drawings.items()}
+    assets |= {name: Asset("image/svg+xml", qr_svg(text).encode()) for name, text in page.codes.items()}
+    meta = Meta(
+        title=page.title,
+        author=author,
+        subject=page.subject,
+        keywords=(job.instructions.engine, job.instructions.code, job.instructions.model),
+        language=page.language,
+        created=_noon(job.issue.on),
+        identifier=page.identifier,
+    )
+    source = Attached("job.yaml", frozen(job).encode(), "application/yaml", "The job that this sheet was printed from")
+    return Order(key, page.html, page.css, meta, (source,), assets, forms)
+
+
+def _noon(day: date) -> datetime:
+    return datetime.combine(day, time(12), UTC)
