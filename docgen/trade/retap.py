@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from docgen.trade.errors import TradeError, check_range
+from docgen.trade.errors import TradeError
 from docgen.trade.friction import drive, seat
 from docgen.trade.materials import Boss
-from docgen.trade.stripping import StripLoad, internal_area_mm2
+from docgen.trade.stripping import TAN_30, StripLoad, internal_area_mm2
 from docgen.trade.threads import Thread, threads
 
 INSERT_SOURCE = "ASME B18.29.2M (form from the basic profile; lengths: copy of ASME B18.29.8M)"
-INSERT_LENGTHS = (1.0, 1.5, 2.0, 2.5, 3.0)  # times the nominal diameter
+INSERT_LENGTHS = (1.0, 1.5, 2.0, 2.5)  # times the nominal diameter; 3 d is made too, but does not carry its share
 
 
 @dataclass(frozen=True)
@@ -100,14 +100,14 @@ def insert(thread: Thread, diameters: float) -> Repair:
 
     .. math:: D = d + 1.299038\, P, \quad D_2 = d + 0.649519\, P, \quad D_1 = d + 0.216506\, P
 
-    and the insert engages its nominal length less 0.75 P. The screw, its drive and its size stay; the maker's torque
-    was given for the bare thread, so its source says so.
-    diameters : 1, 1.5, 2, 2.5 or 3. Errors: TradeError `unknown-insert-length`, `out-of-range`.
+    and the insert engages its nominal length less 0.75 P. Limits of size are taken as for a 6g screw in a 6H hole
+    of the same pitch. The screw, its drive and its size stay; the maker's torque was given for the bare thread.
+    diameters : 1, 1.5, 2 or 2.5. Errors: TradeError `unknown-insert-length`.
 
     >>> from docgen.trade.threads import thread
     >>> done = insert(thread("M6"), 1.5)
     >>> round(done.drill_mm, 2), done.after.name, round(done.strength_ratio, 2)
-    (6.22, 'M6x1', 1.38)
+    (6.22, 'M6x1', 1.12)
     """
     if diameters not in INSERT_LENGTHS:
         lengths = ", ".join(f"{each:g}" for each in INSERT_LENGTHS)
@@ -116,16 +116,17 @@ def insert(thread: Thread, diameters: float) -> Repair:
         )
     nominal = diameters * thread.d_mm
     engaged = nominal - 0.75 * thread.pitch_mm
-    check_range(f"engaged length of {thread}", nominal, 0.5 * thread.d_mm, 3 * thread.d_mm, "mm")
-    major, pitch_diameter = thread.d_mm + 1.5 * thread.height_mm, thread.d_mm + 0.75 * thread.height_mm
-    overlap = thread.pitch_mm / 2 + math.tan(math.pi / 6) * (major - pitch_diameter)
-    bare = internal_area_mm2(thread, min(nominal, 2.5 * thread.d_mm))
+    limits = thread.limits
+    major = thread.d_mm + 1.5 * thread.height_mm
+    major_min = major - (thread.d_mm - limits.screw_major_min)
+    pitch_max = thread.d_mm + 0.75 * thread.height_mm + (limits.hole_pitch_max - thread.pitch_diameter_mm)
+    overlap = thread.pitch_mm / 2 + TAN_30 * (major_min - pitch_max)
     return Repair(
         thread,
         thread,
         thread.d_mm + 0.25 * thread.height_mm,
-        bare,
-        math.pi * engaged / thread.pitch_mm * major * overlap,
+        internal_area_mm2(thread, nominal),
+        math.pi * engaged / thread.pitch_mm * major_min * overlap,
         voids=(f"torque given for {thread} in the bare boss: the maker's for the screw, not for the insert",),
         changes=(f"tap for the insert: outside {major:.2f} mm", f"insert {nominal:g} mm long ({diameters:g} d)"),
         source=INSERT_SOURCE,
@@ -138,7 +139,7 @@ def insert_strip_load(repair: Repair, boss: Boss) -> StripLoad:
     >>> from docgen.trade.materials import boss
     >>> from docgen.trade.threads import thread
     >>> round(insert_strip_load(insert(thread("M6"), 1.5), boss("AZ91", 9)).load_n / 1000, 1)
-    21.2
+    17.2
     """
     says = f"insert for {repair.after} in {boss.material}, shear strength {boss.shear_mpa:g} MPa"
     return StripLoad(
