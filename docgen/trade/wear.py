@@ -97,7 +97,7 @@ class Forecast:
 
 
 def forecast(
-    points: Sequence[Point], limit: float, *, rising: bool = True, uncertainty: float | None = None
+    points: Sequence[Point], limit: float, *, rising: bool = True, uncertainty: float | None = None, unit: str = ""
 ) -> Forecast:
     """Forecast when a wearing part meets its limit, from its readings since it was new.
 
