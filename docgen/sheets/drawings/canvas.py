@@ -1,0 +1,140 @@
+"""A small SVG canvas in millimetres: lines of three weights, hatching, arrows, figures.
+
+Line weights follow the 2 : 1 habit of ISO 128 (from memory): outline, thin, hatching.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from html import escape
+from math import atan2, cos, hypot, pi, sin
+
+from markupsafe import Markup
+
+Point = tuple[float, float]
+OUTLINE, THIN, HATCH = 0.6, 0.3, 0.18
+INK, PAPER, TINT = "#000", "#fff", "#e4e4e4"
+
+
+def number(value: float) -> str:
+    """A coordinate, at a thousandth of a millimetre."""
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _points(points: Iterable[Point]) -> str:
+    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
+
+
+def circle_points(centre: Point, radius: float, count: int = 48) -> list[Point]:
+    """A circle as a polygon, to be hatched."""
+    return [(centre[0] + radius * cos(2 * pi * n / count), centre[1] + radius * sin(2 * pi * n / count))
+            for n in range(count)]
+
+
+def hatch_lines(polygon: Sequence[Point], spacing: float, slope: int = 1) -> list[tuple[Point, Point]]:
+    """The parts of evenly spaced 45-degree lines that lie inside a polygon (even-odd rule).
+
+    slope is 1 (rising to the right) or -1. The lines keep one common origin, so that neighbouring polygons of one
+    part are hatched alike.
+    """
+    def offset(p: Point) -> float:
+        return p[1] + slope * p[0]
+
+    low, high = min(map(offset, polygon)), max(map(offset, polygon))
+    step = spacing * 2**0.5
+    found: list[tuple[Point, Point]] = []
+    n = int(low // step) + 1
+    while (level := n * step) < high:
+        n += 1
+        crossings: list[Point] = []
+        for a, b in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
+            u, v = offset(a) - level, offset(b) - level
+            if (u < 0) != (v < 0):
+                t = u / (u - v)
+                crossings.append((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
+        crossings.sort()
+        found += [(a, b) for a, b in zip(crossings[::2], crossings[1::2], strict=True)]
+    return found
+
+
+class Canvas:
+    """Collects shapes; ``svg()`` gives the finished drawing.
+
+    width, height : mm, also the view box
+    title         : the alternative text
+    """
+
+    def __init__(self, width: float, height: float, title: str) -> None:
+        self.width, self.height, self.title = width, height, title
+        self._shapes: list[str] = []
+
+    def _add(self, tag: str, weight: float, fill: str, dash: str = "", **attributes: str) -> None:
+        pen = f'stroke="{INK}" stroke-width="{number(weight)}"' if weight else ""
+        given = " ".join(f'{name}="{value}"' for name, value in attributes.items())
+        dashed = f' stroke-dasharray="{dash}"' if dash else ""
+        self._shapes.append(f'<{tag} {given} fill="{fill}" {pen}{dashed}/>'.replace("  ", " "))
+
+    def line(self, a: Point, b: Point, weight: float = THIN, dash: str = "") -> None:
+        """A straight line."""
+        self._add("line", weight, "none", dash, x1=number(a[0]), y1=number(a[1]), x2=number(b[0]), y2=number(b[1]))
+
+    def polygon(self, points: Sequence[Point], weight: float = OUTLINE, fill: str = PAPER) -> None:
+        """A closed shape."""
+        self._add("polygon", weight, fill, points=_points(points))
+
+    def polyline(self, points: Sequence[Point], weight: float = OUTLINE) -> None:
+        """An open shape."""
+        self._add("polyline", weight, "none", points=_points(points))
+
+    def rectangle(self, x: float, y: float, width: float, height: float, weight: float = OUTLINE, fill: str = PAPER,
+                  radius: float = 0) -> None:
+        """An upright rectangle."""
+        self._add("rect", weight, fill, x=number(x), y=number(y), width=number(width), height=number(height),
+                  rx=number(radius))
+
+    def circle(self, centre: Point, radius: float, weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
+        """A circle."""
+        self._add("circle", weight, fill, dash, cx=number(centre[0]), cy=number(centre[1]), r=number(radius))
+
+    def path(self, d: str, weight: float = OUTLINE, fill: str = "none") -> None:
+        """A path in SVG's own terms."""
+        self._add("path", weight, fill, d=d)
+
+    def hatched(self, polygon: Sequence[Point], spacing: float = 1.3, slope: int = 1, weight: float = OUTLINE) -> None:
+        """A cut surface."""
+        self.polygon(polygon, 0, PAPER)
+        d = "".join(f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}"
+                    for a, b in hatch_lines(polygon, spacing, slope))
+        if d:
+            self.path(d, HATCH)
+        self.polygon(polygon, weight, "none")
+
+    def arrow(self, a: Point, b: Point, weight: float = 1.2, head: float = 4.0) -> None:
+        """A solid arrow from a to b."""
+        angle = atan2(b[1] - a[1], b[0] - a[0])
+        length = hypot(b[0] - a[0], b[1] - a[1])
+        head = min(head, length)
+
+        def at(along: float, across: float) -> Point:
+            return (a[0] + along * cos(angle) - across * sin(angle), a[1] + along * sin(angle) + across * cos(angle))
+
+        neck, w, h = length - head, weight / 2, head * 0.5
+        self.polygon([at(0, -w), at(neck, -w), at(neck, -h), at(length, 0), at(neck, h), at(neck, w), at(0, w)], 0, INK)
+
+    def text(self, where: Point, text: str, size: float, *, anchor: str = "middle", fill: str = INK,
+             bold: bool = True) -> None:
+        """A short text; ``where`` is the middle of its capitals' height."""
+        weight = ' font-weight="700"' if bold else ""
+        self._shapes.append(
+            f'<text x="{number(where[0])}" y="{number(where[1] + 0.334 * size)}" font-family="Body" '
+            f'font-size="{number(size)}" text-anchor="{anchor}" fill="{fill}"{weight}>{escape(text)}</text>'
+        )
+
+    def svg(self, *, sized: bool = True) -> str:
+        """The drawing; ``sized`` gives it its size in mm, otherwise it fills its box."""
+        size = f'width="{number(self.width)}mm" height="{number(self.height)}mm" ' if sized else ""
+        return Markup(
+            f'<svg xmlns="http://www.w3.org/2000/svg" {size}viewBox="0 0 {number(self.width)} {number(self.height)}" '
+            f'role="img" font-family="Body"><title>{escape(self.title)}</title>{"".join(self._shapes)}</svg>'
+        )

@@ -1,0 +1,46 @@
+"""The templates: where they lie, and how strictly they are filled."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+import docgen
+
+_INSIDE = Path(docgen.__file__).parent / "templates"
+_BESIDE = Path(docgen.__file__).parent.parent / "templates"
+
+
+def template_folder() -> Path:
+    """The folder of the templates: inside the package when installed, beside it in a checkout."""
+    return _INSIDE if _INSIDE.is_dir() else _BESIDE
+
+
+def css_string(text: object) -> str:
+    """Text as a CSS string, quotes included; nothing in it can end the string.
+
+    >>> css_string('a"b')
+    '"a\\\\22 b"'
+    """
+    return '"' + "".join(c if c.isalnum() or c in " .,-:·" else f"\\{ord(c):x} " for c in str(text)) + '"'
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(template_folder()),
+        undefined=StrictUndefined,
+        autoescape=lambda name: name is not None and name.endswith(".html.j2"),
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["css_string"] = css_string
+    return environment
+
+
+def fill(template: str, **values: Any) -> str:
+    """Fill a template. A name that it uses and that is not given is an error (jinja2.UndefinedError)."""
+    return _environment().get_template(template).render(**values)

@@ -1,0 +1,243 @@
+"""What stands below a step's text: each of its marks becomes rows of cells, a picture or a panel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import singledispatch
+from typing import Literal
+
+from docgen.job import marks as m
+from docgen.sheets.cells import Cell, Cells, Row, pack
+from docgen.sheets.drawings.orientation import orientation_picture
+from docgen.sheets.drawings.pattern import pattern_picture
+from docgen.sheets.figures import drive, figure
+from docgen.sheets.words import Words
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing beside its words, with a tick box of its own."""
+
+    svg: str
+    label: str
+    text: str
+    ticked: bool = True
+    shape: Literal["picture"] = "picture"
+
+
+@dataclass(frozen=True)
+class Panel:
+    """A point where work stops: HOLD, or STOP for a seal. ``blanks`` are labels of boxes to write into."""
+
+    kind: Literal["hold", "stop"]
+    word: str
+    text: str
+    blanks: tuple[str, ...]
+    note: str = ""
+    shape: Literal["panel"] = "panel"
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of text with a symbol before it: what is good, what to do if not."""
+
+    symbol: str
+    label: str
+    text: str
+    shape: Literal["line"] = "line"
+
+
+Part = Cells | Line | Picture | Panel
+Laid = Row | Line | Picture | Panel
+
+
+def arrange(found: Iterable[Part], columns: float) -> tuple[Laid, ...]:
+    """Lay a step's parts out: cells of neighbouring marks share a row where they fit into one."""
+    out: list[Laid] = []
+    held: list[Cell] = []
+
+    def close() -> None:
+        out.extend(pack(held, columns) if held else ())
+        held.clear()
+
+    for part in found:
+        if isinstance(part, Cells):
+            if part.alone or sum(max(cell.wish, 10.0) for cell in (*held, *part.cells)) > columns:
+                close()
+            held += part.cells
+            if part.alone:
+                close()
+        else:
+            close()
+            out.append(part)
+    close()
+    return tuple(out)
+
+
+def value_cell(label: str, value: m.Value, words: Words, *, notes: tuple[str, ...] = (), large: bool = False) -> Cell:
+    """The cell of one value, marked with where it came from when that is not the maker."""
+    note = (figure(value.note, words),) if value.note else ()
+    if value.blank:
+        return Cell(label, notes=note or (words.see_manual,), kind="blank")
+    tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+    return Cell(label, figure(value.text, words), notes + note, large=large, tag=tag, own=value.origin == "deviation")
+
+
+def counted(name: str, count: int) -> str:
+    """A name with how many there are: 2 × carburettor nut."""
+    return f"{count}\u00a0× {name}" if count > 1 else name
+
+
+@singledispatch
+def parts(mark: m.Frozen, words: Words) -> tuple[Part, ...]:
+    """The parts that one mark is printed as."""
+    raise TypeError(f"no sheet prints a {type(mark).__name__}")
+
+
+@parts.register
+def _(mark: m.ToolMark, words: Words) -> tuple[Part, ...]:
+    cells = [Cell(words.undo, counted(mark.name, mark.count), (figure(mark.note, words),) if mark.note else ())]
+    if mark.drive:
+        cells.append(Cell(words.drive, drive(mark.drive, words)))
+    if mark.holding_tool:
+        cells.append(Cell(words.hold_with, mark.holding_tool))
+    return (Cells(tuple(cells)),)
+
+
+@parts.register
+def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
+    also = tuple(figure(text, words) for text in mark.also)
+    label = counted(mark.name, mark.count)
+    cells = [value_cell(label, mark.value, words, notes=also, large=not mark.by_feel)]
+    if mark.set_to and mark.set_to != mark.value.text:
+        cells.append(Cell(words.set_wrench, figure(mark.set_to, words), large=True))
+    if mark.hand_only:
+        cells.append(Cell(words.hand_only, words.hand_only_note, symbol="hand"))
+    if mark.drive:
+        cells.append(Cell(words.drive, drive(mark.drive, words), (figure(mark.wrench, words),) if mark.wrench else ()))
+    elif mark.wrench:
+        cells.append(Cell(words.wrench, figure(mark.wrench, words)))
+    if mark.holding_tool:
+        cells.append(Cell(words.hold_with, mark.holding_tool))
+    if mark.locker:
+        notes = (f"{words.cure} {figure(mark.cure, words)}",) if mark.cure else ()
+        cells.append(Cell(words.locker, mark.locker, notes))
+    elif not mark.by_feel:
+        cells.append(Cell(words.threads_are, words.lubrications.get(mark.lubrication, mark.lubrication),
+                          (figure(mark.thread, words),) if mark.thread else ()))
+    if mark.stages:
+        cells.append(Cell(words.stages_of, ", ".join(figure(text, words) for text in mark.stages)))
+    found: list[Part] = []
+    if mark.start_all_first and mark.count > 1:
+        found.append(Line("hand", words.start_first.format(count=mark.count), words.start_first_note + "."))
+    found.append(Cells(tuple(cells), alone=True))
+    if mark.pattern and mark.count > 2:
+        found.append(Picture(pattern_picture(mark.pattern, mark.count), words.order, label, ticked=False))
+    if mark.governs:
+        found.append(Line("mandatory", words.governs, mark.governs))
+    return tuple(found)
+
+
+@parts.register
+def _(mark: m.StartMark, words: Words) -> tuple[Part, ...]:
+    boxes = tuple(str(n + 1) for n in range(min(mark.count, 12)))
+    return (Cells((Cell(words.start_first.format(count=mark.count), mark.name, (words.start_first_note,), symbol="hand"),
+                   Cell(words.started_each, kind="tick", boxes=boxes)), alone=True),)
+
+
+@parts.register
+def _(mark: m.OrientationMark, words: Words) -> tuple[Part, ...]:
+    svg = orientation_picture(mark.name, mark.face, mark.towards, mark.shape)
+    return (Picture(svg, mark.name, words.face_towards.format(face=mark.face, towards=mark.towards)),)
+
+
+@parts.register
+def _(mark: m.RenewMark, words: Words) -> tuple[Part, ...]:
+    notes = (f"{words.part_number} {mark.number}",) if mark.number else ()
+    cells = (Cell(words.renew_if if mark.if_needed else words.renew, mark.name, notes),
+             Cell(words.fitted, kind="tick", boxes=("",)))
+    return (Cells(cells),)
+
+
+@parts.register
+def _(mark: m.ReadingMark, words: Words) -> tuple[Part, ...]:
+    told = [words.kinds.get(mark.kind, mark.kind)] if mark.kind else []
+    told += [f"{words.derived} {mark.derived}"] if mark.derived else []
+    limits = [Cell(mark.name, notes=tuple(told), head=True)]
+    if mark.new is not None:
+        limits.append(value_cell(words.new_range, mark.new, words))
+    limits.append(value_cell(words.limit, mark.allow, words, large=not mark.accept))
+    if mark.accept:
+        notes = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
+        limits.append(Cell(words.accept, figure(mark.accept, words), notes, large=True))
+    boxes = [Cell(place or words.reading, kind="write", unit=figure(mark.unit, words))
+             for place in mark.positions or ("",)]
+    if mark.where:
+        boxes.append(Cell(words.where, mark.where))
+    if mark.gauge:
+        boxes.append(Cell(words.gauge, figure(mark.gauge, words)))
+    rows: tuple[Part, ...] = (Cells(tuple(limits), alone=True), Cells(tuple(boxes), alone=True))
+    return (*rows, Line("arrow", words.if_not, mark.fail)) if mark.fail else rows
+
+
+@parts.register
+def _(mark: m.LookMark, words: Words) -> tuple[Part, ...]:
+    good = Line("tick", words.good, mark.accept)
+    return (good, Line("arrow", words.if_not, mark.fail)) if mark.fail else (good,)
+
+
+@parts.register
+def _(mark: m.HoldMark, words: Words) -> tuple[Part, ...]:
+    return (Panel("hold", words.hold, mark.why, (words.checked_by, words.at_time), words.hold_text),)
+
+
+@parts.register
+def _(mark: m.SettingMark, words: Words) -> tuple[Part, ...]:
+    when = words.found if mark.when == "found" else words.left
+    datum = (f"{words.datum} {mark.datum}",) if mark.datum else ()
+    cells = [Cell(mark.name, notes=datum, head=True),
+             value_cell(words.start_value, mark.start, words, large=mark.when == "left"),
+             Cell(when, kind="write", unit=figure(mark.unit, words))]
+    if mark.ceiling:
+        cells.insert(1, Cell(words.ceiling, figure(mark.ceiling, words), large=True))
+    cells += [Cell(text, kind="write") for text in mark.note_also]
+    return (Cells(tuple(cells), alone=True),)
+
+
+@parts.register
+def _(mark: m.SealMark, words: Words) -> tuple[Part, ...]:
+    of = words.seal_of.format(name=mark.name)
+    if mark.when == "removed":
+        return (Panel("stop", words.stop, f"{words.seal_removed}: {mark.number}",
+                      (words.permission, words.permission_on), of),)
+    return (Cells((Cell(words.seal_fitted, of), Cell(words.new_seal, kind="write"))),)
+
+
+@parts.register
+def _(mark: m.WaitMark, words: Words) -> tuple[Part, ...]:
+    notes = (mark.why,) if mark.why else ()
+    return (Cells((Cell(words.wait, figure(mark.time, words), notes, large=True, symbol="clock"),
+                   Cell(words.wait_start, kind="write"), Cell(words.wait_end, kind="write")), alone=True),)
+
+
+@parts.register
+def _(mark: m.ApplyMark, words: Words) -> tuple[Part, ...]:
+    notes = (f"{words.on_to} {', '.join(mark.to)}",) if mark.to else ()
+    cells = [Cell(words.clean if mark.cleaning else words.apply, mark.material, notes)]
+    if mark.amount:
+        cells.append(Cell(words.amount, figure(mark.amount, words)))
+    return (Cells(tuple(cells)),)
+
+
+@parts.register
+def _(mark: m.RepeatMark, words: Words) -> tuple[Part, ...]:
+    notes = (words.at_most.format(count=mark.at_most),) if mark.at_most else ()
+    boxes = tuple(str(n + 1) for n in range(min(mark.at_most or 4, 10)))
+    return (Cells((Cell(words.until, figure(mark.until, words), notes, symbol="again"),
+                   Cell(words.done, kind="tick", boxes=boxes))),)
+
+
+@parts.register
+def _(mark: m.ValueMark, words: Words) -> tuple[Part, ...]:
+    return (Cells((value_cell(mark.name, mark.value, words, large=True),)),)

@@ -1,0 +1,170 @@
+"""Every word that the program puts on a sheet, in one place; what procedures and models say is theirs.
+
+The fields' values are English and are the message identifiers of a gettext catalogue: ``Words.through`` gives the
+same words in another language.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, fields
+
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+           "November", "December")
+
+
+def _table(**words: str) -> dict[str, str]:
+    return {name.replace("_", "-"): text for name, text in words.items()}
+
+
+@dataclass(frozen=True)
+class Words:
+    """The catalogue. Braces stand for what is filled in."""
+
+    # Figures and units
+    to: str = "to"
+    hour: str = "h"
+    minute: str = "min"
+    months: tuple[str, ...] = _MONTHS
+    drives: dict[str, str] = field(default_factory=lambda: _table(
+        hex="{size} hex", hex_socket="{size} hex key", hexalobular="hexalobular {size}", square="{size} square",
+        slot="flat blade", cross="cross {size}", plug="{size} plug socket", hand="by hand"))
+    lubrications: dict[str, str] = field(default_factory=lambda: _table(
+        dry="dry", oiled="oiled", threadlocker="with threadlocker", anti_seize="with anti-seize"))
+    kinds: dict[str, str] = field(default_factory=lambda: _table(
+        diametral="on diameter", radial="radial", axial="along the shaft", height="height", gap="gap",
+        electrical="electrical", pressure="pressure"))
+
+    # Heads and feet
+    bench_checklist: str = "Bench checklist"
+    sign_off: str = "Sign-off sheet"
+    engine: str = "Engine"
+    serial: str = "serial"
+    revision: str = "revision"
+    print_no: str = "print"
+    page: str = "Page"
+    of: str = "of"
+    precedence: str = "The engine maker’s manual, class rules, local codes and licensed practice come first."
+    stopped_after: str = "Stopped after step"
+    stopped_by: str = "by"
+    stopped_loose: str = "loose or open"
+    manual: str = "Maker’s manual"
+    clip_here: str = "Clip here"
+
+    # First page of the checklist
+    started: str = "Started"
+    work_time: str = "Work, about"
+    wait_time: str = "Waiting"
+    no_wait: str = "none"
+    not_before: str = "Not running before"
+    hours_now: str = "Engine hours"
+    stop: str = "STOP"
+    seal_stop: str = "This job breaks a seal. Do not start without permission."
+    seal_of: str = "Seal on the {name}"
+    seal_number: str = "number on record"
+    permission: str = "Permission given by"
+    permission_on: str = "on"
+    new_seal: str = "new seal number"
+    differs: str = "This engine is not as its model"
+    differs_note: str = "Figures below follow what this engine is. They are marked"
+    this_engine: str = "this engine"
+    since: str = "since"
+    voids: str = "No longer holds"
+    before: str = "Before you start"
+    tools: str = "Tools"
+    no_tools: str = "No tools are needed."
+    materials: str = "Materials"
+    amount: str = "amount"
+    waste: str = "waste"
+    parts: str = "Parts"
+    needed: str = "needed"
+    at_hand: str = "have at hand"
+    fitted_components: str = "Fitted to this engine"
+    purpose: str = "Why this job"
+
+    # Steps
+    step: str = "Step"
+    done: str = "done"
+    undo: str = "Undo"
+    tighten: str = "Tighten"
+    drive: str = "Drive"
+    hold_with: str = "Hold with"
+    wrench: str = "Wrench"
+    set_wrench: str = "Set the wrench to"
+    thread: str = "Thread"
+    threads_are: str = "Threads"
+    locker: str = "Threadlocker"
+    cure: str = "cures"
+    hand_only: str = "Hands only"
+    hand_only_note: str = "no power driver"
+    by_feel: str = "By feel"
+    start_first: str = "Start all {count} by hand"
+    start_first_note: str = "before you tighten any"
+    started_each: str = "Started"
+    order: str = "Tightening order"
+    stages_of: str = "In stages"
+    stage: str = "Stage"
+    estimate: str = "estimate"
+    club_figure: str = "club’s figure"
+    see_manual: str = "see the maker’s manual"
+    governs: str = "Governs"
+    critical: str = "signed for"
+    face_towards: str = "{face} towards {towards}"
+    way_round: str = "Which way round"
+    renew: str = "Fit new"
+    renew_if: str = "If it fails, fit new"
+    part_number: str = "part number"
+    fitted: str = "fitted"
+    reading: str = "Reading"
+    new_range: str = "New"
+    limit: str = "Limit"
+    accept: str = "Accept"
+    undecided: str = "measure again"
+    gauge: str = "Gauge"
+    where: str = "Where"
+    derived: str = "from"
+    if_not: str = "If not"
+    good: str = "Good"
+    found: str = "As found"
+    left: str = "As left"
+    start_value: str = "Starting value"
+    datum: str = "from"
+    ceiling: str = "Never above"
+    also_note: str = "Note also"
+    hold: str = "HOLD"
+    hold_text: str = "Do not go on before this is checked."
+    checked_by: str = "Checked by"
+    at_time: str = "at"
+    seal_removed: str = "Break the seal"
+    seal_fitted: str = "Fit a seal"
+    wait: str = "Wait"
+    wait_start: str = "Start"
+    wait_end: str = "Not before"
+    wait_finish: str = "Finished"
+    apply: str = "Put on"
+    clean: str = "Clean with"
+    on_to: str = "on"
+    until: str = "Again until"
+    at_most: str = "at most {count} times"
+    why: str = "Why"
+    takes: str = "about"
+    closing: str = "Before you sign"
+    after_run: str = "After the first run"
+
+    # Signal words, ANSI Z535.6
+    signals: dict[str, str] = field(default_factory=lambda: _table(
+        danger="DANGER", warning="WARNING", caution="CAUTION", notice="NOTICE"))
+
+    @classmethod
+    def through(cls, gettext: Callable[[str], str]) -> Words:
+        """The catalogue with every word passed through a translation."""
+        english = cls()
+
+        def translate(value: object) -> object:
+            if isinstance(value, tuple):
+                return tuple(gettext(text) for text in value)
+            if isinstance(value, dict):
+                return {name: gettext(text) for name, text in value.items()}
+            return gettext(str(value))
+
+        return cls(**{one.name: translate(getattr(english, one.name)) for one in fields(cls)})  # type: ignore[arg-type]
