@@ -82,7 +82,7 @@ def misplaced(site: Site) -> Diagnosis:
     row, last, before = site.row(site.line), site.scalar, site.built.last
     if isinstance(before, yaml.AliasEvent) and start(before)[0] == site.line:
         return masked(anchor(*start(before), row))
-    if not site.first:
+    if not site.first and site.char != ":":
         return after_end(site)
     if site.char == ":":
         return Diagnosis(empty_key(site.line, site.col), Repair(site.line, site.col, "#"))
@@ -120,6 +120,15 @@ def bad_indent(site: Site) -> Diagnosis:
         message = f"this line starts at column {site.col}; the lines that it could belong to start at column {names}"
         hint = "line it up with the line that it belongs to"
     return Diagnosis(Fault(min(site.line, len(site.lines)), site.col, "bad-indent", message, hint))
+
+
+def lone_dash(site: Site) -> Diagnosis:
+    """A line that does not stand under the empty list item above it."""
+    above = next((n for n in range(site.line - 1, 0, -1) if site.row(n).split("#")[0].strip()), 1)
+    message = f"line {above} has a dash with nothing behind it, and this line does not stand further in than the dash"
+    under = indent(site.row(above)) + 3
+    hint = f"start this line at column {under}, or write it behind the dash"
+    return Diagnosis(Fault(site.line, site.col, "bad-indent", message, hint))
 
 
 def tab(site: Site) -> Diagnosis:

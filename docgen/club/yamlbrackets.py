@@ -47,8 +47,12 @@ def after_end(site: Site) -> Diagnosis:
         message = "the text in quotes ends before this, but the line goes on"
         hint = "put the whole text in one pair of quotes"
         return Diagnosis(Fault(site.line, site.col, "text-after-quote", message, hint))
-    if closed is None or not closed.flow or closed.at[0] != site.line:
+    if closed is None or not closed.flow:
         return unknown(site)
+    if closed.at[0] != site.line:
+        message = f"the bracket that opens at line {closed.at[0]} closes before this, but the line goes on"
+        hint = "start a new line, or put the whole text in quotes"
+        return Diagnosis(Fault(site.line, site.col, "text-after-bracket", message, hint))
     return masked(reserved_start(*closed.at, row), len(row) - closed.at[1] + 1)
 
 
@@ -57,6 +61,13 @@ def stray_bracket(site: Site) -> Diagnosis:
     message = f'this "{site.char}" closes nothing'
     hint = "delete it; if it is text, put the text in quotes"
     return masked(Fault(site.line, site.col, "stray-bracket", message, hint))
+
+
+def unclosed_bracket(line: int, col: int, opening: str) -> Diagnosis:
+    """A bracket without its partner."""
+    message = f'the "{opening}" that opens here is not closed'
+    hint = f'put "{_CLOSING.get(opening, "]")}" behind its last entry'
+    return Diagnosis(Fault(line, col, "unclosed-bracket", message, hint))
 
 
 def in_brackets(site: Site) -> Diagnosis:
@@ -70,9 +81,7 @@ def in_brackets(site: Site) -> Diagnosis:
     row = site.row(site.line)
     inside = indent(row) > indent(site.row(site.from_line))
     if site.line > len(site.lines) or not row.strip() or (site.line > site.from_line and not inside):
-        message = f'the "{opening}" that opens here is not closed'
-        hint = f'put "{closing}" behind its last entry'
-        return Diagnosis(Fault(site.from_line, site.from_col, "unclosed-bracket", message, hint))
+        return unclosed_bracket(site.from_line, site.from_col, opening)
     last = site.scalar
     if last is not None and not last.plain and last.end_line == site.line and site.char not in (":", '"', "'", ""):
         return after_quote(site, last)
@@ -96,7 +105,20 @@ def no_value(site: Site) -> Diagnosis:
         return Diagnosis(fault, Repair(site.line, site.col, " "))
     if char == ":":
         return masked(empty_key(site.line, site.col))
+    if char and char in "-?":
+        return masked(reserved_start(site.line, site.col, site.row(site.line), flow=True))
+    if site.flow and not site.row(site.line)[site.col - 1 :].strip():
+        line, col = site.built.stack[-1].at
+        return unclosed_bracket(line, col, site.row(line)[col - 1 : col])
+    if site.row(site.line).startswith("..."):
+        return Diagnosis(document_end(site.line))
     return unknown(site)
+
+
+def document_end(line: int) -> Fault:
+    """A line of three dots."""
+    message = "the line ... ends the file here"
+    return Fault(line, 1, "several-documents", message, "delete the line ...")
 
 
 def stuck_colon(site: Site) -> Diagnosis:

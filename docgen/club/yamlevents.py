@@ -9,7 +9,7 @@ import yaml
 
 from docgen.club.yamlbytes import Fault
 from docgen.club.yamldoc import Data, Loc, Position
-from docgen.club.yamlmark import Piece, end, piece, start
+from docgen.club.yamlmark import Piece, end, piece, row, start
 from docgen.club.yamlscalar import anchor, check_key, check_value, complex_key, empty_key, short, stuck_key, tag
 
 MAX_DEPTH = 20
@@ -100,7 +100,7 @@ class Builder:
         if top is not None and top.key is not None and top.key.text == "<<":
             return
         line, col = start(event)
-        source = self.lines[line - 1]
+        source = row(self.lines, line)
         flow = is_key or (top is not None and top.flow)
         if event.anchor is not None:
             self.faults.append(anchor(line, col, source, flow=flow))
@@ -157,7 +157,8 @@ class Builder:
         """A text in `{...}` that became a key because of a comma in it, or because it has no value."""
         before = list(top.container) if isinstance(top.container, dict) else []
         if ":" in key.text and key.plain:
-            return stuck_key(key.line, key.col, key.text.split(":")[0], key.text)
+            found = stuck_key(key.line, key.col, key.text.split(":")[0], key.text)
+            return found if key.line == key.end_line else found._replace(col=key.col)
         if before:
             message = f'the comma makes "{short(key.text)}" a key of its own, without a value'
             hint = f'if it belongs to the text of "{short(before[-1])}", put that whole text in quotes'
@@ -168,12 +169,12 @@ class Builder:
 
     def _has_colon(self, key: Piece) -> bool:
         """Whether a colon follows the key, on its line or on a later one."""
-        row, at = key.end_line, key.end_col - 1
-        while row <= len(self.lines):
-            found = _BLANK.match(self.lines[row - 1], at)
-            if found and found.end() < len(self.lines[row - 1]):
-                return self.lines[row - 1][found.end()] == ":"
-            row, at = row + 1, 0
+        line, at = key.end_line, key.end_col - 1
+        while line <= len(self.lines):
+            found = _BLANK.match(self.lines[line - 1], at)
+            if found and found.end() < len(self.lines[line - 1]):
+                return self.lines[line - 1][found.end()] == ":"
+            line, at = line + 1, 0
         return False
 
     def _put(self, value: Data, at: Position) -> Loc:

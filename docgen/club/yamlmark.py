@@ -23,6 +23,11 @@ class Piece(NamedTuple):
         return self.style == ""
 
 
+def row(lines: list[str], number: int) -> str:
+    """Line `number` (from 1); empty where there is none, as behind the end of the file."""
+    return lines[number - 1] if 1 <= number <= len(lines) else ""
+
+
 def start(event: yaml.Event) -> tuple[int, int]:
     """Line and column where the event begins."""
     mark = event.start_mark

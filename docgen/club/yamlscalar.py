@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from docgen.club.text import ODD_SPACE, describe, look_alike_digit, odd_space, unwanted
 from docgen.club.yamlbytes import Fault
-from docgen.club.yamlmark import Piece
+from docgen.club.yamlmark import Piece, row
 
 MAX_TEXT = 20_000
 """Longest single text, in characters."""
@@ -16,7 +16,7 @@ STUCK_KEY = re.compile(r"([a-z][a-z0-9_-]*):(?=[^\s/\d])")
 """A key whose colon has no space behind it: `do:Fit washer`. Times and addresses (`12:30`, `https://`) are not."""
 _COMMENT = re.compile(r"[ \t]*#")
 _PROPER_COMMENT = re.compile(r" {2,}#( |$)")
-_INDENTED_BLOCK = re.compile(r"[|>][+-]?\d")
+_BLOCK_BY_CHANCE = re.compile(r"[|>][+-]?[\d#]")
 _QUOTES = {
     '"': '"',
     "'": "'",
@@ -30,6 +30,10 @@ _QUOTES = {
 
 def check_value(piece: Piece, lines: list[str], *, in_list: bool, flow: bool) -> Iterator[Fault]:
     """Faults of a text that stands as a value or list item."""
+    if len(piece.text) > MAX_TEXT:
+        message = f"this text is {len(piece.text)} characters long; the most that is read is {MAX_TEXT}"
+        yield Fault(piece.line, piece.col, "too-long", message, "shorten it")
+        return
     if piece.plain:
         yield from _cut_by_comment(piece, lines, flow=flow)
         yield from _read_as_more_text(piece, lines)
@@ -39,8 +43,8 @@ def check_value(piece: Piece, lines: list[str], *, in_list: bool, flow: bool) ->
             message = "these curly quotes are not YAML's quotes: they would be part of the text"
             hint = 'type straight quotes ("..."); to print the curly ones, put straight quotes around them'
             yield Fault(piece.line, piece.col, "curly-quote", message, hint)
-    elif piece.style in ("|", ">") and _INDENTED_BLOCK.match(lines[piece.line - 1], piece.col - 1):
-        yield reserved_start(piece.line, piece.col, lines[piece.line - 1])
+    elif piece.style in ("|", ">") and _BLOCK_BY_CHANCE.match(row(lines, piece.line), piece.col - 1):
+        yield reserved_start(piece.line, piece.col, row(lines, piece.line))
     yield from _characters(piece)
 
 
@@ -50,7 +54,7 @@ def check_key(piece: Piece, lines: list[str]) -> Iterator[Fault]:
     if odd:
         message = f"there is a {describe(odd[0])} in this key, which looks like a space but is not one"
         yield Fault(piece.line, piece.col, "odd-space", message, "type it again with the space bar")
-    if piece.style in ("|", ">") or lines[piece.line - 1][max(0, piece.col - 3) : piece.col - 1] == "? ":
+    if piece.style in ("|", ">") or row(lines, piece.line)[max(0, piece.col - 3) : piece.col - 1] == "? ":
         yield complex_key(piece.line, piece.col)
     yield from _characters(piece)
 
@@ -128,7 +132,7 @@ def comment_cut(line: int, col: int, source: str, kept: str, start: int, *, flow
 
 def _cut_by_comment(piece: Piece, lines: list[str], *, flow: bool) -> Iterator[Fault]:
     """`do: Fit washer #3` and `number: #12`: only `  # ` (two spaces before, one after) is taken as a comment."""
-    source = lines[piece.end_line - 1]
+    source = row(lines, piece.end_line)
     found = _COMMENT.match(source, piece.end_col - 1)
     if not found or _PROPER_COMMENT.match(source, piece.end_col - 1):
         return
@@ -141,9 +145,9 @@ def _cut_by_comment(piece: Piece, lines: list[str], *, flow: bool) -> Iterator[F
 def _read_as_more_text(piece: Piece, lines: list[str]) -> Iterator[Fault]:
     """Lines that were meant as list items or keys and were read as more of the text above them."""
     for number in range(piece.line + 1, piece.end_line + 1):
-        row = lines[number - 1]
-        text = row.lstrip()
-        col = len(row) - len(text) + 1
+        source = row(lines, number)
+        text = source.lstrip()
+        col = len(source) - len(text) + 1
         if text.startswith("- "):
             message = f"this list item stands further in than line {piece.line}, so it is read as more of its text"
             yield Fault(number, col, "bad-indent", message, "line it up with the items or keys that it belongs to")
@@ -152,10 +156,6 @@ def _read_as_more_text(piece: Piece, lines: list[str]) -> Iterator[Fault]:
 
 
 def _characters(piece: Piece) -> Iterator[Fault]:
-    if len(piece.text) > MAX_TEXT:
-        message = f"this text is {len(piece.text)} characters long; the most that is read is {MAX_TEXT}"
-        yield Fault(piece.line, piece.col, "too-long", message, "shorten it")
-        return
     if piece.style == '"':
         for found in unwanted(piece.text):
             yield Fault(piece.line, piece.col, found.name, found.message, "delete its \\ code from the text")

@@ -8,7 +8,7 @@ import yaml
 
 from docgen.club.yamlbytes import STAND_IN, Fault
 from docgen.club.yamlevents import Builder
-from docgen.club.yamlmark import Piece, piece
+from docgen.club.yamlmark import Piece, piece, row
 
 
 class Repair(NamedTuple):
@@ -43,7 +43,7 @@ class Site(NamedTuple):
 
     def row(self, number: int) -> str:
         """Line `number` of the file; empty past its end."""
-        return self.lines[number - 1] if 1 <= number <= len(self.lines) else ""
+        return row(self.lines, number)
 
     @property
     def char(self) -> str:

@@ -10,9 +10,16 @@ from collections.abc import Callable
 
 import yaml
 
-from docgen.club.yamlblock import colon, dash, misplaced, no_key, tab
-from docgen.club.yamlbrackets import after_end, bad_code, in_brackets, no_value, stuck_colon, unclosed_quote
-from docgen.club.yamlbytes import Fault
+from docgen.club.yamlblock import bad_indent, colon, dash, lone_dash, misplaced, no_key, tab
+from docgen.club.yamlbrackets import (
+    after_end,
+    bad_code,
+    document_end,
+    in_brackets,
+    no_value,
+    stuck_colon,
+    unclosed_quote,
+)
 from docgen.club.yamlevents import Builder, directive, too_deep
 from docgen.club.yamlscalar import reserved_start, tag
 from docgen.club.yamlsite import Diagnosis, Repair, Site, masked, unknown
@@ -59,9 +66,13 @@ def _document(site: Site) -> Diagnosis:
         if row.startswith("%"):
             return Diagnosis(directive(number, 1), Repair(number, 1, "#"))
         if row.startswith("..."):
-            message = "the line ... ends the file, but more follows"
-            return Diagnosis(Fault(number, 1, "several-documents", message, "delete the line ..."))
-    return after_end(site)
+            return Diagnosis(document_end(number))
+    return bad_indent(site) if site.first else after_end(site)
+
+
+def _no_value(site: Site) -> Diagnosis:
+    plain = site.first and not site.flow and site.char not in ("", ":", ",", "]", "}")
+    return lone_dash(site) if plain and site.line > 1 and not site.row(site.line).startswith("...") else no_value(site)
 
 
 def _too_deep(site: Site) -> Diagnosis:
@@ -89,7 +100,7 @@ SITES: tuple[tuple[str, Callable[[Site], Diagnosis]], ...] = (
     ("did not find expected key", misplaced),
     ("did not find expected '-' indicator", misplaced),
     ("did not find expected ','", in_brackets),
-    ("did not find expected node content", no_value),
+    ("did not find expected node content", _no_value),
     ("<document start>", _document),
 )
 """The parser's error sites, by words of its complaint; the first that fits answers."""

@@ -70,7 +70,8 @@ def _parse(source: Source) -> tuple[Builder | None, list[Fault]]:
         elif isinstance(error, yaml.YAMLError):
             whole = False
             found = diagnose(error, built)
-            noted += [found.fault] if found.fault.line not in {fault.line for fault in noted} else []
+            explained = noted if found.fault.name != "not-yaml" else noted + built.faults
+            noted += [found.fault] if found.fault.line not in {fault.line for fault in explained} else []
             repairs = [found.repair] if found.repair else []
         else:
             whole = False
