@@ -32,28 +32,28 @@ def _problem(document: Document, shape: type[BaseModel], error: ErrorDetails) ->
     if kind == "extra_forbidden":
         known = _keys_at(shape, document.data, loc[:-1])
         return document.problem(
-            loc, "unknown-key", f"'{last}' is not a key known here", did_you_mean(last, known), key=True
+            loc, "unknown-key", f'"{last}" is not a key known here', did_you_mean(last, known), key=True
         )
     if kind == "missing":
         place = f" in {loc[-2]}" if len(loc) > 1 and isinstance(loc[-2], str) else ""
         return document.problem(
-            loc[:-1], "missing-key", f"the key '{last}' is missing{place}", f"add a line  {last}: ...", key=True
+            loc[:-1], "missing-key", f'the key "{last}" is missing{place}', f"add a line  {last}: ...", key=True
         )
     if kind in ("model_type", "dict_type", "model_attributes_type"):
         return document.problem(
-            loc, "not-a-mapping", f"'{last}' needs keys and values of its own", "write  key: value  lines below it"
+            loc, "not-a-mapping", f'"{last}" needs keys and values of its own', "write  key: value  lines below it"
         )
     if kind in ("tuple_type", "list_type"):
         return document.problem(
-            loc, "not-a-list", f"'{last}' is a list", "write  - item  lines below it, or [one, two]"
+            loc, "not-a-list", f'"{last}" is a list', "write  - item  lines below it, or [one, two]"
         )
     if kind == "too_short":
-        return document.problem(loc, "empty-list", f"'{last}' has nothing in it", "write at least one item")
+        return document.problem(loc, "empty-list", f'"{last}" has nothing in it', "write at least one item")
     if kind == "literal_error":
         return document.problem(
             loc,
             "unknown-word",
-            f"'{error['input']}' is not one of the words known here",
+            f'"{error["input"]}" is not one of the words known here',
             f"Known here: {context.get('expected', '')}.",
         )
     if kind == "unknown-word":

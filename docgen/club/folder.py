@@ -18,8 +18,8 @@ from docgen.club.schema.engine import Engine
 from docgen.club.schema.event import KINDS, Correction
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.yamldoc import Document
 from docgen.club.yamlbytes import MAX_BYTES
+from docgen.club.yamldoc import Document
 from docgen.club.yamltext import read_yaml
 
 Shape = TypeVar("Shape", bound=BaseModel)
@@ -39,7 +39,7 @@ class EngineRecord:
 
     engine: Engine
     document: Document
-    log: Log = Log()
+    log: Log = field(default_factory=Log)
 
 
 @dataclass
@@ -53,6 +53,18 @@ class Folder:
     models: dict[str, Read[Model]] = field(default_factory=dict)
     engines: dict[str, EngineRecord] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    broken: set[str] = field(default_factory=set)
+
+    def names(self, kind: str) -> set[str]:
+        """The names of all files of a kind (``models``), those included whose file has problems of its own."""
+        place = "procedures/" if kind == "sequences" else f"{kind}/"
+        stems = {Path(path).stem for path in self.broken if path.startswith(place)}
+        read: dict[str, object] = getattr(self, kind)
+        return stems | read.keys()
+
+    def whole(self, kind: str) -> bool:
+        """Whether every file of a kind could be read: else what they define is not known in full."""
+        return not any(path.startswith(f"{kind}/") for path in self.broken)
 
     @cached_property
     def codes(self) -> dict[str, str]:
@@ -141,16 +153,25 @@ def _document(folder: Folder, path: str, data: bytes | None = None) -> Document 
         return None
     document, problems = read_yaml(path, data)
     folder.problems += problems
+    if document is None:
+        folder.broken.add(path)
     return document
 
 
 def _one(folder: Folder, path: str, shape: type[Shape]) -> Read[Shape] | None:
     document = _document(folder, path)
-    if document is None:
-        return None
+    return _fitted(folder, document, shape) if document is not None else None
+
+
+def _fitted(folder: Folder, document: Document, shape: type[Shape]) -> Read[Shape] | None:
+    """The document in its shape. A line that the reader found fault with is not judged a second time."""
     value, problems = fit(document, shape)
-    folder.problems += problems
-    return Read(value, document) if value is not None else None
+    judged = {(p.path, p.line) for p in folder.problems}
+    folder.problems += [p for p in problems if (p.path, p.line) not in judged]
+    if value is None:
+        folder.broken.add(document.path)
+        return None
+    return Read(value, document)
 
 
 def _named_as(folder: Folder, document: Document, key: str, name: str, expected: str) -> bool:
@@ -158,9 +179,10 @@ def _named_as(folder: Folder, document: Document, key: str, name: str, expected:
         return True
     folder.problems.append(
         document.problem(
-            (key,), "name-differs", f"the file is called '{expected}' but says {key}: {name}", "give both the same name"
+            (key,), "name-differs", f'the file is called "{expected}" but says {key}: {name}', "give both the same name"
         )
     )
+    folder.broken |= {document.path, str(Path(document.path).with_stem(name))}
     return False
 
 
@@ -168,18 +190,15 @@ def _procedure(folder: Folder, path: str) -> None:
     document = _document(folder, path)
     if document is None:
         return
-    is_sequence = isinstance(document.data, dict) and "sequence" in document.data
     stem = Path(path).stem
-    if is_sequence:
-        sequence, problems = fit(document, Sequence)
-        folder.problems += problems
-        if sequence and _named_as(folder, document, "sequence", sequence.sequence, stem):
-            folder.sequences[stem] = Read(sequence, document)
+    if isinstance(document.data, dict) and "sequence" in document.data:
+        sequence = _fitted(folder, document, Sequence)
+        if sequence and _named_as(folder, document, "sequence", sequence.value.sequence, stem):
+            folder.sequences[stem] = sequence
     else:
-        procedure, problems = fit(document, Procedure)
-        folder.problems += problems
-        if procedure and _named_as(folder, document, "procedure", procedure.procedure, stem):
-            folder.procedures[stem] = Read(procedure, document)
+        procedure = _fitted(folder, document, Procedure)
+        if procedure and _named_as(folder, document, "procedure", procedure.value.procedure, stem):
+            folder.procedures[stem] = procedure
 
 
 def _engine(folder: Folder, number: str) -> None:
@@ -221,7 +240,7 @@ def _entry(folder: Folder, path: str) -> Entry | None:
     kind = document.data.get("event") if isinstance(document.data, dict) else None
     if not isinstance(kind, str) or kind not in KINDS:
         hint = did_you_mean(kind, KINDS) if isinstance(kind, str) else "events are written by the program"
-        folder.problems.append(document.problem(("event",), "unknown-event", f"'{kind}' is not a kind of event", hint))
+        folder.problems.append(document.problem(("event",), "unknown-event", f'"{kind}" is not a kind of event', hint))
         return None
     event, problems = fit(document, KINDS[kind])
     instead = None
@@ -235,7 +254,7 @@ def _entry(folder: Folder, path: str) -> Entry | None:
                 None,
                 [
                     document.problem(
-                        ("instead",), "unknown-event", f"'{kind}' is not a kind of event", did_you_mean(kind, KINDS)
+                        ("instead",), "unknown-event", f'"{kind}" is not a kind of event', did_you_mean(kind, KINDS)
                     )
                 ],
             )

@@ -112,7 +112,7 @@ def name_problem(document: Document, file_name: str, data: bytes, event: Event |
         return document.problem(
             (),
             "bad-log-name",
-            f"'{file_name}' is not the name of an event",
+            f'"{file_name}" is not the name of an event',
             "events are written by the program; keep other files out of log/",
         )
     if match["digest"] != digest(data)[:SHORT]:

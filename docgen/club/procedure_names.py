@@ -24,8 +24,8 @@ _VERBS = {
     "loads": "items",
 }
 _WRONG_KIND = {
-    "fasteners": "'{0}' is a part: parts are removed, fitted or renewed",
-    "parts": "'{0}' is a fastener: fasteners are undone, started or tightened",
+    "fasteners": '"{0}" is a part: parts are removed, fitted or renewed',
+    "parts": '"{0}" is a fastener: fasteners are undone, started or tightened',
 }
 
 
@@ -44,13 +44,14 @@ class Use:
 def procedure_problems(folder: Folder) -> Iterator[Problem]:
     """Every name in a procedure or sequence that leads nowhere, for one model or for all."""
     equipment = {word for read in folder.models.values() for word in read.value.equipment}
+    known_equipment = equipment if folder.whole("models") else None
     missing: dict[Use, list[str]] = {}
     served: dict[Use, int] = {}
     for name, read in sorted(folder.procedures.items()):
         procedure, document = read.value, read.document
-        yield from _own_names(folder, procedure, document, equipment)
+        yield from _own_names(folder, procedure, document, known_equipment)
         models = [m.value for _, m in sorted(folder.models.items()) if set(procedure.needs) <= set(m.value.equipment)]
-        if folder.models and not models and set(procedure.needs) <= equipment:
+        if known_equipment and not models and set(procedure.needs) <= equipment:
             message = f"no model has all of what {name} needs"
             yield document.problem(("needs",), "applies-to-no-model", message, "add the equipment to a model")
         for model in models:
@@ -66,10 +67,12 @@ def procedure_problems(folder: Folder) -> Iterator[Problem]:
             if step.use:
                 message = "a sequence cannot use another sequence"
                 yield sequence.document.problem((*loc, "use"), "sequence-in-sequence", message, "write its steps out")
-            yield from _step_names(folder, sequence.document, loc, step, equipment)
+            yield from _step_names(folder, sequence.document, loc, step, known_equipment)
 
 
-def _own_names(folder: Folder, procedure: Procedure, document: Document, equipment: set[str]) -> Iterator[Problem]:
+def _own_names(
+    folder: Folder, procedure: Procedure, document: Document, equipment: set[str] | None
+) -> Iterator[Problem]:
     keys: dict[str, Loc] = {}
     for index, word in enumerate(procedure.needs):
         yield from _known(document, ("needs", index), word, equipment, "equipment")
@@ -84,7 +87,7 @@ def _own_names(folder: Folder, procedure: Procedure, document: Document, equipme
             if step.key and step.key in keys and not step.only_with:
                 line = document.at(keys[step.key])[0]
                 yield document.problem(
-                    loc, "id-taken", f"the id '{step.key}' is already used at line {line}", "give each step its own id"
+                    loc, "id-taken", f'the id "{step.key}" is already used at line {line}', "give each step its own id"
                 )
             elif step.key:
                 keys[step.key] = loc
@@ -107,11 +110,13 @@ def _sequences(procedure: Procedure) -> list[str]:
     return [step.use for stage in procedure.stages for step in stage.steps if step.use]
 
 
-def _step_names(folder: Folder, document: Document, loc: Loc, step: Step, equipment: set[str]) -> Iterator[Problem]:
+def _step_names(
+    folder: Folder, document: Document, loc: Loc, step: Step, equipment: set[str] | None
+) -> Iterator[Problem]:
     for index, word in enumerate(step.only_with):
         yield from _known(document, (*loc, "only_with", index), word, equipment, "equipment")
     if step.use:
-        yield from _known(document, (*loc, "use"), step.use, folder.sequences, "sequence")
+        yield from _known(document, (*loc, "use"), step.use, folder.names("sequences"), "sequence")
     for index, tool in enumerate(step.tools):
         yield from _registered(folder, document, (*loc, "tools", index), tool, "tool")
     for material in step.applies:
@@ -120,7 +125,9 @@ def _step_names(folder: Folder, document: Document, loc: Loc, step: Step, equipm
         yield from _registered(folder, document, (*loc, "cleans", part), clean.material, "material")
     for place, fail in _fails(step):
         if fail.calls:
-            yield from _known(document, (*loc, *place, "fail", "calls"), fail.calls, folder.procedures, "procedure")
+            yield from _known(
+                document, (*loc, *place, "fail", "calls"), fail.calls, folder.names("procedures"), "procedure"
+            )
     for key in ("do", "why"):
         text = getattr(step, key) or ""
         if "{" in SUBSTITUTION.sub("", text) or "}" in SUBSTITUTION.sub("", text):
@@ -210,12 +217,12 @@ def _missing(folder: Folder, use: Use, lacking: list[str], everywhere: bool) -> 
         )
     what = {"items": "part-or-fastener", "anything": "value"}.get(use.where, use.where[:-1])
     if any(name in place for m in models for place in _places(m, use.where)):
-        return use.document.problem(use.loc, "no-such-member", f"'{use.name}' is more than {', '.join(lacking)} counts")
+        return use.document.problem(use.loc, "no-such-member", f'"{use.name}" is more than {", ".join(lacking)} counts')
     known = {n for m in models for place in _places(m, use.where) for n in place}
     if everywhere:
-        message = f"no model that this job applies to has a {what} called '{name}'"
+        message = f'no model that this job applies to has a {what} called "{name}"'
         return use.document.problem(use.loc, f"unknown-{what}", message, did_you_mean(name, known), key=use.key)
-    message = f"'{name}' is not in {', '.join(lacking)}, to which this job applies too"
+    message = f'"{name}" is not in {", ".join(lacking)}, to which this job applies too'
     hint = did_you_mean(name, known) if len(known) > 12 else ""
     return use.document.problem(
         use.loc,
@@ -226,10 +233,10 @@ def _missing(folder: Folder, use: Use, lacking: list[str], everywhere: bool) -> 
     )
 
 
-def _known(document: Document, loc: Loc, name: str, known: Iterable[str], what: str) -> Iterator[Problem]:
-    names = set(known)
-    if name not in names:
-        yield document.problem(loc, f"unknown-{what}", f"there is no {what} called '{name}'", did_you_mean(name, names))
+def _known(document: Document, loc: Loc, name: str, known: Iterable[str] | None, what: str) -> Iterator[Problem]:
+    names = set(known or ())
+    if known is not None and name not in names:
+        yield document.problem(loc, f"unknown-{what}", f'there is no {what} called "{name}"', did_you_mean(name, names))
 
 
 def _registered(
@@ -237,5 +244,5 @@ def _registered(
 ) -> Iterator[Problem]:
     register = getattr(folder.club.value, f"{what}s") if folder.club else {}
     if folder.club and name not in register:
-        message = f"there is no {what} called '{name}' in club.yaml"
+        message = f'there is no {what} called "{name}" in club.yaml'
         yield document.problem(loc, f"unknown-{what}", message, did_you_mean(name, register), key=key)

@@ -29,14 +29,14 @@ def reference_problems(folder: Folder) -> list[Problem]:
 def unknown(document: Document, loc: Loc, name: str, known: Collection[str], what: str, key: bool = False) -> Problem:
     """The problem for a name that is not known."""
     return document.problem(
-        loc, f"unknown-{what}", f"there is no {what} called '{name}'", did_you_mean(name, known), key=key
+        loc, f"unknown-{what}", f'there is no {what} called "{name}"', did_you_mean(name, known), key=key
     )
 
 
 def _model_problems(folder: Folder, model: Model, document: Document) -> Iterator[Problem]:
     both = model.parts.keys() & model.fasteners.keys()
     for name in sorted(both):
-        message = f"'{name}' is both a part and a fastener"
+        message = f'"{name}" is both a part and a fastener'
         yield document.problem(("fasteners", name), "name-taken", message, "give one of them another name", key=True)
     counts = {name: item.count for name, item in [*model.parts.items(), *model.fasteners.items()]}
     for group in ("parts", "fasteners"):
@@ -48,7 +48,7 @@ def _model_problems(folder: Folder, model: Model, document: Document) -> Iterato
             if item.part_of and item.part_of not in model.parts:
                 yield unknown(document, (*loc, "part_of"), item.part_of, model.parts, "part")
             if item.bench and not item.part_of:
-                message = f"'{name}' is reached on the bench only, but it is part of nothing"
+                message = f'"{name}" is reached on the bench only, but it is part of nothing'
                 yield document.problem(
                     (*loc, "bench"), "bench-without-part-of", message, "write part_of: what it sits in"
                 )
@@ -66,7 +66,7 @@ def _model_problems(folder: Folder, model: Model, document: Document) -> Iterato
         if setting.gauge:
             yield from _registered(folder, document, ("settings", name, "gauge"), setting.gauge, "gauge")
     for name in model.intervals:
-        if name not in folder.procedures:
+        if name not in folder.names("procedures"):
             yield unknown(document, ("intervals", name), name, folder.procedures, "procedure", key=True)
     if model.isolator and model.isolator not in model.fasteners:
         yield unknown(document, ("isolator",), model.isolator, model.fasteners, "fastener")
@@ -78,7 +78,7 @@ def _member(document: Document, loc: Loc, member: str, counts: dict[str, int]) -
     if name not in counts:
         yield unknown(document, loc, name, counts, "part-or-fastener")
     elif number and int(number) > counts[name]:
-        message = f"there are only {counts[name]} of '{name}'"
+        message = f'there are only {counts[name]} of "{name}"'
         yield document.problem(loc, "no-such-member", message, "count them in the model")
 
 
@@ -107,31 +107,40 @@ def _cycles(model: Model, document: Document) -> Iterator[Problem]:
         front[name] = [m.partition("/")[0] for m in (*item.behind, *getattr(item, "held_by", ()))]
     reported: set[str] = set()
     for start in front:
-        path, stack = {start: ""}, [start]
-        while stack and start not in reported:
-            for nxt in front.get(stack.pop(), ()):
-                if nxt == start:
-                    reported |= path.keys()
-                    group = "parts" if start in model.parts else "fasteners"
-                    chain = ", ".join(sorted(path))
-                    yield document.problem(
-                        (group, start),
-                        "behind-itself",
-                        f"'{start}' can never come off: it ends up behind itself ({chain})",
-                        "take one behind: or held_by: away",
-                        key=True,
-                    )
-                    break
-                if nxt not in path:
-                    path[nxt] = ""
-                    stack.append(nxt)
+        ring = _ring(front, start) if start not in reported else []
+        if ring:
+            reported.update(ring)
+            group = "parts" if start in model.parts else "fasteners"
+            chain = ", behind ".join([*ring, start])
+            message = f'"{start}" can never come off: it is behind itself ({chain})'
+            yield document.problem(
+                (group, start), "behind-itself", message, "take one behind or held_by away", key=True
+            )
+
+
+def _ring(front: dict[str, list[str]], start: str) -> list[str]:
+    """The way from `start` back to itself, or nothing."""
+    came: dict[str, str] = {}
+    queue = [start]
+    for name in queue:
+        for nxt in front.get(name, ()):
+            if nxt == start:
+                ring = [name]
+                while ring[0] != start:
+                    ring.insert(0, came[ring[0]])
+                return ring
+            if nxt not in came:
+                came[nxt] = name
+                queue.append(nxt)
+    return []
 
 
 def _engine_problems(folder: Folder, record: EngineRecord) -> Iterator[Problem]:
     engine, document = record.engine, record.document
     read = folder.models.get(engine.model)
     if read is None:
-        yield unknown(document, ("model",), engine.model, folder.models, "model")
+        if engine.model not in folder.names("models"):
+            yield unknown(document, ("model",), engine.model, folder.models, "model")
         return
     model = read.value
     for name in engine.seals:
@@ -141,7 +150,7 @@ def _engine_problems(folder: Folder, record: EngineRecord) -> Iterator[Problem]:
             yield document.problem(
                 ("seals", name),
                 "not-sealable",
-                f"'{name}' is not a part that carries a seal",
+                f'"{name}" is not a part that carries a seal',
                 f"write sealable: true for it in models/{engine.model}.yaml",
                 key=True,
             )
@@ -155,7 +164,7 @@ def _engine_problems(folder: Folder, record: EngineRecord) -> Iterator[Problem]:
 def _event_problems(folder: Folder, model: Model, document: Document, event: object) -> Iterator[Problem]:
     items = {**model.parts, **model.fasteners}
     if isinstance(event, Service):
-        if event.procedure not in folder.procedures:
+        if event.procedure not in folder.names("procedures"):
             yield unknown(document, ("procedure",), event.procedure, folder.procedures, "procedure")
         for key, known, what in (
             ("readings", model.limits, "limit"),
@@ -175,5 +184,5 @@ def _event_problems(folder: Folder, model: Model, document: Document, event: obj
         yield unknown(document, ("setting",), event.setting, model.settings, "setting")
     elif isinstance(event, ComponentMoved) and event.component not in model.parts:
         yield unknown(document, ("component",), event.component, model.parts, "part")
-    elif isinstance(event, Finding) and event.calls and event.calls not in folder.procedures:
+    elif isinstance(event, Finding) and event.calls and event.calls not in folder.names("procedures"):
         yield unknown(document, ("calls",), event.calls, folder.procedures, "procedure")

@@ -56,7 +56,7 @@ def parse_number(text: str) -> SheetNumber:
     """
     match = FORM.fullmatch(text.strip().upper())
     if match is None:
-        raise NumberError(f"'{text.strip()[:40]}' is not a sheet number: it looks like 017-CLU-04-003-C2-K")
+        raise NumberError(f'"{text.strip()[:40]}" is not a sheet number: it looks like 017-CLU-04-003-C2-K')
     number = SheetNumber(
         match["engine"], match["code"], int(match["revision"]), int(match["print"]), match["sheet"], int(match["page"])
     )

@@ -43,13 +43,13 @@ def _text(value: Any) -> Any:
 
 def _name(value: Any) -> Any:
     if not NAME.fullmatch(_text(value)):
-        raise fault("bad-name", f"'{value}' is not a name", "names are lower-case words joined by hyphens: clutch-nut")
+        raise fault("bad-name", f'"{value}" is not a name', "names are lower-case words joined by hyphens: clutch-nut")
     return value
 
 
 def _member(value: Any) -> Any:
     if not MEMBER.fullmatch(_text(value)):
-        raise fault("bad-name", f"'{value}' is not a name", "write clutch-nut, or head-nuts/2 for one of several")
+        raise fault("bad-name", f'"{value}" is not a name', "write clutch-nut, or head-nuts/2 for one of several")
     return value
 
 
@@ -57,7 +57,7 @@ def _flag(value: Any) -> Any:
     if isinstance(value, bool):
         return value
     if value not in ("true", "false"):
-        raise fault("not-true-or-false", f"'{value}' is neither true nor false", "write true or false")
+        raise fault("not-true-or-false", f'"{value}" is neither true nor false', "write true or false")
     return value == "true"
 
 
@@ -65,7 +65,7 @@ def _whole(value: Any) -> Any:
     if isinstance(value, int):
         return value
     if not re.fullmatch(r"[0-9]{1,6}", _text(value)):
-        raise fault("not-a-whole-number", f"'{value}' is not a whole number", "write digits only, as in 4")
+        raise fault("not-a-whole-number", f'"{value}" is not a whole number', "write digits only, as in 4")
     return int(value)
 
 
@@ -77,14 +77,14 @@ def _date(value: Any) -> Any:
             raise ValueError
         return date.fromisoformat(value)
     except ValueError:
-        raise fault("not-a-date", f"'{value}' is not a date", "write year-month-day, as in 2027-03-14") from None
+        raise fault("not-a-date", f'"{value}" is not a date', "write year-month-day, as in 2027-03-14") from None
 
 
 def _money(value: Any) -> Any:
     if isinstance(value, Decimal):
         return value
     if not re.fullmatch(r"[0-9]{1,9}(\.[0-9]{1,2})?", _text(value)):
-        raise fault("not-a-price", f"'{value}' is not a price", "write digits with a point, as in 12.50")
+        raise fault("not-a-price", f'"{value}" is not a price', "write digits with a point, as in 12.50")
     return Decimal(value)
 
 
@@ -137,7 +137,7 @@ def one_of(*words: str) -> BeforeValidator:
 
     def check(value: Any) -> Any:
         if _text(value) not in words:
-            message = f"'{value}' is not one of the words known here"
+            message = f'"{value}" is not one of the words known here'
             raise PydanticCustomError("unknown-word", "{message}", {"message": message, "given": value, "known": words})
         return value
 

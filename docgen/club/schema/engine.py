@@ -14,7 +14,7 @@ def _number(value: Any) -> Any:
     if not isinstance(value, str) or not re.fullmatch(r"[A-Z0-9]{1,6}", value):
         raise fault(
             "bad-engine-number",
-            f"'{value}' is not an engine number",
+            f'"{value}" is not an engine number',
             "write one to six capital letters and digits, as in 017: the number is part of every sheet's code",
         )
     return value

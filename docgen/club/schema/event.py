@@ -30,7 +30,7 @@ from docgen.club.schema.model import Boss, Drive, Interval, Orientation, Thread
 def _digest(value: Any) -> Any:
     if not isinstance(value, str) or not re.fullmatch(r"[0-9a-f]{12,64}", value):
         raise fault(
-            "bad-digest", f"'{value}' is not a digest", "events are written by the program: do not type digests"
+            "bad-digest", f'"{value}" is not a digest', "events are written by the program: do not type digests"
         )
     return value
 

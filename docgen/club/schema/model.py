@@ -38,7 +38,7 @@ def _drive(value: Any) -> Any:
     if not isinstance(value, str) or not DRIVE.fullmatch(value):
         raise fault(
             "unknown-drive",
-            f"'{value}' is not a screw drive",
+            f'"{value}" is not a screw drive',
             "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand",
         )
     return value
@@ -48,7 +48,7 @@ def _thread(value: Any) -> Any:
     if not isinstance(value, str) or not THREAD.fullmatch(value):
         raise fault(
             "unknown-thread",
-            f"'{value}' is not a thread",
+            f'"{value}" is not a thread',
             "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread",
         )
     return value

@@ -31,7 +31,7 @@ ASSEMBLY_VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens")
 
 def _code(value: Any) -> Any:
     if not isinstance(value, str) or not re.fullmatch(r"[A-Z]{3}", value):
-        raise fault("bad-code", f"'{value}' is not a sheet code", "write three capital letters, as in CLU")
+        raise fault("bad-code", f'"{value}" is not a sheet code', "write three capital letters, as in CLU")
     return value
 
 
