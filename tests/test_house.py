@@ -122,8 +122,7 @@ def test_a_wheel_carries_the_code_its_tables_and_the_templates(tmp_path: Path) -
         carried = {name for name in archive.namelist() if ".dist-info/" not in name}
         entry = archive.read(next(name for name in archive.namelist() if name.endswith("entry_points.txt"))).decode()
     expected = {path.relative_to(ROOT).as_posix() for path in files(under="docgen")}
-    if (ROOT / "templates").is_dir():
-        expected |= {f"docgen/{path.relative_to(ROOT).as_posix()}" for path in files(under="templates")}
+    expected |= {f"docgen/{path.relative_to(ROOT).as_posix()}" for path in files(under="templates")}
     assert carried == expected
     assert entry == "[console_scripts]\ndocgen = docgen.cli:main\n"
 
