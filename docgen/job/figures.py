@@ -121,3 +121,9 @@ def tightness(figures: Figures, name: str) -> tuple[Value, Band | None]:
         note = f"estimate, not the maker's: {'; '.join(found.assumptions)}; the {found.governs} governs"
         return Value(text=wording.band(found.torque), origin="computed", note=note), found.torque
     return Value(origin="blank", note=figures.see_manual), None
+
+
+def governing(figures: Figures, name: str) -> str:
+    """Which side sets the limit of a computed torque: screw, boss or screw thread; empty where none is computed."""
+    found = estimated(figures.fastener(name)) if tightness(figures, name)[0].origin == "computed" else None
+    return found.governs if found else ""

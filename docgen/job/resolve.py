@@ -12,7 +12,7 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
 from docgen.job import kit, wording
 from docgen.job.expand import PlacedStep, expand, messages
-from docgen.job.figures import Figures, tightness
+from docgen.job.figures import Figures, governing, tightness
 from docgen.job.hazards import met
 from docgen.job.job import (
     Check,
@@ -153,8 +153,7 @@ def _deviation(figures: Figures, item: str, what: str, dated: date) -> Deviation
             voids = "The maker's torque, driver and source for the old thread no longer hold."
         if changes.drive or changes.thread:
             shown.append(f"drive {new.drive or '______'}")
-        value = tightness(figures, item)[0]
-        shown.append(f"tighten {'______ (no figure is known)' if value.blank else value.text}")
+        shown.append(f"tighten {_tightening(figures, item)}")
     elif changes is not None:
         shown += [
             f"{key.replace('_', ' ')} {wording.band(v)}"
@@ -163,6 +162,14 @@ def _deviation(figures: Figures, item: str, what: str, dated: date) -> Deviation
         ]
         shown += [str(v) for v in (changes.size, changes.number and f"part {changes.number}") if v]
     return DeviationLine(item=item, name=figures.name(item), what=what, dated=dated, figures=tuple(shown), voids=voids)
+
+
+def _tightening(figures: Figures, item: str) -> str:
+    value = tightness(figures, item)[0]
+    if value.blank:
+        return "______ (no figure is known)"
+    governs = governing(figures, item)
+    return f"{value.text} (estimate, not the maker's; the {governs} governs)" if governs else value.text
 
 
 def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:

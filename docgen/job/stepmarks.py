@@ -8,7 +8,7 @@ from docgen.club.procedure_names import SUBSTITUTION
 from docgen.club.schema.model import Fail, Fastener, Part
 from docgen.club.schema.procedure import Step
 from docgen.job import tooling, wording
-from docgen.job.figures import Figures, tightness
+from docgen.job.figures import Figures, governing, tightness
 from docgen.job.marks import (
     ApplyMark,
     HoldMark,
@@ -150,6 +150,7 @@ def _tightened(figures: Figures, name: str) -> TorqueMark:
         start_all_first=fastener.start_all_first,
         pattern=fastener.pattern or "",
         stages=tuple(wording.band(stage) for stage in fastener.stages),
+        governs=governing(figures, name),
     )
 
 
