@@ -1,0 +1,248 @@
+"""The sign-off sheet's tables, made from a job: one row for everything that somebody must sign for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TypeVar
+
+from docgen.job import marks as m
+from docgen.job.job import Check, Issue, Job, JobStep
+from docgen.sheets.figures import drive, figure
+from docgen.sheets.parts import counted
+from docgen.sheets.tables import Column, Entry, Field, Table, Told
+from docgen.sheets.words import Words
+
+M = TypeVar("M", bound=m.Frozen)
+_TICK, _SHORT = 9.0, 13.0
+
+
+def told_value(value: m.Value, words: Words, *notes: str) -> Told:
+    """A value with where it came from, when that is not the maker."""
+    if value.blank:
+        return Told(notes=(figure(value.note, words) or words.see_manual,))
+    tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+    more = (figure(value.note, words),) if value.note else ()
+    return Told(figure(value.text, words), (*notes, *more), bold=True, tag=tag, own=value.origin == "deviation")
+
+
+class Entries:
+    """Makes the tables of one job; each property that has nothing to list gives None."""
+
+    def __init__(self, job: Job, words: Words) -> None:
+        self.told, self.issue, self.w = job.instructions, job.issue, words
+
+    def tables(self) -> tuple[Table, ...]:
+        """All tables that have rows, in the order of the sheet."""
+        made = (self.findings_open(), self.settings(), self.torques(), self.readings(), self.checked(), self.holds(),
+                self.waits(), self.renewed(), self.seals(), self.closing(), self.after_run())
+        return tuple(table for table in made if table.rows)
+
+    def _marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
+        for step in self.told.steps:
+            for mark in step.marks:
+                if isinstance(mark, kind):
+                    yield step, mark
+
+    def _no(self, step: JobStep) -> Told:
+        return Told(str(step.number))
+
+    def _initials(self, key: str, name: str) -> Field:
+        return Field(f"{key}_initials", f"{self.w.initials}: {name}")
+
+    def _void(self, key: str, name: str) -> Field:
+        return Field(f"{key}_void", f"{self.w.void}: {name}", "checkbox")
+
+    def findings_open(self) -> Table:
+        """Findings that the log still holds open."""
+        w = self.w
+        rows = tuple(
+            (Told(text), Field(f"open-finding-{n}_done", f"{w.dealt_with}: {text}", "checkbox"),
+             Field(f"open-finding-{n}_how", f"{w.how}: {text}"))
+            for n, text in enumerate(self.issue.open_findings, 1)
+        )
+        return Table("open-findings", w.open_findings, (Column(w.finding, 80), Column(w.dealt_with, 18, True),
+                                                        Column(w.how, 84)), rows)
+
+    def settings(self) -> Table:
+        """Settings as found and as left, one row each, wherever the steps note them."""
+        w = self.w
+        first: dict[str, tuple[JobStep, m.SettingMark]] = {}
+        keys: dict[tuple[str, str], str] = {}
+        for step, mark in self._marks(m.SettingMark):
+            first.setdefault(mark.setting, (step, mark))
+            keys[mark.setting, mark.when] = mark.key
+        rows: list[tuple[Entry, ...]] = []
+        for setting, (step, mark) in first.items():
+            notes = [f"{w.datum} {mark.datum}"] if mark.datum else []
+            notes += [f"{w.ceiling} {figure(mark.ceiling, w)}"] if mark.ceiling else []
+            boxes: list[Entry] = []
+            for when, word in (("found", w.found), ("left", w.left)):
+                key = keys.get((setting, when))
+                unit = figure(mark.unit, w)
+                if key is None:
+                    boxes.append(Told())
+                    continue
+                more = tuple(Field(f"{key}_note-{n}", f"{mark.name}: {text}, {word}", label=text)
+                             for n, text in enumerate(mark.note_also, 1))
+                boxes.append((Field(key, f"{mark.name}: {word}", unit=unit), *more))
+            rows.append((self._no(step), Told(mark.name, tuple(notes), bold=True), told_value(mark.start, w),
+                         Told(figure(self.issue.last_settings.get(setting, ""), w)), *boxes,
+                         self._initials(mark.key, mark.name), self._void(mark.key, mark.name)))
+        return Table("settings", w.settings, (
+            Column(w.step, 10), Column(w.setting, 40), Column(w.start_value, 28), Column(w.last, 22),
+            Column(w.found, 27), Column(w.left, 27), Column(w.initials, _SHORT), Column(w.void, _TICK, True)), tuple(rows))
+
+    def torques(self) -> Table:
+        """Each critical fastener."""
+        w = self.w
+        rows: list[tuple[Entry, ...]] = []
+        for step, mark in self._marks(m.TorqueMark):
+            if not mark.critical:
+                continue
+            name = counted(mark.name, mark.count)
+            told = " · ".join(filter(None, (figure(mark.thread, w), drive(mark.drive, w) if mark.drive else "")))
+            value: Entry = told_value(mark.value, w, *(figure(text, w) for text in mark.also))
+            if mark.value.blank:
+                value = Field(f"{mark.key}_value", f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
+            condition = w.lubrications.get(mark.lubrication, mark.lubrication)
+            rows.append((self._no(step), Told(name, (told,) if told else (), bold=True), value,
+                         Field(f"{mark.key}_{mark.lubrication}", f"{condition}: {name}", "checkbox",
+                               label=mark.locker or condition),
+                         Field(f"{mark.key}_wrench", f"{w.wrench_used}: {name}"),
+                         Field(f"{mark.key}_paint", f"{w.paint_mark}: {name}", "checkbox"),
+                         self._initials(mark.key, name), self._void(mark.key, name)))
+        return Table("torques", w.torques, (
+            Column(w.step, 10), Column(w.fastener, 42), Column(w.torque, 34), Column(w.thread_was, 30),
+            Column(w.wrench_used, 24), Column(w.paint_mark, 12, True), Column(w.initials, _SHORT),
+            Column(w.void, _TICK, True)), tuple(rows), w.torques_note)
+
+    def readings(self) -> Table:
+        """Each reading, with what was read before and what is allowed."""
+        w = self.w
+        rows: list[tuple[Entry, ...]] = []
+        for step, mark in self._marks(m.ReadingMark):
+            notes = [w.kinds.get(mark.kind, mark.kind)] if mark.kind else []
+            notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
+            notes += [figure(mark.gauge, w)] if mark.gauge else []
+            past = self.issue.last_readings.get(mark.limit, ())
+            last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past[:2])
+            wear = self.issue.wear.get(mark.limit, "")
+            allow = told_value(mark.allow, w)
+            new = (f"{w.new_range.lower()} {figure(mark.new.text, w)}",) if mark.new and not mark.new.blank else ()
+            limit = Told(allow.text, (*allow.notes, *new), bold=not mark.accept, tag=allow.tag, own=allow.own)
+            accept = Told(figure(mark.accept, w), (f"{w.undecided} {figure(mark.undecided, w)}",) if mark.undecided else (),
+                          bold=True)
+            boxes = tuple(
+                Field(f"{mark.key}_{n}" if mark.positions else mark.key, f"{mark.name}{f', {place}' if place else ''}, {mark.unit}",
+                      unit=figure(mark.unit, w), label=place)
+                for n, place in enumerate(mark.positions or ("",), 1)
+            )
+            rows.append((self._no(step), Told(mark.name, tuple(notes), bold=True),
+                         Told("", (*last, *((figure(wear, w),) if wear else ()))), limit, accept, boxes,
+                         self._initials(mark.key, mark.name), self._void(mark.key, mark.name)))
+        return Table("readings", w.readings, (
+            Column(w.step, 10), Column(w.reading, 38), Column(w.last, 30), Column(w.limit, 30), Column(w.accept, 22),
+            Column(w.reading, 30), Column(w.initials, _SHORT), Column(w.void, _TICK, True)), tuple(rows))
+
+    def checked(self) -> Table:
+        """What was looked at, and which way round parts went in, in the order of the steps."""
+        w = self.w
+        rows: list[tuple[Entry, ...]] = []
+        for step in self.told.steps:
+            for mark in step.marks:
+                if isinstance(mark, m.OrientationMark):
+                    what, good = mark.name, w.face_towards.format(face=mark.face, towards=mark.towards)
+                elif isinstance(mark, m.LookMark):
+                    what, good = step.text, mark.accept
+                else:
+                    continue
+                rows.append((self._no(step), Told(what), Told(figure(good, w), bold=True),
+                             Field(f"{mark.key}_good", f"{w.good}: {what}", "checkbox"),
+                             Field(f"{mark.key}_not", f"{w.not_good}: {what}", "checkbox"),
+                             self._void(mark.key, what)))
+        return Table("checked", w.checked, (
+            Column(w.step, 10), Column(w.what, 70), Column(w.good_when, 72), Column(w.good, 11, True),
+            Column(w.not_good, 11, True), Column(w.void, _TICK, True)), tuple(rows), w.checked_note)
+
+    def holds(self) -> Table:
+        """Hold points: a second person, or the preparer's own later re-check."""
+        w = self.w
+        rows = tuple(
+            (self._no(step), Told(mark.why), Field(f"{mark.key}_second", f"{w.second_person}: {mark.why}"),
+             Field(f"{mark.key}_own", f"{w.own_recheck}: {mark.why}", "checkbox"),
+             Field(f"{mark.key}_time", f"{w.date_time}: {mark.why}"), self._initials(mark.key, mark.why))
+            for step, mark in self._marks(m.HoldMark)
+        )
+        return Table("holds", w.holds, (
+            Column(w.step, 10), Column(w.hold, 62), Column(w.second_person, 44), Column(w.own_recheck, 20, True),
+            Column(w.date_time, 32), Column(w.initials, _SHORT)), rows, w.holds_note)
+
+    def waits(self) -> Table:
+        """Times that had to pass."""
+        w = self.w
+        rows = tuple(
+            (self._no(step), Told(figure(mark.time, w), (mark.why,) if mark.why else (), bold=True),
+             Field(f"{mark.key}_start", f"{w.wait_start}: {mark.time}"),
+             Field(f"{mark.key}_finish", f"{w.wait_finish}: {mark.time}"))
+            for step, mark in self._marks(m.WaitMark)
+        )
+        return Table("waits", w.waits, (Column(w.step, 10), Column(w.wait, 82), Column(w.wait_start, 45),
+                                        Column(w.wait_finish, 45)), rows)
+
+    def renewed(self) -> Table:
+        """Parts renewed, with the number that was really fitted."""
+        w = self.w
+        rows = tuple(
+            (self._no(step), Told(mark.name, (w.if_needed,) if mark.if_needed else ()), Told(mark.number),
+             Field(f"{mark.key}_renewed", f"{w.renewed}: {mark.name}", "checkbox"),
+             Field(f"{mark.key}_number", f"{w.number_fitted}: {mark.name}"), self._void(mark.key, mark.name))
+            for step, mark in self._marks(m.RenewMark)
+        )
+        return Table("renewed", w.parts_renewed, (
+            Column(w.step, 10), Column(w.part, 62), Column(w.part_number, 36), Column(w.renewed, 16, True),
+            Column(w.number_fitted, 50), Column(w.void, _TICK, True)), rows)
+
+    def seals(self) -> Table:
+        """Seals broken and fitted."""
+        w = self.w
+        found: dict[str, dict[str, m.SealMark]] = {}
+        for _, mark in self._marks(m.SealMark):
+            found.setdefault(mark.item, {})[mark.when] = mark
+        rows: list[tuple[Entry, ...]] = []
+        for both in found.values():
+            removed, fitted = both.get("removed"), both.get("fitted")
+            one = removed or fitted
+            assert one is not None
+            rows.append((
+                Told(w.seal_of.format(name=one.name)), Told(one.number, bold=True),
+                Field(removed.key, f"{w.number_removed}: {one.name}") if removed else Told(),
+                Field(f"{removed.key}_permission", f"{w.permission}: {one.name}") if removed else Told(),
+                Field(fitted.key, f"{w.number_fitted}: {one.name}") if fitted else Told(),
+                self._initials(one.key, one.name)))
+        return Table("seals", w.seals, (
+            Column(w.seal, 38), Column(w.seal_number, 28), Column(w.number_removed, 34), Column(w.permission, 38),
+            Column(w.number_fitted, 34), Column(w.initials, _SHORT)), tuple(rows))
+
+    def _checks(self, prefix: str, checks: tuple[Check, ...], title: str, note: str = "") -> Table:
+        w = self.w
+        rows = tuple(
+            (Told(figure(check.text, w), (f"{w.good}: {figure(check.accept, w)}",) if check.accept else ()),
+             Field(f"{prefix}-{check.key}", check.text, "checkbox"), self._void(f"{prefix}-{check.key}", check.text))
+            for check in checks
+        )
+        return Table(prefix, title, (Column(w.what, 160), Column(w.done, 13, True), Column(w.void, _TICK, True)), rows, note)
+
+    def closing(self) -> Table:
+        """Closing checks, made before the engine runs."""
+        return self._checks("closing", self.told.closing, self.w.closing)
+
+    def after_run(self) -> Table:
+        """Checks after the first run."""
+        return self._checks("after-run", self.told.after_run, self.w.after_run, self.w.after_run_note)
+
+
+def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:
+    """Label and text of what the record says of the engine on the day of printing."""
+    told = ((words.keeper, issue.keeper), (words.hours_on_record, figure(issue.hours, words)),
+            (words.last_done, figure(issue.last_done, words)), (words.why_due, figure(issue.why_due, words)))
+    return tuple((label, text) for label, text in told if text)

@@ -1,0 +1,56 @@
+"""The sign-off sheet: paper, signed with a pen, kept with the engine; its blanks are form fields as well.
+
+What it records follows the entry elements of 14 CFR 43.9(a) and 91.417(a), as a model of a good entry: description of
+the work, date, who did it, who approves it and for what only, total time, parts with limited life, findings.
+"""
+
+from __future__ import annotations
+
+from docgen.club.schema.club import Club
+from docgen.job.job import Job
+from docgen.job.number import SIGNOFF, SheetNumber
+from docgen.sheets.drawings.fiducials import fiducials
+from docgen.sheets.entries import Entries, entry_texts
+from docgen.sheets.figures import day, figure
+from docgen.sheets.jinja import fill
+from docgen.sheets.numbering import Place, numbering
+from docgen.sheets.page import Page
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.words import Words
+
+SIDE, BAND = 14.0, 28.0
+"""Blank margin left and right; height of the bands at head and foot that hold the marks for the camera; mm."""
+CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
+"""Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
+
+
+def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
+    """The sign-off sheet of a job: everything that is recorded of it, and the release.
+
+    Two QR codes, diagonally opposite, and four corner marks let a photograph of the signed page be read back.
+    """
+    words = words or Words()
+    told, issue, paper = job.instructions, job.issue, PAPERS[club.paper]
+    number = SheetNumber(told.engine, told.code, told.revision, job.print, SIGNOFF)
+    places = (Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
+              Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE))
+    numbered = numbering(number, words, places, box="bottom-right-corner", side=SIDE, top=BAND, first_top=CODE_EDGE,
+                         under="corner-marks")
+    values = {
+        "w": words, "club": club, "told": told, "issue": issue, "paper": paper, "number": number,
+        "side": SIDE, "band": BAND, "edge": CODE_EDGE, "code": CODE, "code_side": CODE_SIDE,
+        "figure": lambda text: figure(text, words), "day": lambda when: day(when, words),
+        "record": entry_texts(issue, words), "tables": Entries(job, words).tables(),
+        "instructions_digest": job.instructions_digest, "issue_digest": job.issue_digest,
+        "plate": min(1.0, 3.2 / max(len(told.engine), 1)),
+    }
+    return Page(
+        html=fill("signoff.html.j2", **values),
+        css=fill("signoff.css.j2", **values) + numbered.css,
+        title=f"{words.sign_off}: {told.title}, {words.engine.lower()} {told.engine}",
+        subject=number.body,
+        identifier=number.body,
+        language=club.language,
+        drawings={"corner-marks": fiducials(paper)},
+        codes=numbered.codes,
+    )

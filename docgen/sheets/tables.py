@@ -1,0 +1,69 @@
+"""What a sign-off sheet's tables are made of: told cells, fields to fill, and rows of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+FieldKind = Literal["text", "date", "checkbox", "area"]
+
+
+@dataclass(frozen=True)
+class Field:
+    """A place to fill with the pen, or on a tablet.
+
+    name  : key of the mark, then "_" and the part: ``tighten-clutch-nut_wrench``; keys hold no "_"
+    title : says to a screen reader, and to whoever fills it, what goes in
+    unit  : printed behind it
+    """
+
+    name: str
+    title: str
+    kind: FieldKind = "text"
+    unit: str = ""
+    label: str = ""
+
+
+@dataclass(frozen=True)
+class Told:
+    """What the sheet tells: a text, smaller notes below it, a tag for where the value is from."""
+
+    text: str = ""
+    notes: tuple[str, ...] = ()
+    bold: bool = False
+    tag: str = ""
+    own: bool = False
+
+
+Entry = Field | Told | tuple[Field, ...]
+
+
+@dataclass(frozen=True)
+class Column:
+    """A table's column: its head, and its width as a share of the whole."""
+
+    head: str
+    share: float
+    middle: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """One table of the sheet. The first entry of a row names the row."""
+
+    key: str
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Entry, ...], ...]
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        wrong = [row for row in self.rows if len(row) != len(self.columns)]
+        if wrong:
+            raise ValueError(f"table {self.key}: {len(wrong)} rows have not {len(self.columns)} entries")
+
+    @property
+    def widths(self) -> tuple[float, ...]:
+        """The columns' widths in per cent."""
+        total = sum(column.share for column in self.columns)
+        return tuple(round(100 * column.share / total, 3) for column in self.columns)
