@@ -91,7 +91,7 @@ def cut(face: Face, wanted: frozenset[str], *, shaping: bool = True) -> bytes:
     options.notdef_outline = True
     options.name_IDs = [1, 2, 4, 6]
     options.drop_tables += ["meta"]
-    with TTFont(io.BytesIO(face.read()), lazy=False, recalcTimestamp=False) as font:
+    with TTFont(io.BytesIO(face.read()), lazy=True, recalcTimestamp=False) as font:
         subsetter = subset.Subsetter(options)
         subsetter.populate(unicodes=sorted(map(ord, wanted)))
         subsetter.subset(font)

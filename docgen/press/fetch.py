@@ -30,6 +30,8 @@ class Asset:
 class SealedFetcher(URLFetcher):  # type: ignore[misc]
     """Serves `font:` and `asset:` names and bounded embedded pictures; refuses and records the rest.
 
+    Pages get one without fonts: the press loads its faces once and for all, and no page may add to them.
+
     The parent's network, file and proxy handlers are never installed, so nothing is left that could reach out.
     """
 
@@ -39,10 +41,6 @@ class SealedFetcher(URLFetcher):  # type: ignore[misc]
         self._fonts = fonts or {}
         self._assets = assets or {}
         self.refused: list[str] = []
-
-    def serve_fonts(self, fonts: Mapping[str, bytes]) -> None:
-        """Let the page name these fonts as `font:NAME`."""
-        self._fonts = fonts
 
     def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:
         """Return the named thing. Raises ValueError for anything else, which is also recorded in `refused`."""

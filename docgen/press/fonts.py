@@ -10,7 +10,6 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from pathlib import Path
 
@@ -46,14 +45,6 @@ def missing_glyphs(text: str) -> set[str]:
             break
         missing -= characters(face.package, face.file)
     return missing
-
-
-@dataclass(frozen=True)
-class Fonts:
-    """A font configuration ready for WeasyPrint, and the font files behind it."""
-
-    config: FontConfiguration
-    files: dict[str, bytes]
 
 
 @contextmanager
@@ -102,7 +93,7 @@ def _fallback_files(extra: frozenset[str]) -> Iterator[tuple[Face, bytes]]:
 
 
 @lru_cache(maxsize=16)
-def fonts_for(extra: frozenset[str] = frozenset()) -> Fonts:
+def fonts_for(extra: frozenset[str] = frozenset()) -> FontConfiguration:
     """The fonts for a page whose characters beyond the main family are `extra`; shared by all such pages."""
     fallbacks = list(_fallback_files(extra))
     found = dict(_main_files()) | {face.name: data for face, data in fallbacks}
@@ -112,4 +103,4 @@ def fonts_for(extra: frozenset[str] = frozenset()) -> Fonts:
         config = FontConfiguration()
     fetcher = SealedFetcher(fonts=found)
     CSS(string=css, font_config=config, url_fetcher=fetcher, base_url="asset:")
-    return Fonts(config, found)
+    return config

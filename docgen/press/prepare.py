@@ -15,18 +15,8 @@ from docgen.press.objects import ORNAMENT
 
 SVG = "{http://www.w3.org/2000/svg}"
 _REFUSED = (
-    "link",
-    "base",
-    "script",
-    "style",
-    "iframe",
-    "embed",
-    "object",
-    "form",
-    "button",
-    "video",
-    "audio",
-    "canvas",
+    *("link", "base", "script", "style", "iframe", "embed", "object", "form", "button", "video", "audio", "canvas"),
+    *(f"{SVG}{name}" for name in ("style", "script", "foreignObject", "a")),
 )
 _FIELDS = ("input", "select", "textarea")
 _KINDS = {"text", "date", "checkbox"}
@@ -93,7 +83,14 @@ def prepare(root: Element, *, language: str) -> list[str]:
 def _refused_faults(root: Element) -> Iterator[str]:
     for element in root.iter():
         if element.tag in _REFUSED:
-            yield f"<{element.tag}> has no place on paper: CSS goes to the press by itself, pictures are assets"
+            name = element.tag.removeprefix(SVG)
+            yield f"<{name}> has no place on paper: CSS goes to the press by itself, pictures are assets"
+        if element.tag == f"{SVG}use" and not _target(element).startswith("#"):
+            yield f'a drawing uses "{_target(element)}": it may use only parts of itself, as in href="#part"'
+
+
+def _target(element: Element) -> str:
+    return element.get("href") or element.get("{http://www.w3.org/1999/xlink}href") or ""
 
 
 def _hide_ornaments(root: Element) -> None:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import logging
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
 
 from weasyprint import CSS
+from weasyprint.document import Document
 from weasyprint.logger import LOGGER
+from weasyprint.urls import URLFetchingError
 
 from docgen.press.errors import PressError
 from docgen.press.fetch import Asset, SealedFetcher
@@ -55,13 +58,41 @@ def _listening() -> Iterator[list[str]]:
         LOGGER.propagate = propagate
 
 
+def _no_glyph(char: str) -> str:
+    return f'no face has a glyph for "{char}" (U+{ord(char):04X}): draw it, or use another character'
+
+
+def _plainly(complaint: str) -> str:
+    """A complaint of WeasyPrint's in our words, where it is one that a page's author may meet."""
+    if match := re.match(r'\.notdef glyph rendered .* "(.)" \(U\+[0-9A-F]+\)$', complaint, re.DOTALL):
+        return _no_glyph(match[1])
+    return complaint
+
+
+def _refused(fetcher: SealedFetcher) -> list[str]:
+    return [f"refused to load {what}" for what in dict.fromkeys(fetcher.refused)]
+
+
+def _links_out(document: Document) -> list[str]:
+    """Links that CSS made; those of the page itself are plain text by now."""
+    return [
+        f"a link leads out of the document, to {target}: only links to a part of it are printed"
+        for page in document.pages
+        for kind, target, _, _ in page.links
+        if kind != "internal"
+    ]
+
+
 @lru_cache(maxsize=64)
 def _sheet(css: str, extra: frozenset[str]) -> CSS:
     """A parsed style sheet, shared by all pages that use it. Raises PressError when there is a fault in it."""
     fetcher = SealedFetcher()
     with _listening() as complaints:
-        sheet = CSS(string=css, font_config=fonts_for(extra).config, url_fetcher=fetcher, base_url=BASE_URL)
-    if faults := [*complaints, *fetcher.refused]:
+        try:
+            sheet = CSS(string=css, font_config=fonts_for(extra), url_fetcher=fetcher, base_url=BASE_URL)
+        except URLFetchingError as error:
+            raise PressError(f"CSS: {error}") from error
+    if faults := _refused(fetcher) or complaints:
         raise PressError(f"CSS: {fault}" for fault in faults)
     return sheet
 
@@ -92,27 +123,20 @@ def render(
         page = Page(composed(html), fetcher)
         faults = prepare(page.etree_element, language=meta.language)
         text = page_text(page.etree_element) + _css_text(css)
-        faults += [
-            f'no face has a glyph for "{char}" (U+{ord(char):04X}): draw it, or use another character'
-            for char in sorted(missing_glyphs(text))
-        ]
+        faults += [_no_glyph(char) for char in sorted(missing_glyphs(text))]
         if faults:
             raise PressError(faults)
         extra = beyond_main(text)
-        fonts = fonts_for(extra)
-        fetcher.serve_fonts(fonts.files)
         document = page.render(
-            font_config=fonts.config,
+            font_config=fonts_for(extra),
             stylesheets=[_sheet(css, extra), *([own_sheet("forms.css")] if forms else [])],
             pdf_forms=forms,
             pdf_variant="pdf/a-3a",
         )
-        faults = [f"refused to load {what}" for what in fetcher.refused] or page_faults(document)
-        if faults:
+        if faults := _refused(fetcher) or [*_links_out(document), *page_faults(document)]:
             raise PressError(faults)
-        document.fonts = {}
         pdf = finish(document, meta, attachments, forms=forms)
-    if complaints:
-        raise PressError(complaints)
+    if faults := _refused(fetcher) or list(dict.fromkeys(map(_plainly, complaints))):
+        raise PressError(faults)
     sizes = tuple((round(p.width * MM_PER_PX, 3), round(p.height * MM_PER_PX, 3)) for p in document.pages)
     return Pressed(pdf, len(document.pages), sizes)

@@ -1,0 +1,49 @@
+"""QR codes are read back from the printed page by a reader that is not the writer's (zxing-cpp; segno writes)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+import zxingcpp
+
+from docgen.press.qr import qr_svg
+from docgen.press.render import Pressed
+
+DATA = "007-CLU-4-1-2K"
+
+
+@pytest.mark.parametrize("side_mm", [20, 25])
+def test_code_reads_at_100_dpi_with_noise(
+    page: Callable[..., Pressed], raster: Callable[..., np.ndarray], side_mm: int
+) -> None:
+    done = page(
+        f'<h1>Sheet</h1><div class="qr">{qr_svg(DATA)}</div>', f".qr {{ width: {side_mm}mm }} svg {{ width: 100% }}"
+    )
+    clean = raster(done.pdf, 100).astype(float)
+    noise = np.random.default_rng(7).normal(0, 25, clean.shape)
+    seen = np.clip(clean * 0.8 + 25 + noise, 0, 255).astype(np.uint8)  # greyed paper, faded black, grain
+    (code,) = zxingcpp.read_barcodes(seen)
+    assert (code.text, str(code.format)) == (DATA, "QR Code")
+    assert code.ec_level in "MQH"
+
+
+def test_quiet_zone_is_white(page: Callable[..., Pressed], raster: Callable[..., np.ndarray]) -> None:
+    done = page(qr_svg(DATA), "body { background: #fff } svg { width: 29mm; display: block }")
+    pixels = raster(done.pdf, 254)  # ten dots a millimetre
+    dark = pixels < 128
+    rows, columns = np.flatnonzero(dark.any(1)), np.flatnonzero(dark.any(0))
+    module = 10 * 29 / (21 + 8)  # version 1 has 21 modules; 4 of quiet zone on each side (ISO/IEC 18004)
+    assert [rows[0], columns[0]] == pytest.approx([100 + 4 * module] * 2, abs=1.5)
+    assert [rows[-1], columns[-1]] == pytest.approx([100 + 25 * module] * 2, abs=1.5)
+
+
+def test_alternative_text_is_escaped() -> None:
+    assert "<title>Number &lt;1&gt; &amp; so on</title>" in qr_svg(DATA, alt="Number <1> & so on")
+    assert "<title>QR code: 007-CLU-4-1-2K</title>" in qr_svg(DATA)
+
+
+def test_too_much_data_is_refused() -> None:
+    with pytest.raises(ValueError, match="Data too large"):
+        qr_svg("A" * 5000)
