@@ -73,11 +73,11 @@ def test_new_thread_voids_the_maker_s_figures_and_shows_an_estimate(tmp_path: Pa
     (line,) = job(folder).instructions.deviations
     assert line.what == "Thread re-tapped a size up"
     assert line.voids == "The maker's torque, driver and source for the old thread no longer hold."
-    assert mark.governs == "screw"
+    assert mark.governs == "boss"
     assert line.figures == (
         "thread M8x1.25 instead of M6x1",
         "drive ______",
-        f"tighten {mark.value.text} (estimate, not the maker's; the screw governs)",
+        f"tighten {mark.value.text} (estimate, not the maker's; the boss governs)",
     )
     assert job(folder, "8B").instructions.deviations == ()
     assert torque(job(folder, "8B"), "plate-screws").value.text == "evenly and snug"
