@@ -1,0 +1,152 @@
+"""What a rule looks at: one job simulated on one engine type or engine, a file as written, a model, an engine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from docgen.club.folder import EngineRecord, Read
+from docgen.club.schema.club import Club
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import Procedure, SafetyMessage, Sequence, Step
+from docgen.club.yamldoc import Document, Loc
+from docgen.job.expand import Placed
+from docgen.job.figures import Figures
+from docgen.job.simulate import Run
+from docgen.job.simulation.faults import Fault, Kind
+from docgen.job.simulation.state import Change, Verb
+from docgen.job.wording import listed
+from docgen.proof.finding import Finding
+
+_HAPPENED: dict[Verb, str] = {
+    "undoes": "was undone",
+    "removes": "went off",
+    "fits": "went on",
+    "renews": "was renewed",
+    "starts": "was started",
+    "tightens": "was tightened",
+    "cleans": "was cleaned with {}",
+    "applies": "was given {}",
+}
+
+
+@dataclass(frozen=True)
+class Case:
+    """One job carried out on one engine type, or on the very engine.
+
+    run    : what the simulation saw            figures: the engine's figures, deviations included
+    on     : the day, where one was given       messages: the safety messages, those of sequences too
+    """
+
+    procedure: Read[Procedure]
+    model: Read[Model]
+    club: Read[Club]
+    run: Run
+    figures: Figures
+    messages: tuple[Placed, ...]
+    sequences: Mapping[str, Read[Sequence]]
+    on: date | None = None
+
+    @property
+    def steps(self) -> Iterator[tuple[int, Step]]:
+        """The steps in order, each with its index."""
+        return ((index, placed.step) for index, placed in enumerate(self.run.steps))
+
+    def faults(self, kind: Kind) -> Iterator[Fault]:
+        """The simulation's faults of one kind."""
+        return (fault for fault in self.run.faults if fault.kind == kind)
+
+    def named(self, members: Iterable[str]) -> str:
+        """Members in words: `washer, drum and head-nuts`."""
+        return listed(list(self.run.graph.named(members)))
+
+    def finding(self, step: int, keys: Loc, message: str, hint: str = "", trail: Iterable[str] = ()) -> Finding:
+        """A finding in a step, at the place of `keys` below it."""
+        placed = self.run.steps[step]
+        return Finding(placed.document, (*placed.loc, *keys), message, hint, tuple(trail))
+
+    def of(self, fault: Fault, message: str, hint: str = "", trail: Iterable[str] | None = None) -> Finding:
+        """A finding at the place of a fault; its trail tells what led there."""
+        return self.finding(fault.step, place(fault.verb, fault.at), message, hint,
+                            self.past(fault.past, fault.step) if trail is None else trail)  # fmt: skip
+
+    def past(self, changes: Iterable[Change], seen_from: int) -> tuple[str, ...]:
+        """What happened before: `clutch-drum went off at line 31`, one line for what one verb did."""
+        together: dict[tuple[int, Verb, int | str], list[Change]] = {}
+        for change in sorted(changes, key=lambda c: c.step):
+            together.setdefault((change.step, change.verb, change.at), []).append(change)
+        return tuple(
+            f"{self.named(c.member for c in group)} {_HAPPENED[verb].format(group[0].with_)}"
+            f" at {self.line(step, verb, at, seen_from)}"
+            for (step, verb, at), group in together.items()
+        )
+
+    def line(self, step: int, verb: Verb, at: int | str, seen_from: int) -> str:
+        """Where a verb stands: `line 31`, with the file when it is another one than that of step `seen_from`."""
+        placed = self.run.steps[step]
+        number = placed.document.at((*placed.loc, *place(verb, at)))[0]
+        other = placed.document.path != self.run.steps[seen_from].document.path
+        return f"line {number}" + (f" of {placed.document.path}" if other else "")
+
+
+def place(verb: Verb, at: int | str) -> Loc:
+    """The way from a step to what one verb says."""
+    if verb == "runs":
+        return ("runs",)
+    return (verb, "fail", "renews", at) if verb in ("look", "measure") else (verb, at)
+
+
+@dataclass(frozen=True)
+class Written:
+    """A procedure or a sequence as its file says it, for the rules about words."""
+
+    value: Procedure | Sequence
+    document: Document
+    club: Read[Club]
+    sequences: Mapping[str, Read[Sequence]]
+
+    @property
+    def safety(self) -> tuple[SafetyMessage, ...]:
+        """Its safety messages."""
+        return self.value.safety
+
+    @cached_property
+    def steps(self) -> tuple[tuple[Loc, Step], ...]:
+        """Its own steps, each with its place; those that use a sequence left out."""
+        value = self.value
+        if isinstance(value, Sequence):
+            return tuple((("steps", i), step) for i, step in enumerate(value.steps))
+        return tuple(
+            (("stages", at, "steps", i), step)
+            for at, stage in enumerate(value.stages)
+            for i, step in enumerate(stage.steps)
+            if step.use is None
+        )
+
+    def finding(self, loc: Loc, message: str, hint: str = "", *, key: bool = False) -> Finding:
+        """A finding in this file."""
+        return Finding(self.document, loc, message, hint, key=key)
+
+
+@dataclass(frozen=True)
+class Typed:
+    """An engine type, with the club's registers."""
+
+    model: Read[Model]
+    club: Read[Club]
+
+    def finding(self, loc: Loc, message: str, hint: str = "", trail: tuple[str, ...] = (), *, key: bool = False
+                ) -> Finding:  # fmt: skip
+        """A finding in the model's file."""
+        return Finding(self.model.document, loc, message, hint, trail, key)
+
+
+@dataclass(frozen=True)
+class Owned:
+    """One engine with its record, on a day."""
+
+    record: EngineRecord
+    model: Read[Model]
+    figures: Figures

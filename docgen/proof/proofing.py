@@ -1,0 +1,183 @@
+"""Every rule over every job: findings gathered, one for each cause, silences heard."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+
+from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.problem import Problem
+from docgen.club.schema.club import Club
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.job.expand import expand, messages, used
+from docgen.job.figures import Figures
+from docgen.job.graph import Graph
+from docgen.job.simulate import simulate
+from docgen.job.state import EngineState, state_of
+from docgen.proof.case import Case, Owned, Typed, Written
+from docgen.proof.finding import Finding
+from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
+from docgen.proof.silence import Silence, Silences, silences
+
+NO_RECORD = EngineState(Fraction(0), False, "", date.min, {}, {})
+
+
+def proof_all(folder: Folder, on: date | None = None, only: Collection[str] | None = None) -> list[Problem]:
+    """What every rule finds, for each procedure (or those named in `only`) on each engine type that it applies to.
+
+    `on` is the day for the rules that need one. A job is not simulated while its procedure, a sequence of it or the
+    model has errors of reading: those stand in `folder.problems`. Pure; sorted by place.
+    """
+    if folder.club is None:
+        return []
+    proof = _Proof(folder.club, set() if only is None else set(only))
+    chosen = [read for name, read in sorted(folder.procedures.items()) if only is None or name in only]
+    names = {name for read in chosen for name in used(read.value)}
+    sequences = [read for name, read in sorted(folder.sequences.items()) if only is None or name in names]
+    files = _files(folder, chosen, sequences)
+    models = [folder.models[name] for name in sorted(folder.models)]
+    faulty = {p.path for p in folder.problems if p.level == "error"}
+    proof.written(files)
+    simulated: set[str] = set()
+    for model in models:
+        graph = Graph(model.value)
+        figures = Figures(folder.club.value, model.value, NO_RECORD)
+        proof.typed(Typed(model, folder.club))
+        for read in chosen:
+            if _sound(read, model, folder, faulty):
+                simulated.add(read.document.path)
+                proof.simulated(_case(folder, read, model, graph, figures, on))
+    owns = on is not None and only is None
+    for _, record in sorted(folder.engines.items()) if owns else ():
+        if record.engine.model in folder.models and on is not None:
+            proof.owned(_owned(folder, record, on))
+    heard = [file for file in files if isinstance(file.value, Procedure) and file.document.path in simulated]
+    if only is None and simulated == {read.document.path for read in chosen}:
+        heard = files
+    return proof.report(heard)
+
+
+def proof_job(folder: Folder, procedure: Read[Procedure], record: EngineRecord, on: date) -> list[Problem]:
+    """What every rule finds for one job on the very engine, its deviations included, on the day `on`."""
+    if folder.club is None or record.engine.model not in folder.models:
+        return []
+    model = folder.models[record.engine.model]
+    owned = _owned(folder, record, on)
+    left_out = [d.item for d in owned.figures.state.deviations if d.left_out]
+    proof = _Proof(folder.club)
+    sequences = [folder.sequences[name] for name in used(procedure.value) if name in folder.sequences]
+    proof.written(_files(folder, [procedure], sequences))
+    proof.typed(Typed(model, folder.club))
+    proof.owned(owned)
+    proof.simulated(_case(folder, procedure, model, Graph(model.value, left_out), owned.figures, on))
+    return proof.report([])
+
+
+def _files(folder: Folder, procedures: list[Read[Procedure]], sequences: list[Read[Sequence]]) -> list[Written]:
+    assert folder.club is not None
+    values: list[Procedure | Sequence] = [*(p.value for p in procedures), *(s.value for s in sequences)]
+    documents = [*(p.document for p in procedures), *(s.document for s in sequences)]
+    both = zip(values, documents, strict=True)
+    return [Written(value, document, folder.club, folder.sequences) for value, document in both]
+
+
+def _sound(read: Read[Procedure], model: Read[Model], folder: Folder, faulty: Collection[str]) -> bool:
+    parts: list[Read[Sequence]] = [folder.sequences[n] for n in used(read.value) if n in folder.sequences]
+    paths = {read.document.path, model.document.path, *(part.document.path for part in parts)}
+    return set(read.value.needs) <= set(model.value.equipment) and not paths & set(faulty)
+
+
+def _case(
+    folder: Folder, read: Read[Procedure], model: Read[Model], graph: Graph, figures: Figures, on: date | None
+) -> Case:
+    assert folder.club is not None
+    run = simulate(expand(read, folder.sequences, model.value), graph, model.value.limits)
+    return Case(read, model, folder.club, run, figures, messages(read, folder.sequences), folder.sequences, on)
+
+
+def _owned(folder: Folder, record: EngineRecord, on: date) -> Owned:
+    assert folder.club is not None
+    model = folder.models[record.engine.model]
+    return Owned(record, model, Figures(folder.club.value, model.value, state_of(record, on)))
+
+
+@dataclass
+class _Found:
+    """One cause, and the jobs that it was met in."""
+
+    rule: Rule
+    finding: Finding
+    jobs: list[Case] = field(default_factory=list)
+
+
+@dataclass
+class _Proof:
+    """Findings as they come in, each cause once."""
+
+    club: Read[Club]
+    only: set[str] = field(default_factory=set)
+    found: dict[tuple[str, int, int, str], _Found] = field(default_factory=dict)
+    cases: list[Case] = field(default_factory=list)
+    silences: list[Silence] = field(default_factory=list)
+
+    def written(self, files: Iterable[Written]) -> None:
+        for file in files:
+            self.silences += silences([file])
+            self._take("on_steps", file)
+
+    def typed(self, typed: Typed) -> None:
+        self._take("on_model", typed)
+
+    def owned(self, owned: Owned) -> None:
+        self._take("on_engine", owned)
+
+    def simulated(self, case: Case) -> None:
+        self.cases.append(case)
+        self._take("on_run", case, case)
+
+    def report(self, heard: Iterable[Written]) -> list[Problem]:
+        """All findings as problems; silences in the files `heard` are held to have silenced something."""
+        busy: set[Silence] = set()
+        problems: list[Problem] = []
+        for one in self.found.values():
+            covering = [s for s in self.silences if s.covers(one.rule.name, one.finding)]
+            busy |= set(covering)
+            level = "note" if covering else one.rule.level
+            trail = (*self._met(one), *(f"silenced here: {s.reason}" for s in covering))
+            problems.append(one.finding.problem(one.rule.name, level, trail))
+        paths = {file.document.path for file in heard}
+        idle = Silences(
+            tuple(s for s in self.silences if s not in busy and s.document.path in paths),
+            frozenset(rule.name for rule in rulebook()),
+        )
+        for rule in rules_on("on_silences"):
+            problems += [finding.problem(rule.name, rule.level) for finding in rule.check(idle)]
+        return sorted(problems)
+
+    def _take(self, scope: Scope, subject: object, case: Case | None = None) -> None:
+        for rule in rules_on(scope):
+            for finding in rule.check(subject):
+                place = finding.document.key_at if finding.key else finding.document.at
+                at = (finding.document.path, *place(finding.loc), rule.name)
+                one = self.found.setdefault(at, _Found(rule, finding))
+                if case is not None:
+                    one.jobs.append(case)
+
+    def _met(self, one: _Found) -> Iterator[str]:
+        """Where it was met, as far as the place alone does not tell."""
+        path = one.finding.document.path
+        names = sorted({case.procedure.value.procedure for case in one.jobs if case.procedure.document.path != path})
+        if names:
+            yield f"met in {_few(names)}"
+        models = sorted({case.model.value.model for case in one.jobs if case.model.document.path != path})
+        jobs = {case.procedure.value.procedure for case in one.jobs}
+        tried = {case.model.value.model for case in self.cases if case.procedure.value.procedure in jobs}
+        if models and set(models) != tried:
+            yield f"only on {_few(models)}"
+
+
+def _few(names: list[str]) -> str:
+    return ", ".join(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")

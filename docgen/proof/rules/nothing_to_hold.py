@@ -1,0 +1,18 @@
+"""A fastener is done up while what it holds is off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+from docgen.proof.rules.closed_too_soon import lacking
+from docgen.proof.words import DONE
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding at the step that does it up."""
+    for fault in case.faults("nothing-to-hold"):
+        yield case.of(fault, f"{case.named(fault.members)}: {DONE[fault.verb]}, but {lacking(case, fault.others)}",
+                      f"fit {case.named(fault.others)} first",
+                      case.past([c for c in fault.past if c.member in fault.others], fault.step))  # fmt: skip

@@ -1,0 +1,35 @@
+"""A job that is sound with a piece of equipment and unsound without it: `only_with` stands at one end only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.job.simulate import Run
+from docgen.job.simulation.faults import Fault
+from docgen.proof.case import Case, place
+from docgen.proof.finding import Finding
+from docgen.proof.ways import conditions, without
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding for each piece of equipment, at the first step that goes wrong without it."""
+    known = {_same(case.run, fault) for fault in case.run.faults}
+    for equipment in conditions(case.procedure, case.sequences, case.model.value):
+        run = without(equipment, case.procedure, case.sequences, case.model.value, case.run.graph.left_out)
+        for fault in run.faults:
+            if _same(run, fault) not in known:
+                yield _finding(case, run, fault, equipment)
+                break
+
+
+def _finding(case: Case, run: Run, fault: Fault, equipment: str) -> Finding:
+    placed = run.steps[fault.step]
+    names = ", ".join(run.graph.named((*fault.members, *fault.others)))
+    message = f"without {equipment} this job does not come out even here: {names} ({fault.kind.replace('-', ' ')})"
+    hint = f"write  only_with: [{equipment}]  at both ends of the work, or at neither"
+    return Finding(placed.document, (*placed.loc, *place(fault.verb, fault.at)), message, hint)
+
+
+def _same(run: Run, fault: Fault) -> tuple[object, ...]:
+    placed = run.steps[fault.step]
+    return (fault.kind, placed.document.path, placed.loc, fault.verb, fault.at)

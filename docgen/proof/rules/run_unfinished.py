@@ -1,0 +1,16 @@
+"""The engine is started while it is not together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+from docgen.proof.rules.closed_too_soon import lacking
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding at the step that runs it."""
+    for fault in case.faults("run-unfinished"):
+        yield case.of(fault, f"the engine runs here, but {lacking(case, fault.others)}",
+                      "run it after the last fastener is tight")  # fmt: skip

@@ -1,0 +1,35 @@
+"""Words that several rules share."""
+
+from __future__ import annotations
+
+import re
+
+from docgen.job.simulation.state import Verb
+
+DONE: dict[Verb, str] = {
+    "undoes": "undone",
+    "removes": "taken off",
+    "fits": "fitted",
+    "renews": "fitted new",
+    "starts": "started",
+    "tightens": "tightened",
+}
+"""What has been done to the thing, for each verb that moves it."""
+
+_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z0-9\"'(])")
+_VALUE = re.compile(r"\{[^{}]*\}")
+
+
+def is_are(names: tuple[str, ...] | list[str]) -> str:
+    """`is` for one thing whose name is singular, else `are`."""
+    return "is" if len(names) == 1 and not names[0].endswith("s") else "are"
+
+
+def sentences(text: str) -> list[str]:
+    """A text's sentences."""
+    return [part for part in _SENTENCE_END.split(text.strip()) if part]
+
+
+def words(sentence: str) -> list[str]:
+    """A sentence's words; a `{value}` is one, a joined word too."""
+    return re.findall(r"[^\s]*\w[^\s]*", _VALUE.sub("value", sentence))
