@@ -6,16 +6,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from docgen.trade.errors import TradeError
-from docgen.trade.quantity import Band
+from docgen.trade.quantity import Band, Quantity
 from docgen.trade.tables import read_table
-from docgen.trade.wrench import rounded
 
 
 @dataclass(frozen=True)
 class PlugTightening:
     """How tight a spark plug is made, by the plug makers' charts: to be printed below the engine maker's own figure.
 
-    torque : for clean dry threads, N.m to one decimal, rounded inwards
+    torque : for clean dry threads, N.m to one decimal
     turn   : past finger-tight, in turns; None where no instruction is known for the thread
     """
 
@@ -32,7 +31,7 @@ def plug(thread: str, seat: str = "gasket", head: str = "aluminium", *, gasket: 
 
     >>> found = plug("M14")
     >>> print(found.torque, "or", found.turn)
-    24.5..29.2 N.m or 0.5..0.75 turn
+    24.4..29.3 N.m or 0.5..0.75 turn
     """
     rows = [row for row in read_table("plugs") if row["thread"].split("x")[0] == thread.split("x")[0]]
     rows = [row for row in rows if (row["seat"], row["head"]) == (seat, head) and thread in row["thread"]]
@@ -41,9 +40,12 @@ def plug(thread: str, seat: str = "gasket", head: str = "aluminium", *, gasket: 
         asked = f"{thread}, {seat} seat, {head} head, {gasket} gasket"
         raise TradeError("unknown-plug", f"no chart is known for a plug {asked}", f"known: {', '.join(known)}")
     row = rows[0]
-    exact = Band(Decimal(row["low_lbf_ft"]), Decimal(row["high_lbf_ft"]), "lbf.ft")
-    torque = rounded(exact, "N.m", Decimal("0.1"))
-    return PlugTightening(torque, _turn(row["thread"], seat, gasket), row["source"])
+    low, high = (_tenths(Decimal(row[column])) for column in ("low_lbf_ft", "high_lbf_ft"))
+    return PlugTightening(Band(low, high, "N.m"), _turn(row["thread"], seat, gasket), row["source"])
+
+
+def _tenths(lbf_ft: Decimal) -> Decimal:
+    return Quantity(lbf_ft, "lbf.ft").to("N.m").value.quantize(Decimal("0.1"))
 
 
 def _turn(thread: str, seat: str, gasket: str) -> Band | None:
