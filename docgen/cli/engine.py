@@ -77,7 +77,7 @@ def _event(folder: Folder, event: Event) -> str:
         return f"{day}  found: {event.finding}"
     if isinstance(event, Deviation):
         return f"{day}  deviation: {event.what}"
-    return f"{day}  {getattr(event, 'event', '')}" + (f": {event.note}" if event.note else "")
+    return f'{day}  {getattr(event, "event", "")}' + (f": {event.note}" if event.note else "")
 
 
 def _plain(record: EngineRecord, state: EngineState) -> dict[str, object]:

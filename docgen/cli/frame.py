@@ -40,7 +40,7 @@ class _Commands(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         if args and self.get_command(ctx, args[0]) is None and not args[0].startswith("-"):
-            raise click.UsageError(f"there is no command '{args[0]}'{_meant(args[0], self.list_commands(ctx))}", ctx)
+            raise click.UsageError(f'there is no command "{args[0]}"{_meant(args[0], self.list_commands(ctx))}', ctx)
         return super().resolve_command(ctx, args)
 
 
@@ -84,7 +84,7 @@ class Day(click.ParamType[date]):
         try:
             return date.fromisoformat(value)
         except ValueError:
-            self.fail(f"'{value}' is not a date: write year-month-day, as in 2027-03-14", param, ctx)
+            self.fail(f'"{value}" is not a date: write year-month-day, as in 2027-03-14', param, ctx)
 
 
 def today() -> date:
@@ -121,14 +121,14 @@ def chosen_jobs(folder: Folder, names: Sequence[str]) -> list[Read[Procedure]]:
 def _known(name: str, known: Iterable[str], what: str) -> str:
     names = list(known)
     if name not in names:
-        raise click.UsageError(f"there is no {what} '{name}'{_meant(name, names)}")
+        raise click.UsageError(f'there is no {what} "{name}"{_meant(name, names)}')
     return name
 
 
 def _meant(name: str, known: Iterable[str]) -> str:
     names = sorted(known)
     close = close_name(name, names)
-    return f"; did you mean '{close}'?" if close else f"; known: {', '.join(names)}" if names else ""
+    return f'; did you mean "{close}"?' if close else f"; known: {', '.join(names)}" if names else ""
 
 
 def report(problems: Iterable[Problem], as_json: bool = False) -> int:
@@ -141,7 +141,7 @@ def report(problems: Iterable[Problem], as_json: bool = False) -> int:
         for problem in found:
             click.echo(str(problem) + "\n", err=True)
         if found:
-            click.echo(f"{counted(errors, 'error')}, {counted(len(found) - errors, 'note')}", err=True)
+            click.echo(f'{counted(errors, "error")}, {counted(len(found) - errors, "note")}', err=True)
     return errors
 
 
@@ -158,4 +158,4 @@ def say_json(data: Any) -> None:
 
 def counted(number: int, what: str) -> str:
     """``1 error``, ``3 errors``."""
-    return f"{number} {what}{'' if number == 1 else 's'}"
+    return f'{number} {what}{"" if number == 1 else "s"}'

@@ -174,11 +174,11 @@ def _summary(printed: list[Printed], on: date) -> str:
             engine = told.engine
             rows += ["", f"Engine {engine}, {told.model_title}, {one.job.issue.keeper}"]
         if one.sheet == "checklist":
-            rows.append(f"  {told.title} ({one.job.issue.why_due or 'asked for'})")
-        rows.append(f"    {one.sheet:<10} {counted(one.pages, 'page'):>8}  {_shown(one.path)}")
+            rows.append(f'  {told.title} ({one.job.issue.why_due or "asked for"})')
+        rows.append(f'    {one.sheet:<10} {counted(one.pages, "page"):>8}  {_shown(one.path)}')
     pages = sum(one.pages for one in printed)
     engines = len({one.job.instructions.engine for one in printed})
-    total = f"{counted(len(printed), 'sheet')} on {counted(pages, 'page')} for {counted(engines, 'engine')}"
+    total = f'{counted(len(printed), "sheet")} on {counted(pages, "page")} for {counted(engines, "engine")}'
     rows += ["", f"{total}, as of {on.isoformat()}.", f"Open first: {_shown(printed[0].path)}"]
     return "\n".join(rows).lstrip("\n")
 
