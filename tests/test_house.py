@@ -21,7 +21,7 @@ from packaging.version import Version
 
 ROOT = Path(__file__).resolve().parent.parent
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-NOT_OURS = {".git", ".venv", "out", "build", "dist", "__pycache__"}
+NOT_OURS = {".git", ".venv", ".venv.old", "out", "build", "dist", "__pycache__"}
 BINARY = {".pdf", ".png", ".jpg", ".ttf", ".otf"}
 
 
