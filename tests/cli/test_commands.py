@@ -42,7 +42,8 @@ Due
 
 def test_due_as_json(club: Path) -> None:
     rows = json.loads(say(club, "due", "7A", "--on", "2030-04-01", "--json", "--all").stdout)
-    assert [(r["engine"], r["job"], r["state"]) for r in rows] == [("7A", "rotor-service", "due"), ("7A", "", "in date")]
+    found = [(r["engine"], r["job"], r["state"]) for r in rows]
+    assert found == [("7A", "rotor-service", "due"), ("7A", "", "in date")]
 
 
 def test_nothing_due(club: Path) -> None:
