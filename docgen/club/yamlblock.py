@@ -20,11 +20,10 @@ from docgen.club.yamlscalar import (
     short,
     stuck_key,
 )
-from docgen.club.yamlsite import Diagnosis, Repair, Site, indent, masked
+from docgen.club.yamlsite import Diagnosis, Repair, Site, indent, key_column, masked
 
 MAX_KEY = 1024
 """Longest key, in characters: YAML 1.2, section 7.4 ("implicit keys")."""
-_LIST_ITEM = re.compile(r"\s*((?:- +)+)")
 _KEY_LINE = re.compile(r"""\s*(?:- |[^\s'"#\[{][^#:]*:(?: |$))""")
 _ODD_COLON = re.compile(r"([A-Za-z0-9_-]+):(?=[^\S \t\n])")
 
@@ -36,7 +35,8 @@ def colon(site: Site) -> Diagnosis:
         return odd
     row, last = site.row(site.line), site.scalar
     if last is None or last.end_line != site.line or row[last.end_col - 1 : site.col - 1].strip():
-        return masked(reserved_start(site.line, site.col, row))
+        fault = reserved_start(site.line, site.col, row)
+        return masked(fault) if row[site.col :].strip() else Diagnosis(fault)
     if not last.plain:
         return after_quote(site, last)
     if last.line < site.line:
@@ -45,6 +45,9 @@ def colon(site: Site) -> Diagnosis:
         message = f"this key is {site.col - last.col} characters long; the most is {MAX_KEY}"
         return Diagnosis(Fault(last.line, last.col, "too-long", message, "shorten it"))
     message = f'the colon with a space behind it makes "{short(last.text)}" a key of its own'
+    if not row[site.col :].strip():
+        hint = "put every key on a line of its own, or put the text in quotes"
+        return Diagnosis(Fault(site.line, site.col, "colon-in-text", message, hint))
     return masked(Fault(site.line, site.col, "colon-in-text", message, quote_hint(row, last.col)))
 
 
@@ -166,10 +169,9 @@ def _read_as_text(site: Site, last: Piece) -> Diagnosis:
         message = f"this line has no key with a colon, but line {site.line} below it goes on with one"
         hint = "put its key before it, or, if it is the key, a colon behind it"
         return Diagnosis(Fault(last.line, last.col, "no-colon", message, hint))
-    item = _LIST_ITEM.match(above)
-    under = (item.end() if item else indent(above)) + 1
-    key = short(before.strip(" -").rstrip(":"))
-    message = f'this line stands further in than "{key}" at line {last.line}, so it is read as more of its text'
+    under = key_column(above) + 1
+    key = f'"{short(before.strip(" -").rstrip(":"))}"'.replace('""', "the key")
+    message = f"this line stands further in than {key} at line {last.line}, so it is read as more of its text"
     hint = f"if it is a key of its own, start it at column {under}"
     return Diagnosis(Fault(site.line, col, "bad-indent", message, hint))
 
@@ -189,9 +191,7 @@ def _columns_above(site: Site) -> set[int]:
         if not row.strip() or row.lstrip().startswith("#") or depth >= lowest:
             continue
         lowest = depth
-        columns.add(depth + 1)
-        if item := _LIST_ITEM.match(row):
-            columns.add(item.end() + 1)
+        columns |= {depth + 1, key_column(row) + 1}
         if depth == 0:
             break
     return columns

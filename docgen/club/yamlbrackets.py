@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.club.yamlbytes import STAND_IN, Fault
 from docgen.club.yamlmark import Piece
 from docgen.club.yamlscalar import empty_key, quote_hint, reserved_start
-from docgen.club.yamlsite import Diagnosis, Repair, Site, indent, masked, unknown
+from docgen.club.yamlsite import Diagnosis, Repair, Site, indent, key_column, masked, unknown
 
 _CLOSING = {"[": "]", "{": "}"}
 
@@ -76,15 +76,18 @@ def in_brackets(site: Site) -> Diagnosis:
     closing = _CLOSING.get(opening, "]")
     if site.char in ("]", "}"):
         message = f'the "{opening}" at line {site.from_line} is closed here by "{site.char}"'
-        fault = Fault(site.line, site.col, "wrong-bracket", message, f'close it with "{closing}"')
-        return Diagnosis(fault, Repair(site.line, site.col, closing))
+        return Diagnosis(Fault(site.line, site.col, "wrong-bracket", message, f'close it with "{closing}"'))
     row = site.row(site.line)
-    inside = indent(row) > indent(site.row(site.from_line))
+    inside = indent(row) > key_column(site.row(site.from_line))
     if site.line > len(site.lines) or not row.strip() or (site.line > site.from_line and not inside):
         return unclosed_bracket(site.from_line, site.from_col, opening)
     last = site.scalar
     if last is not None and not last.plain and last.end_line == site.line and site.char not in (":", '"', "'", ""):
         return after_quote(site, last)
+    if site.char == ":" and site.line > site.from_line and not set(row[: site.col - 1]) & set(":,{["):
+        message = f'the "{opening}" that opens here is not closed, or there is no comma, before line {site.line}'
+        hint = f'put "{closing}" behind its last entry, or a comma between two entries'
+        return Diagnosis(Fault(site.from_line, site.from_col, "unclosed-bracket", message, hint))
     if site.char == ":":
         message = "there is a colon too many here: a comma is missing before it, or it belongs to a text"
         hint = "put a comma between two entries, and a text with a colon in quotes"
@@ -105,9 +108,9 @@ def no_value(site: Site) -> Diagnosis:
         return Diagnosis(fault, Repair(site.line, site.col, " "))
     if char == ":":
         return masked(empty_key(site.line, site.col))
-    if char and char in "-?":
+    if char and char in "-?" and not site.first:
         return masked(reserved_start(site.line, site.col, site.row(site.line), flow=True))
-    if site.flow and not site.row(site.line)[site.col - 1 :].strip():
+    if site.flow and (site.first or not site.row(site.line)[site.col - 1 :].strip()):
         line, col = site.built.stack[-1].at
         return unclosed_bracket(line, col, site.row(line)[col - 1 : col])
     if site.row(site.line).startswith("..."):

@@ -123,7 +123,9 @@ class Builder:
         at = (found.line, found.col)
         loc = (*top.loc, found.text)
         top.key, top.drop = found, True
-        self.faults.extend(check_key(found, self.lines))
+        faults = list(check_key(found, self.lines))
+        self.faults += faults
+        top.stray = top.stray or any(fault.name == "text-cut" for fault in faults)
         if found.plain and found.text == "":
             self.faults.append(empty_key(*at))
         elif found.plain and found.text == "<<":

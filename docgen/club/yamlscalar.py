@@ -56,6 +56,8 @@ def check_key(piece: Piece, lines: list[str]) -> Iterator[Fault]:
         yield Fault(piece.line, piece.col, "odd-space", message, "type it again with the space bar")
     if piece.style in ("|", ">") or row(lines, piece.line)[max(0, piece.col - 3) : piece.col - 1] == "? ":
         yield complex_key(piece.line, piece.col)
+    elif piece.plain:
+        yield from _cut_by_comment(piece, lines, flow=True)
     yield from _characters(piece)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 import yaml
@@ -9,6 +10,8 @@ import yaml
 from docgen.club.yamlbytes import STAND_IN, Fault
 from docgen.club.yamlevents import Builder
 from docgen.club.yamlmark import Piece, piece, row
+
+_LEAD = re.compile(r"\s*(?:- +)*")
 
 
 class Repair(NamedTuple):
@@ -74,6 +77,12 @@ def masked(fault: Fault, length: int = 1) -> Diagnosis:
 def indent(row: str) -> int:
     """How many blanks stand before the text of a line."""
     return len(row) - len(row.lstrip())
+
+
+def key_column(row: str) -> int:
+    """How many characters stand before the key of a line: its indent, and the dashes of the list items it begins."""
+    found = _LEAD.match(row)
+    return found.end() if found else 0
 
 
 def unknown(site: Site) -> Diagnosis:

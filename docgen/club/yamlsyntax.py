@@ -35,8 +35,16 @@ def diagnose(error: yaml.YAMLError, built: Builder) -> Diagnosis:
     site = Site(line, col, from_line, from_col, context, problem, built)
     for words, answer in SITES:
         if words in problem or words in context:
-            return answer(site)
+            return _safe(answer(site), site)
     return unknown(site)
+
+
+def _safe(found: Diagnosis, site: Site) -> Diagnosis:
+    """The same, without a repair that would change how lines hang together and so make faults of its own."""
+    if found.repair is None or found.fault.name == "directive-not-allowed":
+        return found
+    first = not site.row(found.repair.line)[: found.repair.col - 1].strip(" -")
+    return Diagnosis(found.fault) if first or found.fault.name == "list-on-key-line" else found
 
 
 def _cannot_start(site: Site) -> Diagnosis:

@@ -53,36 +53,36 @@ def _parse(source: Source) -> tuple[Builder | None, list[Fault]]:
     """
     lines = source.text.split("\n")
     noted: list[Fault] = []
-    whole = True
+    failed = False
     parsed = 0
     while True:
         built = Builder(lines)
         error = _run(built)
         parsed += sum(map(len, lines))
-        if error is None:
+        if not isinstance(error, yaml.YAMLError):
             break
         cuts = [fault for fault in built.faults if fault.name == "text-cut"]
-        repairs: list[Repair] = []
-        if isinstance(error, yaml.YAMLError) and cuts:
+        if cuts:
             # A text cut short is the likeliest cause of what does not fit behind it.
             noted += cuts
             repairs = [Repair(cut.line, cut.col, STAND_IN) for cut in cuts]
-        elif isinstance(error, yaml.YAMLError):
-            whole = False
-            found = diagnose(error, built)
-            explained = noted if found.fault.name != "not-yaml" else noted + built.faults
-            noted += [found.fault] if found.fault.line not in {fault.line for fault in explained} else []
-            repairs = [found.repair] if found.repair else []
         else:
-            whole = False
+            failed = True
+            fault, repair = diagnose(error, built)
+            explained = {one.line for one in (noted + built.faults if fault.name == "not-yaml" else noted)}
+            noted += [fault] if fault.line not in explained else []
+            repairs = [repair] if repair else []
+            if not repair:
+                # What was read behind the place that is to blame may have been misread.
+                built.faults = [one for one in built.faults if one.line <= fault.line]
         if not repairs or len(noted) > MAX_REPAIRS or parsed > MAX_REPARSED:
-            whole = False
             break
         for repair in repairs:
             lines = _mended(lines, repair)
     if not built.faults and not noted and built.data is None:
         noted.append(Fault(0, 0, "empty-file", "there is nothing in this file", "fill it in, or delete it"))
     taken = {fault.line for fault in noted}
+    whole = error is None and not failed
     return built if whole else None, noted + [fault for fault in built.faults if fault.line not in taken]
 
 
