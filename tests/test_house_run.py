@@ -17,7 +17,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 SHELL = shutil.which("dash") or shutil.which("sh") or "/bin/sh"
-TOOLS = "cat cksum cp dirname env head mkdir mktemp mv rm sed tail touch tr uname".split()
+TOOLS = "cat cksum cp dirname env head mkdir mktemp mv rm rmdir sed tail touch tr uname".split()
 
 # What the stand-ins know of the machine is a folder of marks: state/NAME is there or not.
 PYTHON = """#!/bin/sh
@@ -260,7 +260,7 @@ def test_an_installation_that_broke_off_is_done_again(machine: Machine) -> None:
     assert machine.run("demo") == (0, INSTALLING + "9 sheets for 3 engines\n")
 
 
-@pytest.mark.parametrize("harm", ["moved", "half made", "hardly begun", "python gone"])
+@pytest.mark.parametrize("harm", ["moved", "half made", "hardly begun", "empty", "python gone"])
 def test_a_virtual_environment_that_no_longer_works_is_made_anew(harm: str, ready: Machine) -> None:
     if harm == "moved":
         ready.club = ready.club.rename(ready.club.with_name("moved"))
@@ -269,6 +269,9 @@ def test_a_virtual_environment_that_no_longer_works_is_made_anew(harm: str, read
     elif harm == "hardly begun":
         shutil.rmtree(ready.club / ".venv/bin")
         (ready.club / ".venv/pyvenv.cfg").unlink()
+    elif harm == "empty":
+        shutil.rmtree(ready.club / ".venv")
+        (ready.club / ".venv").mkdir()
     else:
         (ready.club / ".venv/bin/python").unlink()
     assert ready.run("setup") == (0, MAKING + INSTALLING + "Ready. Next: ./run demo\n")
