@@ -12,7 +12,7 @@ from docgen.trade.stripping import strip_load
 from docgen.trade.threads import thread
 from docgen.trade.tightening import Estimate, Joint, estimate
 
-HEADS = {"hex-socket": "socket"}
+HEADS = {"hex-socket": "cap"}
 
 
 def may_be_estimated(fastener: Fastener) -> bool:
