@@ -103,13 +103,18 @@ def _fails(step: Step, limits: Mapping[str, Limit]) -> Iterator[tuple[Verb, Fail
 
 
 def _renewable(bench: Bench, member: str, index: int) -> bool:
+    """Off now, off later, or to be swapped on the spot: nothing in front of it or of what holds it."""
     state = bench.state
     if state.now[member] in ("off", "unknown"):
         return True
     if any(c.member == member and c.step > index and c.became in ("off", "loose") for c in bench.changes):
         return True
-    buried = bench.graph.nodes[member].spec.bench and not state.bench(member)
-    return not (buried or state.blockers(member) or state.holding(member))
+    return not any(_out_of_reach(bench, m) for m in (member, *state.holding(member)))
+
+
+def _out_of_reach(bench: Bench, member: str) -> bool:
+    buried = bench.graph.nodes[member].spec.bench and not bench.state.bench(member)
+    return buried or bool(bench.state.blockers(member))
 
 
 def _ending(bench: Bench) -> None:

@@ -83,6 +83,18 @@ class Case:
             for (step, verb, at), group in together.items()
         )
 
+    def step_line(self, step: int, seen_from: int) -> str:
+        """Where a step stands: `line 31`, with the file when it is another one than that of step `seen_from`."""
+        placed = self.run.steps[step]
+        number = placed.document.at(placed.loc)[0]
+        other = placed.document.path != self.run.steps[seen_from].document.path
+        return f"line {number}" + (f" of {placed.document.path}" if other else "")
+
+    def kind(self, material: str) -> str:
+        """The kind of a material of the register; empty for one that it does not have."""
+        found = self.club.value.materials.get(material)
+        return found.kind if found else ""
+
     def line(self, step: int, verb: Verb, at: int | str, seen_from: int) -> str:
         """Where a verb stands: `line 31`, with the file when it is another one than that of step `seen_from`."""
         placed = self.run.steps[step]

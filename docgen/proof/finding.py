@@ -19,6 +19,11 @@ class Finding:
     trail: tuple[str, ...] = ()
     key: bool = False
 
+    @property
+    def line(self) -> int:
+        """The line that it stands in."""
+        return self.document.at(self.loc)[0]
+
     def problem(self, name: str, level: Level = "error", trail: tuple[str, ...] = ()) -> Problem:
         """The finding as a Problem, with more lines of trail behind its own."""
         return self.document.problem(

@@ -1,0 +1,42 @@
+"""A step heats or sparks while fuel is open, or right beside one that handles fuel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.job.hazards import materials_of
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+from docgen.proof.rules.closed_too_soon import lacking
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding at the step that heats or sparks."""
+    steps = [step for _, step in case.steps]
+    handled = [
+        "fuel" in step.meets or any(case.kind(m) == "fuel" for m in materials_of(step, case.model.value))
+        for step in steps
+    ]
+    for index, step in enumerate(steps):
+        if not step.makes and not step.runs:
+            continue
+        key = "makes" if step.makes else "runs"
+        what = f"makes {' and '.join(step.makes)}" if step.makes else "runs the engine"
+        open_ = [
+            m
+            for m, node in case.run.graph.nodes.items()
+            if "fuel" in node.spec.hazards and case.run.before[index][m] in ("off", "loose", "started")
+        ]
+        beside = [i for i in (index - 1, index, index + 1) if 0 <= i < len(steps) and handled[i]]
+        if open_:
+            past = [c for c in case.run.changes if c.step < index and c.member in open_ and c.became in ("off", "loose")]
+            yield case.finding(
+                index, (key,), f"this step {what} while fuel is open: {lacking(case, tuple(open_))}",
+                "close the fuel first", case.past(past[-len(open_) :], index),
+            )  # fmt: skip
+        elif beside:
+            number = case.step_line(beside[0], index)
+            yield case.finding(
+                index, (key,), f"this step {what} right beside one that handles fuel ({number})",
+                "carry fuel and wet cloths away in a step between",
+            )  # fmt: skip

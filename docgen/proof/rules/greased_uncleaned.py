@@ -1,0 +1,33 @@
+"""Grease, oil or sealant goes onto a used part that was not cleaned since it came off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.job.simulation.state import Change
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+
+PUT_ON = ("grease", "oil", "anti-seize", "sealant")
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding at the greasing. A new part counts as clean; what never came off is not judged."""
+    dirty: dict[str, Change] = {}
+    for index, step in case.steps:
+        for change in case.run.by_step[index]:
+            if change.verb in ("removes", "undoes"):
+                dirty[change.member] = change
+                dirty.update(dict.fromkeys(case.run.graph.carried[change.member], change))
+            elif change.verb in ("cleans", "renews"):
+                dirty.pop(change.member, None)
+            elif change.verb == "applies" and change.member in dirty and case.kind(change.with_) in PUT_ON:
+                if step.finds or step.sets or step.measure:
+                    continue
+                name = case.named([change.member])
+                yield case.finding(
+                    index, ("applies", change.at),
+                    f"{change.with_} goes onto {name}, which was not cleaned since it came off",
+                    f"add a step before with  cleans: {{{name}: ...}}",
+                    case.past([dirty.pop(change.member)], index),
+                )  # fmt: skip

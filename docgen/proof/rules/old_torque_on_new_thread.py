@@ -1,0 +1,37 @@
+"""A thread that was re-tapped or bushed on an engine, with the old thread's torque still in force."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from docgen.club.schema.event import Deviation
+from docgen.proof.case import Owned
+from docgen.proof.finding import Finding
+
+REPAIRED = re.compile(r"\b(re-?tapped|tapped|thread(ed)? insert|insert|bushed|over-?size thread)\b", re.IGNORECASE)
+
+
+def on_engine(owned: Owned) -> Iterator[Finding]:
+    """One finding at the deviation in the engine's log."""
+    for entry in owned.record.log.entries:
+        event = entry.instead or entry.event
+        if not isinstance(event, Deviation) or event not in owned.figures.state.deviations:
+            continue
+        old = owned.model.value.fasteners.get(event.item)
+        if old is None or old.torque is None:
+            continue
+        changes = event.changes
+        renewed = changes is not None and (changes.thread or changes.insert)
+        if not renewed and REPAIRED.search(event.what) and not (changes and (changes.torque or changes.by_feel)):
+            yield Finding(
+                entry.document, ("what",),
+                f"the thread of {event.item} was repaired, but the model's {old.torque} would still be printed",
+                "record the repair with  changes: {thread: ...}  or  {insert: ...}, and a torque where one is known",
+            )  # fmt: skip
+        elif changes is not None and changes.thread and changes.torque and changes.torque == old.torque:
+            yield Finding(
+                entry.document, ("changes", "torque"),
+                f"{changes.torque} is the model's figure for {old.thread}, and {event.item} is {changes.thread} now",
+                "leave torque out: the sheet then prints a blank line or an estimate that says so",
+            )  # fmt: skip

@@ -1,0 +1,34 @@
+"""An assembly that the model wants clean outside first is opened dirty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.club.schema.model import Part
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+from docgen.proof.words import DONE
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding where it opens: where something inside it comes off, or where it comes off itself."""
+    graph = case.run.graph
+    closed = {
+        m: {inside for inside in graph.carried[m] if graph.nodes[inside].spec.bench} or {m}
+        for m, node in graph.nodes.items()
+        if isinstance(node.spec, Part) and node.spec.clean_first
+    }
+    for index, changes in enumerate(case.run.by_step):
+        for change in changes:
+            if change.verb == "cleans":
+                closed.pop(change.member, None)
+            if change.verb not in ("undoes", "removes"):
+                continue
+            for assembly in [a for a, opens in closed.items() if change.member in opens]:
+                del closed[assembly]
+                yield case.finding(
+                    index, (change.verb, change.at),
+                    f"{assembly} was not cleaned outside before {case.named([change.member])}"
+                    f" is {DONE[change.verb]}",
+                    f"add a step before with  cleans: {{{assembly}: ...}}: the model says  clean_first: true",
+                )  # fmt: skip

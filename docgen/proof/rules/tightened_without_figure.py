@@ -1,0 +1,29 @@
+"""A fastener is tightened for which the model gives no torque, no angle and no feel, nor asks for a blank line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.job.figures import tightness
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding in the model, at the fastener."""
+    for index, step in case.steps:
+        for at, name in enumerate(step.tightens):
+            if not case.run.graph.members(name):
+                continue
+            fastener = case.figures.fastener(name)
+            if tightness(case.figures, name)[0].blank and not fastener.critical:
+                item = name.partition("/")[0]
+                where = f"{case.run.steps[index].document.path}:{case.finding(index, ('tightens', at), '').line}"
+                yield Finding(
+                    case.model.document,
+                    ("fasteners", item),
+                    f"{item} is tightened, but nothing says how tight",
+                    "give its torque, angle or by_feel; or mark it  critical: true  where the line is to stay blank",
+                    (f"tightened at {where}",),
+                    key=True,
+                )
