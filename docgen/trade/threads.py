@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
 from dataclasses import dataclass
@@ -112,7 +111,7 @@ def threads() -> dict[str, Thread]:
 def thread(name: str) -> Thread:
     """Return the thread of a designation; `M6` alone means the coarse pitch, as ISO 965-1 lays down.
 
-    Errors: TradeError `unknown-thread`, with the pitches that there are, or the nearest designation.
+    Errors: TradeError `unknown-thread`, with the pitches or the sizes that there are.
 
     >>> thread("M6").name
     'M6x1'
@@ -123,8 +122,9 @@ def thread(name: str) -> Thread:
     same_size = [each for each in threads().values() if each.name.split("x")[0] == written.split("x")[0]]
     if "x" not in written and same_size:
         return same_size[0]
-    near = [each.name for each in same_size] or difflib.get_close_matches(written, threads(), n=3, cutoff=0.5)
-    hint = f"known: {', '.join(near)}" if near else "write it as M8x1.25; metric threads from M2.5 to M16 are known"
+    sizes = dict.fromkeys(each.split("x")[0] for each in threads())
+    known = f"known: {', '.join(each.name for each in same_size)}" if same_size else f"known sizes: {' '.join(sizes)}"
+    hint = known if re.match(r"M[0-9]", written) else f"write a metric thread as M8x1.25; {known}"
     raise TradeError("unknown-thread", f'"{name}" is not a thread of the table', hint)
 
 
