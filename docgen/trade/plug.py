@@ -33,8 +33,8 @@ def plug(thread: str, seat: str = "gasket", head: str = "aluminium", *, gasket: 
     >>> print(found.torque, "or", found.turn)
     24.4..29.3 N.m or 0.5..0.75 turn
     """
-    rows = [row for row in read_table("plugs") if row["thread"].split("x")[0] == thread.split("x")[0]]
-    rows = [row for row in rows if (row["seat"], row["head"]) == (seat, head) and thread in row["thread"]]
+    rows = [row for row in read_table("plugs") if thread in (row["thread"], row["thread"].split("x")[0])]
+    rows = [row for row in rows if (row["seat"], row["head"]) == (seat, head)]
     if not rows or gasket not in ("new", "used"):
         known = sorted({f"{row['thread']} {row['seat']} {row['head']}" for row in read_table("plugs")})
         asked = f"{thread}, {seat} seat, {head} head, {gasket} gasket"
