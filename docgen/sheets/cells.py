@@ -9,7 +9,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-_LEAST = 10.0
+from docgen.sheets.measure import longest_word, width
+
+PAD = 1.1
+"""What a cell's padding and rules take, in ems of the small size."""
+MIDDLE, VALUE = 1.2247, 1.875
+"""Sizes of a plain and of a large value, in ems of the small size (see ``scale``)."""
+LEAST = 5.0
 
 Kind = Literal["given", "write", "blank", "hand", "tick"]
 
@@ -41,17 +47,24 @@ class Cell:
 
     @property
     def wish(self) -> float:
-        """The width that the cell would like, in average characters of the small size."""
-        factor = 1.95 if self.large else 1.3
+        """The width that the cell would like, in ems of the small size: long texts wrap to two or three lines."""
+        label = (MIDDLE if self.head else 1.0) * width(self.label, bold=self.head)
+        if self.tag:
+            label += width(self.tag) + 1.0
         if self.kind == "write":
-            return max(17.0, len(self.label) * 1.05 + 3)
+            return max(label, 8.5) + PAD
         if self.boxes:
-            return max(len(self.boxes) * 7.0, len(self.label) + 3.0)
-        longest = max((len(note) for note in self.notes), default=0)
-        words = max((len(word) for word in (self.value or self.label).split()), default=0)
-        value = max(words * factor, min(len(self.value) * factor, 34))
-        label = (1.3 if self.head else 1) * len(self.label) + (len(self.tag) + 4 if self.tag else 0)
-        return max(value, label, min(longest, 26)) + 3 + (6 if self.symbol else 0)
+            return max(label, len(self.boxes) * (3.2 if any(self.boxes) else 2.6)) + PAD
+        size = VALUE if self.large else MIDDLE
+        value = max(longest_word(self.value, bold=True), _wrapped(width(self.value, bold=True), 11)) * size
+        note = max((max(longest_word(text), _wrapped(width(text), 12)) for text in self.notes), default=0.0)
+        least = max(longest_word(self.label), _wrapped(label, 14))
+        return max(value, least, note) + PAD + (1.8 * size if self.symbol else 0.0)
+
+
+def _wrapped(length: float, line: float) -> float:
+    """The width of a text that is let wrap: whole up to a line, then two even lines, then three."""
+    return length if length <= line else max(line * 0.8, length / (2 if length <= 2.2 * line else 3) * 1.12)
 
 
 @dataclass(frozen=True)
@@ -79,9 +92,9 @@ class Row:
 def pack(cells: Iterable[Cell], columns: float) -> tuple[Row, ...]:
     """Share cells out over as few rows as they need, in their order and evenly; a row's cells fill its width.
 
-    columns : what a row holds, in average characters of the small size
+    columns : what a row holds, in ems of the small size
     """
-    wishes = [(cell, max(cell.wish, _LEAST)) for cell in cells]
+    wishes = [(cell, max(cell.wish, LEAST)) for cell in cells]
     needed = _rows(wishes, columns)
     low, high = max((w for _, w in wishes), default=0.0), columns
     for _ in range(8):  # the narrowest width that needs no more rows: rows come out even

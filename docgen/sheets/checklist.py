@@ -16,7 +16,7 @@ from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import CLIP, PAPERS
-from docgen.sheets.parts import Laid, arrange, parts
+from docgen.sheets.parts import Laid, With, arrange, beside, parts
 from docgen.sheets.scale import scale_for
 from docgen.sheets.words import Words
 
@@ -48,6 +48,7 @@ class StepBlock:
     stage: str
     signals: tuple[Signal, ...]
     step: JobStep
+    beside: tuple[With, ...]
     parts: tuple[Laid, ...]
 
 
@@ -57,14 +58,15 @@ def signal(message: Message, words: Words) -> Signal:
     return Signal(message.word, words.signals[message.word], Markup(sign), message)
 
 
+def _block(title: str, step: JobStep, words: Words, columns: float) -> StepBlock:
+    found = [part for mark in step.marks for part in parts(mark, words)]
+    signals = tuple(signal(message, words) for message in step.messages)
+    return StepBlock(title, signals, step, beside(found), arrange(found, columns))
+
+
 def _blocks(stages: tuple[JobStage, ...], words: Words, columns: float) -> list[StepBlock]:
     return [
-        StepBlock(
-            stage.title if n == 0 else "",
-            tuple(signal(message, words) for message in step.messages),
-            step,
-            arrange((part for mark in step.marks for part in parts(mark, words)), columns),
-        )
+        _block(stage.title if n == 0 else "", step, words, columns)
         for stage in stages
         for n, step in enumerate(stage.steps)
     ]
@@ -90,7 +92,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "figure": lambda text: figure(text, words), "day": lambda when: day(when, words),
         "minutes": lambda count: minutes(count, words),
         "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
-        "blocks": _blocks(told.stages, words, (paper.width - 2 * SIDE - INDENT) / (0.5 * scale.small)),
+        "blocks": _blocks(told.stages, words, (paper.width - 2 * SIDE - INDENT) / scale.small),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),
         "plate": min(1.0, 3.2 / max(len(told.engine), 1)),
     }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from typing import TypeVar
 
@@ -21,8 +22,27 @@ def told_value(value: m.Value, words: Words, *notes: str) -> Told:
     if value.blank:
         return Told(notes=(figure(value.note, words) or words.see_manual,))
     tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
-    more = (figure(value.note, words),) if value.note else ()
+    more = (figure(value.note, words),) if value.note and value.note != "maker" else ()
     return Told(figure(value.text, words), (*notes, *more), bold=True, tag=tag, own=value.origin == "deviation")
+
+
+def keyed(steps: tuple[JobStep, ...]) -> Iterator[tuple[JobStep, m.Mark, str]]:
+    """Each mark with the key of its fields: its own, and from its second time on with -2, -3 behind it.
+
+    A part that a job fits twice has two rows; a part that several checks may call for has one, at the first of them.
+    """
+    seen: Counter[str] = Counter()
+    for step in steps:
+        for mark in step.marks:
+            key = getattr(mark, "key", "")
+            if not key:
+                continue
+            seen[key] += 1
+            if seen[key] > 1:
+                if isinstance(mark, m.RenewMark) and mark.if_needed:
+                    continue
+                key = f"{key}-{seen[key]}"
+            yield step, mark.model_copy(update={"key": key}), key
 
 
 class Entries:
@@ -38,10 +58,9 @@ class Entries:
         return tuple(table for table in made if table.rows)
 
     def _marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
-        for step in self.told.steps:
-            for mark in step.marks:
-                if isinstance(mark, kind):
-                    yield step, mark
+        for step, mark, _ in keyed(self.told.steps):
+            if isinstance(mark, kind):
+                yield step, mark
 
     def _no(self, step: JobStep) -> Told:
         return Told(str(step.number))
@@ -148,18 +167,16 @@ class Entries:
         """What was looked at, and which way round parts went in, in the order of the steps."""
         w = self.w
         rows: list[tuple[Entry, ...]] = []
-        for step in self.told.steps:
-            for mark in step.marks:
-                if isinstance(mark, m.OrientationMark):
-                    what, good = mark.name, w.face_towards.format(face=mark.face, towards=mark.towards)
-                elif isinstance(mark, m.LookMark):
-                    what, good = step.text, mark.accept
-                else:
-                    continue
-                rows.append((self._no(step), Told(what), Told(figure(good, w), bold=True),
-                             Field(f"{mark.key}_good", f"{w.good}: {what}", "checkbox"),
-                             Field(f"{mark.key}_not", f"{w.not_good}: {what}", "checkbox"),
-                             self._void(mark.key, what)))
+        for step, mark, key in keyed(self.told.steps):
+            if isinstance(mark, m.OrientationMark):
+                what, good = mark.name, w.face_towards.format(face=mark.face, towards=mark.towards)
+            elif isinstance(mark, m.LookMark):
+                what, good = step.text, mark.accept
+            else:
+                continue
+            rows.append((self._no(step), Told(what), Told(figure(good, w), bold=True),
+                         Field(f"{key}_good", f"{w.good}: {what}", "checkbox"),
+                         Field(f"{key}_not", f"{w.not_good}: {what}", "checkbox"), self._void(key, what)))
         return Table("checked", w.checked, (
             Column(w.step, 10), Column(w.what, 70), Column(w.good_when, 72), Column(w.good, 11, True),
             Column(w.not_good, 11, True), Column(w.void, _TICK, True)), tuple(rows), w.checked_note)

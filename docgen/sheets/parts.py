@@ -8,7 +8,7 @@ from functools import singledispatch
 from typing import Literal
 
 from docgen.job import marks as m
-from docgen.sheets.cells import Cell, Cells, Row, pack
+from docgen.sheets.cells import LEAST, Cell, Cells, Row, pack
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.figures import drive, figure
@@ -48,7 +48,17 @@ class Line:
     shape: Literal["line"] = "line"
 
 
-Part = Cells | Line | Picture | Panel
+@dataclass(frozen=True)
+class With:
+    """What is needed in hand, for the column beside the step's text: a tool, a material, a new part with its box."""
+
+    label: str
+    name: str
+    note: str = ""
+    boxed: bool = False
+
+
+Part = Cells | Line | Picture | Panel | With
 Laid = Row | Line | Picture | Panel
 
 
@@ -63,12 +73,12 @@ def arrange(found: Iterable[Part], columns: float) -> tuple[Laid, ...]:
 
     for part in found:
         if isinstance(part, Cells):
-            if part.alone or sum(max(cell.wish, 10.0) for cell in (*held, *part.cells)) > columns:
+            if part.alone or sum(max(cell.wish, LEAST) for cell in (*held, *part.cells)) > columns:
                 close()
             held += part.cells
             if part.alone:
                 close()
-        else:
+        elif not isinstance(part, With):
             close()
             out.append(part)
     close()
@@ -77,7 +87,7 @@ def arrange(found: Iterable[Part], columns: float) -> tuple[Laid, ...]:
 
 def value_cell(label: str, value: m.Value, words: Words, *, notes: tuple[str, ...] = (), large: bool = False) -> Cell:
     """The cell of one value, marked with where it came from when that is not the maker."""
-    note = (figure(value.note, words),) if value.note else ()
+    note = (figure(value.note, words),) if value.note and value.note != "maker" else ()
     if value.blank:
         return Cell(label, notes=note or (words.see_manual,), kind="blank")
     tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
@@ -89,6 +99,17 @@ def counted(name: str, count: int) -> str:
     return f"{count}\u00a0× {name}" if count > 1 else name
 
 
+def beside(found: Iterable[Part]) -> tuple[With, ...]:
+    """The column beside a step's text; a material put on several parts by several marks is named once."""
+    out: dict[tuple[str, str], With] = {}
+    for part in found:
+        if isinstance(part, With):
+            same = out.get((part.label, part.name))
+            note = ", ".join(dict.fromkeys(filter(None, (same.note if same else "", part.note))))
+            out[part.label, part.name] = With(part.label, part.name, note, part.boxed)
+    return tuple(out.values())
+
+
 @singledispatch
 def parts(mark: m.Frozen, words: Words) -> tuple[Part, ...]:
     """The parts that one mark is printed as."""
@@ -97,12 +118,13 @@ def parts(mark: m.Frozen, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.ToolMark, words: Words) -> tuple[Part, ...]:
-    cells = [Cell(words.undo, counted(mark.name, mark.count), (figure(mark.note, words),) if mark.note else ())]
-    if mark.drive:
-        cells.append(Cell(words.drive, drive(mark.drive, words)))
+    note = figure(mark.note, words)
+    found: list[Part] = []
+    if mark.drive or mark.count > 1 or note:
+        found.append(With(counted(mark.name, mark.count), drive(mark.drive, words) if mark.drive else "", note))
     if mark.holding_tool:
-        cells.append(Cell(words.hold_with, mark.holding_tool))
-    return (Cells(tuple(cells)),)
+        found.append(With(words.hold_with, mark.holding_tool))
+    return tuple(found)
 
 
 @parts.register
@@ -114,12 +136,6 @@ def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
         cells.append(Cell(words.set_wrench, figure(mark.set_to, words), large=True))
     if mark.hand_only:
         cells.append(Cell(words.hand_only, words.hand_only_note, symbol="hand"))
-    if mark.drive:
-        cells.append(Cell(words.drive, drive(mark.drive, words), (figure(mark.wrench, words),) if mark.wrench else ()))
-    elif mark.wrench:
-        cells.append(Cell(words.wrench, figure(mark.wrench, words)))
-    if mark.holding_tool:
-        cells.append(Cell(words.hold_with, mark.holding_tool))
     if mark.locker:
         notes = (f"{words.cure} {figure(mark.cure, words)}",) if mark.cure else ()
         cells.append(Cell(words.locker, mark.locker, notes))
@@ -129,11 +145,17 @@ def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
     if mark.stages:
         cells.append(Cell(words.stages_of, ", ".join(figure(text, words) for text in mark.stages)))
     found: list[Part] = []
+    if mark.drive:
+        found.append(With("", drive(mark.drive, words)))
+    if mark.wrench:
+        found.append(With("", figure(mark.wrench, words)))
+    if mark.holding_tool:
+        found.append(With(words.hold_with, mark.holding_tool))
     if mark.start_all_first and mark.count > 1:
         found.append(Line("hand", words.start_first.format(count=mark.count), words.start_first_note + "."))
     found.append(Cells(tuple(cells), alone=True))
-    if mark.pattern and mark.count > 2:
-        found.append(Picture(pattern_picture(mark.pattern, mark.count), words.order, label, ticked=False))
+    if (order := pattern_picture(mark.pattern, mark.count)) is not None:
+        found.append(Picture(order, words.order, label, ticked=False))
     if mark.governs:
         found.append(Line("mandatory", words.governs, mark.governs))
     return tuple(found)
@@ -154,31 +176,30 @@ def _(mark: m.OrientationMark, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.RenewMark, words: Words) -> tuple[Part, ...]:
-    notes = (f"{words.part_number} {mark.number}",) if mark.number else ()
-    cells = (Cell(words.renew_if if mark.if_needed else words.renew, mark.name, notes),
-             Cell(words.fitted, kind="tick", boxes=("",)))
-    return (Cells(cells),)
+    return (With(words.renew_if if mark.if_needed else words.renew, mark.name, mark.number, boxed=True),)
 
 
 @parts.register
 def _(mark: m.ReadingMark, words: Words) -> tuple[Part, ...]:
     told = [words.kinds.get(mark.kind, mark.kind)] if mark.kind else []
     told += [f"{words.derived} {mark.derived}"] if mark.derived else []
-    limits = [Cell(mark.name, notes=tuple(told), head=True)]
-    if mark.new is not None:
-        limits.append(value_cell(words.new_range, mark.new, words))
-    limits.append(value_cell(words.limit, mark.allow, words, large=not mark.accept))
+    told += [mark.where] if mark.where else []
+    notes = [f"{words.new_range} {figure(mark.new.text, words)}"] if mark.new and not mark.new.blank else []
+    limit = value_cell(words.limit, mark.allow, words, notes=tuple(notes), large=not mark.accept)
+    cells = [Cell(mark.name, notes=tuple(told), head=True), limit]
     if mark.accept:
-        notes = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
-        limits.append(Cell(words.accept, figure(mark.accept, words), notes, large=True))
+        undecided = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
+        cells.append(Cell(words.accept, figure(mark.accept, words), undecided, large=True))
     boxes = [Cell(place or words.reading, kind="write", unit=figure(mark.unit, words))
              for place in mark.positions or ("",)]
-    if mark.where:
-        boxes.append(Cell(words.where, mark.where))
-    if mark.gauge:
-        boxes.append(Cell(words.gauge, figure(mark.gauge, words)))
-    rows: tuple[Part, ...] = (Cells(tuple(limits), alone=True), Cells(tuple(boxes), alone=True))
-    return (*rows, Line("arrow", words.if_not, mark.fail)) if mark.fail else rows
+    found: list[Part] = [With("", figure(mark.gauge, words))] if mark.gauge else []
+    if len(boxes) > 2:
+        found += [Cells(tuple(cells), alone=True), Cells(tuple(boxes), alone=True)]
+    else:
+        found.append(Cells((*cells, *boxes), alone=True))
+    if mark.fail:
+        found.append(Line("arrow", words.if_not, mark.fail))
+    return tuple(found)
 
 
 @parts.register
@@ -223,11 +244,9 @@ def _(mark: m.WaitMark, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.ApplyMark, words: Words) -> tuple[Part, ...]:
-    notes = (f"{words.on_to} {', '.join(mark.to)}",) if mark.to else ()
-    cells = [Cell(words.clean if mark.cleaning else words.apply, mark.material, notes)]
-    if mark.amount:
-        cells.append(Cell(words.amount, figure(mark.amount, words)))
-    return (Cells(tuple(cells)),)
+    label = words.clean if mark.cleaning else words.apply
+    amount = f", {figure(mark.amount, words)}" if mark.amount else ""
+    return (With(label, mark.material + amount, ", ".join(mark.to)),)
 
 
 @parts.register
