@@ -57,6 +57,9 @@ def _model_problems(folder: Folder, model: Model, document: Document) -> Iterato
     for name, limit in model.limits.items():
         if limit.gauge:
             yield from _registered(folder, document, ("limits", name, "gauge"), limit.gauge, "gauge")
+        for index, item in enumerate(limit.of):
+            if item not in counts:
+                yield unknown(document, ("limits", name, "of", index), item, counts, "part-or-fastener")
         if limit.derived:
             for key in ("difference", "average", "spread"):
                 for index, other in enumerate(getattr(limit.derived, key) or ()):

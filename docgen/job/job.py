@@ -123,6 +123,7 @@ class Instructions(Frozen):
     after_run: tuple[Check, ...] = ()
     work_minutes: int = 0
     wait_minutes: int = 0
+    wait_governs: str = ""
 
     @property
     def steps(self) -> tuple[JobStep, ...]:

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable
 from datetime import date
-from fractions import Fraction
 from importlib.resources import files
 
 from docgen.club.folder import EngineRecord, Folder, Read
@@ -26,9 +24,10 @@ from docgen.job.job import (
     PastReading,
     SealLine,
 )
+from docgen.job.readings import wear
 from docgen.job.state import EngineState, Moment, state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
-from docgen.trade.quantity import Quantity
+from docgen.job.timing import timing_of
 
 PAST_READINGS = 3
 """How many earlier readings a sign-off sheet shows."""
@@ -54,6 +53,7 @@ def _instructions(
     safety: tuple[SafetyMessage, ...],
 ) -> Instructions:  # fmt: skip
     steps = [one.step for one in placed]
+    timing = timing_of(steps, figures)
     stages = _stages(placed, _job_steps(steps, safety, figures))
     return Instructions(
         engine=record.engine.engine,
@@ -79,8 +79,9 @@ def _instructions(
         stages=stages,
         closing=_closing(figures),
         after_run=tuple(Check(key=c.id, text=c.do, accept=c.accept or "") for c in procedure.after_run),
-        work_minutes=_minutes(step.takes for step in steps),
-        wait_minutes=_minutes(step.wait.for_ for step in steps if step.wait),
+        work_minutes=timing.work_minutes,
+        wait_minutes=timing.wait_minutes,
+        wait_governs=timing.governs,
     )
 
 
@@ -191,10 +192,6 @@ def _closing(figures: Figures) -> tuple[Check, ...]:
     )
 
 
-def _minutes(times: Iterable[Quantity | None]) -> int:
-    return round(sum((time.exactly("min") for time in times if time), start=Fraction(0)))
-
-
 def _issue(record: EngineRecord, figures: Figures, procedure: Procedure, on: date, why_due: str) -> Issue:
     state = figures.state
     last = state.last(procedure.procedure)
@@ -213,9 +210,16 @@ def _issue(record: EngineRecord, figures: Figures, procedure: Procedure, on: dat
             )
             for limit, readings in sorted(state.readings.items())
         },
+        wear=_wear(figures),
         last_settings={name: text for name, (_, text) in sorted(state.settings.items())},
         open_findings=tuple(f"{f.day.isoformat()}: {f.text}" for f in state.findings),
     )  # fmt: skip
+
+
+def _wear(figures: Figures) -> dict[str, str]:
+    """What the log says of the wear of each limit that has been measured."""
+    found = {name: wear(figures, name, readings) for name, readings in figures.state.readings.items()}
+    return {name: one.says for name, one in sorted(found.items()) if one is not None}
 
 
 def _hours(state: EngineState) -> str:

@@ -27,6 +27,7 @@ from docgen.job.marks import (
     ValueMark,
     WaitMark,
 )
+from docgen.job.readings import accepted, allowance
 
 VERB_KEYS = {
     "undoes": "undo",
@@ -222,10 +223,9 @@ def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
 def _reading(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
     limit = figures.limit(name)
     gauge = figures.club.gauges.get(limit.gauge or "")
-    band = limit.allow or limit.new
-    derived = ""
-    if limit.derived:
-        derived = _derived_text(figures, name)
+    band = allowance(limit)
+    derived = _derived_text(figures, name) if limit.derived else ""
+    accept, undecided = accepted(figures, name)
     return ReadingMark(
         key=key("measure", name),
         limit=name,
@@ -238,6 +238,8 @@ def _reading(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
         where=limit.where or "",
         derived=derived,
         positions=limit.positions,
+        accept=accept,
+        undecided=undecided,
         fail=_fail_text(figures, fail or limit.fail)[0],
     )
 

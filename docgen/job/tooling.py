@@ -59,7 +59,6 @@ def middle(torque: Band) -> Quantity:
     return Quantity(sum(ends, Decimal(0)) / len(ends), torque.unit)
 
 
-
 def in_units(torque: Band, units: tuple[str, ...]) -> tuple[str, ...]:
     """The torque in each unit that the club shows besides the written one; its ends are rounded inwards."""
     shown = []

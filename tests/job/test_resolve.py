@@ -158,7 +158,7 @@ def test_kit_follows_from_the_steps(tmp_path: Path) -> None:
         ("plate gasket", "W-12", True),
         ("spacer", "W-15", False),
     ]
-    assert (told.work_minutes, told.wait_minutes) == (25, 0)
+    assert (told.work_minutes, told.wait_minutes, told.wait_governs) == (25, 24 * 60 - 8, "Threadlocker cures")
 
 
 def test_instructions_digest_follows_what_is_told_and_not_the_day(tmp_path: Path) -> None:

@@ -215,9 +215,11 @@ LimitKind = Annotated[str, one_of("diametral", "radial", "axial", "height", "gap
 
 
 class Limit(Strict):
-    """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit."""
+    """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit; ``of`` names the
+    parts that it tells about, whose renewal starts its readings anew."""
 
     name: Text | None = None
+    of: Names = ()
     gauge: Name | None = None
     new: AnyBand | None = None
     allow: AnyBand | None = None

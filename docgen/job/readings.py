@@ -1,0 +1,114 @@
+"""Readings as the sheet needs them: what to accept on this gauge, and what the log says of wear."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+from fractions import Fraction
+
+from docgen.club.schema.model import Limit
+from docgen.job import wording
+from docgen.job.figures import Figures
+from docgen.job.state import Reading
+from docgen.trade import limits as trade
+from docgen.trade.errors import TradeError
+from docgen.trade.quantity import Band, Quantity, QuantityError
+from docgen.trade.wear import Forecast, Point, forecast
+
+
+def uncertainty(figures: Figures, name: str) -> Quantity | None:
+    """Expanded uncertainty of a reading: its gauge's, or that of the readings it is derived from; None if unknown."""
+    limit = figures.limit(name)
+    if limit.derived is None:
+        gauge = figures.club.gauges.get(limit.gauge or "")
+        return gauge.uncertainty if gauge else None
+    sources = limit.derived.difference or limit.derived.average or limit.derived.spread or ()
+    parts = [uncertainty(figures, source) for source in sources]
+    unit = next((p.unit for p in parts if p is not None), None)
+    if unit is None or any(p is None for p in parts):
+        return None
+    kind = "difference" if limit.derived.difference else "mean" if limit.derived.average else "spread"
+    nought = Quantity(Decimal(0), unit)
+    return trade.derive(kind, [trade.Reading(nought, part) for part in parts]).uncertainty
+
+
+def accepted(figures: Figures, name: str) -> tuple[str, str]:
+    """The figures to accept between on this gauge, and what to say when it decides badly or not at all.
+
+    Both are empty where the gauge's uncertainty is not known.
+    """
+    limit = figures.limit(name)
+    known = uncertainty(figures, name)
+    if limit.allow is None or known is None:
+        return "", ""
+    try:
+        between = trade.accept_between(limit.allow, known, _shown_steps(figures, limit))
+        return wording.band(between), trade.gauge_fitness(limit.allow, known).says
+    except TradeError as error:
+        return "", f"{error.message}: {error.hint}" if error.hint else error.message
+
+
+def _shown_steps(figures: Figures, limit: Limit) -> Quantity | None:
+    gauge = figures.club.gauges.get(limit.gauge or "")
+    return gauge.reads if gauge and not limit.derived else None
+
+
+def wear(figures: Figures, name: str, readings: Iterable[Reading]) -> Forecast | None:
+    """What the readings of a limit, since its part was new, say of the hours left; None where nothing can be said.
+
+    Of several positions the one nearest to the limit counts. A reading from the very service that renewed the part is
+    left out: the record does not say whether it was taken before or after.
+    """
+    limit = figures.limit(name)
+    if limit.allow is None:
+        return None
+    rising = wears_upwards(limit)
+    end = limit.allow.high if rising else limit.allow.low
+    if rising is None or end is None:
+        return None
+    since = renewed_at(figures, limit)
+    points = [
+        _point(r, limit.allow.unit, rising, since) for r in readings if r.values and (not since or r.at.hours > since)
+    ]
+    known = uncertainty(figures, name)
+    if not points:
+        return None
+    try:
+        guard = float(known.exactly(limit.allow.unit)) if known else None
+        return forecast(points, float(end), rising=rising, uncertainty=guard, unit=wording.unit(limit.allow.unit))
+    except (TradeError, QuantityError):
+        return None
+
+
+def wears_upwards(limit: Limit) -> bool | None:
+    """Whether wear makes the reading larger; None where new range and allowance do not tell."""
+    allow, new = limit.allow, limit.new
+    if allow is None:
+        return None
+    if allow.low is None or allow.high is None:
+        return allow.high is not None
+    if new is None:
+        return None
+    above = _gap(allow.high, new.high)
+    below = _gap(new.low, allow.low)
+    return None if above == below else above > below
+
+
+def _gap(larger: Decimal | None, smaller: Decimal | None) -> Decimal:
+    return larger - smaller if larger is not None and smaller is not None else Decimal(0)
+
+
+def renewed_at(figures: Figures, limit: Limit) -> Fraction:
+    """Engine hours at which the measured part was last renewed; 0 where it never was."""
+    moments = [figures.state.renewed[item].hours for item in limit.of if item in figures.state.renewed]
+    return max(moments, default=Fraction(0))
+
+
+def _point(reading: Reading, unit: str, rising: bool, since: Fraction) -> Point:
+    values = [float(value.exactly(unit)) for value in reading.values]
+    return Point(float(reading.at.hours - since), max(values) if rising else min(values))
+
+
+def allowance(limit: Limit) -> Band | None:
+    """The band that decides: the service limit, else the range of new parts."""
+    return limit.allow or limit.new

@@ -1,0 +1,64 @@
+"""How long a job takes: work added up, waits laid beside it, and how soon the engine may run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from docgen.club.schema.procedure import Step
+from docgen.job.figures import Figures
+from docgen.trade.clock import Schedule, Wait, Work, duration, schedule
+
+ANY_DAY = datetime(2000, 1, 1)  # noqa: DTZ001  only differences are taken from it
+
+
+@dataclass(frozen=True)
+class Timing:
+    """Minutes of work, minutes of standing still until the engine may run, and what sets that time."""
+
+    work_minutes: int
+    wait_minutes: int
+    governs: str
+
+
+def timing_of(steps: Sequence[Step], figures: Figures) -> Timing:
+    """The times of a job's steps, one after the other, with each cure over before the step that loads it."""
+    if not steps:
+        return Timing(0, 0, "")
+    work = [Work(str(i), duration(s.takes) if s.takes and not s.wait else timedelta()) for i, s in enumerate(steps)]
+    found = schedule(ANY_DAY, work, _waits(steps, figures))
+    ready = found.ready - ANY_DAY
+    return Timing(_minutes(found.hands_on), _minutes(ready) - _minutes(found.hands_on), _governs(found))
+
+
+def _waits(steps: Sequence[Step], figures: Figures) -> list[Wait]:
+    waits = []
+    for index, step in enumerate(steps):
+        if step.wait:
+            after = str(index + 1) if index + 1 < len(steps) else None
+            waits.append(Wait(str(index), duration(step.wait.for_), after, step.wait.why or "waiting"))
+        for name in step.tightens:
+            locker = figures.club.materials.get(figures.fastener(name).locker or "")
+            if locker and locker.cures:
+                why = f"{locker.name} cures"
+                waits.append(Wait(str(index), duration(locker.cures.full), _loaded_at(steps, index, name), why))
+    return waits
+
+
+def _loaded_at(steps: Sequence[Step], after: int, name: str) -> str | None:
+    """The first later step that loads the fastener or runs the engine."""
+    base = name.partition("/")[0]
+    for index in range(after + 1, len(steps)):
+        loads = {one.partition("/")[0] for one in steps[index].loads}
+        if steps[index].runs or base in loads:
+            return str(index)
+    return None
+
+
+def _governs(found: Schedule) -> str:
+    return found.governs.why if found.governs else ""
+
+
+def _minutes(time: timedelta) -> int:
+    return round(time.total_seconds() / 60)
