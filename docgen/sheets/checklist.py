@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import takewhile
 
 from markupsafe import Markup
 
 from docgen.club.schema.club import Club
 from docgen.job.job import Job, JobStage, JobStep, Message
-from docgen.job.marks import SealMark
+from docgen.job.marks import SealMark, StartMark, TorqueMark
 from docgen.job.number import CHECKLIST, SheetNumber
 from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
 from docgen.sheets.figures import day, figure, minutes
@@ -16,7 +17,7 @@ from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import CLIP, PAPERS
-from docgen.sheets.parts import Laid, With, arrange, beside, parts
+from docgen.sheets.parts import Laid, With, arrange, beside, capital, parts
 from docgen.sheets.scale import scale_for
 from docgen.sheets.words import Words
 
@@ -43,12 +44,16 @@ class Signal:
 
 @dataclass(frozen=True)
 class StepBlock:
-    """One step with everything that must stay on its page: stage heading, safety messages, cells."""
+    """One step with everything that must stay on its page: stage heading, safety messages, cells.
+
+    ``lines`` stand directly under the text, left of the column ``beside``; ``parts`` take the full width below.
+    """
 
     stage: str
     signals: tuple[Signal, ...]
     step: JobStep
     beside: tuple[With, ...]
+    lines: tuple[Laid, ...]
     parts: tuple[Laid, ...]
 
 
@@ -58,18 +63,29 @@ def signal(message: Message, words: Words) -> Signal:
     return Signal(message.word, words.signals[message.word], Markup(sign), message)
 
 
-def _block(title: str, step: JobStep, words: Words, columns: float) -> StepBlock:
-    found = [part for mark in step.marks for part in parts(mark, words)]
+def _block(title: str, step: JobStep, started: set[str], words: Words, columns: float) -> StepBlock:
+    marks = [
+        mark.model_copy(update={"start_all_first": False})
+        if isinstance(mark, TorqueMark) and mark.name in started
+        else mark
+        for mark in step.marks
+    ]
+    found = [part for mark in marks for part in parts(mark, words)]
+    laid = arrange(found, columns)
+    lines = tuple(takewhile(lambda part: part.shape == "line", laid))
     signals = tuple(signal(message, words) for message in step.messages)
-    return StepBlock(title, signals, step, beside(found), arrange(found, columns))
+    return StepBlock(title, signals, step, beside(found), lines, laid[len(lines):])
 
 
 def _blocks(stages: tuple[JobStage, ...], words: Words, columns: float) -> list[StepBlock]:
-    return [
-        _block(stage.title if n == 0 else "", step, words, columns)
-        for stage in stages
-        for n, step in enumerate(stage.steps)
-    ]
+    """The steps in order. That all are to be started by hand is said once: where a step starts them, if one does."""
+    started: set[str] = set()
+    blocks = []
+    for stage in stages:
+        for n, step in enumerate(stage.steps):
+            started |= {mark.name for mark in step.marks if isinstance(mark, StartMark)}
+            blocks.append(_block(stage.title if n == 0 else "", step, started, words, columns))
+    return blocks
 
 
 def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
@@ -91,6 +107,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "code": CODE, "head": head, "signals": SIGNALS, "number": number,
         "figure": lambda text: figure(text, words), "day": lambda when: day(when, words),
         "minutes": lambda count: minutes(count, words),
+        "capital": capital,
         "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
         "blocks": _blocks(told.stages, words, (paper.width - 2 * SIDE - INDENT) / scale.small),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),

@@ -1,4 +1,7 @@
-"""The sign-off sheet's tables, made from a job: one row for everything that somebody must sign for."""
+"""The sign-off sheet's tables, made from a job: one row for everything that somebody must sign for.
+
+The "void" box of a row comes first and its initials last, so that no flourish reaches a column of ticks.
+"""
 
 from __future__ import annotations
 
@@ -9,12 +12,11 @@ from typing import TypeVar
 from docgen.job import marks as m
 from docgen.job.job import Check, Issue, Job, JobStep
 from docgen.sheets.figures import drive, figure
-from docgen.sheets.parts import counted
+from docgen.sheets.parts import capital, counted
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
 from docgen.sheets.words import Words
 
 M = TypeVar("M", bound=m.Frozen)
-_TICK, _SHORT = 9.0, 13.0
 
 
 def told_value(value: m.Value, words: Words, *notes: str) -> Told:
@@ -23,7 +25,8 @@ def told_value(value: m.Value, words: Words, *notes: str) -> Told:
         return Told(notes=(figure(value.note, words) or words.see_manual,))
     tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
     more = (figure(value.note, words),) if value.note and value.note != "maker" else ()
-    return Told(figure(value.text, words), (*notes, *more), bold=True, tag=tag, own=value.origin == "deviation")
+    bold = any(c.isdigit() for c in value.text)
+    return Told(capital(figure(value.text, words)), (*notes, *more), bold=bold, tag=tag, own=value.origin == "deviation")
 
 
 def keyed(steps: tuple[JobStep, ...]) -> Iterator[tuple[JobStep, m.Mark, str]]:
@@ -50,11 +53,13 @@ class Entries:
 
     def __init__(self, job: Job, words: Words) -> None:
         self.told, self.issue, self.w = job.instructions, job.issue, words
+        self.void, self.step = Column(words.void, 9, True), Column(words.step, 10)
+        self.initials = Column(words.initials, 14)
 
     def tables(self) -> tuple[Table, ...]:
-        """All tables that have rows, in the order of the sheet."""
+        """All tables over the full width that have rows, in the order of the sheet."""
         made = (self.findings_open(), self.settings(), self.torques(), self.readings(), self.checked(), self.holds(),
-                self.waits(), self.renewed(), self.seals(), self.closing(), self.after_run())
+                self.waits(), self.renewed(), self.seals())
         return tuple(table for table in made if table.rows)
 
     def _marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
@@ -92,7 +97,7 @@ class Entries:
             keys[mark.setting, mark.when] = mark.key
         rows: list[tuple[Entry, ...]] = []
         for setting, (step, mark) in first.items():
-            notes = [f"{w.datum} {mark.datum}"] if mark.datum else []
+            notes = [mark.datum] if mark.datum else []
             notes += [f"{w.ceiling} {figure(mark.ceiling, w)}"] if mark.ceiling else []
             boxes: list[Entry] = []
             for when, word in (("found", w.found), ("left", w.left)):
@@ -104,12 +109,12 @@ class Entries:
                 more = tuple(Field(f"{key}_note-{n}", f"{mark.name}: {text}, {word}", label=text)
                              for n, text in enumerate(mark.note_also, 1))
                 boxes.append((Field(key, f"{mark.name}: {word}", unit=unit), *more))
-            rows.append((self._no(step), Told(mark.name, tuple(notes), bold=True), told_value(mark.start, w),
-                         Told(figure(self.issue.last_settings.get(setting, ""), w)), *boxes,
-                         self._initials(mark.key, mark.name), self._void(mark.key, mark.name)))
+            rows.append((self._void(mark.key, mark.name), self._no(step), Told(capital(mark.name), tuple(notes), bold=True),
+                         told_value(mark.start, w), Told(figure(self.issue.last_settings.get(setting, ""), w)), *boxes,
+                         self._initials(mark.key, mark.name)))
         return Table("settings", w.settings, (
-            Column(w.step, 10), Column(w.setting, 40), Column(w.start_value, 28), Column(w.last, 22),
-            Column(w.found, 27), Column(w.left, 27), Column(w.initials, _SHORT), Column(w.void, _TICK, True)), tuple(rows))
+            self.void, self.step, Column(w.setting, 38), Column(w.start_value, 31), Column(w.last, 22),
+            Column(w.found, 27), Column(w.left, 27), self.initials), tuple(rows))
 
     def torques(self) -> Table:
         """Each critical fastener."""
@@ -124,16 +129,14 @@ class Entries:
             if mark.value.blank:
                 value = Field(f"{mark.key}_value", f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
             condition = w.lubrications.get(mark.lubrication, mark.lubrication)
-            rows.append((self._no(step), Told(name, (told,) if told else (), bold=True), value,
+            rows.append((self._void(mark.key, name), self._no(step), Told(name, (told,) if told else (), bold=True), value,
                          Field(f"{mark.key}_{mark.lubrication}", f"{condition}: {name}", "checkbox",
                                label=mark.locker or condition),
-                         Field(f"{mark.key}_wrench", f"{w.wrench_used}: {name}"),
-                         Field(f"{mark.key}_paint", f"{w.paint_mark}: {name}", "checkbox"),
-                         self._initials(mark.key, name), self._void(mark.key, name)))
+                         Told() if mark.by_feel else Field(f"{mark.key}_paint", f"{w.paint_mark}: {name}", "checkbox"),
+                         Field(f"{mark.key}_wrench", f"{w.wrench_used}: {name}"), self._initials(mark.key, name)))
         return Table("torques", w.torques, (
-            Column(w.step, 10), Column(w.fastener, 42), Column(w.torque, 34), Column(w.thread_was, 30),
-            Column(w.wrench_used, 24), Column(w.paint_mark, 12, True), Column(w.initials, _SHORT),
-            Column(w.void, _TICK, True)), tuple(rows), w.torques_note)
+            self.void, self.step, Column(w.fastener, 42), Column(w.torque, 34), Column(w.thread_was, 30),
+            Column(w.paint_mark, 12, True), Column(w.wrench_used, 24), self.initials), tuple(rows), w.torques_note)
 
     def readings(self) -> Table:
         """Each reading, with what was read before and what is allowed."""
@@ -156,12 +159,13 @@ class Entries:
                       unit=figure(mark.unit, w), label=place)
                 for n, place in enumerate(mark.positions or ("",), 1)
             )
-            rows.append((self._no(step), Told(mark.name, tuple(notes), bold=True),
+            rows.append((self._void(mark.key, mark.name), self._no(step),
+                         Told(capital(mark.name), tuple(notes), bold=True),
                          Told("", (*last, *((figure(wear, w),) if wear else ()))), limit, accept, boxes,
-                         self._initials(mark.key, mark.name), self._void(mark.key, mark.name)))
+                         self._initials(mark.key, mark.name)))
         return Table("readings", w.readings, (
-            Column(w.step, 10), Column(w.reading, 38), Column(w.last, 30), Column(w.limit, 30), Column(w.accept, 22),
-            Column(w.reading, 30), Column(w.initials, _SHORT), Column(w.void, _TICK, True)), tuple(rows))
+            self.void, self.step, Column(w.reading, 36), Column(w.last, 25), Column(w.limit, 31), Column(w.accept, 31),
+            Column(w.reading, 27), self.initials), tuple(rows))
 
     def checked(self) -> Table:
         """What was looked at, and which way round parts went in, in the order of the steps."""
@@ -169,30 +173,30 @@ class Entries:
         rows: list[tuple[Entry, ...]] = []
         for step, mark, key in keyed(self.told.steps):
             if isinstance(mark, m.OrientationMark):
-                what, good = mark.name, w.face_towards.format(face=mark.face, towards=mark.towards)
+                what, good = capital(mark.name), w.face_towards.format(face=mark.face, towards=mark.towards)
             elif isinstance(mark, m.LookMark):
                 what, good = step.text, mark.accept
             else:
                 continue
-            rows.append((self._no(step), Told(what), Told(figure(good, w), bold=True),
+            rows.append((self._void(key, what), self._no(step), Told(what), Told(figure(good, w)),
                          Field(f"{key}_good", f"{w.good}: {what}", "checkbox"),
-                         Field(f"{key}_not", f"{w.not_good}: {what}", "checkbox"), self._void(key, what)))
+                         Field(f"{key}_not", f"{w.not_good}: {what}", "checkbox")))
         return Table("checked", w.checked, (
-            Column(w.step, 10), Column(w.what, 70), Column(w.good_when, 72), Column(w.good, 11, True),
-            Column(w.not_good, 11, True), Column(w.void, _TICK, True)), tuple(rows), w.checked_note)
+            self.void, self.step, Column(w.what, 68), Column(w.good_when, 72), Column(w.good, 11, True),
+            Column(w.not_good, 11, True)), tuple(rows), w.checked_note)
 
     def holds(self) -> Table:
         """Hold points: a second person, or the preparer's own later re-check."""
         w = self.w
         rows = tuple(
-            (self._no(step), Told(mark.why), Field(f"{mark.key}_second", f"{w.second_person}: {mark.why}"),
-             Field(f"{mark.key}_own", f"{w.own_recheck}: {mark.why}", "checkbox"),
-             Field(f"{mark.key}_time", f"{w.date_time}: {mark.why}"), self._initials(mark.key, mark.why))
+            (self._no(step), Told(mark.why), Field(f"{mark.key}_own", f"{w.own_recheck}: {mark.why}", "checkbox"),
+             Field(f"{mark.key}_time", f"{w.date_time}: {mark.why}"),
+             Field(f"{mark.key}_second", f"{w.second_person}: {mark.why}"), self._initials(mark.key, mark.why))
             for step, mark in self._marks(m.HoldMark)
         )
         return Table("holds", w.holds, (
-            Column(w.step, 10), Column(w.hold, 62), Column(w.second_person, 44), Column(w.own_recheck, 20, True),
-            Column(w.date_time, 32), Column(w.initials, _SHORT)), rows, w.holds_note)
+            self.step, Column(w.hold_point, 66), Column(w.own_recheck, 15, True), Column(w.date_time, 34),
+            Column(w.second_person, 44), self.initials), rows, w.holds_note)
 
     def waits(self) -> Table:
         """Times that had to pass."""
@@ -203,21 +207,22 @@ class Entries:
              Field(f"{mark.key}_finish", f"{w.wait_finish}: {mark.time}"))
             for step, mark in self._marks(m.WaitMark)
         )
-        return Table("waits", w.waits, (Column(w.step, 10), Column(w.wait, 82), Column(w.wait_start, 45),
+        return Table("waits", w.waits, (self.step, Column(w.wait, 82), Column(w.wait_start, 45),
                                         Column(w.wait_finish, 45)), rows)
 
     def renewed(self) -> Table:
         """Parts renewed, with the number that was really fitted."""
         w = self.w
         rows = tuple(
-            (self._no(step), Told(mark.name, (w.if_needed,) if mark.if_needed else ()), Told(mark.number),
+            (self._void(mark.key, mark.name), self._no(step),
+             Told(capital(mark.name) + (f", {w.if_needed}" if mark.if_needed else "")), Told(mark.number),
              Field(f"{mark.key}_renewed", f"{w.renewed}: {mark.name}", "checkbox"),
-             Field(f"{mark.key}_number", f"{w.number_fitted}: {mark.name}"), self._void(mark.key, mark.name))
+             Field(f"{mark.key}_number", f"{w.number_fitted}: {mark.name}"))
             for step, mark in self._marks(m.RenewMark)
         )
         return Table("renewed", w.parts_renewed, (
-            Column(w.step, 10), Column(w.part, 62), Column(w.part_number, 36), Column(w.renewed, 16, True),
-            Column(w.number_fitted, 50), Column(w.void, _TICK, True)), rows)
+            self.void, self.step, Column(w.part, 72), Column(w.part_number, 32), Column(w.renewed, 16, True),
+            Column(w.number_fitted, 44)), rows)
 
     def seals(self) -> Table:
         """Seals broken and fitted."""
@@ -238,16 +243,17 @@ class Entries:
                 self._initials(one.key, one.name)))
         return Table("seals", w.seals, (
             Column(w.seal, 38), Column(w.seal_number, 28), Column(w.number_removed, 34), Column(w.permission, 38),
-            Column(w.number_fitted, 34), Column(w.initials, _SHORT)), tuple(rows))
+            Column(w.number_fitted, 34), self.initials), tuple(rows))
 
     def _checks(self, prefix: str, checks: tuple[Check, ...], title: str, note: str = "") -> Table:
         w = self.w
         rows = tuple(
-            (Told(figure(check.text, w), (f"{w.good}: {figure(check.accept, w)}",) if check.accept else ()),
-             Field(f"{prefix}-{check.key}", check.text, "checkbox"), self._void(f"{prefix}-{check.key}", check.text))
+            (self._void(f"{prefix}-{check.key}", check.text),
+             Told(figure(check.text, w), (f"{w.good}: {figure(check.accept, w)}",) if check.accept else ()),
+             Field(f"{prefix}-{check.key}", check.text, "checkbox"))
             for check in checks
         )
-        return Table(prefix, title, (Column(w.what, 160), Column(w.done, 13, True), Column(w.void, _TICK, True)), rows, note)
+        return Table(prefix, title, (self.void, Column(w.what, 66), Column(w.done, 10, True)), rows, note)
 
     def closing(self) -> Table:
         """Closing checks, made before the engine runs."""

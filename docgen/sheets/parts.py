@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import singledispatch
@@ -17,12 +18,13 @@ from docgen.sheets.words import Words
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing beside its words, with a tick box of its own."""
+    """A drawing beside its words, with a tick box of its own; ``facing`` names what is drawn on its left."""
 
     svg: str
     label: str
     text: str
     ticked: bool = True
+    facing: str = ""
     shape: Literal["picture"] = "picture"
 
 
@@ -91,12 +93,23 @@ def value_cell(label: str, value: m.Value, words: Words, *, notes: tuple[str, ..
     if value.blank:
         return Cell(label, notes=note or (words.see_manual,), kind="blank")
     tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
-    return Cell(label, figure(value.text, words), notes + note, large=large, tag=tag, own=value.origin == "deviation")
+    return Cell(label, capital(figure(value.text, words)), notes + note, large=large, tag=tag, own=value.origin == "deviation")
+
+
+def capital(text: str) -> str:
+    """A label begins with a capital."""
+    return text[:1].upper() + text[1:]
 
 
 def counted(name: str, count: int) -> str:
     """A name with how many there are: 2 × carburettor nut."""
-    return f"{count}\u00a0× {name}" if count > 1 else name
+    return f"{count}\u00a0× {name}" if count > 1 else capital(name)
+
+
+def _same(one: str, other: str) -> bool:
+    """Whether two values begin with the same figure: 5.0 N·m and 5 N·m ± 10 %."""
+    figures = [re.match(r"[0-9.]+", text) for text in (one, other)]
+    return all(figures) and len({float(found[0]) for found in figures if found}) == 1
 
 
 def beside(found: Iterable[Part]) -> tuple[With, ...]:
@@ -106,7 +119,7 @@ def beside(found: Iterable[Part]) -> tuple[With, ...]:
         if isinstance(part, With):
             same = out.get((part.label, part.name))
             note = ", ".join(dict.fromkeys(filter(None, (same.note if same else "", part.note))))
-            out[part.label, part.name] = With(part.label, part.name, note, part.boxed)
+            out[part.label, part.name] = With(part.label, capital(part.name), note, part.boxed)
     return tuple(out.values())
 
 
@@ -131,17 +144,18 @@ def _(mark: m.ToolMark, words: Words) -> tuple[Part, ...]:
 def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
     also = tuple(figure(text, words) for text in mark.also)
     label = counted(mark.name, mark.count)
-    cells = [value_cell(label, mark.value, words, notes=also, large=not mark.by_feel)]
-    if mark.set_to and mark.set_to != mark.value.text:
+    large = any(c.isdigit() for c in mark.value.text)
+    cells = [value_cell(label, mark.value, words, notes=also, large=large)]
+    if mark.set_to and not _same(mark.set_to, mark.value.text):
         cells.append(Cell(words.set_wrench, figure(mark.set_to, words), large=True))
     if mark.hand_only:
         cells.append(Cell(words.hand_only, words.hand_only_note, symbol="hand"))
     if mark.locker:
         notes = (f"{words.cure} {figure(mark.cure, words)}",) if mark.cure else ()
         cells.append(Cell(words.locker, mark.locker, notes))
-    elif not mark.by_feel:
+    elif mark.thread and not mark.by_feel:
         cells.append(Cell(words.threads_are, words.lubrications.get(mark.lubrication, mark.lubrication),
-                          (figure(mark.thread, words),) if mark.thread else ()))
+                          (figure(mark.thread, words),)))
     if mark.stages:
         cells.append(Cell(words.stages_of, ", ".join(figure(text, words) for text in mark.stages)))
     found: list[Part] = []
@@ -156,7 +170,7 @@ def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
     found.append(Cells(tuple(cells), alone=True))
     if (order := pattern_picture(mark.pattern, mark.count)) is not None:
         found.append(Picture(order, words.order, label, ticked=False))
-    if mark.governs:
+    if mark.governs and mark.value.origin != "computed":
         found.append(Line("mandatory", words.governs, mark.governs))
     return tuple(found)
 
@@ -171,7 +185,7 @@ def _(mark: m.StartMark, words: Words) -> tuple[Part, ...]:
 @parts.register
 def _(mark: m.OrientationMark, words: Words) -> tuple[Part, ...]:
     svg = orientation_picture(mark.name, mark.face, mark.towards, mark.shape)
-    return (Picture(svg, mark.name, words.face_towards.format(face=mark.face, towards=mark.towards)),)
+    return (Picture(svg, capital(mark.name), words.face_towards.format(face=mark.face, towards=mark.towards), facing=mark.towards),)
 
 
 @parts.register
@@ -186,7 +200,7 @@ def _(mark: m.ReadingMark, words: Words) -> tuple[Part, ...]:
     told += [mark.where] if mark.where else []
     notes = [f"{words.new_range} {figure(mark.new.text, words)}"] if mark.new and not mark.new.blank else []
     limit = value_cell(words.limit, mark.allow, words, notes=tuple(notes), large=not mark.accept)
-    cells = [Cell(mark.name, notes=tuple(told), head=True), limit]
+    cells = [Cell(capital(mark.name), notes=tuple(told), head=True), limit]
     if mark.accept:
         undecided = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
         cells.append(Cell(words.accept, figure(mark.accept, words), undecided, large=True))
@@ -216,8 +230,8 @@ def _(mark: m.HoldMark, words: Words) -> tuple[Part, ...]:
 @parts.register
 def _(mark: m.SettingMark, words: Words) -> tuple[Part, ...]:
     when = words.found if mark.when == "found" else words.left
-    datum = (f"{words.datum} {mark.datum}",) if mark.datum else ()
-    cells = [Cell(mark.name, notes=datum, head=True),
+    datum = (mark.datum,) if mark.datum else ()
+    cells = [Cell(capital(mark.name), notes=datum, head=True),
              value_cell(words.start_value, mark.start, words, large=mark.when == "left"),
              Cell(when, kind="write", unit=figure(mark.unit, words))]
     if mark.ceiling:
@@ -259,4 +273,4 @@ def _(mark: m.RepeatMark, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.ValueMark, words: Words) -> tuple[Part, ...]:
-    return (Cells((value_cell(mark.name, mark.value, words, large=True),)),)
+    return (Cells((value_cell(capital(mark.name), mark.value, words, large=True),)),)

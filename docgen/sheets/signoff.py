@@ -18,8 +18,9 @@ from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.words import Words
 
-SIDE, BAND = 14.0, 28.0
-"""Blank margin left and right; height of the bands at head and foot that hold the marks for the camera; mm."""
+FILE, SIDE, BAND = 18.0, 12.0, 28.0
+"""Margin on the left, clear of two punched holes (ISO 838: centres 12 mm in, 6 mm wide), and on the right; height of
+the bands at head and foot that hold the marks for the camera; mm."""
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
 
@@ -34,13 +35,15 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     number = SheetNumber(told.engine, told.code, told.revision, job.print, SIGNOFF)
     places = (Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
               Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE))
-    numbered = numbering(number, words, places, box="bottom-right-corner", side=SIDE, top=BAND, first_top=CODE_EDGE,
+    numbered = numbering(number, words, places, box="bottom-right-corner", side=FILE, top=BAND, first_top=CODE_EDGE,
                          under="corner-marks")
+    entries = Entries(job, words)
     values = {
         "w": words, "club": club, "told": told, "issue": issue, "paper": paper, "number": number,
-        "side": SIDE, "band": BAND, "edge": CODE_EDGE, "code": CODE, "code_side": CODE_SIDE,
+        "file": FILE, "side": SIDE, "band": BAND, "edge": CODE_EDGE, "code": CODE, "code_side": CODE_SIDE,
         "figure": lambda text: figure(text, words), "day": lambda when: day(when, words),
-        "record": entry_texts(issue, words), "tables": Entries(job, words).tables(),
+        "record": entry_texts(issue, words), "tables": entries.tables(),
+        "checks": tuple(table for table in (entries.closing(), entries.after_run()) if table.rows),
         "instructions_digest": job.instructions_digest, "issue_digest": job.issue_digest,
         "plate": min(1.0, 3.2 / max(len(told.engine), 1)),
     }

@@ -68,7 +68,7 @@ def sample_stages() -> tuple[JobStage, ...]:
                   m.ToolMark(name="clutch cover screw", count=4, drive="hex-socket 4 mm", note="left front one is longer")),
             _step(5, "needle-found", "Count the low-speed needle in to its seat, then write the turns down.",
                   m.SettingMark(key="low-needle-found", setting="low-needle", name="Low-speed needle", when="found",
-                                unit="turn", start=given("1.25..1.5 turn"), datum="lightly seated")),
+                                unit="turn", start=given("1.25..1.5 turn"), datum="out from lightly seated")),
             _step(6, "nut-off", "Undo the clutch nut.",
                   m.ToolMark(name="clutch nut", drive="hex 17 mm", holding_tool="clutch holder", note="right-hand thread"),
                   why="The holder takes the load. A rope in the cylinder bends the reed stops."),

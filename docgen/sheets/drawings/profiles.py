@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from docgen.sheets.drawings.canvas import Point, circle_points
 
-OUTER = 12.5
+OUTER = 13.0
 """Radius at which the part's outer edge is drawn, mm."""
 
 
@@ -54,23 +54,23 @@ def sizes(shape: Mapping[str, str], thick: float) -> Sizes:
     """Drawn sizes from stated ones; ``thick`` is the thickness as drawn when none is stated or it is too thin."""
     outer, inner = length(shape, "outer") or 20.0, length(shape, "inner") or 10.0
     scale = OUTER / (outer / 2)
-    bore = min(max(inner / 2 * scale, 3.0), OUTER - 3.5)
+    bore = min(max(inner / 2 * scale, 2.5), 5.5)
     stated = (length(shape, "thick") or 0.0) * scale
     drawn = min(max(stated, thick), 14.0)
-    chamfer = min(max((length(shape, "chamfer") or 0.0) * scale, 2.4), drawn * 0.6, (OUTER - bore) * 0.6)
+    chamfer = min(max((length(shape, "chamfer") or 0.0) * scale, 3.2), drawn * 0.6, (OUTER - bore) * 0.6)
     return Sizes(bore, OUTER, drawn, chamfer)
 
 
 def washer(s: Sizes) -> Profile:
     """A flat washer whose bore is chamfered on the left."""
     return Profile((((s.chamfer, s.bore), (0, s.bore + s.chamfer), (0, s.outer), (s.thick, s.outer),
-                     (s.thick, s.bore)),), s.thick)
+                     (s.thick, s.bore)),), s.thick, bold=(((s.chamfer, s.bore), (0, s.bore + s.chamfer)),))
 
 
 def rim_washer(s: Sizes) -> Profile:
     """A flat washer whose outer edge is chamfered on the left."""
     return Profile((((0, s.bore), (0, s.outer - s.chamfer), (s.chamfer, s.outer), (s.thick, s.outer),
-                     (s.thick, s.bore)),), s.thick)
+                     (s.thick, s.bore)),), s.thick, bold=(((0, s.outer - s.chamfer), (s.chamfer, s.outer)),))
 
 
 def dished(s: Sizes) -> Profile:
@@ -138,7 +138,7 @@ def circlip(s: Sizes) -> Profile:
 
 
 PROFILES: dict[str, tuple[Callable[[Sizes], Profile], float]] = {
-    "washer": (washer, 5.0),
+    "washer": (washer, 7.0),
     "dished-washer": (dished, 5.0),
     "o-ring": (o_ring, 5.0),
     "bearing": (bearing, 8.0),

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from docgen.sheets.drawings.canvas import OUTLINE, THIN, Canvas, Point
+from docgen.sheets.drawings.canvas import THIN, Canvas, Point
 from docgen.sheets.drawings.profiles import PROFILES, rim_washer, sizes
 
-WIDTH, HEIGHT = 52.0, 34.0
-_AXIS, _WALL, _PART = 18.5, 9.0, 24.0
+WIDTH, HEIGHT = 52.0, 29.0
+_AXIS, _WALL, _PART = 14.5, 9.0, 24.0
 
 
 def section(kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, rim: bool, title: str) -> str:
@@ -29,16 +29,16 @@ def section(kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, ri
         return (_PART + x, _AXIS - up * point[1])
 
     shaft = drawn.bore - 0.35
-    canvas.hatched([(0, 4.5), (_WALL, 4.5), (_WALL, 32.5), (0, 32.5)], 1.6, -1)
+    canvas.hatched([(0.3, 0.5), (_WALL, 0.5), (_WALL, 28.5), (0.3, 28.5)], 1.8, -1)
     canvas.polygon([(_WALL, _AXIS - shaft), (47, _AXIS - shaft), (48, _AXIS - shaft + 1), (48, _AXIS + shaft - 1),
                     (47, _AXIS + shaft), (_WALL, _AXIS + shaft)], THIN)
     for up in (1, -1):
         for cut in profile.cut:
-            canvas.hatched([place(p, up) for p in cut], 1.1, 1)
+            canvas.hatched([place(p, up) for p in cut], 0.9, 1, 0.7)
         for plain in profile.plain:
             canvas.polygon([place(p, up) for p in plain], THIN)
         for a, b in profile.bold:
             canvas.line(place(a, up), place(b, up), 1.6)
     canvas.line((2, _AXIS), (51, _AXIS), THIN, "5 1.2 1 1.2")
-    canvas.arrow((_PART + profile.width / 2, 2.6), (_WALL + 1.2, 2.6), OUTLINE * 2.2, 4.4)
+    canvas.arrow((_PART - 1.2, _AXIS - 9), (_WALL + 1, _AXIS - 9), 1.8, 5.5)
     return canvas.svg()

@@ -3,106 +3,133 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import cos, pi, sin
+from docgen.sheets.drawings.canvas import INK, OUTLINE, THIN, TINT, Canvas
 
-from docgen.sheets.drawings.canvas import INK, OUTLINE, THIN, TINT, Canvas, Point
-
-WIDTH, HEIGHT = 52.0, 34.0
-_TOP = 2.6
+WIDTH, HEIGHT = 52.0, 29.0
+_MIDDLE, _WALL = 14.5, 9.0
 
 
-def _towards(canvas: Canvas, start: float = 26.0, end: float = 2.0) -> None:
-    canvas.arrow((start, _TOP), (end, _TOP), OUTLINE * 2.2, 4.4)
+def wall(canvas: Canvas) -> None:
+    """What the part faces."""
+    canvas.hatched([(0.3, 0.5), (_WALL, 0.5), (_WALL, 28.5), (0.3, 28.5)], 1.8, -1)
 
 
-def _wall(canvas: Canvas) -> None:
-    canvas.hatched([(0, 6), (7, 6), (7, 33), (0, 33)], 1.6, -1)
+def _pointer(canvas: Canvas, start: float) -> None:
+    canvas.arrow((start, _MIDDLE - 9), (_WALL + 1, _MIDDLE - 9), 1.8, 5.5)
 
 
 def piston(canvas: Canvas, faces: bool) -> None:
     """The crown from above; its arrow points at what it faces."""
-    centre, radius = (28.0, 19.5), 13.0
+    wall(canvas)
+    centre, radius = (31.0, _MIDDLE), 13.2
     canvas.circle(centre, radius)
-    canvas.circle(centre, radius - 1.3, THIN, "none")
-    ends = ((36.0, 19.5), (20.0, 19.5)) if faces else ((20.0, 19.5), (36.0, 19.5))
-    canvas.arrow(*ends, 2.6, 8.0)
+    canvas.circle(centre, radius - 1.4, THIN, "none")
+    ends = ((40.0, _MIDDLE), (21.0, _MIDDLE)) if faces else ((21.0, _MIDDLE), (40.0, _MIDDLE))
+    canvas.arrow(*ends, 3.0, 9.0)
 
 
 def ring(canvas: Canvas, faces: bool) -> None:
-    """A piston ring from above with its gap on the side it faces."""
-    centre, outer, inner = (28.0, 19.5), 13.0, 10.4
-    start, sign = 0.16, -1 if faces else 1
-    arc: list[Point] = [(centre[0] + sign * outer * cos(a), centre[1] + outer * sin(a))
-                        for a in [start + n * (2 * pi - 2 * start) / 60 for n in range(61)]]
-    back: list[Point] = [(centre[0] + sign * inner * cos(a), centre[1] + inner * sin(a))
-                         for a in [start + n * (2 * pi - 2 * start) / 60 for n in range(60, -1, -1)]]
-    canvas.polygon([*arc, *back], OUTLINE, TINT)
+    """A piston ring in section in its groove, lying flat; the marked side is heavy and looks at the wall."""
+    _plate(canvas, faces, 5.0)
+
+
+def gap(canvas: Canvas, faces: bool) -> None:
+    """A circlip from the front, its gap towards the wall, or away from it."""
+    wall(canvas)
+    sign = -1 if faces else 1
+    centre, start = (32.0, _MIDDLE), 0.42
+    angles = [start + n * (2 * pi - 2 * start) / 60 for n in range(61)]
+    outer = [(centre[0] + sign * 12.6 * cos(a), centre[1] + 12.6 * sin(a)) for a in angles]
+    inner = [(centre[0] + sign * 9.6 * cos(a), centre[1] + 9.6 * sin(a)) for a in reversed(angles)]
+    canvas.polygon([*outer, *inner], OUTLINE, TINT)
+    canvas.arrow((28, _MIDDLE) if faces else (17, _MIDDLE), (_WALL + 1, _MIDDLE), 1.8, 5.5)
 
 
 def _plate(canvas: Canvas, faces: bool, thick: float) -> tuple[float, float]:
     """A flat part edge-on; returns the x of its telling side and of the other."""
-    _wall(canvas)
-    left = 20.0
-    canvas.hatched([(left, 7), (left + thick, 7), (left + thick, 32), (left, 32)], 1.1, 1)
-    return (left, left + thick) if faces else (left + thick, left)
+    wall(canvas)
+    left = 26.0
+    canvas.hatched([(left, 0.8), (left + thick, 0.8), (left + thick, 28.2), (left, 28.2)], 0.9, 1, 0.7)
+    side, other = (left, left + thick) if faces else (left + thick, left)
+    canvas.line((side, 0.5), (side, 28.5), 1.6)
+    _pointer(canvas, left - 1.4)
+    return side, other
 
 
 def gasket(canvas: Canvas, faces: bool) -> None:
-    """A gasket edge-on; its sealing bead is on the telling side."""
-    side, other = _plate(canvas, faces, 3.4)
-    out = -1 if side < other else 1
-    for y in (11.0, 28.0):
-        canvas.polygon([(side, y - 2), (side + out * 2, y), (side, y + 2)], 0, INK)
+    """A gasket edge-on; its telling side (bead, print) is the heavy one."""
+    _plate(canvas, faces, 4.0)
 
 
 def diaphragm(canvas: Canvas, faces: bool) -> None:
-    """A diaphragm edge-on; its button (rivet head) is on the telling side."""
-    side, other = _plate(canvas, faces, 2.0)
-    out = -1 if side < other else 1
-    x = side if out > 0 else side - 4.6
-    canvas.rectangle(x, 16.5, 4.6, 6, OUTLINE, TINT, 0.8)
+    """A diaphragm edge-on; the long end of its centre rivet is on the telling side."""
+    wall(canvas)
+    left, thick = 27.0, 1.6
+    canvas.hatched([(left, 0.8), (left + thick, 0.8), (left + thick, 28.2), (left, 28.2)], 0.8, 1, 0.7)
+    long_side = -1 if faces else 1
+    middle = left + thick / 2
+    for out, reach, width in ((long_side, 8.0, 4.4), (-long_side, 2.6, 7.6)):
+        x = middle + (thick / 2 if out > 0 else -thick / 2 - reach)
+        canvas.rectangle(x, _MIDDLE - width / 2, reach, width, OUTLINE, TINT if out != long_side else INK, 0.5)
+    _pointer(canvas, left - 1.4)
 
 
 def reed(canvas: Canvas, faces: bool) -> None:
-    """A reed petal edge-on on its seat, bent open towards its tip."""
-    _wall(canvas)
-    tilt = -6.0 if faces else 6.0
-    canvas.hatched([(20, 28), (30, 28), (30, 33), (20, 33)], 1.1, 1)
-    canvas.path(f"M25 28C25 20 25 14 {25 + tilt} 7", 1.4)
-    canvas.line((25, 28), (25, 7), THIN, "1.2 1.2")
+    """A reed petal edge-on on its seat, held at its foot; its free side looks at the wall, or away from it."""
+    wall(canvas)
+    x = 27.0
+    seat, petal = ((x + 1.6, x + 8.0), x) if faces else ((x - 8.0, x - 1.6), x)
+    canvas.hatched([(seat[0], 8), (seat[1], 8), (seat[1], 28.2), (seat[0], 28.2)], 0.9, 1, 0.7)
+    canvas.line((petal, 2), (petal, 28.2), 1.6)
+    _pointer(canvas, min(seat[0], petal) - 1.6)
 
 
 def chain_clip(canvas: Canvas, faces: bool) -> None:
-    """A chain joining clip from the side; the closed end leads in the direction of travel, left."""
+    """A chain joining clip from the side; the closed end leads the way that the chain runs, left."""
     def x(value: float) -> float:
-        return value if faces else 52 - value
+        return value if faces else WIDTH - value
 
-    y = 20.0
-    canvas.rectangle(4, y - 8, 44, 16, THIN, TINT, 8)
-    flip = 0 if faces else 1
+    y, flip = 18.5, 0 if faces else 1
+    canvas.rectangle(3, y - 9, 46, 18, THIN, TINT, 9)
     canvas.path(
-        f"M{x(42)} {y - 1.6}L{x(40)} {y - 5.2}A5.2 5.2 0 0 {flip} {x(34)} {y - 4}L{x(20)} {y - 4}"
-        f"A5.4 5.4 0 1 {flip} {x(20)} {y + 4}L{x(34)} {y + 4}A5.2 5.2 0 0 {flip} {x(40)} {y + 5.2}L{x(42)} {y + 1.6}",
-        1.7,
+        f"M{x(44)} {y - 1.6}L{x(42)} {y - 5.4}A5.2 5.2 0 0 {flip} {x(35)} {y - 4.4}L{x(18)} {y - 4.4}"
+        f"A5.8 5.8 0 1 {flip} {x(18)} {y + 4.4}L{x(35)} {y + 4.4}A5.2 5.2 0 0 {flip} {x(42)} {y + 5.4}L{x(44)} {y + 1.6}",
+        1.9,
     )
-    for pin in (15.5, 36.5):
-        canvas.circle((x(pin), y), 2.6)
+    for pin in (14.4, 37.6):
+        canvas.circle((x(pin), y), 2.9)
+    canvas.arrow((30, 4), (3, 4), 2.0, 6.0)
 
 
 def cover(canvas: Canvas, faces: bool) -> None:
     """A cover edge-on; its rim (open side) is the telling side."""
-    _wall(canvas)
-    a, b = (20.0, 29.0) if faces else (29.0, 20.0)
+    wall(canvas)
+    a, b = (23.0, 33.0) if faces else (33.0, 23.0)
     t = 3.0 if faces else -3.0
-    canvas.hatched([(a, 7), (b, 7), (b, 32), (a, 32), (a, 28), (b - t, 28), (b - t, 11), (a, 11)], 1.1, 1)
+    canvas.hatched([(a, 0.8), (b, 0.8), (b, 28.2), (a, 28.2), (a, 24), (b - t, 24), (b - t, 5), (a, 5)], 0.9, 1, 0.7)
+    canvas.arrow((21.8, _MIDDLE), (_WALL + 1, _MIDDLE), 1.8, 5.5)
 
 
 def block(canvas: Canvas, faces: bool) -> None:
     """Any part: a block whose telling side is the heavy edge."""
-    _wall(canvas)
-    canvas.rectangle(20, 8, 16, 24, OUTLINE, TINT)
-    edge = 20.0 if faces else 36.0
-    canvas.line((edge, 7.4), (edge, 32.6), 2.2)
+    wall(canvas)
+    canvas.rectangle(26, 1, 16, 27, OUTLINE, TINT)
+    edge = 26.0 if faces else 42.0
+    canvas.line((edge, 0.6), (edge, 28.4), 2.4)
+    _pointer(canvas, 24.4)
+
+
+def pin(canvas: Canvas, faces: bool) -> None:
+    """A needle or pin lying along its travel; its tip is the telling end."""
+    wall(canvas)
+    y = _MIDDLE
+
+    def x(value: float) -> float:
+        return value if faces else 67 - value
+
+    canvas.polygon([(x(22), y), (x(28), y - 4.2), (x(45), y - 4.2), (x(45), y + 4.2), (x(28), y + 4.2)], OUTLINE, TINT)
+    canvas.polygon([(x(22), y), (x(28), y - 4.2), (x(28), y + 4.2)], OUTLINE, INK)
+    canvas.arrow((20.8, y), (_WALL + 1, y), 1.8, 5.5)
 
 
 VIEWS: dict[str, Callable[[Canvas, bool], None]] = {
@@ -113,6 +140,8 @@ VIEWS: dict[str, Callable[[Canvas, bool], None]] = {
     "reed": reed,
     "chain-clip": chain_clip,
     "cover": cover,
+    "pin": pin,
+    "gap": gap,
     "lever": block,
     "block": block,
 }
@@ -122,5 +151,4 @@ def view(kind: str, *, telling_side_faces: bool, title: str) -> str:
     """Draw a part of a kind that ``VIEWS`` has, or as a block."""
     canvas = Canvas(WIDTH, HEIGHT, title)
     VIEWS.get(kind, block)(canvas, telling_side_faces)
-    _towards(canvas)
     return canvas.svg()
