@@ -36,7 +36,8 @@ def reading(done: Job) -> ReadingMark:
         ("reads: 0.05 mm, uncertainty: 0.01 mm", "0.25 to 0.40 mm", ""),
         ("reads: 0.01 mm, uncertainty: 0.02 mm", "0.22 to 0.43 mm", ""),
         ("reads: 0.01 mm, uncertainty: 0.08 mm", "0.28 to 0.37 mm", "the gauge's 0.08 mm takes 64 % of 0.20..0.45 mm"),
-        ("reads: 0.1 mm, uncertainty: 0.2 mm", "", "a gauge of 0.2 mm and 0.1 mm cannot decide 0.20..0.45 mm: measure with a finer gauge"),
+        ("reads: 0.1 mm, uncertainty: 0.2 mm", "",
+         "a gauge of 0.2 mm and 0.1 mm cannot decide 0.20..0.45 mm: measure with a finer gauge"),
         ("reads: 0.01 mm", "", ""),
     ],
 )  # fmt: skip
