@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 
-from docgen.club.schema.model import Limit
+from docgen.club.schema.model import Derived, Limit
 from docgen.job import wording
 from docgen.job.figures import Figures
 from docgen.job.state import Reading
@@ -22,8 +22,7 @@ def uncertainty(figures: Figures, name: str) -> Quantity | None:
     if limit.derived is None:
         gauge = figures.club.gauges.get(limit.gauge or "")
         return gauge.uncertainty if gauge else None
-    sources = limit.derived.difference or limit.derived.average or limit.derived.spread or ()
-    parts = [uncertainty(figures, source) for source in sources]
+    parts = [uncertainty(figures, source) for source in sources_of(limit.derived)]
     unit = next((p.unit for p in parts if p is not None), None)
     if unit is None or any(p is None for p in parts):
         return None
@@ -49,8 +48,18 @@ def accepted(figures: Figures, name: str) -> tuple[str, str]:
 
 
 def _shown_steps(figures: Figures, limit: Limit) -> Quantity | None:
-    gauge = figures.club.gauges.get(limit.gauge or "")
-    return gauge.reads if gauge and not limit.derived else None
+    """What the reading can be told to: the steps of its gauge, or the coarsest of those that it is derived from."""
+    if limit.derived is None:
+        gauge = figures.club.gauges.get(limit.gauge or "")
+        return gauge.reads if gauge else None
+    steps = [_shown_steps(figures, figures.limit(source)) for source in sources_of(limit.derived)]
+    known = [step for step in steps if step is not None]
+    return max(known) if known else None
+
+
+def sources_of(derived: Derived) -> tuple[str, ...]:
+    """The limits that a derived reading is taken from."""
+    return derived.difference or derived.average or derived.spread or ()
 
 
 def wear(figures: Figures, name: str, readings: Iterable[Reading]) -> Forecast | None:
