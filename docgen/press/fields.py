@@ -9,7 +9,8 @@ from typing import Any, Literal
 
 import pikepdf
 
-from docgen.press.finish_forms import KIND, PRINT_FIELD
+from docgen.press.finish_forms import KIND
+from docgen.press.objects import PRINT_FIELD
 
 Kind = Literal["tick", "text", "date", "choice"]
 _MM = 25.4 / 72

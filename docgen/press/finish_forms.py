@@ -9,10 +9,10 @@ import pydyf
 from weasyprint.document import Document, Page
 
 from docgen.press.appearance import FieldFont, choice, tick, writing
-from docgen.press.objects import PT_PER_PX, resolve
+from docgen.press.errors import PressError
+from docgen.press.objects import PRINT_FIELD, PT_PER_PX, resolve
 
 READ_ONLY, REQUIRED = 1, 2
-PRINT_FIELD = "docgen-print"
 KIND = "XXKind"  # ISO 32000-1, Annex E: names that begin with XX are free for private use
 
 
@@ -24,6 +24,7 @@ def finish_forms(document: Document, pdf: pydyf.PDF, identifier: str) -> None:
     form.pop("NeedAppearances", None)  # PDF/A-3 forbids it (ISO 19005-3, 6.4.1); the appearances are all here
     fonts = resolve(pdf, resolve(pdf, form["DR"])["Font"])
     used: dict[str, FieldFont] = {}
+    faults: list[str] = []
     for page, box in _inputs(document):
         field, element = box.widget_annotation, box.element
         field["Rect"] = rectangle(page, box)
@@ -39,7 +40,12 @@ def finish_forms(document: Document, pdf: pydyf.PDF, identifier: str) -> None:
         key, size = _font_key(field["DA"].string)
         if key not in used:
             used[key] = FieldFont(next(font for font in document.fonts.values() if font.hash == key))
-        _finish_writing(pdf, field, box, (key, used[key], fonts[key]), size, width, height)
+        try:
+            _finish_writing(pdf, field, box, (key, used[key], fonts[key]), size, width, height)
+        except PressError as error:
+            faults += [f'field "{element.get("name")}": {fault}' for fault in error.faults]
+    if faults:
+        raise PressError(faults)
     form["DR"] = pydyf.Dictionary({"Font": pydyf.Dictionary({key: fonts[key] for key in used})})
     hidden = pydyf.Dictionary(
         {"FT": "/Tx", "T": pydyf.String(PRINT_FIELD), "V": pydyf.String(identifier), "Ff": READ_ONLY}

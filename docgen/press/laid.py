@@ -11,6 +11,7 @@ from typing import Any
 
 from weasyprint.anchors import rectangle_aabb
 from weasyprint.document import Page
+from weasyprint.draw.color import get_color
 from weasyprint.formatting_structure import boxes
 from weasyprint.layout.absolute import AbsolutePlaceholder
 from weasyprint.matrix import Matrix
@@ -199,7 +200,7 @@ def _ink(box: Any, state: _State) -> Iterator[Ink]:
         yield ink("picture", rect, _alt(box.element))
     if not isinstance(box, (*_TABLE_PARTS, boxes.PageBox)) and not box.is_for_root_element:
         yield from (ink("rule", rect) for rect in _rules(box, state.matrix))
-        if box.style["background_color"].alpha > 0:
+        if get_color(box.style, "background_color").alpha > 0:
             yield ink("tint", _border_rect(box, state.matrix))
 
 
@@ -215,7 +216,11 @@ def _rules(box: Any, matrix: Matrix | None) -> Iterator[Rect]:
     for side, (at_x, at_y) in across.items():
         thick = getattr(box, f"border_{side}_width")
         style = box.style
-        if not thick or style[f"border_{side}_style"] in ("none", "hidden") or style[f"border_{side}_color"].alpha == 0:
+        if (
+            not thick
+            or style[f"border_{side}_style"] in ("none", "hidden")
+            or get_color(style, f"border_{side}_color").alpha == 0
+        ):
             continue
         if side in ("top", "bottom"):
             yield _rect(matrix, x, y + at_y * (height - thick), width, thick)

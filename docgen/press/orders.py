@@ -16,10 +16,10 @@ from docgen.sheets.page import Page
 def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False) -> Order:
     """The order that prints `page`, with the frozen job inside the PDF as its source.
 
-    The document is dated the day of the job at noon UTC, so that the same job gives the same bytes.
+    The sheets leave the white round their codes themselves. The document is dated the day of the job at noon UTC, so that the same job gives the same bytes.
     """
     assets = {name: Asset("image/svg+xml", svg.encode()) for name, svg in page.drawings.items()}
-    assets |= {name: Asset("image/svg+xml", qr_svg(text).encode()) for name, text in page.codes.items()}
+    assets |= {name: Asset("image/svg+xml", qr_svg(text, quiet=0).encode()) for name, text in page.codes.items()}
     meta = Meta(
         title=page.title,
         author=author,

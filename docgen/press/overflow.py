@@ -1,8 +1,9 @@
 """Faults of a laid-out page, found from its boxes before anything is drawn.
 
-Content past the paper or the text area, or out of the box made for it; ink in a place that must stay clear; a heading
-or a table head alone at the foot; a blank page; something kept together that is not. Only what a reader of the paper
-would see counts: blanks, hidden text and the tall box that a font claims around its letters do not.
+Content past the paper or the text area, or out of the box made for it; ink in a place that must stay clear; texts on
+one another; a heading or a table head alone at the foot; a blank page; something kept together that is not. Only what
+a reader of the paper would see counts: blanks, hidden text and the tall box that a font claims around its letters do
+not.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ def page_faults(document: Document) -> list[str]:
     pages = [laid(page, number) for number, page in enumerate(document.pages, 1)]
     faults = []
     for page in pages:
-        found = [*_outside(page), *_unclear(page)]
+        found = [*_outside(page), *_unclear(page)] or [*_overprinted(page)]
         if page is not pages[-1]:
             found += _alone_at_foot(page)
         found += _blank(page)
@@ -44,6 +45,8 @@ def _outside(page: Laid) -> Iterator[str]:
     for ink in page.ink:
         if ink.kind not in ("text", "picture", "field"):
             continue
+        if ink.kind == "field" and ink.furniture:
+            yield f"{_called(ink)} stands in a running head or foot"
         frames = list(reversed(ink.frames))
         if ink.flows:
             frames.append(Frame(page.area, "the text area"))
@@ -68,15 +71,30 @@ def _unclear(page: Laid) -> Iterator[str]:
             yield f'"{name}" has data-keep-clear="{value}": write a length in mm, such as "2 mm"'
             continue
         zone = rect.grown(float(margin[1]) * _PX_PER_MM)
+        reached: dict[str, float] = {}
         for ink in page.ink:
-            if element in ink.path:
-                continue
-            if ink.kind == "tint" and zone.past(ink.rect)[0] <= 0:
-                continue  # the zone lies whole within one even tint
-            depth = mm(ink.rect.depth(zone))
+            if element in ink.path or (ink.kind == "tint" and zone.past(ink.rect)[0] <= 0):
+                continue  # its own content, or one even tint behind the whole zone
+            what = _called(ink) if ink.words else f"a {ink.kind} of <{_tag(ink)}>"
+            reached[what] = max(mm(ink.rect.depth(zone)), reached.get(what, 0))
+        for what, depth in reached.items():
             if depth > TOLERANCE:
-                what = _called(ink) if ink.words else f"a {ink.kind} of <{_tag(ink)}>"
                 yield f'{what} reaches {depth:.1f} mm into the clear space of "{name}"'
+
+
+def _overprinted(page: Laid) -> Iterator[str]:
+    """Texts that lie on texts or fields, by more than a third of a letter's height; fields on one another."""
+    solid = sorted((ink for ink in page.ink if ink.kind in ("text", "field")), key=lambda ink: ink.rect.top)
+    for at, upper in enumerate(solid):
+        for lower in solid[at + 1 :]:
+            if lower.rect.top >= upper.rect.bottom:
+                break
+            depth = lower.rect.depth(upper.rect)
+            least = min(
+                (mm(ink.rect.bottom - ink.rect.top) / 3 for ink in (upper, lower) if ink.kind == "text"), default=0
+            )
+            if mm(depth) > max(least, 2 * TOLERANCE):
+                yield f"{_called(upper)} and {_called(lower)} lie {mm(depth):.1f} mm over one another"
 
 
 def _tag(ink: Ink) -> str:
@@ -84,9 +102,12 @@ def _tag(ink: Ink) -> str:
 
 
 def _alone_at_foot(page: Laid) -> Iterator[str]:
-    """A heading, or a table's head or caption, with nothing of what it heads below it."""
+    """A heading, or a table's head or caption, in the lower half with nothing of what it heads below it.
+
+    Higher up the rest of the page was left empty on purpose, by a break.
+    """
     flowing = [ink for ink in page.ink if ink.flows and ink.kind in ("text", "picture", "field")]
-    if not flowing:
+    if not flowing or flowing[-1].rect.bottom < (page.area.top + page.area.bottom) / 2:
         return
     last = flowing[-1]
     if last.inside(*_HEADINGS):

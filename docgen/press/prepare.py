@@ -11,7 +11,7 @@ from xml.etree.ElementTree import Element, SubElement
 
 import tinycss2
 
-from docgen.press.objects import ORNAMENT
+from docgen.press.objects import ORNAMENT, PRINT_FIELD
 
 SVG = "{http://www.w3.org/2000/svg}"
 _REFUSED = (
@@ -140,6 +140,12 @@ def _field_faults(root: Element) -> Iterator[str]:
             yield f'field "{name}" is of type {kind}: use {", ".join(sorted(_KINDS))}, select or textarea'
         if not _NAME.fullmatch(name):
             yield f'a {kind} field is named "{name}": use letters, digits, "_" and "-"'
+        if name == PRINT_FIELD:
+            yield f'field "{name}" has the name of the press\'s own field'
+        if kind == "checkbox" and not re.fullmatch(r"(?!Off$)[A-Za-z0-9_-]+", element.get("value", "on")):
+            yield f'tick "{name}" has the value "{element.get("value")}": use letters, digits, "_" and "-"'
+        if kind == "select" and element.find(".//option") is None:
+            yield f'list "{name}" has no option'
         names[name] += 1
         if not element.get("title", "").strip():
             yield f'field "{name}" has no title: say what goes into it'

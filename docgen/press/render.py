@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from weasyprint import CSS
-from weasyprint.document import Document
 from weasyprint.logger import LOGGER
 from weasyprint.urls import URLFetchingError
 
@@ -73,16 +72,6 @@ def _refused(fetcher: SealedFetcher) -> list[str]:
     return [f"refused to load {what}" for what in dict.fromkeys(fetcher.refused)]
 
 
-def _links_out(document: Document) -> list[str]:
-    """Links that CSS made; those of the page itself are plain text by now."""
-    return [
-        f"a link leads out of the document, to {target}: only links to a part of it are printed"
-        for page in document.pages
-        for kind, target, _, _ in page.links
-        if kind != "internal"
-    ]
-
-
 @lru_cache(maxsize=64)
 def _sheet(css: str, extra: frozenset[str]) -> CSS:
     """A parsed style sheet, shared by all pages that use it. Raises PressError when there is a fault in it."""
@@ -133,7 +122,7 @@ def render(
             pdf_forms=forms,
             pdf_variant="pdf/a-3a",
         )
-        if faults := _refused(fetcher) or [*_links_out(document), *page_faults(document)]:
+        if faults := _refused(fetcher) or page_faults(document):
             raise PressError(faults)
         pdf = finish(document, meta, attachments, forms=forms)
     if faults := _refused(fetcher) or list(dict.fromkeys(map(_plainly, complaints))):

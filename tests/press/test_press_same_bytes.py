@@ -19,7 +19,8 @@ from docgen.press.qr import qr_svg
 from docgen.press.render import render
 from tests.press.conftest import META, PAPER, html
 body = '''<h1>őŁßé</h1><p>Привет 鈴木一郎 שלום مرحبا 12 <b>Привет</b> <code>x</code></p>
-<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 9" width="20"><title>Nut</title><text y="8" font-size="6">Nut</text></svg>
+<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 9">
+<title>Nut</title><text y="8" font-size="6">Nut</text></svg>
 <p><input name="a" title="A" value="34"> <input type="checkbox" name="b" title="B" checked></p>''' + qr_svg("007-CLU")
 done = render(html(body), css=PAPER + "svg {{ width: 20mm }} body {{ font-family: serif }}", meta=META, forms=True,
               attachments=[Attached("job.yaml", b"a: 1", "application/yaml", "job")])

@@ -109,12 +109,6 @@ def test_links_out_become_plain_text(page: Callable[..., Pressed], secret: str, 
     assert with_link.pdf == page("<h1>A</h1><p><span>b</span></p>").pdf
 
 
-def test_link_made_by_css_is_refused(page: Callable[..., Pressed]) -> None:
-    with pytest.raises(PressError) as caught:
-        page("<h1>A</h1><p>b</p>", "p { link: url(file:///x) }")
-    assert str(caught.value) == "a link leads out of the document, to file:///x: only links to a part of it are printed"
-
-
 def test_small_pictures_may_be_embedded(page: Callable[..., Pressed]) -> None:
     data = base64.b64encode(_png()).decode()
     assert b"/Image" in page(f'<h1>A</h1><img alt="x" src="data:image/png;base64,{data}">').pdf

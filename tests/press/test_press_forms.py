@@ -1,0 +1,248 @@
+"""The fields of a finished form, as other programs read, draw and fill them: pypdf, poppler, mupdf, pikepdf."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pikepdf
+import pymupdf
+import pypdf
+import pytest
+
+from docgen.press.errors import PressError
+from docgen.press.fields import Box, boxes, print_identifier
+from docgen.press.render import Pressed
+
+# Everything stands at a stated place, so that what is read back can be reckoned by hand.
+PLACED = "input, select, textarea { position: absolute; font-size: 10pt; margin: 0 }"
+FORM = """<h1>Form</h1>
+<input name="torque" title="Torque of the clutch nut" value="34 őŁ" maxlength="9" required style="left: 0; top: 20mm; width: 30mm; height: 6mm">
+<input type="date" name="on" title="Date" value="2026-01-18" style="left: 40mm; top: 20mm; width: 30mm; height: 6mm; text-align: right">
+<input type="checkbox" name="done" title="Nut tight" value="ok" checked style="left: 0; top: 30mm; width: 6mm; height: 6mm">
+<input type="checkbox" name="void" title="Row void" style="left: 10mm; top: 30mm; width: 6mm; height: 6mm">
+<select name="oil" title="Dry or oiled" style="left: 40mm; top: 30mm; width: 30mm; height: 6mm"><option value="d">dry</option>
+<option value="o" selected>oiled</option></select>
+<textarea name="notes" title="Notes" readonly style="left: 0; top: 40mm; width: 40mm; height: 15mm">two words that wrap
+and a line</textarea>"""  # noqa: E501
+
+
+@pytest.fixture
+def form(page: Callable[..., Pressed]) -> bytes:
+    return page(FORM, PLACED, forms=True).pdf
+
+
+def test_boxes_are_where_they_are_printed(form: bytes) -> None:
+    def pt(*sides: float) -> Any:
+        return pytest.approx([side * 72 / 25.4 for side in sides], abs=0.01)
+
+    found = boxes(form)
+    assert [(box.page, box.name, box.tooltip, box.kind, box.value, box.choices) for box in found] == [
+        (1, "torque", "Torque of the clutch nut", "text", "34 őŁ", ()),
+        (1, "on", "Date", "date", "2026-01-18", ()),
+        (1, "done", "Nut tight", "tick", "ok", ()),
+        (1, "void", "Row void", "tick", "", ()),
+        (1, "oil", "Dry or oiled", "choice", "o", ("d", "o")),
+        (1, "notes", "Notes", "text", "two words that wrap\nand a line", ()),
+    ]
+    # The paper is 100 x 80 mm with margins of 10 mm; mm count from the top left, points from the bottom left.
+    assert [box.mm for box in found] == [
+        pytest.approx((10, 30, 30, 6), abs=0.01),
+        pytest.approx((50, 30, 30, 6), abs=0.01),
+        pytest.approx((10, 40, 6, 6), abs=0.01),
+        pytest.approx((20, 40, 6, 6), abs=0.01),
+        pytest.approx((50, 40, 30, 6), abs=0.01),
+        pytest.approx((10, 50, 40, 15), abs=0.01),
+    ]
+    assert list(found[0].rect) == pt(10, 44, 40, 50)
+    assert list(found[5].rect) == pt(10, 15, 50, 30)
+    assert print_identifier(form) == "007-CLU-4-1"
+
+
+def test_boxes_lie_on_the_printed_outlines(form: bytes, raster: Callable[..., np.ndarray]) -> None:
+    pixels = raster(form, 508)  # 20 dots a millimetre
+    found = [box for box in boxes(form) if box.kind == "tick"]
+    assert len(found) == 2
+    for box in found:
+        left, top, width, height = (value * 20 for value in box.mm)
+        across = np.flatnonzero(pixels[round(top + height * 0.1), :] < 128)
+        near = across[(across > left - 10) & (across < left + width + 10)]
+        assert [near[0], near[-1]] == pytest.approx([left, left + width], abs=2)  # a tenth of a millimetre
+
+
+def test_boxes_of_later_pages_and_of_files_without_a_form(page: Callable[..., Pressed]) -> None:
+    two = '<h1>A</h1><p>b</p><p style="break-before: page"><input name="x" title="X"></p>'
+    assert [(box.page, box.name) for box in boxes(page(two, forms=True).pdf)] == [(2, "x")]
+    plain = page(two).pdf
+    assert (boxes(plain), print_identifier(plain)) == ([], None)
+    with pytest.raises(pikepdf.PdfError):
+        boxes(b"not a PDF")
+
+
+def test_pypdf_reads_the_same_fields(form: bytes) -> None:
+    fields = pypdf.PdfReader(io.BytesIO(form)).get_fields() or {}
+    assert {name: (field["/FT"], field.get("/V"), field.get("/TU")) for name, field in fields.items()} == {
+        "torque": ("/Tx", "34 őŁ", "Torque of the clutch nut"),
+        "on": ("/Tx", "2026-01-18", "Date"),
+        "done": ("/Btn", "/ok", "Nut tight"),
+        "void": ("/Btn", "/Off", "Row void"),
+        "oil": ("/Ch", "o", "Dry or oiled"),
+        "notes": ("/Tx", "two words that wrap\nand a line", "Notes"),
+        "docgen-print": ("/Tx", "007-CLU-4-1", None),
+    }
+    assert {name: field.get("/Ff", 0) for name, field in fields.items()} == {
+        "torque": 2,  # required
+        "on": 0,
+        "done": 0,
+        "void": 0,
+        "oil": 1 << 17,  # a list that drops down
+        "notes": 1 << 12 | 1,  # several lines, read only
+        "docgen-print": 1,
+    }
+    assert fields["done"]["/_States_"] == ["/ok", "/Off"]
+    assert fields["void"]["/_States_"] == ["/on", "/Off"]
+
+
+def test_every_widget_has_its_whole_appearance(form: bytes) -> None:
+    with pikepdf.open(io.BytesIO(form)) as document:
+        acroform = document.Root.AcroForm
+        widgets = list(document.pages[0].obj.Annots)
+        assert len(widgets) == 6
+        for widget in widgets:
+            assert list(widget.AP.keys()) == ["/N"]
+            states = list(widget.AP.N.values()) if widget.FT == "/Btn" else [widget.AP.N]
+            width, height = widget.Rect[2] - widget.Rect[0], widget.Rect[3] - widget.Rect[1]
+            assert float(width) > 0
+            assert float(height) > 0
+            for state in states:
+                assert [float(value) for value in state.BBox] == pytest.approx(
+                    [0, 0, float(width), float(height)], abs=0.01
+                )
+            assert int(widget.F) == 4  # printed, and nothing else
+            assert int(widget.StructParent) >= 1
+        assert sorted(acroform.keys()) == ["/DR", "/Fields"]
+        assert list(acroform.DR.keys()) == ["/Font"]
+        (font,) = acroform.DR.Font.values()
+        data = font.DescendantFonts[0].FontDescriptor.FontFile2
+        assert str(font.BaseFont).endswith("+Field")
+        assert len(data.read_raw_bytes()) < 16_000
+        assert [str(widget.DA) for widget in widgets if "/DA" in widget] == [
+            f"0 g {key} 10 Tf" for key in acroform.DR.Font
+        ] * 4
+
+
+def _seen_by_mupdf(pdf: bytes) -> np.ndarray:
+    with pymupdf.open(stream=pdf) as document:
+        picture = document[0].get_pixmap(dpi=254, colorspace=pymupdf.csGRAY, annots=True)
+        return np.frombuffer(picture.samples, np.uint8).reshape(picture.height, picture.stride)[:, : picture.width]
+
+
+def _inside(pixels: np.ndarray, box: Box) -> float:
+    """The share of ink within a box's outline; pixels are a tenth of a millimetre."""
+    left, top, width, height = (round(value * 10) for value in box.mm)
+    return float((pixels[top + 5 : top + height - 5, left + 5 : left + width - 5] < 128).mean())
+
+
+def test_two_viewers_show_the_same(form: bytes, raster: Callable[..., np.ndarray]) -> None:
+    for pixels in (raster(form, 254), _seen_by_mupdf(form)):
+        ink = {box.name: _inside(pixels, box) for box in boxes(form)}
+        assert ink["void"] == 0
+        assert 0.1 < ink["done"] < 0.3
+        assert all(0.01 < ink[name] < 0.2 for name in ("torque", "on", "oil", "notes"))
+
+
+def test_values_read_in_place(form: bytes, tmp_path: Path, run: Callable[..., str]) -> None:
+    (tmp_path / "form.pdf").write_bytes(form)
+    rows = [" ".join(line.split()) for line in run("pdftotext", "-layout", tmp_path / "form.pdf", "-").splitlines()]
+    assert [row for row in rows if row.strip("\f")] == [
+        "Form",
+        "34 őŁ 2026-01-18",
+        "oiled",
+        "two words that wrap",
+        "and a line",
+    ]
+
+
+def test_a_form_filled_by_another_program_reads_back(form: bytes) -> None:
+    with pikepdf.open(io.BytesIO(form)) as document:
+        for widget in document.pages[0].obj.Annots:
+            if widget.T == "void":
+                widget.V = widget.AS = pikepdf.Name.on
+            if widget.T == "torque":
+                widget.V = pikepdf.String("35")
+        out = io.BytesIO()
+        document.save(out)
+    assert {box.name: box.value for box in boxes(out.getvalue()) if box.name in ("void", "torque")} == {
+        "void": "on",
+        "torque": "35",
+    }
+    assert print_identifier(out.getvalue()) == "007-CLU-4-1"
+
+
+FAULTS = {
+    "twice": (
+        '<input name="a" title="A"><input name="a" title="B">',
+        '2 fields are named "a": each needs a name of its own',
+    ),
+    "a dot": ('<input name="a.b" title="A">', 'a text field is named "a.b": use letters, digits, "_" and "-"'),
+    "no name": ('<input title="A" type="checkbox">', 'a checkbox field is named "": use letters, digits, "_" and "-"'),
+    "our name": (
+        '<input name="docgen-print" title="A">',
+        'field "docgen-print" has the name of the press\'s own field',
+    ),
+    "no title": ('<input name="a">', 'field "a" has no title: say what goes into it'),
+    "radio": (
+        '<input name="a" title="A" type="radio">',
+        'field "a" is of type radio: use checkbox, date, text, select or textarea',
+    ),
+    "a bad tick": (
+        '<input name="a" title="A" type="checkbox" value="o k">',
+        'tick "a" has the value "o k": use letters, digits, "_" and "-"',
+    ),
+    "too wide": (
+        '<input name="a" title="A" value="a value that is far too long for it" style="width: 20mm">',
+        'field "a": the value "a value that is far too long for it" does not fit its 20.0 x 7.0 mm',
+    ),
+    "too high": (
+        '<textarea name="a" title="A" style="height: 8mm">one\ntwo\nthree</textarea>',
+        'field "a": the value "one\ntwo\nthree" does not fit its 40.0 x 8.0 mm',
+    ),
+    "another script": (
+        '<input name="a" title="A" value="鈴木">',
+        'field "a": the field face has no glyph for "木" (U+6728), "鈴" (U+9234): print the value as text instead',
+    ),
+    "no such option": (
+        '<select name="a" title="A"></select>',
+        'list "a" has no option',
+    ),
+    "a head": (
+        '<header style="position: running(run)"><input name="a" title="A"></header>',
+        'page 1: field "a" stands in a running head or foot',
+    ),
+}
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_faulty_fields_are_refused(page: Callable[..., Pressed], fault: str) -> None:
+    body, message = FAULTS[fault]
+    with pytest.raises(PressError) as caught:
+        page(
+            f"<h1>A</h1><p>b</p>{body}",
+            "@page { @top-left { content: element(run) } } input { font-size: 10pt }",
+            forms=True,
+        )
+    assert str(caught.value) == message
+
+
+def test_without_forms_the_values_are_printed_as_text(
+    page: Callable[..., Pressed], tmp_path: Path, run: Callable[..., str]
+) -> None:
+    done = page(FORM, PLACED)
+    (tmp_path / "form.pdf").write_bytes(done.pdf)
+    words = run("pdftotext", "-layout", tmp_path / "form.pdf", "-").split()
+    assert words == ["Form", "34", "őŁ", "2026-01-18", "oiled", "two", "words", "that", "wrap", "and", "a", "line"]
+    with pikepdf.open(io.BytesIO(done.pdf)) as document:
+        assert "/AcroForm" not in document.Root
