@@ -39,7 +39,7 @@ def is_valid(text: str) -> bool:
 
 
 def check_digits(number: str) -> str:
-    r"""Return the two ISO/IEC 7064 MOD 97-10 check digits: the c of 0 to 96 with :math:`(100\,n + c) \bmod 97 = 1`.
+    r"""Return the two ISO/IEC 7064 MOD 97-10 check digits: the c of 2 to 98 with :math:`(100\,n + c) \bmod 97 = 1`.
 
     number : 1 to 64 of 0-9. Errors: TradeError `bad-characters`.
 
@@ -49,7 +49,7 @@ def check_digits(number: str) -> str:
     value = 0
     for digit in _values(number, ALPHABET[:10]):
         value = (value * 10 + digit) % 97
-    return f"{(1 - 100 * value) % 97:02d}"
+    return f"{98 - 100 * value % 97:02d}"
 
 
 def has_valid_digits(number: str) -> bool:

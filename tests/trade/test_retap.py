@@ -83,4 +83,7 @@ def test_an_insert_in_a_joint() -> None:
     assert found.governs == "screw"
     with pytest.raises(TradeError) as caught:
         insert(of, 1.2)
-    assert (caught.value.message, caught.value.hint) == ("no insert of 1.2 d is known", "lengths: 1, 1.5, 2, 2.5 d")
+    assert (caught.value.message, caught.value.hint) == (
+        "an insert is not made 1.2 d long",
+        "lengths: 1, 1.5, 2, 2.5 d",
+    )
