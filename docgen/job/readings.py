@@ -21,7 +21,7 @@ def uncertainty(figures: Figures, name: str) -> Quantity | None:
     limit = figures.limit(name)
     if limit.derived is None:
         gauge = figures.club.gauges.get(limit.gauge or "")
-        return gauge.uncertainty if gauge else None
+        return _in_figures(gauge.uncertainty, allowance(limit)) if gauge and gauge.uncertainty else None
     parts = [uncertainty(figures, source) for source in sources_of(limit.derived)]
     unit = next((p.unit for p in parts if p is not None), None)
     if unit is None or any(p is None for p in parts):
@@ -29,6 +29,14 @@ def uncertainty(figures: Figures, name: str) -> Quantity | None:
     kind = "difference" if limit.derived.difference else "mean" if limit.derived.average else "spread"
     nought = Quantity(Decimal(0), unit)
     return trade.derive(kind, [trade.Reading(nought, part) for part in parts]).uncertainty
+
+
+def _in_figures(known: Quantity, band: Band | None) -> Quantity | None:
+    """An uncertainty stated in per cent, as a figure at the farthest end of the band; any other as it stands."""
+    if known.unit != "%":
+        return known
+    ends = [abs(end) for end in (band.low, band.high) if end is not None] if band else []
+    return Quantity(max(ends) * known.value / 100, band.unit) if band and ends else None
 
 
 def accepted(figures: Figures, name: str) -> tuple[str, str]:
@@ -87,6 +95,16 @@ def wear(figures: Figures, name: str, readings: Iterable[Reading]) -> Forecast |
         return forecast(points, float(end), rising=rising, uncertainty=guard, unit=wording.unit(limit.allow.unit))
     except (TradeError, QuantityError):
         return None
+
+
+def in_short(found: Forecast, unit: str) -> str:
+    """The forecast in a few words for a narrow column."""
+    margin = f"{abs(found.margin):.3g} {unit} {'to' if found.margin >= 0 else 'past'} the limit"
+    if found.left is not None and found.left_low is not None and found.left_high is not None:
+        return f"{margin}: about {found.left:.2g} h left ({found.left_low:.2g} to {found.left_high:.2g})"
+    if found.kind == "inconsistent":
+        return f"{margin}; a reading went back: measure twice"
+    return f"{margin}; no trend yet" if found.kind in ("no-trend", "two") else margin
 
 
 def wears_upwards(limit: Limit) -> bool | None:

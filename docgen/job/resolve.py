@@ -24,7 +24,7 @@ from docgen.job.job import (
     PastReading,
     SealLine,
 )
-from docgen.job.readings import wear
+from docgen.job.readings import in_short, wear
 from docgen.job.state import EngineState, Moment, state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
 from docgen.job.timing import timing_of
@@ -218,8 +218,12 @@ def _issue(record: EngineRecord, figures: Figures, procedure: Procedure, on: dat
 
 def _wear(figures: Figures) -> dict[str, str]:
     """What the log says of the wear of each limit that has been measured."""
-    found = {name: wear(figures, name, readings) for name, readings in figures.state.readings.items()}
-    return {name: one.says for name, one in sorted(found.items()) if one is not None}
+    short = {}
+    for name, readings in sorted(figures.state.readings.items()):
+        found, band = wear(figures, name, readings), figures.limit(name).allow
+        if found is not None and band is not None:
+            short[name] = in_short(found, wording.unit(band.unit))
+    return short
 
 
 def _hours(state: EngineState) -> str:
