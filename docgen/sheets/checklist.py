@@ -8,12 +8,15 @@ from itertools import takewhile
 from markupsafe import Markup
 
 from docgen.club.schema.club import Club
-from docgen.job.job import Job, JobStage, JobStep, Message
+from docgen.job.job import Instructions, Job, JobStage, JobStep, Message
 from docgen.job.marks import SealMark, StartMark, TorqueMark
 from docgen.job.number import CHECKLIST, SheetNumber
+from docgen.sheets.cells import Cell, pack
 from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
 from docgen.sheets.figures import day, figure, minutes
+from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
+from docgen.sheets.measure import lines_of
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import CLIP, PAPERS
@@ -23,8 +26,10 @@ from docgen.sheets.words import Words
 
 SIDE = 12.0
 """Blank margin left and right, mm."""
-INDENT = 28.5
-"""Width of the column of step numbers and tick boxes, mm."""
+FOOT = 2.5 + 12.0 + 2.0 + 7.0
+"""Height of the foot without its text, mm: gap, the strip for where work stopped, gap, margin to the edge."""
+BOX = 9.0
+"""Side of a tick box for a dry-wipe marker, mm."""
 CODE = 19.0
 """Side of the QR code, mm."""
 SIGNALS = {"danger": ("#fff", "#b3111d"), "warning": ("#000", "#f58220"), "caution": ("#000", "#ffd200"),
@@ -88,6 +93,14 @@ def _blocks(stages: tuple[JobStage, ...], words: Words, columns: float) -> list[
     return blocks
 
 
+def _times(told: Instructions, words: Words) -> tuple[Cell, ...]:
+    """When it began, how long it takes, when the engine may run."""
+    wait = minutes(told.wait_minutes, words) if told.wait_minutes else words.no_wait
+    return (Cell(words.started, kind="write"), Cell(words.work_time, minutes(told.work_minutes, words)),
+            Cell(words.wait_time, wait), Cell(words.not_before, kind="write"),
+            Cell(words.hours_now, kind="write", unit=words.hour))
+
+
 def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     """The bench checklist of a job.
 
@@ -99,19 +112,30 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     paper, scale = PAPERS[club.paper], scale_for(club.bench_distance)
     number = SheetNumber(told.engine, told.code, told.revision, job.print, CHECKLIST)
     place = Place(paper.width - SIDE - CODE, CLIP + 0.5, CODE)
-    head = CLIP + CODE + 3
-    numbered = numbering(number, words, (place,), box="bottom-right-corner", side=SIDE, top=head, first_top=CLIP)
+    head = head_of(told.engine, told.title, f"{words.engine} {told.engine} · {told.model_title}",
+                   room=paper.width - 2 * SIDE - CODE - 4, plate=round(scale.step * 5.6, 2), size=scale.middle,
+                   small=scale.small, least=CODE)
+    head_foot = CLIP + head.height + 4.5
+    numbered = numbering(number, words, (place,), box="bottom-right-corner", side=SIDE, top=head_foot, first_top=CLIP)
+    mast = round(scale.step * 6.6, 2)
+    foot_lines = max(2, lines_of(words.precedence, (paper.width - 2 * SIDE) / scale.small - 12.5))
+    digits = len(str(max((step.number for step in told.steps), default=1)))
+    numbers = round(max(digits, 2) * 0.62 * scale.number + 0.5, 2)
+    indent = numbers + 2.5 + BOX + 4.0
     marks = [mark for step in told.steps for mark in step.marks]
     values = {
         "w": words, "club": club, "told": told, "scale": scale, "paper": paper, "clip": CLIP, "side": SIDE,
-        "code": CODE, "head": head, "signals": SIGNALS, "number": number,
+        "code": CODE, "box": BOX, "head": head, "head_foot": head_foot, "signals": SIGNALS, "number": number,
         "figure": lambda text: figure(text, words), "day": lambda when: day(when, words),
-        "minutes": lambda count: minutes(count, words),
         "capital": capital,
         "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
-        "blocks": _blocks(told.stages, words, (paper.width - 2 * SIDE - INDENT) / scale.small),
+        "blocks": _blocks(told.stages, words, (paper.width - 2 * SIDE - indent) / scale.small),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),
-        "plate": min(1.0, 3.2 / max(len(told.engine), 1)),
+        "mast_plate": mast, "mast_figure": number_size(told.engine, mast, scale.step * 3.4),
+        "foot": round(FOOT + 1.28 * scale.small * foot_lines, 2), "number_room": scale.small * 12.5,
+        "beside_width": round(min(14 * scale.small, 0.36 * (paper.width - 2 * SIDE - indent)), 2),
+        "number_width": numbers, "indent": indent,
+        "times": pack(_times(told, words), (paper.width - 2 * SIDE) / scale.small),
     }
     return Page(
         html=fill("checklist.html.j2", **values),

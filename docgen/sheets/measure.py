@@ -30,3 +30,39 @@ def width(text: str, *, bold: bool = False) -> float:
 def longest_word(text: str, *, bold: bool = False) -> float:
     """The width of the longest stretch that cannot be broken, in ems."""
     return max((width(word, bold=bold) for word in text.split(" ")), default=0.0)
+
+
+def shortened(text: str, room: float, lines: int = 1, *, bold: bool = False) -> str:
+    """A text cut at a word, with "…" behind it, so that it takes no more lines than it may.
+
+    room : the width of a line, in ems
+
+    >>> shortened("Clutch: clean, inspect and regrease", 9.0)
+    'Clutch: clean, …'
+    """
+    words = text.split()
+    room *= 0.97  # kerning and rounding
+    if _lines(words, room, bold) <= lines:
+        return text
+    while words and _lines([*words, "…"], room, bold) > lines:
+        words.pop()
+    return " ".join([*words, "…"]) if words else text[: max(1, int(room * lines))] + "…"
+
+
+def lines_of(text: str, room: float, *, bold: bool = False) -> int:
+    """How many lines a text takes on a width of ``room`` ems."""
+    return _lines(text.split(), room * 0.97, bold)
+
+
+def _lines(words: list[str], room: float, bold: bool) -> int:
+    """How many lines words take; a word longer than a line counts as many as it needs."""
+    count, used = 1, 0.0
+    space = width(" ", bold=bold)
+    for word in words:
+        length = width(word, bold=bold)
+        if used and used + space + length > room:
+            count, used = count + 1, 0.0
+        used += (space if used else 0.0) + length
+        while used > room:
+            count, used = count + 1, used - room
+    return count

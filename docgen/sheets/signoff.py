@@ -12,6 +12,7 @@ from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, entry_texts
 from docgen.sheets.figures import day, figure
+from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
@@ -21,6 +22,8 @@ from docgen.sheets.words import Words
 FILE, SIDE, BAND = 18.0, 12.0, 28.0
 """Margin on the left, clear of two punched holes (ISO 838: centres 12 mm in, 6 mm wide), and on the right; height of
 the bands at head and foot that hold the marks for the camera; mm."""
+MAST = 34.0
+"""Width of the plate with the engine's number on the first page, mm."""
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
 
@@ -37,6 +40,8 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
               Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE))
     numbered = numbering(number, words, places, box="bottom-right-corner", side=FILE, top=BAND, first_top=CODE_EDGE,
                          under="corner-marks")
+    head = head_of(told.engine, told.title, f"{words.sign_off} · {told.model_title}",
+                   room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=26.0, size=4.2, small=3.35, least=16.0)
     entries = Entries(job, words)
     values = {
         "w": words, "club": club, "told": told, "issue": issue, "paper": paper, "number": number,
@@ -45,7 +50,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "record": entry_texts(issue, words), "tables": entries.tables(),
         "checks": tuple(table for table in (entries.closing(), entries.after_run()) if table.rows),
         "instructions_digest": job.instructions_digest, "issue_digest": job.issue_digest,
-        "plate": min(1.0, 3.2 / max(len(told.engine), 1)),
+        "head": head, "mast_plate": MAST, "mast_figure": number_size(told.engine, MAST, 13.0),
     }
     return Page(
         html=fill("signoff.html.j2", **values),
