@@ -1,0 +1,82 @@
+"""Many documents at once: order kept, progress told, no failure lost, no neighbour harmed."""
+
+from __future__ import annotations
+
+import os
+from typing import Any
+
+import pytest
+
+from docgen.press.render import render
+from docgen.press.workers import Order, Outcome, press_all
+from tests.press.conftest import META, PAPER, html
+
+
+class Killer:
+    """Kills the process that receives it."""
+
+    def __reduce__(self) -> tuple[Any, tuple[int]]:
+        return (os._exit, (1,))
+
+
+def _orders(count: int, **special: Any) -> list[Order]:
+    bodies = {f"{number:02}": f"<h1>Sheet {number}</h1>" for number in range(count)}
+    return [
+        Order(key, html(special.get(f"body{key}", body)), PAPER, META, assets=special.get(f"assets{key}", {}))
+        for key, body in bodies.items()
+    ]
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_outcomes_keep_the_order_and_the_bytes(processes: int) -> None:
+    orders = _orders(5)
+    told: list[tuple[int, int, str]] = []
+
+    def progress(done: int, total: int, outcome: Outcome) -> None:
+        told.append((done, total, outcome.key))
+
+    outcomes = press_all(orders, processes=processes, progress=progress)
+    assert [outcome.key for outcome in outcomes] == ["00", "01", "02", "03", "04"]
+    assert [outcome.pressed for outcome in outcomes] == [render(o.html, css=o.css, meta=o.meta) for o in orders]
+    assert [(done, total) for done, total, _ in told] == [(number, 5) for number in range(1, 6)]
+    assert sorted(key for _, _, key in told) == ["00", "01", "02", "03", "04"]
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_a_faulty_page_costs_no_other(processes: int) -> None:
+    orders = _orders(4, body01='<h1>A 🔧</h1><img src="x">')
+    outcomes = press_all(orders, processes=processes)
+    assert [outcome.pressed is not None for outcome in outcomes] == [True, False, True, True]
+    assert outcomes[1].faults == (
+        'picture "x" has no alternative text: give it alt="..."',
+        'no face has a glyph for "🔧" (U+1F527): draw it, or use another character',
+    )
+
+
+def test_a_fault_of_the_press_itself_is_told_with_its_kind() -> None:
+    orders = [Order("a", None, PAPER, META)]  # type: ignore[arg-type]
+    (outcome,) = press_all(orders)
+    assert outcome.pressed is None
+    (fault,) = outcome.faults
+    assert fault.startswith("the press failed on this page: TypeError: ")
+
+
+def test_an_order_that_kills_its_process_is_found_and_the_others_are_printed() -> None:
+    orders = _orders(4, assets02={"a": Killer()})
+    outcomes = press_all(orders, processes=2)
+    assert [outcome.pressed is not None for outcome in outcomes] == [True, True, False, True]
+    assert outcomes[2].faults == (
+        "the process that printed this page was killed: out of memory, or a fault in a system library",
+    )
+
+
+def test_an_interrupt_ends_the_run() -> None:
+    def stop(done: int, total: int, outcome: Outcome) -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        press_all(_orders(4), processes=2, progress=stop)
+
+
+def test_nothing_to_do_is_done() -> None:
+    assert press_all([]) == []
