@@ -13,15 +13,16 @@ from docgen.job.marks import SealMark, StartMark, TorqueMark
 from docgen.job.number import CHECKLIST, SheetNumber
 from docgen.sheets.cells import Cell, pack
 from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
-from docgen.sheets.figures import day, figure, minutes
+from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import lines_of
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import CLIP, PAPERS
-from docgen.sheets.parts import Laid, With, arrange, beside, capital, parts
+from docgen.sheets.parts import Laid, With, arrange, beside
 from docgen.sheets.scale import scale_for
+from docgen.sheets.step_parts import parts
 from docgen.sheets.words import Words
 
 SIDE = 12.0
@@ -32,8 +33,12 @@ BOX = 9.0
 """Side of a tick box for a dry-wipe marker, mm."""
 CODE = 19.0
 """Side of the QR code, mm."""
-SIGNALS = {"danger": ("#fff", "#b3111d"), "warning": ("#000", "#f58220"), "caution": ("#000", "#ffd200"),
-           "notice": ("#fff", "#0060a9")}
+SIGNALS = {
+    "danger": ("#fff", "#b3111d"),
+    "warning": ("#000", "#f58220"),
+    "caution": ("#000", "#ffd200"),
+    "notice": ("#fff", "#0060a9"),
+}
 """Letter colour and ground of each signal word panel (ANSI Z535.1: red, orange, yellow, blue; shades our own)."""
 
 
@@ -79,7 +84,7 @@ def _block(title: str, step: JobStep, started: set[str], words: Words, columns: 
     laid = arrange(found, columns)
     lines = tuple(takewhile(lambda part: part.shape == "line", laid))
     signals = tuple(signal(message, words) for message in step.messages)
-    return StepBlock(title, signals, step, beside(found), lines, laid[len(lines):])
+    return StepBlock(title, signals, step, beside(found), lines, laid[len(lines) :])
 
 
 def _blocks(stages: tuple[JobStage, ...], words: Words, columns: float) -> list[StepBlock]:
@@ -96,9 +101,13 @@ def _blocks(stages: tuple[JobStage, ...], words: Words, columns: float) -> list[
 def _times(told: Instructions, words: Words) -> tuple[Cell, ...]:
     """When it began, how long it takes, when the engine may run."""
     wait = minutes(told.wait_minutes, words) if told.wait_minutes else words.no_wait
-    return (Cell(words.started, kind="write"), Cell(words.work_time, minutes(told.work_minutes, words)),
-            Cell(words.wait_time, wait), Cell(words.not_before, kind="write"),
-            Cell(words.hours_now, kind="write", unit=words.hour))
+    return (
+        Cell(words.started, kind="write"),
+        Cell(words.work_time, minutes(told.work_minutes, words)),
+        Cell(words.wait_time, wait),
+        Cell(words.not_before, kind="write"),
+        Cell(words.hours_now, kind="write", unit=words.hour),
+    )
 
 
 def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
@@ -112,9 +121,16 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     paper, scale = PAPERS[club.paper], scale_for(club.bench_distance)
     number = SheetNumber(told.engine, told.code, told.revision, job.print, CHECKLIST)
     place = Place(paper.width - SIDE - CODE, CLIP + 0.5, CODE)
-    head = head_of(told.engine, told.title, f"{words.engine} {told.engine} · {told.model_title}",
-                   room=paper.width - 2 * SIDE - CODE - 4, plate=round(scale.step * 5.6, 2), size=scale.middle,
-                   small=scale.small, least=CODE)
+    head = head_of(
+        told.engine,
+        told.title,
+        f"{words.engine} {told.engine} · {told.model_title}",
+        room=paper.width - 2 * SIDE - CODE - 4,
+        plate=round(scale.step * 5.6, 2),
+        size=scale.middle,
+        small=scale.small,
+        least=CODE,
+    )
     head_foot = CLIP + head.height + 4.5
     numbered = numbering(number, words, (place,), box="bottom-right-corner", side=SIDE, top=head_foot, first_top=CLIP)
     mast = round(scale.step * 6.6, 2)
@@ -124,17 +140,32 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     indent = numbers + 2.5 + BOX + 4.0
     marks = [mark for step in told.steps for mark in step.marks]
     values = {
-        "w": words, "club": club, "told": told, "scale": scale, "paper": paper, "clip": CLIP, "side": SIDE,
-        "code": CODE, "box": BOX, "head": head, "head_foot": head_foot, "signals": SIGNALS, "number": number,
-        "figure": lambda text: figure(text, words), "day": lambda when: day(when, words),
+        "w": words,
+        "club": club,
+        "told": told,
+        "scale": scale,
+        "paper": paper,
+        "clip": CLIP,
+        "side": SIDE,
+        "code": CODE,
+        "box": BOX,
+        "head": head,
+        "head_foot": head_foot,
+        "signals": SIGNALS,
+        "number": number,
+        "figure": lambda text: figure(text, words),
+        "day": lambda when: day(when, words),
         "capital": capital,
         "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
         "blocks": _blocks(told.stages, words, (paper.width - 2 * SIDE - indent) / scale.small),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),
-        "mast_plate": mast, "mast_figure": number_size(told.engine, mast, scale.step * 3.4),
-        "foot": round(FOOT + 1.28 * scale.small * foot_lines, 2), "number_room": scale.small * 12.5,
+        "mast_plate": mast,
+        "mast_figure": number_size(told.engine, mast, scale.step * 3.4),
+        "foot": round(FOOT + 1.28 * scale.small * foot_lines, 2),
+        "number_room": scale.small * 12.5,
         "beside_width": round(min(14 * scale.small, 0.36 * (paper.width - 2 * SIDE - indent)), 2),
-        "number_width": numbers, "indent": indent,
+        "number_width": numbers,
+        "indent": indent,
         "times": pack(_times(told, words), (paper.width - 2 * SIDE) / scale.small),
     }
     return Page(

@@ -60,3 +60,13 @@ def drive(name: str, words: Words) -> str:
     kind, _, size = name.partition(" ")
     pattern = words.drives.get(kind)
     return figure(pattern.format(size=size), words) if pattern else figure(name, words)
+
+
+def capital(text: str) -> str:
+    """A label begins with a capital."""
+    return text[:1].upper() + text[1:]
+
+
+def counted(name: str, count: int) -> str:
+    """A name with how many there are: 2 × carburettor nut."""
+    return f"{count}\u00a0× {name}" if count > 1 else capital(name)

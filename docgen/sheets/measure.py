@@ -22,9 +22,7 @@ def _advances(bold: bool) -> dict[int, float]:
 def width(text: str, *, bold: bool = False) -> float:
     """The width of a text on one line, in ems. A character of another typeface counts as 0.6 em, a wide one as 1 em."""
     advances = _advances(bold)
-    return sum(
-        advances.get(ord(c), 1.0 if unicodedata.east_asian_width(c) in "WF" else 0.6) for c in text
-    )
+    return sum(advances.get(ord(c), 1.0 if unicodedata.east_asian_width(c) in "WF" else 0.6) for c in text)
 
 
 def longest_word(text: str, *, bold: bool = False) -> float:

@@ -36,7 +36,14 @@ class Place:
 
 
 def numbering(
-    number: SheetNumber, words: Words, places: tuple[Place, ...], *, box: str, side: float, top: float, first_top: float,
+    number: SheetNumber,
+    words: Words,
+    places: tuple[Place, ...],
+    *,
+    box: str,
+    side: float,
+    top: float,
+    first_top: float,
     under: str = "",
 ) -> Numbering:
     """Rules for each page of a sheet: its number and "page x of y" in the page-margin box ``box``, its codes behind it.

@@ -7,6 +7,7 @@ NUREG-0700 rev. 3. The x-height of a checklist's text is at least 2.54 mm: NASA 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import sqrt
 
 from docgen.trade.quantity import Quantity
 
@@ -32,7 +33,7 @@ class Scale:
     @property
     def middle(self) -> float:
         """Safety messages, lists."""
-        return round((self.small * self.step) ** 0.5, 3)
+        return round(sqrt(self.small * self.step), 3)
 
     @property
     def value(self) -> float:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from docgen.club.schema.club import Club
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
+from docgen.sheets import tables_checked as checked
+from docgen.sheets import tables_measured as measured
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, entry_texts
 from docgen.sheets.figures import day, figure
@@ -17,6 +19,7 @@ from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
+from docgen.sheets.tables import Table
 from docgen.sheets.words import Words
 
 FILE, SIDE, BAND = 18.0, 12.0, 28.0
@@ -28,6 +31,10 @@ CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
 
 
+def _filled(*tables: Table) -> tuple[Table, ...]:
+    return tuple(table for table in tables if table.rows)
+
+
 def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     """The sign-off sheet of a job: everything that is recorded of it, and the release.
 
@@ -36,21 +43,57 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     words = words or Words()
     told, issue, paper = job.instructions, job.issue, PAPERS[club.paper]
     number = SheetNumber(told.engine, told.code, told.revision, job.print, SIGNOFF)
-    places = (Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
-              Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE))
-    numbered = numbering(number, words, places, box="bottom-right-corner", side=FILE, top=BAND, first_top=CODE_EDGE,
-                         under="corner-marks")
-    head = head_of(told.engine, told.title, f"{words.sign_off} · {told.model_title}",
-                   room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=26.0, size=4.2, small=3.35, least=16.0)
+    places = (
+        Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
+        Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
+    )
+    numbered = numbering(
+        number, words, places, box="bottom-right-corner", side=FILE, top=BAND, first_top=CODE_EDGE, under="corner-marks"
+    )
+    head = head_of(
+        told.engine,
+        told.title,
+        f"{words.sign_off} · {told.model_title}",
+        room=paper.width - 20.0 - CODE_SIDE - CODE - 4,
+        plate=26.0,
+        size=4.2,
+        small=3.35,
+        least=16.0,
+    )
     entries = Entries(job, words)
     values = {
-        "w": words, "club": club, "told": told, "issue": issue, "paper": paper, "number": number,
-        "file": FILE, "side": SIDE, "band": BAND, "edge": CODE_EDGE, "code": CODE, "code_side": CODE_SIDE,
-        "figure": lambda text: figure(text, words), "day": lambda when: day(when, words),
-        "record": entry_texts(issue, words), "tables": entries.tables(),
-        "checks": tuple(table for table in (entries.closing(), entries.after_run()) if table.rows),
-        "instructions_digest": job.instructions_digest, "issue_digest": job.issue_digest,
-        "head": head, "mast_plate": MAST, "mast_figure": number_size(told.engine, MAST, 13.0),
+        "w": words,
+        "club": club,
+        "told": told,
+        "issue": issue,
+        "paper": paper,
+        "number": number,
+        "file": FILE,
+        "side": SIDE,
+        "band": BAND,
+        "edge": CODE_EDGE,
+        "code": CODE,
+        "code_side": CODE_SIDE,
+        "figure": lambda text: figure(text, words),
+        "day": lambda when: day(when, words),
+        "record": entry_texts(issue, words),
+        "tables": _filled(
+            checked.findings_open(entries),
+            measured.settings(entries),
+            measured.torques(entries),
+            measured.readings(entries),
+            checked.checked(entries),
+            checked.holds(entries),
+            checked.waits(entries),
+            checked.renewed(entries),
+            checked.seals(entries),
+        ),
+        "checks": _filled(checked.closing(entries), checked.after_run(entries)),
+        "instructions_digest": job.instructions_digest,
+        "issue_digest": job.issue_digest,
+        "head": head,
+        "mast_plate": MAST,
+        "mast_figure": number_size(told.engine, MAST, 13.0),
     }
     return Page(
         html=fill("signoff.html.j2", **values),

@@ -9,8 +9,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, fields
 
-_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-           "November", "December")
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 
 
 def _table(**words: str) -> dict[str, str]:
@@ -26,14 +38,34 @@ class Words:
     hour: str = "h"
     minute: str = "min"
     months: tuple[str, ...] = _MONTHS
-    drives: dict[str, str] = field(default_factory=lambda: _table(
-        hex="{size} hex", hex_socket="{size} hex key", hexalobular="hexalobular {size}", square="{size} square",
-        slot="flat blade", cross="cross {size}", plug="{size} plug socket", hand="by hand"))
-    lubrications: dict[str, str] = field(default_factory=lambda: _table(
-        dry="dry", oiled="oiled", threadlocker="with threadlocker", anti_seize="with anti-seize"))
-    kinds: dict[str, str] = field(default_factory=lambda: _table(
-        diametral="on diameter", radial="radial", axial="along the shaft", height="height", gap="gap",
-        electrical="electrical", pressure="pressure"))
+    drives: dict[str, str] = field(
+        default_factory=lambda: _table(
+            hex="{size} hex",
+            hex_socket="{size} hex key",
+            hexalobular="hexalobular {size}",
+            square="{size} square",
+            slot="flat blade",
+            cross="cross {size}",
+            plug="{size} plug socket",
+            hand="by hand",
+        )
+    )
+    lubrications: dict[str, str] = field(
+        default_factory=lambda: _table(
+            dry="dry", oiled="oiled", threadlocker="with threadlocker", anti_seize="with anti-seize"
+        )
+    )
+    kinds: dict[str, str] = field(
+        default_factory=lambda: _table(
+            diametral="on diameter",
+            radial="radial",
+            axial="along the shaft",
+            height="height",
+            gap="gap",
+            electrical="electrical",
+            pressure="pressure",
+        )
+    )
 
     # Heads and feet
     bench_checklist: str = "Bench checklist"
@@ -165,7 +197,8 @@ class Words:
     void: str = "Void"
     how_to_fill: str = (
         "Tick inside the boxes, write in the white fields. A row filled in by mistake: tick Void and say under findings "
-        "what holds instead.")
+        "what holds instead."
+    )
     open_findings: str = "Open findings"
     finding: str = "Finding"
     dealt_with: str = "Dealt with"
@@ -210,7 +243,8 @@ class Words:
     release: str = "Release"
     release_text: str = (
         "The work named on this sheet, and only that, was done as its steps say, with the exceptions noted under "
-        "findings. The signature approves this work only, not the rest of the engine.")
+        "findings. The signature approves this work only, not the rest of the engine."
+    )
     released_by: str = "Released by (name)"
     second_by: str = "Second person (name), if any"
     signature: str = "Signature"
@@ -223,8 +257,9 @@ class Words:
     empty: str = "empty"
 
     # Signal words, ANSI Z535.6
-    signals: dict[str, str] = field(default_factory=lambda: _table(
-        danger="DANGER", warning="WARNING", caution="CAUTION", notice="NOTICE"))
+    signals: dict[str, str] = field(
+        default_factory=lambda: _table(danger="DANGER", warning="WARNING", caution="CAUTION", notice="NOTICE")
+    )
 
     @classmethod
     def through(cls, gettext: Callable[[str], str]) -> Words:

@@ -28,8 +28,10 @@ def _points(points: Iterable[Point]) -> str:
 
 def circle_points(centre: Point, radius: float, count: int = 48) -> list[Point]:
     """A circle as a polygon, to be hatched."""
-    return [(centre[0] + radius * cos(2 * pi * n / count), centre[1] + radius * sin(2 * pi * n / count))
-            for n in range(count)]
+    return [
+        (centre[0] + radius * cos(2 * pi * n / count), centre[1] + radius * sin(2 * pi * n / count))
+        for n in range(count)
+    ]
 
 
 def hatch_lines(polygon: Sequence[Point], spacing: float, slope: int = 1) -> list[tuple[Point, Point]]:
@@ -38,6 +40,7 @@ def hatch_lines(polygon: Sequence[Point], spacing: float, slope: int = 1) -> lis
     slope is 1 (rising to the right) or -1. The lines keep one common origin, so that neighbouring polygons of one
     part are hatched alike.
     """
+
     def offset(p: Point) -> float:
         return p[1] + slope * p[0]
 
@@ -87,11 +90,27 @@ class Canvas:
         """An open shape."""
         self._add("polyline", weight, "none", points=_points(points))
 
-    def rectangle(self, x: float, y: float, width: float, height: float, weight: float = OUTLINE, fill: str = PAPER,
-                  radius: float = 0) -> None:
+    def rectangle(
+        self,
+        x: float,
+        y: float,
+        width: float,
+        height: float,
+        weight: float = OUTLINE,
+        fill: str = PAPER,
+        radius: float = 0,
+    ) -> None:
         """An upright rectangle."""
-        self._add("rect", weight, fill, x=number(x), y=number(y), width=number(width), height=number(height),
-                  rx=number(radius))
+        self._add(
+            "rect",
+            weight,
+            fill,
+            x=number(x),
+            y=number(y),
+            width=number(width),
+            height=number(height),
+            rx=number(radius),
+        )
 
     def circle(self, centre: Point, radius: float, weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
         """A circle."""
@@ -104,8 +123,10 @@ class Canvas:
     def hatched(self, polygon: Sequence[Point], spacing: float = 1.3, slope: int = 1, weight: float = OUTLINE) -> None:
         """A cut surface."""
         self.polygon(polygon, 0, PAPER)
-        d = "".join(f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}"
-                    for a, b in hatch_lines(polygon, spacing, slope))
+        d = "".join(
+            f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}"
+            for a, b in hatch_lines(polygon, spacing, slope)
+        )
         if d:
             self.path(d, HATCH)
         self.polygon(polygon, weight, "none")
@@ -122,8 +143,9 @@ class Canvas:
         neck, w, h = length - head, weight / 2, head * 0.5
         self.polygon([at(0, -w), at(neck, -w), at(neck, -h), at(length, 0), at(neck, h), at(neck, w), at(0, w)], 0, INK)
 
-    def text(self, where: Point, text: str, size: float, *, anchor: str = "middle", fill: str = INK,
-             bold: bool = True) -> None:
+    def text(
+        self, where: Point, text: str, size: float, *, anchor: str = "middle", fill: str = INK, bold: bool = True
+    ) -> None:
         """A short text; ``where`` is the middle of its capitals' height."""
         weight = ' font-weight="700"' if bold else ""
         self._shapes.append(

@@ -63,14 +63,20 @@ def sizes(shape: Mapping[str, str], thick: float) -> Sizes:
 
 def washer(s: Sizes) -> Profile:
     """A flat washer whose bore is chamfered on the left."""
-    return Profile((((s.chamfer, s.bore), (0, s.bore + s.chamfer), (0, s.outer), (s.thick, s.outer),
-                     (s.thick, s.bore)),), s.thick, bold=(((s.chamfer, s.bore), (0, s.bore + s.chamfer)),))
+    return Profile(
+        (((s.chamfer, s.bore), (0, s.bore + s.chamfer), (0, s.outer), (s.thick, s.outer), (s.thick, s.bore)),),
+        s.thick,
+        bold=(((s.chamfer, s.bore), (0, s.bore + s.chamfer)),),
+    )
 
 
 def rim_washer(s: Sizes) -> Profile:
     """A flat washer whose outer edge is chamfered on the left."""
-    return Profile((((0, s.bore), (0, s.outer - s.chamfer), (s.chamfer, s.outer), (s.thick, s.outer),
-                     (s.thick, s.bore)),), s.thick, bold=(((0, s.outer - s.chamfer), (s.chamfer, s.outer)),))
+    return Profile(
+        (((0, s.bore), (0, s.outer - s.chamfer), (s.chamfer, s.outer), (s.thick, s.outer), (s.thick, s.bore)),),
+        s.thick,
+        bold=(((0, s.outer - s.chamfer), (s.chamfer, s.outer)),),
+    )
 
 
 def dished(s: Sizes) -> Profile:
@@ -92,40 +98,73 @@ def bearing(s: Sizes) -> Profile:
     ball = tuple(circle_points((width / 2, (s.bore + s.outer) / 2), (s.outer - s.bore) * 0.26))
     inner = ((0.0, s.bore), (0.0, s.bore + ring), (width, s.bore + ring), (width, s.bore))
     outer = ((0.0, s.outer - ring), (0.0, s.outer), (width, s.outer), (width, s.outer - ring))
-    return Profile((inner, outer), width, (ball,), (((0, s.bore), (0, s.bore + ring)), ((0, s.outer - ring), (0, s.outer))))
+    return Profile(
+        (inner, outer), width, (ball,), (((0, s.bore), (0, s.bore + ring)), ((0, s.outer - ring), (0, s.outer)))
+    )
 
 
 def sleeve(s: Sizes) -> Profile:
     """A collar: a long tube with its chamfered end on the left."""
     width, wall = 14.0, max((s.outer - s.bore) * 0.5, 3.0)
-    return Profile((((s.chamfer * 0.7, s.bore), (0, s.bore + s.chamfer * 0.7), (0, s.bore + wall),
-                     (width, s.bore + wall), (width, s.bore)),), width)
+    return Profile(
+        (
+            (
+                (s.chamfer * 0.7, s.bore),
+                (0, s.bore + s.chamfer * 0.7),
+                (0, s.bore + wall),
+                (width, s.bore + wall),
+                (width, s.bore),
+            ),
+        ),
+        width,
+    )
 
 
 def sprocket(s: Sizes) -> Profile:
     """A sprocket or gear whose shoulder is on the left."""
     shoulder = s.bore + (s.outer - s.bore) * 0.4
-    return Profile((((0, s.bore), (0, shoulder), (4.5, shoulder), (4.5, s.outer - 1.6), (5.7, s.outer),
-                     (7.3, s.outer), (8.5, s.outer - 1.6), (8.5, s.bore)),), 8.5)
+    return Profile(
+        (
+            (
+                (0, s.bore),
+                (0, shoulder),
+                (4.5, shoulder),
+                (4.5, s.outer - 1.6),
+                (5.7, s.outer),
+                (7.3, s.outer),
+                (8.5, s.outer - 1.6),
+                (8.5, s.bore),
+            ),
+        ),
+        8.5,
+    )
 
 
 def drum(s: Sizes) -> Profile:
     """A clutch drum, open on the left."""
-    return Profile((((0, s.outer - 2), (0, s.outer), (14, s.outer), (14, s.bore), (11.4, s.bore),
-                     (11.4, s.outer - 2)),), 14.0)
+    return Profile(
+        (((0, s.outer - 2), (0, s.outer), (14, s.outer), (14, s.bore), (11.4, s.bore), (11.4, s.outer - 2)),), 14.0
+    )
 
 
 def nut(s: Sizes) -> Profile:
     """A nut whose flange is on the left."""
     edge = s.bore + (s.outer - s.bore) * 0.6
-    return Profile((((0, s.bore), (0, s.outer), (2.2, s.outer), (2.2, edge), (10, edge), (11, edge - 1.2),
-                     (11, s.bore)),), 11.0)
+    return Profile(
+        (((0, s.bore), (0, s.outer), (2.2, s.outer), (2.2, edge), (10, edge), (11, edge - 1.2), (11, s.bore)),), 11.0
+    )
 
 
 def lip_seal(s: Sizes) -> Profile:
     """A shaft seal: its open side, with the lip and the spring, is on the left."""
-    case = ((0.0, s.outer - 2.2), (0.0, s.outer), (9.0, s.outer), (9.0, s.bore + 1.4), (7.0, s.bore + 1.4),
-            (7.0, s.outer - 2.2))
+    case = (
+        (0.0, s.outer - 2.2),
+        (0.0, s.outer),
+        (9.0, s.outer),
+        (9.0, s.bore + 1.4),
+        (7.0, s.bore + 1.4),
+        (7.0, s.outer - 2.2),
+    )
     lip = ((7.0, s.bore + 3.8), (7.0, s.bore + 1.4), (2.2, s.bore), (0.6, s.bore + 1.5), (2.0, s.bore + 2.6))
     return Profile((case, lip), 9.0, (tuple(circle_points((1.9, s.bore + 3.7), 1.1)),))
 
@@ -133,8 +172,21 @@ def lip_seal(s: Sizes) -> Profile:
 def circlip(s: Sizes) -> Profile:
     """A circlip whose sharp edge is on the left; the other edge is rounded."""
     top = s.bore + (s.outer - s.bore) * 0.55
-    return Profile((((0, s.bore - 1.2), (0, top), (1.6, top), (2.6, top - 0.5), (3, top - 1.5), (3, s.bore + 0.3),
-                     (2.6, s.bore - 0.7), (1.6, s.bore - 1.2)),), 3.0)
+    return Profile(
+        (
+            (
+                (0, s.bore - 1.2),
+                (0, top),
+                (1.6, top),
+                (2.6, top - 0.5),
+                (3, top - 1.5),
+                (3, s.bore + 0.3),
+                (2.6, s.bore - 0.7),
+                (1.6, s.bore - 1.2),
+            ),
+        ),
+        3.0,
+    )
 
 
 PROFILES: dict[str, tuple[Callable[[Sizes], Profile], float]] = {

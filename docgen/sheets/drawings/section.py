@@ -30,8 +30,17 @@ def section(kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, ri
 
     shaft = drawn.bore - 0.35
     canvas.hatched([(0.3, 0.5), (_WALL, 0.5), (_WALL, 28.5), (0.3, 28.5)], 1.8, -1)
-    canvas.polygon([(_WALL, _AXIS - shaft), (47, _AXIS - shaft), (48, _AXIS - shaft + 1), (48, _AXIS + shaft - 1),
-                    (47, _AXIS + shaft), (_WALL, _AXIS + shaft)], THIN)
+    canvas.polygon(
+        [
+            (_WALL, _AXIS - shaft),
+            (47, _AXIS - shaft),
+            (48, _AXIS - shaft + 1),
+            (48, _AXIS + shaft - 1),
+            (47, _AXIS + shaft),
+            (_WALL, _AXIS + shaft),
+        ],
+        THIN,
+    )
     for up in (1, -1):
         for cut in profile.cut:
             canvas.hatched([place(p, up) for p in cut], 0.9, 1, 0.7)

@@ -21,9 +21,13 @@ def _arrow(c: Canvas) -> None:
 
 
 def _hand(c: Canvas) -> None:
-    c.path("M6 18.5L6 13.2L2.6 9.4Q1.8 8.2 2.9 7.6Q3.9 7.1 4.8 8L6.6 9.8L6.6 3.4Q6.7 2.2 7.8 2.2Q8.9 2.2 9 3.4L9 8.4"
-           "L9.2 1.9Q9.3 .8 10.4 .8Q11.5 .8 11.6 1.9L11.6 8.4L11.9 2.6Q12 1.5 13.1 1.6Q14.1 1.7 14.1 2.8L14.1 9"
-           "L14.6 4.6Q14.8 3.6 15.7 3.8Q16.6 4 16.5 5L16 13Q15.8 15 15 16.2L15 18.5Z", 1.1, PAPER)
+    c.path(
+        "M6 18.5L6 13.2L2.6 9.4Q1.8 8.2 2.9 7.6Q3.9 7.1 4.8 8L6.6 9.8L6.6 3.4Q6.7 2.2 7.8 2.2Q8.9 2.2 9 3.4L9 8.4"
+        "L9.2 1.9Q9.3 .8 10.4 .8Q11.5 .8 11.6 1.9L11.6 8.4L11.9 2.6Q12 1.5 13.1 1.6Q14.1 1.7 14.1 2.8L14.1 9"
+        "L14.6 4.6Q14.8 3.6 15.7 3.8Q16.6 4 16.5 5L16 13Q15.8 15 15 16.2L15 18.5Z",
+        1.1,
+        PAPER,
+    )
     c.line((5.4, 18.6), (15.6, 18.6), 1.6)
 
 
@@ -39,8 +43,12 @@ def _again(c: Canvas) -> None:
 
 
 def _wrench(c: Canvas) -> None:
-    c.path("M13.2 1.6A5 5 0 0 0 8.3 8.4L1.8 14.9A2.4 2.4 0 0 0 5.2 18.3L11.7 11.8A5 5 0 0 0 18.4 6.8L15.2 9.3"
-           "L11.5 8.5L10.7 4.8Z", 0, INK)
+    c.path(
+        "M13.2 1.6A5 5 0 0 0 8.3 8.4L1.8 14.9A2.4 2.4 0 0 0 5.2 18.3L11.7 11.8A5 5 0 0 0 18.4 6.8L15.2 9.3"
+        "L11.5 8.5L10.7 4.8Z",
+        0,
+        INK,
+    )
 
 
 def _scissors(c: Canvas) -> None:
@@ -99,7 +107,9 @@ def symbol(name: str) -> str:
 def alert(sign: str, ground: str) -> str:
     """The safety-alert symbol: a triangle in the panel's letter colour, its exclamation mark in the panel's colour."""
     canvas = Canvas(22, 20, "safety alert symbol")
-    canvas.path("M11 1.2Q12 1.2 12.6 2.2L21.2 17Q22 18.8 20.2 18.9L1.8 18.9Q0 18.8 .8 17L9.4 2.2Q10 1.2 11 1.2Z", 0, sign)
+    canvas.path(
+        "M11 1.2Q12 1.2 12.6 2.2L21.2 17Q22 18.8 20.2 18.9L1.8 18.9Q0 18.8 .8 17L9.4 2.2Q10 1.2 11 1.2Z", 0, sign
+    )
     canvas.path("M9.5 6.4Q9.5 5.4 11 5.4Q12.5 5.4 12.5 6.4L11.8 12.8Q11.7 13.4 11 13.4Q10.3 13.4 10.2 12.8Z", 0, ground)
     canvas.circle((11, 15.8), 1.4, 0, ground)
     return canvas.svg(sized=False)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import cos, pi, sin
+
 from docgen.sheets.drawings.canvas import INK, OUTLINE, THIN, TINT, Canvas
 
 WIDTH, HEIGHT = 52.0, 29.0
@@ -86,6 +88,7 @@ def reed(canvas: Canvas, faces: bool) -> None:
 
 def chain_clip(canvas: Canvas, faces: bool) -> None:
     """A chain joining clip from the side; the closed end leads the way that the chain runs, left."""
+
     def x(value: float) -> float:
         return value if faces else WIDTH - value
 
