@@ -12,8 +12,6 @@ from fractions import Fraction
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity
 
-SOURCE = "ILAC-G8:09/2019, guard band w = U (copy)"
-
 
 class Verdict(StrEnum):
     """What a reading says of a part."""

@@ -11,10 +11,6 @@ from fractions import Fraction
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band
 
-CIRCLE_SOURCE = "cross pattern of ASME PCC-1 for 4, 8, 12, 16 (from memory); other numbers: common practice"
-LINE_SOURCE = "from the middle outwards: common practice, no source"
-STAGES_SOURCE = "common practice, no source; ASME PCC-1 tightens in like stages (from memory)"
-
 
 @dataclass(frozen=True)
 class Place:
@@ -35,7 +31,9 @@ def circle(n: int) -> tuple[Place, ...]:
     """Return n screws on a circle, numbered clockwise from the top, tightened across.
 
     Each screw, then the ones that share the circle evenly with it: the one opposite for an even number, the two at a
-    third for a multiple of three, a star for 5, 7, 11 ... n : 1 to 48. Errors: TradeError `out-of-range`.
+    third for a multiple of three, a star for 5, 7, 11 ...
+    n : 1 to 48. Errors: TradeError `out-of-range`. Sources: 4, 8, 12 and 16 are the cross pattern of ASME PCC-1
+    (from memory); other numbers are common practice.
 
     >>> [place.member for place in in_turn(circle(8))]
     [1, 5, 3, 7, 2, 6, 4, 8]
@@ -50,7 +48,7 @@ def circle(n: int) -> tuple[Place, ...]:
 def row(n: int) -> tuple[Place, ...]:
     """Return n screws in a row, numbered from the left, tightened from the middle outwards by turns.
 
-    n : 1 to 48. Errors: TradeError `out-of-range`.
+    n : 1 to 48. Errors: TradeError `out-of-range`. Common practice, no source.
 
     >>> [place.member for place in in_turn(row(5))]
     [3, 2, 4, 1, 5]
@@ -65,6 +63,7 @@ def rectangle(columns: int, rows: int, *, frame: bool = False) -> tuple[Place, .
 
     Of several that stand equally far out, the one farthest from the last comes next, so that it goes across.
     columns, rows : 2 to 12 each; frame : only the outline has screws (a cover). Errors: TradeError `out-of-range`.
+    Common practice, no source.
 
     >>> [place.member for place in in_turn(rectangle(2, 2))]
     [1, 4, 2, 3]
@@ -101,7 +100,7 @@ def stages(torque: Band, step: Decimal, shares: Sequence[Decimal] = (Decimal("0.
     """Return the rounds: by hand, each share of the torque in the order, the full torque, and once more round.
 
     shares : each over 0 and under 1, rising; rounded down to `step`. Errors: TradeError `out-of-range`,
-    `open-torque` when the band has no nominal figure.
+    `open-torque` when the band has no nominal figure. Common practice; ASME PCC-1 goes in like stages (from memory).
 
     >>> from docgen.trade.quantity import parse_band
     >>> [stage.torque for stage in stages(parse_band("10 N.m +/- 1 N.m"), Decimal("0.5"))]

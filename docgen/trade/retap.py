@@ -20,7 +20,7 @@ class Repair:
     """A repaired thread, and what it changes on the sheet.
 
     before, after   : the screw's thread; the same for an insert
-    drill_mm        : nominal drill for the repair
+    drill_mm        : tapping drill; for an insert the least hole, the insert's maker gives the drill
     area_before_mm2 : boss area sheared before, over the engaged length asked for
     area_after_mm2  : the same after the repair
     voids           : what of the maker's figures no longer holds, in words
@@ -68,7 +68,7 @@ def retap(before: Thread, after: Thread, engaged_mm: float) -> Repair:
     >>> from docgen.trade.threads import thread
     >>> done = retap(thread("M6"), thread("M8"), 12)
     >>> done.drill_mm, round(done.strength_ratio, 2), done.voids[0]
-    (6.75, 1.38, 'torque given for M6x1')
+    (6.8, 1.38, 'torque given for M6x1')
     """
     if after.tapping_drill_mm < before.d_mm:
         raise TradeError(
@@ -128,7 +128,10 @@ def insert(thread: Thread, diameters: float) -> Repair:
         internal_area_mm2(thread, nominal),
         math.pi * engaged / thread.pitch_mm * major_min * overlap,
         voids=(f"torque given for {thread} in the bare boss: the maker's for the screw, not for the insert",),
-        changes=(f"tap for the insert: outside {major:.2f} mm", f"insert {nominal:g} mm long ({diameters:g} d)"),
+        changes=(
+            f"tap for the insert: outside {major:.2f} mm, hole at least {thread.d_mm + 0.25 * thread.height_mm:.2f} mm",
+            f"insert {nominal:g} mm long ({diameters:g} d)",
+        ),
         source=INSERT_SOURCE,
     )
 

@@ -20,7 +20,7 @@ class Thread:
     .. math:: d_2 = d - \tfrac{3}{4} H, \quad D_1 = d - \tfrac{5}{4} H, \quad d_3 = d - \tfrac{17}{12} H,
               \quad A_s = \frac{\pi}{4}\left(\frac{d_2 + d_3}{2}\right)^2
 
-    `choice` is the column of ISO 261: 1 sizes to prefer, 2 and 3 the ones between.
+    `choice` is the column of ISO 261: 1 sizes to prefer, 2 and 3 the ones between. `tapping_drill_mm` is ISO 2306's.
     Sources: ISO 68-1 (profile), ISO 724 (sizes), ISO 898-1 (stress area).
 
     >>> m8 = thread("M8x1.25")
@@ -34,7 +34,8 @@ class Thread:
     d_mm: float
     pitch_mm: float
     coarse: bool
-    choice: int = 1
+    choice: int
+    tapping_drill_mm: float
 
     @property
     def height_mm(self) -> float:
@@ -65,11 +66,6 @@ class Thread:
     def stress_area_mm2(self) -> float:
         """As, the area that carries the tension."""
         return math.pi / 4 * self.stress_diameter_mm**2
-
-    @property
-    def tapping_drill_mm(self) -> float:
-        """Nominal drill for the tapped hole, d - P (common practice; ISO 2306 lists these sizes)."""
-        return self.d_mm - self.pitch_mm
 
     @cached_property
     def limits(self) -> ThreadLimits:
@@ -102,7 +98,12 @@ def threads() -> dict[str, Thread]:
     """Return every known thread by its designation (ISO 261, M2.5 to M16)."""
     return {
         row["thread"]: Thread(
-            row["thread"], float(row["d_mm"]), float(row["pitch_mm"]), row["series"] == "coarse", int(row["choice"])
+            row["thread"],
+            float(row["d_mm"]),
+            float(row["pitch_mm"]),
+            row["series"] == "coarse",
+            int(row["choice"]),
+            float(row["drill_mm"]),
         )
         for row in read_table("threads")
     }

@@ -182,7 +182,7 @@ def _from_line(worn: Sequence[Point], margin: float, sign: float, said: str) -> 
     a = line.slope**2 - spread
     root = t * line.residual_sd * math.sqrt(a / line.n + off**2 / line.sum_squares)
     low, high = (line.mean_hours + (line.slope * off + side * root) / a for side in (-1, 1))
-    left, left_low, left_high = (max(hours - last, 0.0) for hours in (meets, low, high))
+    left, left_low, left_high = (max(hours - last, 0.0) for hours in (meets, min(low, meets), max(high, meets)))
     seen = last - worn[0].hours
     return Forecast(
         "line", margin, line.slope, left, left_low, left_high, _left(said, left, left_low, left_high, seen), shown

@@ -302,6 +302,7 @@ def test_any_text_is_read_or_refused_by_name(text: str) -> None:
     except QuantityError as error:
         said = (error.name, error.message)
     else:
-        said = ("read", str(parse_band(str(found))))
+        said = ("read", str(found))
+        assert parse_band(str(found)) == found
         assert parse_band(found.limits).limits == found.limits
     assert all(said)

@@ -41,7 +41,7 @@ def test_a_retap_says_what_it_voids_and_changes() -> None:
         "hexagon 10 mm becomes 13 mm; key of a cap screw 5 mm becomes 6 mm",
         "hole in the part above: 6.6 mm becomes 9 mm",
     )
-    assert done.drill_mm == 6.75
+    assert done.drill_mm == 6.8
     assert done.area_before_mm2 == internal_area_mm2(thread("M6"), 12)
     assert done.area_after_mm2 == internal_area_mm2(thread("M8"), 12)
 
@@ -81,6 +81,10 @@ def test_an_insert_in_a_joint() -> None:
     assert strip.says == "insert for M6x1 in AZ91 (magnesium), shear strength 140 MPa"
     found = estimate(Joint(of, screw, friction("oiled", screw), seat(of), strip))
     assert found.governs == "screw"
+    assert insert(of, 2).changes == (
+        "tap for the insert: outside 7.30 mm, hole at least 6.22 mm",
+        "insert 12 mm long (2 d)",
+    )
     with pytest.raises(TradeError) as caught:
         insert(of, 1.2)
     assert (caught.value.message, caught.value.hint) == (

@@ -69,7 +69,8 @@ def test_sizes_are_in_their_order(name: str) -> None:
     assert of.core_mm < of.stress_diameter_mm < of.pitch_diameter_mm
     assert max(limits.hole_minor_max, limits.screw_pitch_min) < of.pitch_diameter_mm < limits.hole_pitch_max
     assert limits.hole_pitch_max < limits.screw_major_min < of.d_mm
-    assert of.tapping_drill_mm == pytest.approx(of.internal_minor_mm, abs=0.20)
+    assert of.internal_minor_mm < of.tapping_drill_mm < limits.hole_minor_max
+    assert of.tapping_drill_mm == pytest.approx(of.d_mm - of.pitch_mm, abs=0.051)
 
 
 def test_tolerances_agree_with_the_standards_formulas() -> None:
