@@ -112,6 +112,7 @@ class Instructions(Frozen):
     author: str = ""
     licence: str = ""
     purpose: str = ""
+    every: str = ""
     before: tuple[str, ...] = ()
     tools: tuple[ToolLine, ...] = ()
     materials: tuple[MaterialLine, ...] = ()

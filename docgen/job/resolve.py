@@ -7,6 +7,7 @@ from datetime import date
 from importlib.resources import files
 
 from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
 from docgen.job import kit, wording
 from docgen.job.expand import PlacedStep, expand, messages
@@ -70,6 +71,7 @@ def _instructions(
         author=procedure.author or "",
         licence=procedure.licence or "",
         purpose=procedure.purpose or "",
+        every=wording.interval(interval_of(procedure, figures)),
         before=procedure.before,
         tools=kit.tools_of(procedure, steps, figures),
         materials=kit.materials_lines(steps, figures),
@@ -83,6 +85,12 @@ def _instructions(
         wait_minutes=timing.wait_minutes,
         wait_governs=timing.governs,
     )
+
+
+def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:
+    """How often the job is due on this engine: its own interval, else its model's, else the procedure's."""
+    name = procedure.procedure
+    return figures.state.intervals.get(name) or figures.model.intervals.get(name) or procedure.every
 
 
 def _job_steps(steps: list[Step], safety: tuple[SafetyMessage, ...], figures: Figures) -> list[JobStep]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
+from docgen.club.schema.model import Interval
 from docgen.trade.quantity import Band, Quantity
 
 UNITS = {
@@ -70,3 +71,17 @@ def in_text(name: str) -> str:
 def listed(names: list[str]) -> str:
     """``a``, ``a and b``, ``a, b and c``."""
     return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1] if names else ""
+
+
+def interval(every: Interval | None) -> str:
+    """``every 5 h or 6 months, whichever comes first``; empty where there is none."""
+    if every is None:
+        return ""
+    parts = [quantity(every.hours)] if every.hours else []
+    parts += [_counted(every.months, "month")] if every.months else []
+    parts += [_counted(every.meetings, "meeting")] if every.meetings else []
+    return f"every {' or '.join(parts)}{', whichever comes first' if len(parts) > 1 else ''}" if parts else ""
+
+
+def _counted(number: int, what: str) -> str:
+    return what if number == 1 else f"{number} {what}s"
