@@ -25,7 +25,9 @@ def club(tmp_path: Path) -> Path:
 def test_due_as_text(club: Path) -> None:
     result = say(club, "due", "--on", "2030-04-01")
     assert (result.exit_code, result.stderr) == (0, "")
-    assert result.stdout == """\
+    assert (
+        result.stdout
+        == """\
 On 2030-04-01:
 
 Due
@@ -38,6 +40,7 @@ Due
               no record that it was ever done
               last done: never in this record
 """
+    )
 
 
 def test_due_as_json(club: Path) -> None:
@@ -77,7 +80,9 @@ def test_outside_a_club(tmp_path: Path) -> None:
 def test_engine_shows_its_record(club: Path) -> None:
     result = say(club, "engine", "7A", "--on", "2030-04-01")
     assert result.exit_code == 0
-    assert result.stdout == """\
+    assert (
+        result.stdout
+        == """\
 Engine 7A: Willow 80, serial W80-0007
 Keeper Ágnes Őry; in the record since 2029-03-01
 Hours on 2030-04-01: 4.0 h
@@ -103,6 +108,7 @@ Settings
 Log
   none
 """
+    )
 
 
 def test_a_wrong_file_stops_the_print_and_is_shown(club: Path) -> None:

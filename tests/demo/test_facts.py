@@ -110,7 +110,7 @@ def test_half_yearly_kit_is_said_on_the_sheet(text: Text) -> None:
 
 
 def test_sensor_ring_takes_the_place_of_the_gasket(text: Text) -> None:
-    sheet = text("042", PLU, "checklist")
+    sheet = text("038", PLU, "checklist")
     assert re.search(r"Turn the gasket of the new plug off.*Lay the sensor ring on the seat", sheet)
     assert "sensor ring" not in text("004", PLU, "checklist")
 

@@ -1,0 +1,139 @@
+"""Printing for an engine type that the demo does not have: from a folder made by the test to the PDF read back."""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+import subprocess
+from pathlib import Path
+
+import pypdf
+import pytest
+import zxingcpp
+from click.testing import CliRunner, Result
+from PIL import Image
+
+from docgen.cli.frame import docgen
+from docgen.job.number import parse_number
+from tests.smallclub import texts, write
+
+MM = 72 / 25.4
+
+
+def say(root: Path, *words: str) -> Result:
+    return CliRunner().invoke(docgen, ["--club", str(root), *words], prog_name="docgen", catch_exceptions=False)
+
+
+@pytest.fixture(scope="module")
+def club(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small club with both engines printed."""
+    root = write(tmp_path_factory.mktemp("club"))
+    result = say(root, "print", "--due", "--on", "2030-04-01")
+    assert result.exit_code == 0, result.output
+    (root / "said.txt").write_text(result.stdout, "utf-8")
+    return root
+
+
+def read(root: Path, sheet: str) -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO((root / f"out/7A/7A-ROT-{sheet}.pdf").read_bytes()))
+
+
+def words_of(root: Path, sheet: str) -> str:
+    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in read(root, sheet).pages))
+
+
+def test_summary_says_what_for_whom_and_what_to_open_first(club: Path) -> None:
+    said = re.sub(r"\d+ pages?", "N pages", (club / "said.txt").read_text("utf-8")).replace(f"{club}/", "")
+    assert (
+        said
+        == """\
+Engine 7A, Willow 80, Ágnes Őry
+  Rotor - clean and regrease (due: no record that it was ever done)
+    checklist   N pages  out/7A/7A-ROT-checklist.pdf
+    sign-off    N pages  out/7A/7A-ROT-sign-off.pdf
+
+Engine 8B, Willow 80, Bo Lind
+  Rotor - clean and regrease (due: no record that it was ever done)
+    checklist   N pages  out/8B/8B-ROT-checklist.pdf
+    sign-off    N pages  out/8B/8B-ROT-sign-off.pdf
+
+4 sheets on N pages for 2 engines, as of 2030-04-01.
+Open first: out/7A/7A-ROT-checklist.pdf
+"""
+    )
+
+
+@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+def test_pages_are_a4(club: Path, sheet: str) -> None:
+    for page in read(club, sheet).pages:
+        assert float(page.mediabox.width) / MM == pytest.approx(210, abs=0.01)
+        assert float(page.mediabox.height) / MM == pytest.approx(297, abs=0.01)
+
+
+def test_checklist_holds_this_engine_s_values(club: Path) -> None:
+    text = words_of(club, "checklist")
+    for wanted in ("Willow 80", "W80-0007", "S-100", "34 N·m ± 10 %", "22.6 to 27.5 lbf·ft", "13 mm socket",
+                   "Rotor stop", "0.20 to 0.45 mm", "0.25 to 0.40 mm", "W-12", "chamfered face", "the crankcase",
+                   "Cleaning fluid vapour catches fire."):  # fmt: skip
+        assert wanted in text, wanted
+    assert "4.0 h" not in text, "hours change at every filing: they do not belong on the laminated sheet"
+    assert "4.0 h" in words_of(club, "sign-off")
+    assert "Ágnes Őry" in words_of(club, "sign-off")
+
+
+def test_steps_stand_in_order_and_each_once(club: Path) -> None:
+    text = words_of(club, "checklist")
+    steps = re.findall(r"do: (.+)", texts()["procedures/rotor-service.yaml"])
+    places = [text.index(step.replace("{rotor-gap}", "rotor gap")) for step in steps if "Listen" not in step]
+    assert len(places) == 14
+    assert places == sorted(places)
+
+
+def test_sign_off_has_a_field_for_each_thing_signed_for(club: Path) -> None:
+    fields = read(club, "sign-off").get_fields() or {}
+    assert len(fields) > 30
+    for key in ("tighten-rotor-nut", "measure-rotor-gap", "facing-spacer", "seal-off-side-plate", "gap-seen"):
+        assert any(key in name for name in fields), f"{key} is not among {sorted(fields)}"
+
+
+@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+def test_every_page_s_code_reads_back_from_the_paper(club: Path, tmp_path: Path, sheet: str) -> None:
+    pdf = club / f"out/7A/7A-ROT-{sheet}.pdf"
+    subprocess.run(["pdftoppm", "-r", "100", "-gray", "-png", str(pdf), str(tmp_path / "page")], check=True)
+    pages = sorted(tmp_path.glob("page*.png"))
+    assert len(pages) == len(read(club, sheet).pages)
+    for at, path in enumerate(pages, 1):
+        codes = {code.text for code in zxingcpp.read_barcodes(Image.open(path))}
+        assert len(codes) == 1, f"page {at}: {codes}"
+        number = parse_number(codes.pop())
+        assert (number.engine, number.code, number.revision, number.print, number.page) == ("7A", "ROT", 3, 1, at)
+        assert number.text in re.sub(r"\s+", " ", read(club, sheet).pages[at - 1].extract_text())
+
+
+def test_same_day_gives_the_same_bytes_and_the_same_number(club: Path, tmp_path: Path) -> None:
+    again = json.loads(say(club, "print", "7A", "--due", "--on", "2030-04-01", "--out", str(tmp_path), "--json").stdout)
+    assert [(row["sheet"], row["number"][:14]) for row in again] == [
+        ("checklist", "7A-ROT-03-001-"),
+        ("sign-off", "7A-ROT-03-001-"),
+    ]
+    for name in ("7A-ROT-checklist.pdf", "7A-ROT-sign-off.pdf"):
+        assert (tmp_path / "7A" / name).read_bytes() == (club / "out/7A" / name).read_bytes()
+
+
+def test_letter_paper(tmp_path: Path) -> None:
+    root = write(tmp_path, {"club.yaml": texts()["club.yaml"].replace("paper: A4", "paper: Letter")})
+    assert say(root, "print", "7A", "--job", "ROT", "--on", "2030-04-01").exit_code == 0
+    for sheet in ("checklist", "sign-off"):
+        for page in read(root, sheet).pages:
+            assert float(page.mediabox.width) / MM == pytest.approx(215.9, abs=0.01)
+            assert float(page.mediabox.height) / MM == pytest.approx(279.4, abs=0.01)
+
+
+def test_a_name_without_a_glyph_stops_its_sheet_with_a_plain_word(tmp_path: Path) -> None:
+    engine = texts()["engines/7A/engine.yaml"].replace("Ágnes Őry", "Agnes \U0001f3c1")
+    root = write(tmp_path, {"engines/7A/engine.yaml": engine})
+    result = say(root, "print", "7A", "--due", "--on", "2030-04-01")
+    assert result.exit_code == 1
+    assert 'no face has a glyph for "\U0001f3c1" (U+1F3C1)' in result.stderr
+    assert not (root / "out/7A/7A-ROT-sign-off.pdf").exists()
