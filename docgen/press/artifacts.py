@@ -1,7 +1,7 @@
-"""Content that is not to be read out: running heads and feet, ornaments (ISO 14289-1, 7.1 and 7.8).
+"""Content that is not to be read out: running heads and feet, ornaments, blanks (ISO 14289-1, 7.1 and 7.8).
 
-WeasyPrint marks it like any other content, builds tags for it, and leaves those tags out of the tree. Here the marks
-become artifacts and the loose tags go.
+WeasyPrint marks it like any other content, builds tags for it, and leaves some of those tags out of the tree. Here the
+marks become artifacts or go, and the tags with them.
 """
 
 from __future__ import annotations
@@ -11,35 +11,55 @@ from typing import Any
 
 import pydyf
 
-from docgen.press.objects import ORNAMENT, resolve, structure
+from docgen.press.marks import tidy
+from docgen.press.objects import ORNAMENT, PT_PER_PX, resolve, structure
+
+_SHELLS = ("/Span", "/NonStruct")  # tags that say nothing once they are empty
 
 
 def hide_furniture(pdf: pydyf.PDF) -> None:
-    """Turn loose tags and ornaments into artifacts."""
+    """Turn running heads, feet and ornaments into artifacts, and drop the tags of blanks."""
     root = resolve(pdf, pdf.catalog["StructTreeRoot"])
-    _cut_ornaments(pdf)
+    ornaments = {item.number for item in structure(pdf) if _is_ornament(item)}
+    for number in ornaments:
+        _cut(pdf, pdf.objects[number])
     linked = set(_linked(pdf, root["K"][0]))
-    loose = [item for item in structure(pdf) if item.number not in linked]
-    numbers: dict[bytes, set[int]] = {}
-    for item in loose:
-        numbers.setdefault(item["Pg"], set()).update(kid for kid in item["K"] if isinstance(kid, int))
-        item.clear()  # the number stays: the PDF writer miscounts freed objects
+    artifacts: dict[bytes, dict[int, str]] = {}
+    spare: dict[bytes, dict[int, pydyf.Dictionary]] = {}
+    for item in list(structure(pdf)):
+        marks = [kid for kid in item["K"] if isinstance(kid, int)]
+        if item.number not in linked:
+            kind = "Layout" if item.number in ornaments else "Pagination"
+            artifacts.setdefault(item["Pg"], {}).update(dict.fromkeys(marks, kind))
+            item.clear()  # the number stays: the PDF writer miscounts freed objects
+        elif item["S"] == "/Span" and len(item["K"]) == len(marks) == 1:
+            spare.setdefault(item["Pg"], {})[marks[0]] = item
     parents = resolve(pdf, root["ParentTree"])["Nums"]
-    for reference, mcids in numbers.items():
+    for reference in pdf.page_references:
         page = resolve(pdf, reference)
-        _unmark(resolve(pdf, page["Contents"]), mcids)
+        mine, blanks = artifacts.get(reference, {}), spare.get(reference, {})
+        height = page["MediaBox"][3] / PT_PER_PX
+        gone = tidy(resolve(pdf, page["Contents"]), mine, set(blanks), height)
+        for mcid in gone:
+            _cut(pdf, blanks[mcid])
+            blanks[mcid].clear()
         owners = parents[2 * page["StructParents"] + 1]
-        for mcid in mcids:
+        for mcid in (*mine, *gone):
             owners[mcid] = "null"
 
 
-def _cut_ornaments(pdf: pydyf.PDF) -> None:
-    for item in list(structure(pdf)):
-        alt = item.get("Alt")
-        if alt is not None and alt.string == ORNAMENT:
-            kids = resolve(pdf, item["P"])["K"]
-            if item.reference in kids:
-                kids.remove(item.reference)
+def _is_ornament(item: pydyf.Dictionary) -> bool:
+    return "Alt" in item and item["Alt"].string == ORNAMENT
+
+
+def _cut(pdf: pydyf.PDF, item: pydyf.Dictionary) -> None:
+    """Take a tag out of its parent, and the parent out of its own when it is an empty shell then."""
+    parent = resolve(pdf, item["P"])
+    if item.reference in parent.get("K", ()):
+        parent["K"].remove(item.reference)
+        if not parent["K"] and parent.get("S") in _SHELLS:
+            _cut(pdf, parent)
+            parent.clear()
 
 
 def _linked(pdf: pydyf.PDF, reference: bytes) -> Iterator[int]:
@@ -48,12 +68,3 @@ def _linked(pdf: pydyf.PDF, reference: bytes) -> Iterator[int]:
     for kid in item.get("K", ()):
         if isinstance(kid, bytes):
             yield from _linked(pdf, kid)
-
-
-def _unmark(stream: pydyf.Stream, mcids: set[int]) -> None:
-    """Make artifacts of these marked contents of a page."""
-    tokens = stream.stream
-    for at, token in enumerate(tokens):
-        if isinstance(token, pydyf.Dictionary) and token.get("MCID") in mcids:
-            tokens[at - 1] = "/Artifact"
-            tokens[at] = pydyf.Dictionary({"Type": "/Pagination"})

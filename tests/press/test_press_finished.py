@@ -307,8 +307,12 @@ def test_running_heads_and_ornaments_are_artifacts(pdf: pikepdf.Pdf) -> None:
             for operands, operator in pikepdf.parse_content_stream(page)
             if str(operator) == "BDC"
         ]
-        furniture = [rest for tag, rest in opened if tag == "/Artifact" and "/Type" in rest]
-        assert [str(rest.Type) for rest in furniture] == ["/Pagination"] * 3  # corner mark, head, foot
+        furniture = [
+            (str(rest.Type), str(rest.get("/Subtype", "")))
+            for tag, rest in opened
+            if tag == "/Artifact" and "/Type" in rest
+        ]
+        assert furniture == [("/Layout", ""), ("/Pagination", "/Header"), ("/Pagination", "/Footer")]
         marked = [int(rest.MCID) for tag, rest in opened if tag != "/Artifact"]
         parents = pdf.Root.StructTreeRoot.ParentTree.Nums[2 * int(page.obj.StructParents) + 1]
         assert [number for number, owner in enumerate(parents) if owner is not None] == sorted(marked)
@@ -330,3 +334,16 @@ def test_link_stays_inside_and_says_where_it_goes(pdf: pikepdf.Pdf) -> None:
         obj for obj in pdf.objects if isinstance(obj, pikepdf.Dictionary) and obj.get("/Subtype") == pikepdf.Name.Link
     )
     assert (str(link.Contents), str(link.Dest), int(link.F)) == ("the readings", "readings", 4)
+
+
+def test_blanks_have_no_tags_and_a_rule_under_text_belongs_to_it(page: Callable[..., Pressed]) -> None:
+    done = page("<h1>A</h1><p><b>b</b> <i>c</i> <u>d</u></p><p><em> </em>e</p>")
+    with pikepdf.open(io.BytesIO(done.pdf)) as document:
+        (root,) = document.Root.StructTreeRoot.K
+        assert _tree(root) == {"Document": ["H1", {"P": ["NonStruct", "NonStruct", "NonStruct"]}, {"P": ["NonStruct"]}]}
+        marks = [
+            (str(operands[0]) if operands else "", str(operator))
+            for operands, operator in pikepdf.parse_content_stream(document.pages[0])
+            if str(operator) in ("BDC", "BMC", "EMC")
+        ]
+        assert marks == [("/Span", "BDC"), ("", "EMC")] * 5
