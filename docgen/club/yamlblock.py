@@ -11,7 +11,6 @@ from docgen.club.yamlbrackets import after_end, after_quote
 from docgen.club.yamlbytes import Fault
 from docgen.club.yamlmark import Piece, start
 from docgen.club.yamlscalar import (
-    STUCK_KEY,
     anchor,
     comment_cut,
     empty_key,
@@ -25,7 +24,7 @@ from docgen.club.yamlsite import Diagnosis, Repair, Site, indent, key_column, ma
 MAX_KEY = 1024
 """Longest key, in characters: YAML 1.2, section 7.4 ("implicit keys")."""
 _KEY_LINE = re.compile(r"""\s*(?:- |[^\s'"#\[{][^#:]*:(?: |$))""")
-_ODD_COLON = re.compile(r"([A-Za-z0-9_-]+):(?=[^\S \t\n])")
+_KEY_AND_COLON = re.compile(r"([A-Za-z][\w-]*):(?=[^ \t/])")
 
 
 def colon(site: Site) -> Diagnosis:
@@ -34,6 +33,9 @@ def colon(site: Site) -> Diagnosis:
     if odd:
         return odd
     row, last = site.row(site.line), site.scalar
+    if row.startswith("--- "):
+        message = "nothing may stand on the line of the --- that starts the file"
+        return Diagnosis(Fault(site.line, 5, "text-after-start", message, "put it on the next line"))
     if last is None or last.end_line != site.line or row[last.end_col - 1 : site.col - 1].strip():
         fault = reserved_start(site.line, site.col, row)
         return masked(fault) if row[site.col :].strip() else Diagnosis(fault)
@@ -58,12 +60,9 @@ def no_key(site: Site) -> Diagnosis:
         return odd
     line, col = site.from_line, site.from_col
     text = site.row(line)[col - 1 :]
-    if found := STUCK_KEY.match(text):
-        return Diagnosis(stuck_key(line, col, found[1], text), Repair(line, col + len(found[0]), " "))
-    if found := _ODD_COLON.match(text):
-        message = f'behind the colon of "{found[1]}" stands a {describe(text[found.end()])}, not an ordinary space'
-        fault = Fault(line, col + len(found[0]), "odd-space", message, "type it again with the space bar")
-        return Diagnosis(fault, Repair(fault.line, fault.col, " "))
+    stuck = _stuck(line, col, text)
+    if stuck:
+        return stuck
     if text.startswith("-") and not site.flow:
         message = "there is no space after the dash, so this is not read as a list item"
         return Diagnosis(Fault(line, col, "missing-space", message, f"write: - {short(text[1:])}"))
@@ -161,9 +160,9 @@ def _read_as_text(site: Site, last: Piece) -> Diagnosis:
     """A line with a key that was read as more of the text that begins on a line above."""
     row, above = site.row(site.line), site.row(last.line)
     col = indent(row) + 1
-    if found := STUCK_KEY.match(last.text):
-        repair = Repair(last.line, last.col + len(found[0]), " ")
-        return Diagnosis(stuck_key(last.line, last.col, found[1], above[last.col - 1 :]), repair)
+    stuck = _stuck(last.line, last.col, above[last.col - 1 :])
+    if stuck:
+        return stuck
     before = above[: last.col - 1]
     if not before.strip(" -"):
         message = f"this line has no key with a colon, but line {site.line} below it goes on with one"
@@ -174,6 +173,18 @@ def _read_as_text(site: Site, last: Piece) -> Diagnosis:
     message = f"this line stands further in than {key} at line {last.line}, so it is read as more of its text"
     hint = f"if it is a key of its own, start it at column {under}"
     return Diagnosis(Fault(site.line, col, "bad-indent", message, hint))
+
+
+def _stuck(line: int, col: int, text: str) -> Diagnosis | None:
+    """The fault of a key that has no proper space behind its colon, on a line that has to begin with a key."""
+    found = _KEY_AND_COLON.match(text)
+    if not found:
+        return None
+    if not ODD_SPACE.match(text, found.end()):
+        return Diagnosis(stuck_key(line, col, found[1], text), Repair(line, col + found.end(), " "))
+    message = f'behind the colon of "{short(found[1])}" stands a {describe(text[found.end()])}, not an ordinary space'
+    fault = Fault(line, col + found.end(), "odd-space", message, "type it again with the space bar")
+    return Diagnosis(fault, Repair(fault.line, fault.col, " "))
 
 
 def _cut_before(site: Site, last: Piece, col: int) -> Fault:

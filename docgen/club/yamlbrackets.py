@@ -25,14 +25,12 @@ def after_quote(site: Site, last: Piece) -> Diagnosis:
         message = f"the quote ({last.style}) that opens here closes only at line {last.end_line}, where more follows"
         hint = f"put {last.style} at the end of the text that it opens"
         return Diagnosis(Fault(last.line, last.col, "unclosed-quote", message, hint))
-    fault = Fault(
-        site.line,
-        site.col,
-        "text-after-quote",
-        "the text in quotes ends before this, but the line goes on",
-        quote_hint(row, last.col, flow=site.flow),
-    )
-    return Diagnosis(fault, None if site.flow else Repair(last.line, last.col, STAND_IN * (len(row) - last.col + 1)))
+    message = "the text in quotes ends before this, but the line goes on"
+    if site.flow:
+        hint = "put a comma between two entries, or put the whole text in quotes"
+        return Diagnosis(Fault(site.line, site.col, "text-after-quote", message, hint))
+    fault = Fault(site.line, site.col, "text-after-quote", message, quote_hint(row, last.col))
+    return Diagnosis(fault, Repair(last.line, last.col, STAND_IN * (len(row) - last.col + 1)))
 
 
 def after_end(site: Site) -> Diagnosis:

@@ -110,6 +110,8 @@ def anchor(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
 
 def tag(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
     """A word with `!` before it, by which YAML would change what a value is."""
+    if _word(source, col) == "!":
+        return reserved_start(line, col, source, flow=flow)
     message = f'"{short(_word(source, col))}" is a tag, which is not allowed here'
     hint = f"delete it; if it is text, {quote_hint(source, col, flow=flow)}"
     return Fault(line, col, "tag-not-allowed", message, hint)
