@@ -12,13 +12,14 @@ from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Sequence, Step
 from docgen.club.yamldoc import Document, Loc
-from docgen.job.expand import Placed
+from docgen.job.expand import Placed, used
 from docgen.job.figures import Figures
 from docgen.job.simulate import Run
 from docgen.job.simulation.faults import Fault, Kind
 from docgen.job.simulation.state import Change, Verb
 from docgen.job.wording import listed
 from docgen.proof.finding import Finding
+from docgen.proof.released import Release, content_digest
 
 _HAPPENED: dict[Verb, str] = {
     "undoes": "was undone",
@@ -118,6 +119,12 @@ class Written:
     document: Document
     club: Read[Club]
     sequences: Mapping[str, Read[Sequence]]
+    released: Release | None = None
+
+    @property
+    def digest(self) -> str:
+        """The digest of what the file says."""
+        return content_digest(self.document)
 
     @property
     def safety(self) -> tuple[SafetyMessage, ...]:
@@ -136,6 +143,16 @@ class Written:
             for i, step in enumerate(stage.steps)
             if step.use is None
         )
+
+    @cached_property
+    def with_sequences(self) -> tuple[tuple[Loc, Step], ...]:
+        """Its steps, those of the sequences that it uses among them."""
+        value = self.value
+        if isinstance(value, Sequence):
+            return self.steps
+        known = [self.sequences[name].value for name in used(value) if name in self.sequences]
+        inner = [step for sequence in known for step in sequence.steps]
+        return (*self.steps, *((("use",), step) for step in inner))
 
     def finding(self, loc: Loc, message: str, hint: str = "", *, key: bool = False) -> Finding:
         """A finding in this file."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -19,17 +19,24 @@ from docgen.job.simulate import simulate
 from docgen.job.state import EngineState, state_of
 from docgen.proof.case import Case, Owned, Typed, Written
 from docgen.proof.finding import Finding
+from docgen.proof.released import Release
 from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
 from docgen.proof.silence import Silence, Silences, silences
 
 NO_RECORD = EngineState(Fraction(0), False, "", date.min, {}, {})
 
 
-def proof_all(folder: Folder, on: date | None = None, only: Collection[str] | None = None) -> list[Problem]:
+def proof_all(
+    folder: Folder,
+    on: date | None = None,
+    only: Collection[str] | None = None,
+    released: Mapping[str, Release] | None = None,
+) -> list[Problem]:
     """What every rule finds, for each procedure (or those named in `only`) on each engine type that it applies to.
 
-    `on` is the day for the rules that need one. A job is not simulated while its procedure, a sequence of it or the
-    model has errors of reading: those stand in `folder.problems`. Pure; sorted by place.
+    `on` is the day for the rules that need one; `released` what was released last, by name. A job is not simulated
+    while its procedure, a sequence of it or the model has errors of reading: those stand in `folder.problems`.
+    Pure; sorted by place.
     """
     if folder.club is None:
         return []
@@ -37,7 +44,7 @@ def proof_all(folder: Folder, on: date | None = None, only: Collection[str] | No
     chosen = [read for name, read in sorted(folder.procedures.items()) if only is None or name in only]
     names = {name for read in chosen for name in used(read.value)}
     sequences = [read for name, read in sorted(folder.sequences.items()) if only is None or name in names]
-    files = _files(folder, chosen, sequences)
+    files = _files(folder, chosen, sequences, released or {})
     models = [folder.models[name] for name in sorted(folder.models)]
     faulty = {p.path for p in folder.problems if p.level == "error"}
     proof.written(files)
@@ -69,19 +76,24 @@ def proof_job(folder: Folder, procedure: Read[Procedure], record: EngineRecord, 
     left_out = [d.item for d in owned.figures.state.deviations if d.left_out]
     proof = _Proof(folder.club)
     sequences = [folder.sequences[name] for name in used(procedure.value) if name in folder.sequences]
-    proof.written(_files(folder, [procedure], sequences))
+    proof.written(_files(folder, [procedure], sequences, {}))
     proof.typed(Typed(model, folder.club))
     proof.owned(owned)
     proof.simulated(_case(folder, procedure, model, Graph(model.value, left_out), owned.figures, on))
     return proof.report([])
 
 
-def _files(folder: Folder, procedures: list[Read[Procedure]], sequences: list[Read[Sequence]]) -> list[Written]:
+def _files(
+    folder: Folder,
+    procedures: list[Read[Procedure]],
+    sequences: list[Read[Sequence]],
+    released: Mapping[str, Release],
+) -> list[Written]:
     assert folder.club is not None
-    values: list[Procedure | Sequence] = [*(p.value for p in procedures), *(s.value for s in sequences)]
-    documents = [*(p.document for p in procedures), *(s.document for s in sequences)]
-    both = zip(values, documents, strict=True)
-    return [Written(value, document, folder.club, folder.sequences) for value, document in both]
+    club, known = folder.club, folder.sequences
+    jobs = [Written(p.value, p.document, club, known, released.get(p.value.procedure)) for p in procedures]
+    parts = [Written(s.value, s.document, club, known, released.get(s.value.sequence)) for s in sequences]
+    return jobs + parts
 
 
 def _sound(read: Read[Procedure], model: Read[Model], folder: Folder, faulty: Collection[str]) -> bool:

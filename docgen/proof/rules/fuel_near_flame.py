@@ -29,10 +29,10 @@ def on_run(case: Case) -> Iterator[Finding]:
         ]
         beside = [i for i in (index - 1, index, index + 1) if 0 <= i < len(steps) and handled[i]]
         if open_:
-            past = [c for c in case.run.changes if c.step < index and c.member in open_ and c.became in ("off", "loose")]
+            past = {c.member: c for c in case.run.changes if c.step < index and c.member in open_}
             yield case.finding(
                 index, (key,), f"this step {what} while fuel is open: {lacking(case, tuple(open_))}",
-                "close the fuel first", case.past(past[-len(open_) :], index),
+                "close the fuel first", case.past(past.values(), index),
             )  # fmt: skip
         elif beside:
             number = case.step_line(beside[0], index)

@@ -16,4 +16,4 @@ def on_run(case: Case) -> Iterator[Finding]:
         if fault.others:
             trail.append(f"{case.named(fault.others)} in front of it or holding it")
         yield case.of(fault, f"the failing check renews {name}, which is on the engine and stays on",
-                      f"check while {name} is off, or say in  do:  and  calls:  which job renews it", trail)  # fmt: skip
+                      f"check while {name} is off, or let  calls:  name the job that renews it", trail)  # fmt: skip

@@ -1,0 +1,65 @@
+"""What was last released: `procedures/RELEASED`, one line a file, `sha256  name  revision`, written by the program.
+
+The digest is over the file's data and not its bytes, so that a comment or a line end changes nothing.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from docgen.club.problem import Problem
+from docgen.club.yamldoc import Document
+
+FILE = "procedures/RELEASED"
+_LINE = re.compile(r"(?P<digest>[0-9a-f]{64})  (?P<name>[a-z0-9-]+)  (?P<revision>\d{1,6})")
+
+
+@dataclass(frozen=True)
+class Release:
+    """One released revision of one procedure or sequence."""
+
+    name: str
+    revision: int
+    digest: str
+
+    def __str__(self) -> str:
+        return f"{self.digest}  {self.name}  {self.revision}"
+
+
+def content_digest(document: Document) -> str:
+    """SHA-256 of what a file says: its data as JSON with sorted keys, UTF-8; hexadecimal."""
+    text = json.dumps(document.data, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def parse_released(text: str) -> tuple[dict[str, Release], list[Problem]]:
+    """The releases by name, and a problem for each line that is none."""
+    found: dict[str, Release] = {}
+    problems = []
+    for number, line in enumerate(text.splitlines(), 1):
+        match = _LINE.fullmatch(line.rstrip())
+        if match:
+            found[match["name"]] = Release(match["name"], int(match["revision"]), match["digest"])
+        elif line.strip():
+            problems.append(
+                Problem(FILE, number, 1, "not-a-release", "this line is not a release",
+                        "it is written by docgen release: bring the last good version of this file back", line)
+            )  # fmt: skip
+    return found, problems
+
+
+def read_released(root: Path) -> tuple[dict[str, Release], list[Problem]]:
+    """The releases of a club folder; none when it has released nothing. Errors: OSError, UnicodeDecodeError."""
+    path = root / FILE
+    return parse_released(path.read_text("utf-8")) if path.is_file() else ({}, [])
+
+
+def released_text(releases: Mapping[str, Release], new: Iterable[Release]) -> str:
+    """The file with some releases added or replaced, in the order of the names."""
+    together = {**releases, **{one.name: one for one in new}}
+    return "".join(f"{together[name]}\n" for name in sorted(together))

@@ -1,0 +1,24 @@
+"""An instruction of more than twenty words: the published limit for simplified technical English (secondary copy)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.proof.case import Written
+from docgen.proof.finding import Finding
+from docgen.proof.words import sentences, words
+
+MOST = 20
+
+
+def on_steps(file: Written) -> Iterator[Finding]:
+    """One finding at each long sentence of a step's text or of what a safety message says to avoid."""
+    texts = [((*loc, "do"), step.do or "") for loc, step in file.steps]
+    texts += [(("safety", i, "avoid"), message.avoid) for i, message in enumerate(file.safety)]
+    for loc, text in texts:
+        for sentence in sentences(text):
+            count = len(words(sentence))
+            if count > MOST:
+                yield file.finding(loc, f"this sentence has {count} words; a mechanic reads at most {MOST}",
+                                   "make two sentences or two steps of it")  # fmt: skip
+                break

@@ -1,0 +1,20 @@
+"""A measurement for which the model gives no limits: a number is written down that decides nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding at the measurement."""
+    for index, step in case.steps:
+        for at, name in enumerate(step.measure.of if step.measure else ()):
+            if name not in case.model.value.limits:
+                continue
+            limit = case.figures.limit(name)
+            if limit.new is None and limit.allow is None:
+                yield case.finding(index, ("measure", "of", at), f"{name} is measured, and there is no limit for it",
+                                   "give  new:  or  allow:  in the model, or leave the measurement out")  # fmt: skip

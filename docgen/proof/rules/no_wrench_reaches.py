@@ -1,0 +1,38 @@
+"""A torque that no wrench of the register sets: outside its range, or below a fifth of its full scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.job import tooling
+from docgen.proof.case import Typed
+from docgen.proof.finding import Finding
+from docgen.trade.quantity import Band
+
+
+def on_model(typed: Typed) -> Iterator[Finding]:
+    """One finding at the torque, or at each tightening stage. Below a fifth a wrench is not tested (ISO 6789, copy)."""
+    for name, fastener in typed.model.value.fasteners.items():
+        torques: list[tuple[tuple[str | int, ...], Band]] = [(("stages", i), t) for i, t in enumerate(fastener.stages)]
+        if fastener.torque:
+            torques.insert(0, (("torque",), fastener.torque))
+        for key, torque in torques:
+            if tooling.torque_wrench(typed.club.value, torque) is None:
+                yield typed.finding(
+                    ("fasteners", name, *key),
+                    f"no torque wrench of the register sets {tooling.middle(torque)} for {name}",
+                    "check figure and unit; else register a wrench whose range has it above its lowest fifth",
+                    tuple(_wrenches(typed)),
+                )
+
+
+def _wrenches(typed: Typed) -> Iterator[str]:
+    for tool in typed.club.value.tools.values():
+        if tool.torque and tool.torque.high is not None:
+            yield f"registered: {tool.name}, to be used from {_lowest(tool.torque)} up"
+
+
+def _lowest(span: Band) -> str:
+    assert span.high is not None
+    fifth = span.high / 5
+    return f"{max(fifth, span.low or fifth).normalize():f} {span.unit}"

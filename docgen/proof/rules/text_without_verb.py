@@ -1,0 +1,22 @@
+"""A step that begins neither with a verb nor with a condition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.proof.case import Written
+from docgen.proof.finding import Finding
+from docgen.proof.verbs import opens_well
+from docgen.proof.words import sentences
+
+
+def on_steps(file: Written) -> Iterator[Finding]:
+    """One finding at the text. Only its first sentence is judged: what follows may inform."""
+    for loc, step in file.steps:
+        said = sentences(step.do or "")
+        if said and not opens_well(said[0]):
+            word = said[0].split()[0].strip(",")
+            yield file.finding(
+                (*loc, "do"), f"this step begins with '{word}', which is not a verb of the bench",
+                "begin with what the hands do (Undo ...), or with a condition and a comma (If it sticks, warm ...)",
+            )  # fmt: skip

@@ -1,0 +1,29 @@
+"""The text tells of work that the step does not state: nothing is simulated, listed or signed for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.club.schema.procedure import Step
+from docgen.proof.case import Written
+from docgen.proof.finding import Finding
+from docgen.proof.verbs import promised
+
+VERB_FIELDS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "finds", "sets",
+               "measure", "look", "wait", "runs")  # fmt: skip
+
+
+def on_steps(file: Written) -> Iterator[Finding]:
+    """One finding at the text, for the first verb that nothing answers."""
+    for loc, step in file.steps:
+        stated = {field for field in VERB_FIELDS if getattr(step, field)}
+        for imperative in promised(step.do or ""):
+            if imperative.needs and not stated & set(imperative.needs):
+                yield _finding(file, (*loc, "do"), step, imperative.verb, imperative.needs)
+                break
+
+
+def _finding(file: Written, loc: tuple[str | int, ...], step: Step, verb: str, needs: tuple[str, ...]) -> Finding:
+    keys = " or ".join(f"{need}:" for need in needs)
+    return file.finding(loc, f"the text says '{verb}', but the step has no {keys}", f"write {keys} below it, or say it"
+                        " in other words")  # fmt: skip

@@ -1,0 +1,34 @@
+"""A tool is listed for the job, and no step says what for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from docgen.club.schema.procedure import Procedure, Step
+from docgen.proof.case import Written
+from docgen.proof.finding import Finding
+
+LEVEL = "note"
+FILLING = {"with", "for", "and", "the", "set", "small", "clean"}
+
+
+def on_steps(file: Written) -> Iterator[Finding]:
+    """One finding at the tool's name. A word of its name anywhere in the job's text counts as use."""
+    procedure = file.value
+    if not isinstance(procedure, Procedure):
+        return
+    steps = [step for _, step in file.with_sequences]
+    used = {tool for step in steps for tool in step.tools}
+    text = " ".join([*procedure.before, *(words for step in steps for words in _texts(step))]).lower()
+    for index, tool in enumerate(procedure.tools):
+        entry = file.club.value.tools.get(tool)
+        words = set(re.findall(r"[a-z]{3,}", f"{tool} {entry.name if entry else ''}".lower())) - FILLING
+        if tool not in used and not any(re.search(rf"\b{word}\b", text) for word in words):
+            yield file.finding(("tools", index), f"{tool} is listed, and no step uses it",
+                               "name it in the step that needs it, or take it off the list")  # fmt: skip
+
+
+def _texts(step: Step) -> Iterator[str]:
+    fails = [one.fail for one in (step.look, step.measure) if one and one.fail]
+    yield from (text for text in (step.do, step.why, *(fail.do for fail in fails)) if text)

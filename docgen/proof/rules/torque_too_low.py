@@ -1,0 +1,24 @@
+"""The model's torque leaves the screw slack: less than a fifth of its proof load, a slip of unit or digit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.proof.case import Typed
+from docgen.proof.finding import Finding
+from docgen.proof.rules.torque_too_high import checked
+
+WEAKEST = "4.6"
+
+
+def on_model(typed: Typed) -> Iterator[Finding]:
+    """One finding at the torque. Without a class, only what leaves even class 4.6 slack is told."""
+    for name, fastener in typed.model.value.fasteners.items():
+        found = checked(fastener, WEAKEST)
+        if found and found.verdict == "slack":
+            taken = "" if fastener.grade else f"; the model names no class, so {WEAKEST} was taken, the weakest"
+            yield typed.finding(
+                ("fasteners", name, "torque"), f"{name}: {found.says}",
+                "check the figure and its unit against the maker's manual",
+                (f"at the most {found.preload_high_kn:.2f} kN{taken}",),
+            )  # fmt: skip

@@ -1,0 +1,1 @@
+"""Word lists of the proof rules: CSV files with a `source` column."""

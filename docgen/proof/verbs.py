@@ -1,0 +1,70 @@
+"""The bench's imperatives, from `tables/verbs.csv`: what a step's text may begin with, and what work it promises."""
+
+from __future__ import annotations
+
+import csv
+import re
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+CONDITIONS = ("if", "when", "before", "after", "with", "until", "where", "while", "once", "unless", "from", "for", "on",
+              "in", "at", "as", "without", "by", "between", "during", "to")  # fmt: skip
+"""Words that open a condition, which a comma then closes: `With the engine cold, ...`."""
+
+_CLAUSE = re.compile(r"(?:,\s*(?:and\s+then|and|then|or)|;|\band\b|\bthen\b)\s+|(?<=[.!?])\s+", re.IGNORECASE)
+_FIRST = re.compile(r"[A-Za-z]+(?:-[a-z]+)?")
+
+
+@dataclass(frozen=True)
+class Imperative:
+    """One row: the verb; what must stand behind it for the row to hold; the step keys, one of which it promises;
+    whether it is work on the engine, which no safety message may contain."""
+
+    verb: str
+    follows: re.Pattern[str]
+    needs: tuple[str, ...]
+    work: bool
+
+
+@cache
+def imperatives() -> dict[str, tuple[Imperative, ...]]:
+    """All verbs, each with its rows. Errors: ValueError for a row without source."""
+    found: dict[str, list[Imperative]] = {}
+    text = (files("docgen.proof.tables") / "verbs.csv").read_text("utf-8")
+    for row in csv.DictReader(text.splitlines(), strict=True):
+        if not row["source"]:
+            raise ValueError(f"verbs.csv: {row['verb']} has no source")
+        imperative = Imperative(
+            row["verb"], re.compile(row["with"], re.IGNORECASE), tuple(row["needs"].split()), row["work"] == "yes"
+        )
+        found.setdefault(row["verb"], []).append(imperative)
+    return {verb: tuple(rows) for verb, rows in found.items()}
+
+
+def first_word(text: str) -> str:
+    """The first word, in small letters; empty for a text that begins with none."""
+    match = _FIRST.match(text.strip())
+    return match.group().lower() if match else ""
+
+
+def opens_well(sentence: str) -> bool:
+    """Whether a sentence begins with a verb of the bench, or with a condition, a comma and then such a verb."""
+    first = first_word(sentence)
+    if first in imperatives():
+        return True
+    _, comma, rest = sentence.partition(",")
+    while comma and first in CONDITIONS:
+        if first_word(rest) in imperatives():
+            return True
+        _, comma, rest = rest.partition(",")
+    return False
+
+
+def promised(text: str) -> list[Imperative]:
+    """The rows that hold for a text, clause by clause: `Hold the crank, and tighten the nut.` promises to tighten."""
+    found = []
+    for clause in _CLAUSE.split(text):
+        verb, _, rest = clause.strip().partition(" ")
+        found += [row for row in imperatives().get(verb.lower(), ()) if row.follows.search(rest.strip())]
+    return found
