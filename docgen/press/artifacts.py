@@ -46,6 +46,10 @@ def hide_furniture(pdf: pydyf.PDF) -> None:
         owners = parents[2 * page["StructParents"] + 1]
         for mcid in (*mine, *gone):
             owners[mcid] = "null"
+    for item in list(structure(pdf)):
+        if item.get("S") in _SHELLS and not item["K"]:
+            _cut(pdf, item)
+            item.clear()
 
 
 def _is_ornament(item: pydyf.Dictionary) -> bool:

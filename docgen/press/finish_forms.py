@@ -24,6 +24,7 @@ def finish_forms(document: Document, pdf: pydyf.PDF, identifier: str) -> None:
     form.pop("NeedAppearances", None)  # PDF/A-3 forbids it (ISO 19005-3, 6.4.1); the appearances are all here
     fonts = resolve(pdf, resolve(pdf, form["DR"])["Font"])
     used: dict[str, FieldFont] = {}
+    drawings = _Drawings(pdf)
     faults: list[str] = []
     for page, box in _inputs(document):
         field, element = box.widget_annotation, box.element
@@ -35,13 +36,13 @@ def finish_forms(document: Document, pdf: pydyf.PDF, identifier: str) -> None:
         if flags:
             field["Ff"] = flags
         if field["FT"] == "/Btn":
-            _finish_tick(pdf, field, element, width, height)
+            _finish_tick(drawings, field, element, width, height)
             continue
         key, size = _font_key(field["DA"].string)
         if key not in used:
             used[key] = FieldFont(next(font for font in document.fonts.values() if font.hash == key))
         try:
-            _finish_writing(pdf, field, box, (key, used[key], fonts[key]), size, width, height)
+            _finish_writing(drawings, field, box, (key, used[key], fonts[key]), size, width, height)
         except PressError as error:
             faults += [f'field "{element.get("name")}": {fault}' for fault in error.faults]
     if faults:
@@ -77,18 +78,18 @@ def _font_key(da: bytes) -> tuple[str, float]:
     return parts[at - 2].decode().lstrip("/"), float(parts[at - 1])
 
 
-def _finish_tick(pdf: pydyf.PDF, field: pydyf.Dictionary, element: Any, width: float, height: float) -> None:
+def _finish_tick(drawings: _Drawings, field: pydyf.Dictionary, element: Any, width: float, height: float) -> None:
     state = "/" + (element.get("value") or "on")
     for name in ("MK", "Border"):
         field.pop(name, None)
     field["AS"] = field["V"] = state if "checked" in element.attrib else "/Off"
-    normal = pydyf.Dictionary({state[1:]: _form(pdf, width, height, tick(width, height))})
-    normal["Off"] = _form(pdf, width, height, b"")
+    normal = pydyf.Dictionary({state[1:]: drawings.form(width, height, tick(width, height))})
+    normal["Off"] = drawings.form(width, height, b"")
     field["AP"] = pydyf.Dictionary({"N": normal})
 
 
 def _finish_writing(
-    pdf: pydyf.PDF,
+    drawings: _Drawings,
     field: pydyf.Dictionary,
     box: Any,
     font: tuple[str, FieldFont, bytes],
@@ -109,21 +110,24 @@ def _finish_writing(
         text = str(field["V"].string)
     lines = box.element.tag == "textarea"
     drawing = writing(text, key, face, size, width, height, align=align, lines=lines)
-    resources = pydyf.Dictionary({"Font": pydyf.Dictionary({key: reference})})
-    field["AP"] = pydyf.Dictionary({"N": _form(pdf, width, height, drawing, resources)})
+    field["AP"] = pydyf.Dictionary({"N": drawings.form(width, height, drawing, {key: reference})})
 
 
-def _form(
-    pdf: pydyf.PDF, width: float, height: float, drawing: bytes, resources: pydyf.Dictionary | None = None
-) -> bytes:
-    """A form XObject of the given size; its reference."""
-    extra = {
-        "Type": "/XObject",
-        "Subtype": "/Form",
-        "BBox": pydyf.Array((0, 0, round(width, 4), round(height, 4))),
-        "Resources": resources or pydyf.Dictionary(),
-    }
-    stream = pydyf.Stream([drawing], extra, compress=False)
-    pdf.add_object(stream)
-    reference: bytes = stream.reference
-    return reference
+class _Drawings:
+    """The drawings of the fields, each kind written once: a sheet has hundreds of empty boxes of few sizes."""
+
+    def __init__(self, pdf: pydyf.PDF) -> None:
+        self._pdf = pdf
+        self._known: dict[tuple[object, ...], bytes] = {}
+
+    def form(self, width: float, height: float, drawing: bytes, fonts: dict[str, bytes] | None = None) -> bytes:
+        """A form XObject of the given size in points; its reference."""
+        size = (round(width, 2), round(height, 2))
+        key = (*size, drawing, *(fonts or {}).items())
+        if key not in self._known:
+            resources = pydyf.Dictionary({"Font": pydyf.Dictionary(fonts)} if fonts else {})
+            extra = {"Type": "/XObject", "Subtype": "/Form", "BBox": pydyf.Array((0, 0, *size)), "Resources": resources}
+            stream = pydyf.Stream([drawing], extra, compress=False)
+            self._pdf.add_object(stream)
+            self._known[key] = stream.reference
+        return self._known[key]

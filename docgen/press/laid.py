@@ -88,13 +88,17 @@ class Ink:
 
 @dataclass(slots=True)
 class Laid:
-    """One page: its paper, its text area, what is on it, and where each element with a `data-keep-` mark lies."""
+    """One page: its paper, its text area, what is on it, and where each element with a `data-keep-` mark lies.
+
+    `faults` names what no page may have.
+    """
 
     number: int
     paper: Rect
     area: Rect
     ink: list[Ink] = field(default_factory=list)
     marked: list[tuple[Any, Rect]] = field(default_factory=list)
+    faults: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +134,12 @@ def _walk(box: Any, state: _State, result: Laid) -> None:
         path = (*path, box.element)
         if any(name.startswith("data-keep-") for name in box.element.attrib):
             result.marked.append((box.element, _border_rect(box, matrix)))
+    if box.is_input() and matrix:
+        result.faults.append(f'field "{box.element.get("name")}" is turned or scaled: fields stand upright')
+    if box.style["opacity"] < 1:
+        result.faults.append(
+            f"<{box.element_tag}> has an opacity, which hides its text from readers: use a lighter colour"
+        )
     frames, flows, furniture = state.frames, state.flows, state.furniture
     if box.style["position"] in ("absolute", "fixed"):
         frames, flows = (), False

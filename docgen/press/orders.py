@@ -16,7 +16,8 @@ from docgen.sheets.page import Page
 def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False) -> Order:
     """The order that prints `page`, with the frozen job inside the PDF as its source.
 
-    The sheets leave the white round their codes themselves. The document is dated the day of the job at noon UTC, so that the same job gives the same bytes.
+    The sheets leave the white round their codes themselves. The document is dated the day of the job at noon UTC, so
+    that the same job gives the same bytes.
     """
     assets = {name: Asset("image/svg+xml", svg.encode()) for name, svg in page.drawings.items()}
     assets |= {name: Asset("image/svg+xml", qr_svg(text, quiet=0).encode()) for name, text in page.codes.items()}

@@ -26,7 +26,7 @@ def page_faults(document: Document) -> list[str]:
     pages = [laid(page, number) for number, page in enumerate(document.pages, 1)]
     faults = []
     for page in pages:
-        found = [*_outside(page), *_unclear(page)] or [*_overprinted(page)]
+        found = [*page.faults, *_outside(page), *_unclear(page)] or [*_overprinted(page)]
         if page is not pages[-1]:
             found += _alone_at_foot(page)
         found += _blank(page)

@@ -337,10 +337,10 @@ def test_link_stays_inside_and_says_where_it_goes(pdf: pikepdf.Pdf) -> None:
 
 
 def test_blanks_have_no_tags_and_a_rule_under_text_belongs_to_it(page: Callable[..., Pressed]) -> None:
-    done = page("<h1>A</h1><p><b>b</b> <i>c</i> <u>d</u></p><p><em> </em>e</p>")
+    done = page("<h1>A</h1><p><b>b</b> <i>c</i> <u>d</u></p><p><em> </em>e<span><i></i></span></p>")
     with pikepdf.open(io.BytesIO(done.pdf)) as document:
         (root,) = document.Root.StructTreeRoot.K
-        assert _tree(root) == {"Document": ["H1", {"P": ["NonStruct", "NonStruct", "NonStruct"]}, {"P": ["NonStruct"]}]}
+        assert _tree(root) == {"Document": ["H1", {"P": ["NonStruct", "NonStruct", "NonStruct"]}, "P"]}
         marks = [
             (str(operands[0]) if operands else "", str(operator))
             for operands, operator in pikepdf.parse_content_stream(document.pages[0])

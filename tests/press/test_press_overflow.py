@@ -109,6 +109,16 @@ REFUSED = {
         "td { padding: 1mm; border: 1pt solid }",
         'page 1: a rule of <td> reaches # mm into the clear space of "t"',
     ),
+    "a field that is turned": (
+        '<p><input name="a" title="A" style="transform: rotate(5deg); margin: 2mm"></p>',
+        "",
+        'page 1: field "a" is turned or scaled: fields stand upright',
+    ),
+    "a text that is seen through": (
+        "<p>b</p>",
+        "p { opacity: .5 }",
+        "page 1: <p> has an opacity, which hides its text from readers: use a lighter colour",
+    ),
     "two texts on one another": (
         '<p>first words</p><p class="over">second words</p>',
         "p { margin: 0; position: absolute; left: 0; top: 15mm } .over { left: 5mm; top: 17mm }",
