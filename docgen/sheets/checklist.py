@@ -8,11 +8,11 @@ from itertools import takewhile
 from markupsafe import Markup
 
 from docgen.club.schema.club import Club
-from docgen.job.job import Instructions, Job, JobStage, JobStep, Message
+from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.marks import SealMark, StartMark, TorqueMark
 from docgen.job.number import CHECKLIST, SheetNumber
 from docgen.sheets.cells import Cell, pack
-from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
+from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
@@ -22,6 +22,7 @@ from docgen.sheets.page import Page
 from docgen.sheets.paper import CLIP, PAPERS
 from docgen.sheets.parts import Laid, With, arrange, beside
 from docgen.sheets.scale import scale_for
+from docgen.sheets.signals import SIGNALS, Signal, signal
 from docgen.sheets.step_parts import parts
 from docgen.sheets.words import Words
 
@@ -33,23 +34,6 @@ BOX = 9.0
 """Side of a tick box for a dry-wipe marker, mm."""
 CODE = 19.0
 """Side of the QR code, mm."""
-SIGNALS = {
-    "danger": ("#fff", "#b3111d"),
-    "warning": ("#000", "#f58220"),
-    "caution": ("#000", "#ffd200"),
-    "notice": ("#fff", "#0060a9"),
-}
-"""Letter colour and ground of each signal word panel (ANSI Z535.1: red, orange, yellow, blue; shades our own)."""
-
-
-@dataclass(frozen=True)
-class Signal:
-    """A safety message ready to be set."""
-
-    kind: str
-    word: str
-    sign: Markup
-    message: Message
 
 
 @dataclass(frozen=True)
@@ -65,12 +49,6 @@ class StepBlock:
     beside: tuple[With, ...]
     lines: tuple[Laid, ...]
     parts: tuple[Laid, ...]
-
-
-def signal(message: Message, words: Words) -> Signal:
-    """A safety message with its panel's word and, for injuries, the safety-alert symbol (ANSI Z535.6)."""
-    sign = "" if message.word == "notice" else alert(*SIGNALS[message.word])
-    return Signal(message.word, words.signals[message.word], Markup(sign), message)
 
 
 def _block(title: str, step: JobStep, started: set[str], words: Words, columns: float) -> StepBlock:

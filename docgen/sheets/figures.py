@@ -4,11 +4,20 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from functools import cache
 
 from docgen.sheets.words import Words
+from docgen.trade.units import units
 
 HARD = "\u00a0"
 _NUMBER = r"[0-9]+(?:\.[0-9]+)?"
+
+
+@cache
+def _before_unit() -> re.Pattern[str]:
+    """The blank between a figure and its unit."""
+    symbols = {symbol.replace(".", "·") for symbol in units()} | {"turns", "ohm", "°C", "cm³"}
+    return re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, sorted(symbols, key=len, reverse=True)))})(?!\w))")
 
 
 def figure(text: str, words: Words) -> str:
@@ -25,7 +34,7 @@ def figure(text: str, words: Words) -> str:
     text = text.replace("+/-", "±").replace("<=", "≤").replace(">=", "≥")
     text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words.to} \2", text)
     text = re.sub(r"\bM(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?)\b", r"M\1×\2", text)
-    text = re.sub(r"(?<=\d) (?=[^\s\d(]{1,6}(?:[\s,;.)]|$))", HARD, text)
+    text = _before_unit().sub(HARD, text)
     return re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text)
 
 

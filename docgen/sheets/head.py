@@ -20,7 +20,7 @@ class Head:
 
 def number_size(number: str, box: float, largest: float) -> float:
     """The size at which an engine's number fills its plate: as large as the box's width lets it be."""
-    return round(min(largest, (box - 4.0) / width(number, bold=True)), 2)
+    return round(min(largest, (box - 6.0) / width(number, bold=True)), 2)
 
 
 def head_of(

@@ -55,9 +55,9 @@ def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
     large = any(c.isdigit() for c in mark.value.text)
     cells = [value_cell(label, mark.value, words, notes=also, large=large)]
     if mark.set_to and not _same(mark.set_to, mark.value.text):
-        cells.append(Cell(words.set_wrench, figure(mark.set_to, words), large=True))
+        cells.append(Cell(words.set_wrench, figure(mark.set_to, words), large=True, symbol="wrench"))
     if mark.hand_only:
-        cells.append(Cell(words.hand_only, words.hand_only_note, symbol="hand"))
+        cells.append(Cell(words.hand_only, words.hand_only_note, symbol="prohibited"))
     if mark.locker:
         notes = (f"{words.cure} {figure(mark.cure, words)}",) if mark.cure else ()
         cells.append(Cell(words.locker, mark.locker, notes))

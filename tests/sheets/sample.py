@@ -297,7 +297,7 @@ def sample_stages() -> tuple[JobStage, ...]:
                     m.TorqueMark(
                         key="tighten-cylinder-nuts",
                         item="cylinder-nuts",
-                        name="Cylinder nut",
+                        name="cylinder nuts",
                         count=4,
                         value=BLANK,
                         thread="M8x1.25",

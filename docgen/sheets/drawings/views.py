@@ -96,7 +96,8 @@ def chain_clip(canvas: Canvas, faces: bool) -> None:
     canvas.rectangle(3, y - 9, 46, 18, THIN, TINT, 9)
     canvas.path(
         f"M{x(44)} {y - 1.6}L{x(42)} {y - 5.4}A5.2 5.2 0 0 {flip} {x(35)} {y - 4.4}L{x(18)} {y - 4.4}"
-        f"A5.8 5.8 0 1 {flip} {x(18)} {y + 4.4}L{x(35)} {y + 4.4}A5.2 5.2 0 0 {flip} {x(42)} {y + 5.4}L{x(44)} {y + 1.6}",
+        f"A5.8 5.8 0 1 {flip} {x(18)} {y + 4.4}L{x(35)} {y + 4.4}"
+        f"A5.2 5.2 0 0 {flip} {x(42)} {y + 5.4}L{x(44)} {y + 1.6}",
         1.9,
     )
     for pin in (14.4, 37.6):

@@ -1,0 +1,63 @@
+"""Words and figures: one catalogue, nothing unused in it; doctests of the layer."""
+
+from __future__ import annotations
+
+import doctest
+import importlib
+import re
+from dataclasses import fields
+from pathlib import Path
+
+import docgen.sheets
+from docgen.sheets.figures import HARD, figure
+from docgen.sheets.jinja import css_string, template_folder
+from docgen.sheets.words import Words
+
+SHEETS = Path(docgen.sheets.__file__).parent
+
+
+def test_every_word_passes_through_the_translation() -> None:
+    turned = Words.through(str.upper)
+    assert turned.stopped_after == "STOPPED AFTER STEP"
+    assert turned.months[0] == "JANUARY"
+    assert turned.kinds["axial"] == "ALONG THE SHAFT"
+    for one in fields(Words):
+        assert getattr(turned, one.name) is not None
+
+
+def test_every_word_is_used() -> None:
+    code = [path.read_text("utf-8") for path in SHEETS.rglob("*.py") if path.name != "words.py"]
+    code += [path.read_text("utf-8") for path in template_folder().glob("*.j2")]
+    assert len(code) > 20
+    text = "\n".join(code)
+    assert [one.name for one in fields(Words) if not re.search(rf"\b(words|w)\.{one.name}\b", text)] == []
+
+
+def test_figures_are_set_in_type() -> None:
+    words = Words()
+    cases = {
+        "34 N.m +/- 10 %": "34_N·m ±_10_%",
+        "0.50..0.60 mm": "0.50 to 0.60_mm",
+        "<= 0.10 mm": "≤_0.10_mm",
+        "thread M6x1 for it": "thread M6×1 for it",
+        "25 lbf.ft": "25_lbf·ft",
+        "34 N·m ± 10 %": "34_N·m ±_10_%",
+        "no figure here.": "no figure here.",
+        "": "",
+    }
+    assert {text: figure(text, words).replace(HARD, "_") for text in cases} == cases
+
+
+def test_a_css_string_cannot_be_ended_from_inside() -> None:
+    assert css_string('017"; } body {') == '"017\\22 \\3b  \\7d  body \\7b "'
+
+
+def test_doctests_hold() -> None:
+    modules = [path.relative_to(SHEETS).with_suffix("") for path in sorted(SHEETS.rglob("*.py"))]
+    tried = 0
+    for module in modules:
+        name = ".".join(("docgen.sheets", *module.parts)).removesuffix(".__init__")
+        result = doctest.testmod(importlib.import_module(name))
+        assert result.failed == 0, name
+        tried += result.attempted
+    assert tried >= 10
