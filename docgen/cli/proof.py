@@ -1,0 +1,75 @@
+"""Find at the desk what a mechanic would otherwise find on the bench."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from docgen.cli.frame import (
+    Day,
+    Session,
+    chosen_engines,
+    chosen_jobs,
+    complete_engines,
+    complete_jobs,
+    counted,
+    json_option,
+    report,
+    today,
+)
+from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.problem import Problem
+from docgen.club.schema.procedure import Procedure
+from docgen.job.expand import applies
+from docgen.proof import proof_all, proof_job
+from docgen.proof.released import read_released
+from docgen.proof.rulebook import rulebook
+
+
+@click.command()
+@click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
+@click.option("--engine", "engine", shell_complete=complete_engines, help="Proof for this very engine, deviations too.")
+@click.option("--on", type=Day(), help="The day, for calibration dates.  [default: none; today with --engine]")
+@click.option("--rules", "only_rules", is_flag=True, help="List the rules, one line each, and end.")
+@json_option
+@click.pass_obj
+def command(
+    session: Session, jobs: tuple[str, ...], engine: str | None, on: date | None, only_rules: bool, as_json: bool
+) -> None:
+    """Proof JOBS (or all): carry out every step on every engine type that it applies to, and say what goes wrong.
+
+    Each rule has its page in docs/rules. Exit code 0: nothing to mend; 1: something to mend.
+    """
+    if only_rules:
+        click.echo("\n".join(f"{rule.name:28} {rule.says}" for rule in rulebook()))
+        return
+    folder = session.read()
+    chosen = chosen_jobs(folder, jobs)
+    problems = (
+        _for_engine(folder, chosen, chosen_engines(folder, [engine])[0], on or today())
+        if engine
+        else _for_types(folder, chosen, on)
+    )
+    if report(sorted({*folder.problems, *problems}), as_json):
+        raise click.exceptions.Exit(1)
+    if not as_json and not problems:
+        click.echo(f"{counted(len(chosen or folder.procedures), 'job')} proofed, nothing to mend")
+
+
+def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None) -> list[Problem]:
+    releases, problems = read_released(folder.root)
+    only = {read.value.procedure for read in chosen} or None
+    return problems + proof_all(folder, on, only, releases)
+
+
+def _for_engine(folder: Folder, chosen: list[Read[Procedure]], record: EngineRecord, on: date) -> list[Problem]:
+    if record.engine.model not in folder.models:
+        return []
+    model = folder.models[record.engine.model].value
+    for read in chosen:
+        if not applies(read.value, model):
+            needs = ", ".join(read.value.needs)
+            raise click.UsageError(f"{read.value.procedure} is not for {model.title}: it needs {needs}")
+    jobs = chosen or [folder.procedures[one.procedure] for one in folder.for_model(model)]
+    return sorted({problem for read in jobs for problem in proof_job(folder, read, record, on)})
