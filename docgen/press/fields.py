@@ -62,24 +62,32 @@ def _on_page(number: int, page: pikepdf.Page) -> Iterator[Box]:
         x1, x2, y1, y2 = min(x1, x2), max(x1, x2), min(y1, y2), max(y1, y2)
         place = ((x1 - left) * _MM, (top - y2) * _MM, (x2 - x1) * _MM, (y2 - y1) * _MM)
         kind = _kind(widget)
-        value = str(widget.get("/V", ""))
+        value = str(_own(widget, "/V"))
         if kind == "tick":
             value = "" if value == "/Off" else value.lstrip("/")
         yield Box(
             page=number,
-            name=str(widget.get("/T", "")),
-            tooltip=str(widget.get("/TU", "")),
+            name=str(_own(widget, "/T")),
+            tooltip=str(_own(widget, "/TU")),
             kind=kind,
             rect=(x1, y1, x2, y2),
             mm=(round(place[0], 3), round(place[1], 3), round(place[2], 3), round(place[3], 3)),
             value=value,
-            choices=tuple(str(option[0]) for option in widget.get("/Opt", ())),
+            choices=tuple(str(option[0]) for option in _own(widget, "/Opt", ())),
         )
 
 
+def _own(widget: Any, key: str, default: Any = "") -> Any:
+    """An entry of a field, which a program that saved the file may have moved to the widget's parent."""
+    if key in widget:
+        return widget[key]
+    return _own(widget["/Parent"], key, default) if "/Parent" in widget else default
+
+
 def _kind(widget: Any) -> Kind:
-    if widget.FT == "/Btn":
+    kind = _own(widget, "/FT")
+    if kind == "/Btn":
         return "tick"
-    if widget.FT == "/Ch":
+    if kind == "/Ch":
         return "choice"
-    return "date" if widget.get(f"/{KIND}") == "/date" else "text"
+    return "date" if _own(widget, f"/{KIND}") == "/date" else "text"

@@ -104,7 +104,12 @@ def render(
 
     `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets` and
     nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields.
-    The same input gives the same bytes. Raises PressError, with every fault found, when the page is not fit to print:
+    The same input gives the same bytes. One document at a time in a process: threads would mix up their complaints.
+
+    Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
+    for staying whole on one page, `aria-hidden="true"` (pictures) for not being read out.
+
+    Raises PressError, with every fault found, when the page is not fit to print:
     a missing glyph, a refused or broken resource, faulty CSS, content that overflows or is clipped.
     """
     fetcher = SealedFetcher(assets=assets)

@@ -182,6 +182,21 @@ def test_a_form_filled_by_another_program_reads_back(form: bytes) -> None:
     assert print_identifier(out.getvalue()) == "007-CLU-4-1"
 
 
+def test_a_field_split_from_its_widget_by_another_program_reads_back(form: bytes) -> None:
+    with pikepdf.open(io.BytesIO(form)) as document:
+        annotations = document.pages[0].obj.Annots
+        for at, widget in enumerate(list(annotations)):
+            moved = {key: widget[key] for key in ("/FT", "/T", "/TU", "/V", "/Opt", "/XXKind") if key in widget}
+            kid = {key: value for key, value in widget.items() if key not in moved}
+            kid["/Parent"] = document.make_indirect(pikepdf.Dictionary(moved))
+            annotations[at] = document.make_indirect(pikepdf.Dictionary(kid))
+            annotations[at].Parent.Kids = pikepdf.Array([annotations[at]])
+        document.Root.AcroForm.Fields = pikepdf.Array([widget.Parent for widget in annotations])
+        out = io.BytesIO()
+        document.save(out)
+    assert boxes(out.getvalue()) == boxes(form)
+
+
 FAULTS = {
     "twice": (
         '<input name="a" title="A"><input name="a" title="B">',
