@@ -100,13 +100,6 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     return ""
 
 
-def without_echoes(first: Iterable[Problem], later: Iterable[Problem]) -> list[Problem]:
-    """Both, in order of place; of `later` only what stands on a line where `first` found nothing: one cause, once."""
-    kept = list(first)
-    taken = {(problem.path, problem.line) for problem in kept}
-    return sorted(kept + [problem for problem in later if (problem.path, problem.line) not in taken])
-
-
 def visible(text: str) -> str:
     """`text` with every character that a terminal would hide, obey or turn round written as its code point."""
     return "".join(_visible_char(char) for char in text)
