@@ -28,6 +28,7 @@ class Cell:
               manual), hand (hands only), tick (boxes)
     large   : the value is a figure to be set on a tool
     tag     : where the value is from, when it is not the maker's
+    own     : the figure follows from a deviation of this engine
     boxes   : labels of tick boxes
     head    : the label names what the row is about, and is set bold
     symbol  : name of a symbol of ``drawings.symbols``
@@ -49,8 +50,7 @@ class Cell:
     def wish(self) -> float:
         """The width that the cell would like, in ems of the small size: long texts wrap to two or three lines."""
         label = (MIDDLE if self.head else 1.0) * width(self.label, bold=self.head)
-        if self.tag:
-            label += width(self.tag) + 1.0
+        label += sum(6.5 for told in (self.tag, self.own) if told)
         if self.kind == "write":
             return max(label, 8.5) + PAD
         if self.boxes:

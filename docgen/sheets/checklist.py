@@ -8,7 +8,7 @@ from itertools import takewhile
 from markupsafe import Markup
 
 from docgen.club.schema.club import Club
-from docgen.job.job import Instructions, Job, JobStage, JobStep
+from docgen.job.job import Instructions, Job, JobStep
 from docgen.job.marks import SealMark, StartMark, TorqueMark
 from docgen.job.number import CHECKLIST, SheetNumber
 from docgen.sheets.cells import Cell, pack
@@ -20,7 +20,7 @@ from docgen.sheets.measure import lines_of
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import CLIP, PAPERS
-from docgen.sheets.parts import Laid, With, arrange, beside
+from docgen.sheets.parts import Laid, With, arrange, beside, deviates, of_this_engine
 from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, Signal, signal
 from docgen.sheets.step_parts import parts
@@ -51,28 +51,35 @@ class StepBlock:
     parts: tuple[Laid, ...]
 
 
-def _block(title: str, step: JobStep, started: set[str], words: Words, columns: float) -> StepBlock:
+def _block(
+    title: str, step: JobStep, started: set[str], deviated: frozenset[str], words: Words, columns: float
+) -> StepBlock:
     marks = [
         mark.model_copy(update={"start_all_first": False})
         if isinstance(mark, TorqueMark) and mark.name in started
         else mark
         for mark in step.marks
     ]
-    found = [part for mark in marks for part in parts(mark, words)]
+    found = [
+        part
+        for mark in marks
+        for part in (of_this_engine(parts(mark, words)) if deviates(mark, deviated) else parts(mark, words))
+    ]
     laid = arrange(found, columns)
     lines = tuple(takewhile(lambda part: part.shape == "line", laid))
     signals = tuple(signal(message, words) for message in step.messages)
     return StepBlock(title, signals, step, beside(found), lines, laid[len(lines) :])
 
 
-def _blocks(stages: tuple[JobStage, ...], words: Words, columns: float) -> list[StepBlock]:
+def _blocks(told: Instructions, words: Words, columns: float) -> list[StepBlock]:
     """The steps in order. That all are to be started by hand is said once: where a step starts them, if one does."""
     started: set[str] = set()
     blocks = []
-    for stage in stages:
+    deviated = frozenset(one.item for one in told.deviations)
+    for stage in told.stages:
         for n, step in enumerate(stage.steps):
             started |= {mark.name for mark in step.marks if isinstance(mark, StartMark)}
-            blocks.append(_block(stage.title if n == 0 else "", step, started, words, columns))
+            blocks.append(_block(stage.title if n == 0 else "", step, started, deviated, words, columns))
     return blocks
 
 
@@ -135,7 +142,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "day": lambda when: day(when, words),
         "capital": capital,
         "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
-        "blocks": _blocks(told.stages, words, (paper.width - 2 * SIDE - indent) / scale.small),
+        "blocks": _blocks(told, words, (paper.width - 2 * SIDE - indent) / scale.small),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),
         "mast_plate": mast,
         "mast_figure": number_size(told.engine, mast, scale.step * 3.4),

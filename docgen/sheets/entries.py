@@ -18,15 +18,15 @@ from docgen.sheets.words import Words
 M = TypeVar("M", bound=m.Frozen)
 
 
-def told_value(value: m.Value, words: Words, *notes: str) -> Told:
+def told_value(value: m.Value, words: Words, *notes: str, own: bool = False) -> Told:
     """A value with where it came from, when that is not the maker."""
     if value.blank:
         return Told(notes=(figure(value.note, words) or words.see_manual,))
-    tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+    tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
     more = (figure(value.note, words),) if value.note and value.note != "maker" else ()
     bold = any(c.isdigit() for c in value.text)
     return Told(
-        capital(figure(value.text, words)), (*notes, *more), bold=bold, tag=tag, own=value.origin == "deviation"
+        capital(figure(value.text, words)), (*notes, *more), bold=bold, tag=tag, own=own or value.origin == "deviation"
     )
 
 
@@ -55,6 +55,7 @@ class Entries:
     def __init__(self, job: Job, words: Words) -> None:
         self.told, self.issue, self.w = job.instructions, job.issue, words
         self.void, self.step = Column(words.void, 9, True), Column(words.step, 10)
+        self.deviated = frozenset(one.item for one in job.instructions.deviations)
         self.initials = Column(words.initials, 14)
 
     def marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
@@ -82,6 +83,5 @@ def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:
         (words.keeper, issue.keeper),
         (words.hours_on_record, figure(issue.hours, words)),
         (words.last_done, figure(issue.last_done, words)),
-        (words.why_due, figure(issue.why_due, words)),
     )
     return tuple((label, text) for label, text in told if text)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from docgen.job import marks as m
 from docgen.sheets.cells import LEAST, Cell, Cells, Row, pack
 from docgen.sheets.figures import capital
 
@@ -79,6 +80,22 @@ def arrange(found: Iterable[Part], columns: float) -> tuple[Laid, ...]:
             out.append(part)
     close()
     return tuple(out)
+
+
+def deviates(mark: m.Mark, items: frozenset[str]) -> bool:
+    """Whether a mark's figure is that of an item, limit or setting which is not as its model."""
+    name = next((getattr(mark, key) for key in ("item", "limit", "setting") if hasattr(mark, key)), "")
+    return isinstance(mark, (m.TorqueMark, m.ReadingMark, m.SettingMark)) and name.partition("/")[0] in items
+
+
+def of_this_engine(found: Iterable[Part]) -> tuple[Part, ...]:
+    """The parts of a mark whose item is not as its model: the cell with its figure says so, wherever it is from."""
+    return tuple(replace(part, cells=_owned(part.cells)) if isinstance(part, Cells) else part for part in found)
+
+
+def _owned(cells: tuple[Cell, ...]) -> tuple[Cell, ...]:
+    first = next((n for n, cell in enumerate(cells) if cell.kind in ("given", "blank") and not cell.head), None)
+    return tuple(replace(cell, own=True) if n == first else cell for n, cell in enumerate(cells))
 
 
 def beside(found: Iterable[Part]) -> tuple[With, ...]:

@@ -19,7 +19,7 @@ def value_cell(label: str, value: m.Value, words: Words, *, notes: tuple[str, ..
     note = (figure(value.note, words),) if value.note and value.note != "maker" else ()
     if value.blank:
         return Cell(label, notes=note or (words.see_manual,), kind="blank")
-    tag = {"deviation": words.this_engine, "computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+    tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
     return Cell(
         label, capital(figure(value.text, words)), notes + note, large=large, tag=tag, own=value.origin == "deviation"
     )
@@ -52,6 +52,8 @@ def _(mark: m.ToolMark, words: Words) -> tuple[Part, ...]:
 def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
     also = tuple(figure(text, words) for text in mark.also)
     label = counted(mark.name, mark.count)
+    if not (mark.thread or mark.by_feel or any(c.isdigit() for c in mark.value.text) or mark.value.blank):
+        return (Line("tick", label, mark.value.text),)
     large = any(c.isdigit() for c in mark.value.text)
     cells = [value_cell(label, mark.value, words, notes=also, large=large)]
     if mark.set_to and not _same(mark.set_to, mark.value.text):

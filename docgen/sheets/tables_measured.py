@@ -6,6 +6,7 @@ from docgen.job import marks as m
 from docgen.job.job import JobStep
 from docgen.sheets.entries import Entries, told_value
 from docgen.sheets.figures import capital, counted, drive, figure
+from docgen.sheets.parts import deviates
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
 
 
@@ -38,7 +39,7 @@ def settings(on: Entries) -> Table:
                 on.void_of(mark.key, mark.name),
                 on.number(step),
                 Told(capital(mark.name), tuple(notes), bold=True),
-                told_value(mark.start, w),
+                told_value(mark.start, w, own=deviates(mark, on.deviated)),
                 Told(figure(on.issue.last_settings.get(setting, ""), w)),
                 *boxes,
                 on.initials_of(mark.key, mark.name),
@@ -66,11 +67,12 @@ def torques(on: Entries) -> Table:
     w = on.w
     rows: list[tuple[Entry, ...]] = []
     for step, mark in on.marks(m.TorqueMark):
-        if not mark.critical:
+        own = deviates(mark, on.deviated)
+        if not (mark.critical or own):
             continue
         name = counted(mark.name, mark.count)
         told = " · ".join(filter(None, (figure(mark.thread, w), drive(mark.drive, w) if mark.drive else "")))
-        value: Entry = told_value(mark.value, w, *(figure(text, w) for text in mark.also))
+        value: Entry = told_value(mark.value, w, *(figure(text, w) for text in mark.also), own=own)
         if mark.value.blank:
             value = Field(f"{mark.key}_value", f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
         condition = w.lubrications.get(mark.lubrication, mark.lubrication)
@@ -117,7 +119,7 @@ def readings(on: Entries) -> Table:
         past = on.issue.last_readings.get(mark.limit, ())
         last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past[:2])
         wear = on.issue.wear.get(mark.limit, "")
-        allow = told_value(mark.allow, w)
+        allow = told_value(mark.allow, w, own=deviates(mark, on.deviated))
         new = (f"{w.new_range.lower()} {figure(mark.new.text, w)}",) if mark.new and not mark.new.blank else ()
         limit = Told(allow.text, (*allow.notes, *new), bold=not mark.accept, tag=allow.tag, own=allow.own)
         accept = Told(
@@ -150,11 +152,11 @@ def readings(on: Entries) -> Table:
         (
             on.void,
             on.step,
-            Column(w.reading, 36),
-            Column(w.last, 25),
+            Column(w.reading, 34),
+            Column(w.last, 29),
             Column(w.limit, 31),
             Column(w.accept, 31),
-            Column(w.reading, 27),
+            Column(w.reading, 25),
             on.initials,
         ),
         tuple(rows),

@@ -171,7 +171,7 @@ def test_first_page_holds_what_must_not_be_missed() -> None:
 def test_values_say_where_they_are_from() -> None:
     made = seen("checklist")
     text = " ".join(made.text(page) for page in range(1, made.pages + 1))
-    assert "Earth strap screw estimate" in text
+    assert "Earth strap screw this engine estimate" in text
     assert "Limit this engine" in text
     assert "Battery at rest club’s figure" in text
     assert "see the maker's manual" in text
