@@ -164,11 +164,14 @@ def _one(folder: Folder, path: str, shape: type[Shape]) -> Read[Shape] | None:
 
 
 def _fitted(folder: Folder, document: Document, shape: type[Shape]) -> Read[Shape] | None:
-    """The document in its shape. A line that the reader found fault with is not judged a second time."""
+    """The document in its shape; None when anything is wrong with the file, since its text may then be cut or mended.
+
+    A line that the reader found fault with is not judged a second time.
+    """
+    found = [p for p in folder.problems if p.path == document.path and p.level == "error"]
     value, problems = fit(document, shape)
-    judged = {(p.path, p.line) for p in folder.problems}
-    folder.problems += [p for p in problems if (p.path, p.line) not in judged]
-    if value is None:
+    folder.problems += [p for p in problems if p.line not in {one.line for one in found}]
+    if value is None or found:
         folder.broken.add(document.path)
         return None
     return Read(value, document)
