@@ -12,6 +12,7 @@ from docgen.club.problem import Problem
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.yamldoc import Loc
 from docgen.job.expand import expand, messages, used
 from docgen.job.figures import Figures
 from docgen.job.graph import Graph
@@ -152,17 +153,17 @@ class _Proof:
 
     def report(self, heard: Iterable[Written]) -> list[Problem]:
         """All findings as problems; silences in the files `heard` are held to have silenced something."""
-        busy: set[Silence] = set()
+        busy: set[tuple[str, Loc]] = set()
         problems: list[Problem] = []
         for one in self.found.values():
             covering = [s for s in self.silences if s.covers(one.rule.name, one.finding)]
-            busy |= set(covering)
+            busy |= {(s.document.path, s.loc) for s in covering}
             level = "note" if covering else one.rule.level
             trail = (*self._met(one), *(f"silenced here: {s.reason}" for s in covering))
             problems.append(one.finding.problem(one.rule.name, level, trail))
         paths = {file.document.path for file in heard}
         idle = Silences(
-            tuple(s for s in self.silences if s not in busy and s.document.path in paths),
+            tuple(s for s in self.silences if (s.document.path, s.loc) not in busy and s.document.path in paths),
             frozenset(rule.name for rule in rulebook()),
         )
         for rule in rules_on("on_silences"):

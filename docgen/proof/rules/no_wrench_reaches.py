@@ -8,6 +8,7 @@ from docgen.job import tooling
 from docgen.proof.case import Typed
 from docgen.proof.finding import Finding
 from docgen.trade.quantity import Band
+from docgen.trade.wrench import TESTED_FROM
 
 
 def on_model(typed: Typed) -> Iterator[Finding]:
@@ -17,7 +18,8 @@ def on_model(typed: Typed) -> Iterator[Finding]:
         if fastener.torque:
             torques.insert(0, (("torque",), fastener.torque))
         for key, torque in torques:
-            if tooling.torque_wrench(typed.club.value, torque) is None:
+            chosen = tooling.torque_wrench(typed.club.value, torque)
+            if chosen is None or chosen[1].setting.value < TESTED_FROM * chosen[1].wrench.high:
                 yield typed.finding(
                     ("fasteners", name, *key),
                     f"no torque wrench of the register sets {tooling.middle(torque)} for {name}",
@@ -34,5 +36,5 @@ def _wrenches(typed: Typed) -> Iterator[str]:
 
 def _lowest(span: Band) -> str:
     assert span.high is not None
-    fifth = span.high / 5
+    fifth = span.high * TESTED_FROM
     return f"{max(fifth, span.low or fifth).normalize():f} {span.unit}"
