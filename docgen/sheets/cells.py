@@ -54,10 +54,10 @@ class Cell:
         if self.kind == "write":
             return max(label, 8.5) + PAD
         if self.boxes:
-            return max(label, len(self.boxes) * (3.2 if any(self.boxes) else 2.6)) + PAD
+            return max(label, len(self.boxes) * (4.3 if any(self.boxes) else 2.6)) + PAD
         size = VALUE if self.large else MIDDLE
         value = max(longest_word(self.value, bold=True), _wrapped(width(self.value, bold=True), 11)) * size
-        note = max((max(longest_word(text), _wrapped(width(text), 12)) for text in self.notes), default=0.0)
+        note = max((max(longest_word(text), min(_wrapped(width(text), 12), 24)) for text in self.notes), default=0.0)
         least = max(longest_word(self.label), _wrapped(label, 14))
         return max(value, least, note) + PAD + (1.8 * size if self.symbol else 0.0)
 

@@ -19,11 +19,11 @@ M = TypeVar("M", bound=m.Frozen)
 
 
 def told_value(value: m.Value, words: Words, *notes: str, own: bool = False) -> Told:
-    """A value with where it came from, when that is not the maker."""
+    """A value with where it came from, when that is not the maker; how an estimate was made is on the checklist."""
     if value.blank:
         return Told(notes=(figure(value.note, words) or words.see_manual,))
     tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
-    more = (figure(value.note, words),) if value.note and value.note != "maker" else ()
+    more = (figure(value.note, words),) if value.note and value.origin in ("deviation", "club") else ()
     bold = any(c.isdigit() for c in value.text)
     return Told(
         capital(figure(value.text, words)), (*notes, *more), bold=bold, tag=tag, own=own or value.origin == "deviation"

@@ -34,6 +34,7 @@ def figure(text: str, words: Words) -> str:
     text = text.replace("+/-", "±").replace("<=", "≤").replace(">=", "≥")
     text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words.to} \2", text)
     text = re.sub(r"\bM(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?)\b", r"M\1×\2", text)
+    text = re.sub(r"(?<![\w.-])-(?=\d)", "−", text)
     text = _before_unit().sub(HARD, text)
     return re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text)
 

@@ -13,7 +13,7 @@ from docgen.sheets import tables_checked as checked
 from docgen.sheets import tables_measured as measured
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, entry_texts
-from docgen.sheets.figures import day, figure
+from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, numbering
@@ -74,6 +74,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "edge": CODE_EDGE,
         "code": CODE,
         "code_side": CODE_SIDE,
+        "capital": capital,
         "figure": lambda text: figure(text, words),
         "day": lambda when: day(when, words),
         "record": entry_texts(issue, words),

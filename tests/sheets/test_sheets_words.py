@@ -42,6 +42,8 @@ def test_figures_are_set_in_type() -> None:
         "thread M6x1 for it": "thread M6×1 for it",
         "25 lbf.ft": "25_lbf·ft",
         "34 N·m ± 10 %": "34_N·m ±_10_%",
+        "-1.6..-1.4 mm": "−1.6 to −1.4_mm",
+        "2026-03-07 AL-1127": "2026-03-07 AL-1127",
         "no figure here.": "no figure here.",
         "": "",
     }
