@@ -20,16 +20,17 @@ from docgen.job.simulation.state import Change, Verb
 from docgen.job.wording import listed
 from docgen.proof.finding import Finding
 from docgen.proof.released import Release, content_digest
+from docgen.proof.words import is_are
 
 _HAPPENED: dict[Verb, str] = {
-    "undoes": "was undone",
+    "undoes": "{} undone",
     "removes": "went off",
     "fits": "went on",
-    "renews": "was renewed",
-    "starts": "was started",
-    "tightens": "was tightened",
-    "cleans": "was cleaned with {}",
-    "applies": "was given {}",
+    "renews": "{} renewed",
+    "starts": "{} started",
+    "tightens": "{} tightened",
+    "cleans": "{} cleaned with {with_}",
+    "applies": "{} given {with_}",
 }
 
 
@@ -73,16 +74,25 @@ class Case:
         return self.finding(fault.step, place(fault.verb, fault.at), message, hint,
                             self.past(fault.past, fault.step) if trail is None else trail)  # fmt: skip
 
+    def subject(self, fault: Fault) -> str:
+        """What a fault is about, as the step writes it: its finding stands for all members of the name."""
+        names = getattr(self.run.steps[fault.step].step, fault.verb)
+        return str(names[fault.at]) if fault.others and isinstance(fault.at, int) else self.named(fault.members)
+
     def past(self, changes: Iterable[Change], seen_from: int) -> tuple[str, ...]:
         """What happened before: `clutch-drum went off at line 31`, one line for what one verb did."""
         together: dict[tuple[int, Verb, int | str], list[Change]] = {}
         for change in sorted(changes, key=lambda c: c.step):
             together.setdefault((change.step, change.verb, change.at), []).append(change)
         return tuple(
-            f"{self.named(c.member for c in group)} {_HAPPENED[verb].format(group[0].with_)}"
-            f" at {self.line(step, verb, at, seen_from)}"
+            f"{self.named(c.member for c in group)} {self._happened(verb, group)} at"
+            f" {self.line(step, verb, at, seen_from)}"
             for (step, verb, at), group in together.items()
         )
+
+    def _happened(self, verb: Verb, group: list[Change]) -> str:
+        was = "was" if is_are(self.run.graph.named(c.member for c in group)) == "is" else "were"
+        return _HAPPENED[verb].format(was, with_=group[0].with_)
 
     def step_line(self, step: int, seen_from: int) -> str:
         """Where a step stands: `line 31`, with the file when it is another one than that of step `seen_from`."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from docgen.job.simulation.state import Verb
 
@@ -20,7 +21,7 @@ _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z0-9\"'(])")
 _VALUE = re.compile(r"\{[^{}]*\}")
 
 
-def is_are(names: tuple[str, ...] | list[str]) -> str:
+def is_are(names: Sequence[str]) -> str:
     """`is` for one thing whose name is singular, else `are`."""
     return "is" if len(names) == 1 and not names[0].endswith("s") else "are"
 

@@ -12,7 +12,7 @@ from docgen.proof.words import DONE, is_are
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step that closes."""
     for fault in case.faults("closed-too-soon"):
-        closing = case.named(fault.members)
+        closing = case.subject(fault)
         yield case.of(fault, f"{closing} cannot be {DONE[fault.verb]} yet: behind it, {lacking(case, fault.others)}",
                       f"finish what lies behind {closing} first",
                       case.past([c for c in fault.past if c.member in fault.others], fault.step))  # fmt: skip

@@ -24,6 +24,6 @@ def on_model(typed: Typed) -> Iterator[Finding]:
             outside = ends
         if outside and not (len(ends) == 2 and ends[0].value == 0 and outside == ends[:1]):
             yield typed.finding(
-                ("limits", name, "gauge"), f"{limit.gauge} measures {span}; {name} asks for {band}",
+                ("limits", name, "gauge"), f"the range of {limit.gauge} is {span}; {name} asks for {band}",
                 "name a gauge that spans it, or check figure and unit",
             )  # fmt: skip

@@ -22,7 +22,7 @@ def on_model(typed: Typed) -> Iterator[Finding]:
             why = _too_coarse(gauges[item.gauge], band)
             if why:
                 yield typed.finding(
-                    (group, name, "gauge"), f"{item.gauge} is too coarse for {name}, {band}: {why}",
+                    (group, name, "gauge"), f"{name}, {band}, cannot be decided with {item.gauge}: {why}",
                     "name a finer gauge, or check the figures of the tolerance and of the gauge",
                 )  # fmt: skip
 

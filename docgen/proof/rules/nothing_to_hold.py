@@ -13,6 +13,6 @@ from docgen.proof.words import DONE
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step that does it up."""
     for fault in case.faults("nothing-to-hold"):
-        yield case.of(fault, f"{case.named(fault.members)}: {DONE[fault.verb]}, but {lacking(case, fault.others)}",
+        yield case.of(fault, f"{case.subject(fault)}: {DONE[fault.verb]}, but {lacking(case, fault.others)}",
                       f"fit {case.named(fault.others)} first",
                       case.past([c for c in fault.past if c.member in fault.others], fault.step))  # fmt: skip

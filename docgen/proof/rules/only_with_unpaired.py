@@ -25,7 +25,7 @@ def on_run(case: Case) -> Iterator[Finding]:
 def _finding(case: Case, run: Run, fault: Fault, equipment: str) -> Finding:
     placed = run.steps[fault.step]
     names = ", ".join(run.graph.named((*fault.members, *fault.others)))
-    message = f"without {equipment} this job does not come out even here: {names} ({fault.kind.replace('-', ' ')})"
+    message = f"on an engine without {equipment}, this goes wrong: {names} ({fault.kind.replace('-', ' ')})"
     hint = f"write  only_with: [{equipment}]  at both ends of the work, or at neither"
     return Finding(placed.document, (*placed.loc, *place(fault.verb, fault.at)), message, hint)
 

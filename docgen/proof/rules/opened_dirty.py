@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from docgen.club.schema.model import Part
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE
+from docgen.proof.words import DONE, is_are
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -26,9 +26,9 @@ def on_run(case: Case) -> Iterator[Finding]:
                 continue
             for assembly in [a for a, opens in closed.items() if change.member in opens]:
                 del closed[assembly]
+                item = graph.nodes[change.member].item
                 yield case.finding(
                     index, (change.verb, change.at),
-                    f"{assembly} was not cleaned outside before {case.named([change.member])}"
-                    f" is {DONE[change.verb]}",
+                    f"{assembly} was not cleaned outside before {item} {is_are([item])} {DONE[change.verb]}",
                     f"add a step before with  cleans: {{{assembly}: ...}}: the model says  clean_first: true",
                 )  # fmt: skip

@@ -15,7 +15,7 @@ TAKING_OFF = ("undoes", "removes")
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step that cannot reach."""
     for fault in case.faults("covered"):
-        name, front = case.named(fault.members), case.named(fault.others)
+        name, front = case.subject(fault), case.named(fault.others)
         verb = is_are(case.run.graph.named(fault.others))
         if fault.verb in TAKING_OFF:
             hint = f"first {_taking_off(case, fault)}"

@@ -14,7 +14,7 @@ def on_run(case: Case) -> Iterator[Finding]:
     for fault in case.faults("held"):
         names = case.run.graph.named(fault.others)
         holding = case.named(fault.others)
-        trail = case.past(fault.past, fault.step) or (f"{holding} {is_are(names)} not undone before",)
+        trail = case.past(fault.past, fault.step) or (f"{holding} {"was" if is_are(names) == "is" else "were"} not undone before",)
         hold = "holds" if is_are(names) == "is" else "hold"
-        yield case.of(fault, f"{case.named(fault.members)} cannot come off: {holding} still {hold} it",
+        yield case.of(fault, f"{case.subject(fault)} cannot come off: {holding} still {hold} it",
                       f"add a step before with  undoes: [{', '.join(names)}]", trail)  # fmt: skip
