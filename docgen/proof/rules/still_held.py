@@ -13,8 +13,7 @@ def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step that takes it off."""
     for fault in case.faults("held"):
         names = case.run.graph.named(fault.others)
-        holding = case.named(fault.others)
-        trail = case.past(fault.past, fault.step) or (f"{holding} {"was" if is_are(names) == "is" else "were"} not undone before",)
-        hold = "holds" if is_are(names) == "is" else "hold"
-        yield case.of(fault, f"{case.subject(fault)} cannot come off: {holding} still {hold} it",
-                      f"add a step before with  undoes: [{', '.join(names)}]", trail)  # fmt: skip
+        holding, one = case.named(fault.others), is_are(names) == "is"
+        trail = case.past(fault.past, fault.step) or (f"{holding} {'was' if one else 'were'} not undone before",)
+        message = f"{case.subject(fault)} cannot come off: {holding} still {'holds' if one else 'hold'} it"
+        yield case.of(fault, message, f"add a step before with  undoes: [{', '.join(names)}]", trail)
