@@ -64,8 +64,12 @@ def item_name(name: str, given: str | None) -> str:
 
 
 def in_text(name: str) -> str:
-    """A name as it stands inside a sentence: no capital, unless the word is an abbreviation."""
-    return name if len(name) > 1 and name[1].isupper() else name[:1].lower() + name[1:]
+    """A name as it stands inside a sentence: no capital, unless the first word is an abbreviation.
+
+    >>> in_text("Clutch drum"), in_text("O-ring of the shaft"), in_text("EGT sensor")
+    ('clutch drum', 'O-ring of the shaft', 'EGT sensor')
+    """
+    return name[:1].lower() + name[1:] if name[1:2].islower() or not name[1:2].strip() else name
 
 
 def listed(names: list[str]) -> str:
