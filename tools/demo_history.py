@@ -3,7 +3,7 @@
 All engines, people and figures are invented. The histories end before 2027-02-20, the demo's fixed day. A log that is
 already there is left alone: the record is written once. To write one anew, delete its folder first.
 
-    .venv/bin/python tools/demo_history.py
+    .venv/bin/python -m tools.demo_history
 """
 
 from __future__ import annotations
@@ -12,7 +12,11 @@ import json
 from pathlib import Path
 
 import click
-from demo_events import (
+
+from docgen.club.log import digest
+from docgen.club.store import append
+
+from .demo_events import (
     Event,
     carburettor,
     chain,
@@ -25,9 +29,6 @@ from demo_events import (
     starter,
     swapped,
 )
-
-from docgen.club.log import digest
-from docgen.club.store import append
 
 ROOT = Path(__file__).resolve().parent.parent
 MAKERS = {

@@ -1,0 +1,1 @@
+"""What makes the demo club; no part of the program."""
