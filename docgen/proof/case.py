@@ -171,10 +171,11 @@ class Written:
 
 @dataclass(frozen=True)
 class Typed:
-    """An engine type, with the club's registers."""
+    """An engine type, with the club's registers and the other types."""
 
     model: Read[Model]
     club: Read[Club]
+    others: tuple[Read[Model], ...] = ()
 
     def finding(self, loc: Loc, message: str, hint: str = "", trail: tuple[str, ...] = (), *, key: bool = False
                 ) -> Finding:  # fmt: skip

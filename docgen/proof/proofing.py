@@ -53,7 +53,7 @@ def proof_all(
     for model in models:
         graph = Graph(model.value)
         figures = Figures(folder.club.value, model.value, NO_RECORD)
-        proof.typed(Typed(model, folder.club))
+        proof.typed(_typed(folder, model))
         for read in chosen:
             if _sound(read, model, folder, faulty):
                 simulated.add(read.document.path)
@@ -78,7 +78,7 @@ def proof_job(folder: Folder, procedure: Read[Procedure], record: EngineRecord, 
     proof = _Proof(folder.club)
     sequences = [folder.sequences[name] for name in used(procedure.value) if name in folder.sequences]
     proof.written(_files(folder, [procedure], sequences, {}))
-    proof.typed(Typed(model, folder.club))
+    proof.typed(_typed(folder, model))
     proof.owned(owned)
     proof.simulated(_case(folder, procedure, model, Graph(model.value, left_out), owned.figures, on))
     return proof.report([])
@@ -95,6 +95,12 @@ def _files(
     jobs = [Written(p.value, p.document, club, known, released.get(p.value.procedure)) for p in procedures]
     parts = [Written(s.value, s.document, club, known, released.get(s.value.sequence)) for s in sequences]
     return jobs + parts
+
+
+def _typed(folder: Folder, model: Read[Model]) -> Typed:
+    assert folder.club is not None
+    others = tuple(read for name, read in sorted(folder.models.items()) if name != model.value.model)
+    return Typed(model, folder.club, others)
 
 
 def _sound(read: Read[Procedure], model: Read[Model], folder: Folder, faulty: Collection[str]) -> bool:

@@ -12,6 +12,12 @@ CONDITIONS = ("if", "when", "before", "after", "with", "until", "where", "while"
               "in", "at", "as", "without", "by", "between", "during", "to")  # fmt: skip
 """Words that open a condition, which a comma then closes: `With the engine cold, ...`."""
 
+OBJECTS = ("the", "a", "an", "all", "both", "each", "every", "it", "its", "them", "any", "some", "no", "new", "for")
+"""Words that follow an imperative and open its object."""
+NEVER = ("this", "that", "these", "those", "there", "they", "he", "she", "we", "you", "i", "is", "are", "must",
+         "should", "may", "can", "will", "not", "and", "or", "now", "then", "also")  # fmt: skip
+"""Words that are no imperatives whatever follows."""
+
 _CLAUSE = re.compile(r"(?:,\s*(?:and\s+then|and|then|or)|;|\band\b|\bthen\b)\s+|(?<=[.!?])\s+", re.IGNORECASE)
 _FIRST = re.compile(r"[A-Za-z]+(?:-[a-z]+)?")
 
@@ -49,16 +55,26 @@ def first_word(text: str) -> str:
 
 
 def opens_well(sentence: str) -> bool:
-    """Whether a sentence begins with a verb of the bench, or with a condition, a comma and then such a verb."""
+    """Whether a sentence begins with an imperative, or with a condition, a comma and then an imperative."""
     first = first_word(sentence)
-    if first in imperatives():
+    if _imperative(sentence):
         return True
     _, comma, rest = sentence.partition(",")
     while comma and first in CONDITIONS:
-        if first_word(rest) in imperatives():
+        if _imperative(rest):
             return True
         _, comma, rest = rest.partition(",")
     return False
+
+
+def _imperative(clause: str) -> bool:
+    """A verb of the list; or any word before an object (`Subtract the bore`), unless it cannot be an imperative."""
+    first, _, rest = clause.strip().partition(" ")
+    word = first_word(first)
+    if word in imperatives():
+        return True
+    bare = word and word not in (*CONDITIONS, *OBJECTS, *NEVER) and not word.endswith(("ly", "ing", "ed"))
+    return bool(bare) and first_word(rest) in OBJECTS
 
 
 def promised(text: str) -> list[Imperative]:

@@ -20,6 +20,8 @@ def on_run(case: Case) -> Iterator[Finding]:
     for index, step in case.steps:
         text = step.do or ""
         for phrase in longest_first:
+            if phrase not in text.lower():
+                continue
             pattern = rf"\bwith (?:\w+ ){{0,2}}{phrase}\b"
             if re.search(pattern, text, re.IGNORECASE):
                 text = re.sub(pattern, "", text, flags=re.IGNORECASE)
