@@ -77,11 +77,11 @@ def wear(figures: Figures, name: str, readings: Iterable[Reading]) -> Forecast |
     left out: the record does not say whether it was taken before or after.
     """
     limit = figures.limit(name)
-    if limit.allow is None:
+    rising = limit.wears == "up"
+    if limit.allow is None or limit.wears is None:
         return None
-    rising = wears_upwards(limit)
     end = limit.allow.high if rising else limit.allow.low
-    if rising is None or end is None:
+    if end is None:
         return None
     since = renewed_at(figures, limit)
     points = [
@@ -105,24 +105,6 @@ def in_short(found: Forecast, unit: str) -> str:
     if found.kind == "inconsistent":
         return f"{margin}; a reading went back: measure twice"
     return f"{margin}; no trend yet" if found.kind in ("no-trend", "two") else margin
-
-
-def wears_upwards(limit: Limit) -> bool | None:
-    """Whether wear makes the reading larger; None where new range and allowance do not tell."""
-    allow, new = limit.allow, limit.new
-    if allow is None:
-        return None
-    if allow.low is None or allow.high is None:
-        return allow.high is not None
-    if new is None:
-        return None
-    above = _gap(allow.high, new.high)
-    below = _gap(new.low, allow.low)
-    return None if above == below else above > below
-
-
-def _gap(larger: Decimal | None, smaller: Decimal | None) -> Decimal:
-    return larger - smaller if larger is not None and smaller is not None else Decimal(0)
 
 
 def renewed_at(figures: Figures, limit: Limit) -> Fraction:

@@ -71,7 +71,7 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
     found += [m for name in step.fits for m in _fitted(figures, name)]
     for name in step.renews:
         found.append(renewed(figures, name, if_needed=False))
-        found += _fitted(figures, name)
+        found += _fitted(figures, name) if name.partition("/")[0] in figures.model.parts else ()
     found += [StartMark(key=key("start", n), name=figures.name(n), count=_count(figures, n)) for n in step.starts]
     found += [_tightened(figures, name) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]

@@ -92,6 +92,8 @@ def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.StartMark, words: Words) -> tuple[Part, ...]:
+    if mark.count == 1:
+        return (Line("hand", words.start_one, mark.name + "."),)
     boxes = tuple(str(n + 1) for n in range(min(mark.count, 12)))
     return (
         Cells(

@@ -122,6 +122,7 @@ class Words:
     hand_only: str = "Hands only"
     hand_only_note: str = "No power driver"
     start_first: str = "Start all {count} by hand"
+    start_one: str = "Start by hand"
     start_first_note: str = "before you tighten any"
     started_each: str = "Started"
     order: str = "Tightening order"

@@ -54,7 +54,7 @@ def measured(root: Path, *readings: tuple[str, str], renewed_after: int | None =
         root,
         {
             "models/willow-80.yaml": texts()["models/willow-80.yaml"].replace(
-                "gauge: feelers, new", "of: rotor, gauge: feelers, new"
+                "gauge: feelers, new", "of: rotor, wears: up, gauge: feelers, new"
             )
         },
     )

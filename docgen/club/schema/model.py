@@ -216,10 +216,12 @@ LimitKind = Annotated[str, one_of("diametral", "radial", "axial", "height", "gap
 
 class Limit(Strict):
     """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit; ``of`` names the
-    parts that it tells about, whose renewal starts its readings anew."""
+    parts that it tells about, whose renewal starts its readings anew; ``wears`` says which way wear moves it, and only
+    then are its readings taken for a trend."""
 
     name: Text | None = None
     of: Names = ()
+    wears: Annotated[str, one_of("up", "down")] | None = None
     gauge: Name | None = None
     new: AnyBand | None = None
     allow: AnyBand | None = None
