@@ -1,4 +1,4 @@
-"""A fastener is started dry although its model wants threadlocker: the cell at the tightening step comes too late."""
+"""Threadlocker comes too late: the fastener is started dry, or is tight already."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from docgen.proof.rules.locker_on_old_locker import threads_of
 
 
 def on_run(case: Case) -> Iterator[Finding]:
-    """One finding where it is started."""
+    """One finding where it is started dry, or where the drop comes too late."""
     graph = case.run.graph
     given: set[str] = set()
     told: set[str] = set()
@@ -20,6 +20,14 @@ def on_run(case: Case) -> Iterator[Finding]:
             spec = graph.nodes[change.member].spec
             if change.verb == "applies" and case.kind(change.with_) == "threadlocker":
                 given.add(change.member)
+                tight = [f for f in _run_on(case, change.member) if case.run.before[index][f] == "tight"]
+                if tight:
+                    names = case.named(tight)
+                    yield case.finding(
+                        index, ("applies", change.at), f"{change.with_} comes too late: {names} tight already",
+                        f"put it on before {names} is tightened",
+                        case.past([c for c in case.run.changes if c.step < index and c.member == tight[-1]][-1:], index),
+                    )  # fmt: skip
             elif change.verb == "undoes":
                 given -= {change.member, *threads_of(case, change.member)}
             elif change.verb == "starts" and isinstance(spec, Fastener) and spec.locker:
@@ -30,3 +38,10 @@ def on_run(case: Case) -> Iterator[Finding]:
                         index, ("starts", change.at), f"{item} is started without its {spec.locker}",
                         f"add a step before with  applies: {{{spec.locker}: {item}}}",
                     )  # fmt: skip
+
+
+def _run_on(case: Case, member: str) -> list[str]:
+    """The fasteners whose thread this is: itself, or those that run onto it."""
+    graph = case.run.graph
+    fasteners = [m for m, node in graph.nodes.items() if isinstance(node.spec, Fastener)]
+    return [f for f in fasteners if member in (f, *threads_of(case, f))]
