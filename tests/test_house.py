@@ -99,7 +99,8 @@ def imported(path: Path, packages: set[str]) -> set[str]:
             top.add(node.module.partition(".")[0])
         elif isinstance(node, ast.Constant) and node.value in packages and "_" in str(node.value):
             top.add(str(node.value))
-    return top - set(sys.stdlib_module_names) - {"docgen", "tests", "benchmarks", "conftest"}
+    beside = {other.stem for other in path.parent.iterdir()}
+    return top - beside - set(sys.stdlib_module_names) - {"docgen", "tests", "benchmarks"}
 
 
 def test_every_package_that_is_imported_is_declared() -> None:
