@@ -219,3 +219,8 @@ Mark = Annotated[
     | ValueMark,
     Field(discriminator="mark"),
 ]
+
+
+def key(verb: str, item: str) -> str:
+    """A field's name: verb and item."""
+    return f"{verb}-{item.replace('/', '-')}"

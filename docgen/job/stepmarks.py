@@ -15,19 +15,18 @@ from docgen.job.marks import (
     LookMark,
     Mark,
     OrientationMark,
-    ReadingMark,
     RenewMark,
     RepeatMark,
     SealMark,
-    SettingMark,
     StartMark,
     ToolMark,
     TorqueMark,
     Value,
     ValueMark,
     WaitMark,
+    key,
 )
-from docgen.job.readings import accepted, allowance
+from docgen.job.measuremarks import fail_text, reading_of, settings_of
 
 VERB_KEYS = {
     "undoes": "undo",
@@ -58,11 +57,6 @@ def step_key(step: Step, number: int) -> str:
     return f"step-{number}"
 
 
-def key(verb: str, item: str) -> str:
-    """A field's name: verb and item."""
-    return f"{verb}-{item.replace('/', '-')}"
-
-
 def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
     """Everything that the step prints besides its text, in the order in which it is needed."""
     found: list[Mark] = []
@@ -76,13 +70,13 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
     found += [_tightened(figures, name) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]
     found += _materials(step, figures)
-    found += _settings(step, figures)
+    found += settings_of(step, figures)
     if step.measure:
         fail = step.measure.fail
-        found += [_reading(figures, name, fail) for name in step.measure.of]
+        found += [reading_of(figures, name, fail) for name in step.measure.of]
         found += _fail_renews(figures, fail)
     if step.look:
-        text, calls = _fail_text(figures, step.look.fail)
+        text, calls = fail_text(figures, step.look.fail)
         found.append(LookMark(key=step.look.id, accept=step.look.accept, fail=text, calls=calls))
         found += _fail_renews(figures, step.look.fail)
     if step.wait:
@@ -196,72 +190,6 @@ def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
         name = materials[material].name if material in materials else material
         to = tuple(figures.name(one) for one in use.to)
         yield ApplyMark(material=name, to=to, amount=wording.quantity(use.amount) if use.amount else "")
-
-
-def _settings(step: Step, figures: Figures) -> Iterator[Mark]:
-    for name in step.finds:
-        yield _setting(figures, name, found=True)
-    for name in step.sets:
-        yield _setting(figures, name, found=False)
-
-
-def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
-    setting = figures.setting(name)
-    return SettingMark(
-        key=key("found" if found else "left", name),
-        setting=name,
-        name=figures.name(name),
-        when="found" if found else "left",
-        unit=wording.unit(setting.unit),
-        start=figures.banded(name, "start", setting.start, setting.source),
-        datum=setting.datum or "",
-        ceiling=wording.quantity(setting.ceiling) if setting.ceiling else "",
-        note_also=setting.note_also,
-    )
-
-
-def _reading(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
-    limit = figures.limit(name)
-    gauge = figures.club.gauges.get(limit.gauge or "")
-    band = allowance(limit)
-    derived = _derived_text(figures, name) if limit.derived else ""
-    accept, undecided = accepted(figures, name)
-    return ReadingMark(
-        key=key("measure", name),
-        limit=name,
-        name=figures.name(name),
-        unit=wording.unit(band.unit) if band else "",
-        new=figures.banded(name, "new", limit.new, limit.source) if limit.new else None,
-        allow=figures.banded(name, "allow", limit.allow, limit.source),
-        gauge=gauge.name if gauge else "",
-        kind=limit.kind or "",
-        where=limit.where or "",
-        derived=derived,
-        positions=limit.positions,
-        accept=accept,
-        undecided=undecided,
-        fail=_fail_text(figures, fail or limit.fail)[0],
-    )
-
-
-def _derived_text(figures: Figures, name: str) -> str:
-    derived = figures.limit(name).derived
-    assert derived is not None
-    if derived.difference:
-        larger, smaller = (wording.in_text(figures.name(n)) for n in derived.difference)
-        return f"{larger} less {smaller}"
-    if derived.average:
-        return f"average of {wording.listed([wording.in_text(figures.name(n)) for n in derived.average])}"
-    assert derived.spread is not None
-    return f"largest less smallest of {wording.listed([wording.in_text(figures.name(n)) for n in derived.spread])}"
-
-
-def _fail_text(figures: Figures, fail: Fail | None) -> tuple[str, str]:
-    if fail is None:
-        return "", ""
-    names = [wording.in_text(figures.name(n)) for n in fail.renews or ()]
-    renew = f"Renew the {wording.listed(names)}." if names else ""
-    return " ".join(part for part in (fail.do or "", renew if not fail.do else "") if part), fail.calls or ""
 
 
 def _fail_renews(figures: Figures, fail: Fail | None) -> Iterator[RenewMark]:

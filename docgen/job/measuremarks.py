@@ -1,0 +1,81 @@
+"""The marks of what is measured or set: readings against limits, settings as found and as left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.club.schema.model import Fail
+from docgen.club.schema.procedure import Step
+from docgen.job import wording
+from docgen.job.figures import Figures
+from docgen.job.marks import ReadingMark, SettingMark, key
+from docgen.job.readings import accepted, allowance
+
+
+def settings_of(step: Step, figures: Figures) -> Iterator[SettingMark]:
+    """The settings that a step notes: as found, then as left."""
+    for name in step.finds:
+        yield _setting(figures, name, found=True)
+    for name in step.sets:
+        yield _setting(figures, name, found=False)
+
+
+def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
+    setting = figures.setting(name)
+    return SettingMark(
+        key=key("found" if found else "left", name),
+        setting=name,
+        name=figures.name(name),
+        when="found" if found else "left",
+        unit=wording.unit(setting.unit),
+        start=figures.banded(name, "start", setting.start, setting.source),
+        datum=setting.datum or "",
+        ceiling=wording.quantity(setting.ceiling) if setting.ceiling else "",
+        note_also=setting.note_also,
+    )
+
+
+def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
+    """The row for a measurement, with what to accept on its gauge."""
+    limit = figures.limit(name)
+    gauge = figures.club.gauges.get(limit.gauge or "")
+    band = allowance(limit)
+    derived = _derived_text(figures, name) if limit.derived else ""
+    accept, undecided = accepted(figures, name)
+    return ReadingMark(
+        key=key("measure", name),
+        limit=name,
+        name=figures.name(name),
+        unit=wording.unit(band.unit) if band else "",
+        new=figures.banded(name, "new", limit.new, limit.source) if limit.new else None,
+        allow=figures.banded(name, "allow", limit.allow, limit.source),
+        gauge=gauge.name if gauge else "",
+        kind=limit.kind or "",
+        where=limit.where or "",
+        derived=derived,
+        positions=limit.positions,
+        accept=accept,
+        undecided=undecided,
+        fail=fail_text(figures, fail or limit.fail)[0],
+    )
+
+
+def _derived_text(figures: Figures, name: str) -> str:
+    derived = figures.limit(name).derived
+    assert derived is not None
+    if derived.difference:
+        larger, smaller = (wording.in_text(figures.name(n)) for n in derived.difference)
+        return f"{larger} less {smaller}"
+    if derived.average:
+        return f"average of {wording.listed([wording.in_text(figures.name(n)) for n in derived.average])}"
+    assert derived.spread is not None
+    return f"largest less smallest of {wording.listed([wording.in_text(figures.name(n)) for n in derived.spread])}"
+
+
+def fail_text(figures: Figures, fail: Fail | None) -> tuple[str, str]:
+    """What to do when a check fails, in words, and the job that it calls for; empty where nothing is said."""
+    if fail is None:
+        return "", ""
+    names = [wording.in_text(figures.name(n)) for n in fail.renews or ()]
+    renew = f"Renew the {wording.listed(names)}." if names else ""
+    return " ".join(part for part in (fail.do or "", renew if not fail.do else "") if part), fail.calls or ""
