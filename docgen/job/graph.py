@@ -7,6 +7,7 @@ the bare name means all of them, in order. A part that an engine was left withou
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -15,30 +16,40 @@ from docgen.club.schema.model import Fastener, Item, Model, Part
 
 @dataclass(frozen=True)
 class Node:
-    """One member: its own name, the item it is one of, and the item's line in the model."""
+    """One member: its own name, the item it is one of, the item's line in the model, and whether it comes off and
+    goes on (else it is undone and done up)."""
 
     name: str
     item: str
     spec: Part | Fastener
-
-    @property
-    def is_part(self) -> bool:
-        """Whether this comes off and goes on; else it is undone and done up."""
-        return isinstance(self.spec, Part)
+    is_part: bool
 
 
 class Graph:
     """The members of one engine and how they lie to each other.
 
     nodes   : member name -> node, parts first, in the model's order
-    left_out: items that this engine does not have
+    left_out: items that this engine does not have; what they lay behind still lies behind what covered them
     """
 
     def __init__(self, model: Model, left_out: Iterable[str] = ()) -> None:
         self.left_out = frozenset(left_out)
+        self._whole: Graph | None = Graph(model) if self.left_out else None
         items: dict[str, Part | Fastener] = {**model.parts, **model.fasteners}
         self._members = {name: _numbered(name, item) for name, item in items.items() if name not in self.left_out}
-        self.nodes = {m: Node(m, name, items[name]) for name, members in self._members.items() for m in members}
+        both = ((m, name) for name, members in self._members.items() for m in members)
+        self.nodes = {m: Node(m, name, items[name], name in model.parts) for m, name in both}
+
+    def without(self, items: Iterable[str]) -> Graph:
+        """The same engine without some items."""
+        found = copy(self)
+        found._whole = self._whole or self
+        found.left_out = self.left_out | frozenset(items)
+        found._members = {name: members for name, members in self._members.items() if name not in found.left_out}
+        found.nodes = {m: node for m, node in self.nodes.items() if node.item not in found.left_out}
+        for derived in ("covers", "covered", "held_by", "holds", "carriers", "carried"):
+            found.__dict__.pop(derived, None)
+        return found
 
     def members(self, name: str) -> tuple[str, ...]:
         """The members that a name means; none for a name that this engine does not have."""
@@ -53,6 +64,9 @@ class Graph:
     @cached_property
     def covers(self) -> Mapping[str, tuple[str, ...]]:
         """member -> all that must be off before it can move: what it is ``behind``, and what that is behind."""
+        if self._whole:
+            covers = self._whole.covers
+            return {m: tuple(c for c in covers[m] if c in self.nodes) for m in self.nodes}
         direct = {m: self.each(node.spec.behind) for m, node in self.nodes.items()}
         reached = {m: _reached(m, direct) for m in self.nodes}
         order = {m: i for i, m in enumerate(self.nodes)}
@@ -84,6 +98,9 @@ class Graph:
     @cached_property
     def carriers(self) -> Mapping[str, tuple[str, ...]]:
         """member -> what it is part of, and what that is part of, from the inside out."""
+        if self._whole:
+            carriers = self._whole.carriers
+            return {m: tuple(c for c in carriers[m] if c in self.nodes) for m in self.nodes}
         return {m: self._carriers(m) for m in self.nodes}
 
     @cached_property

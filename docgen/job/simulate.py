@@ -48,16 +48,22 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
     bench = Bench(graph)
     before: list[Mapping[str, Condition]] = []
     for bench.step, placed in enumerate(steps):
-        before.append(dict(bench.state.now))
+        before.append(_snapshot(bench, before))
         _carry_out(bench, placed.step)
-    before.append(dict(bench.state.now))
+    before.append(_snapshot(bench, before))
     for index, placed in enumerate(steps):
         _failing(bench, index, placed.step, limits, before)
     _ending(bench)
     return Run(graph, tuple(steps), tuple(bench.changes), tuple(bench.faults), tuple(before))
 
 
+def _snapshot(bench: Bench, before: Sequence[Mapping[str, Condition]]) -> Mapping[str, Condition]:
+    """The state as it is now; the last one again when nothing has changed since."""
+    return before[-1] if before and bench.state.now == before[-1] else dict(bench.state.now)
+
+
 def _carry_out(bench: Bench, step: Step) -> None:
+    """The verbs in the order in which one step may join them; most steps have one."""
     bench.do("undoes", step.undoes)
     bench.do("removes", step.removes)
     for part, clean in step.cleans.items():
@@ -68,18 +74,17 @@ def _carry_out(bench: Bench, step: Step) -> None:
     bench.do("fits", step.fits)
     bench.do("starts", step.starts)
     bench.do("tightens", step.tightens, again=step.again)
+    if step.loads:
+        bench.load("loads", bench.graph.each(step.loads))
     if step.runs:
-        bench.verb, bench.at = "runs", 0
-        undone = [m for m in bench.graph.nodes if not bench.state.complete(m)]
-        if undone:
-            bench.fault("run-unfinished", [], undone)
+        bench.load("runs", bench.graph.nodes)
 
 
 def _failing(
     bench: Bench, index: int, step: Step, limits: Mapping[str, Limit], before: Sequence[Mapping[str, Condition]]
 ) -> None:
     """What a failing check renews must be off, come off later, or be within reach as the check is made."""
-    for verb, fail in _fails(step, limits):
+    for verb, fail in _fails(step, limits) if step.look or step.measure else ():
         for at, name in enumerate(fail.renews or ()):
             bench.step, bench.verb, bench.at = index, verb, at
             bench.state.now = dict(before[index + 1])

@@ -40,6 +40,7 @@ class Case:
 
     run    : what the simulation saw            figures: the engine's figures, deviations included
     on     : the day, where one was given       messages: the safety messages, those of sequences too
+    optional: equipment without which the job is to be tried too
     """
 
     procedure: Read[Procedure]
@@ -50,6 +51,7 @@ class Case:
     messages: tuple[Placed, ...]
     sequences: Mapping[str, Read[Sequence]]
     on: date | None = None
+    optional: frozenset[str] = frozenset()
 
     @property
     def steps(self) -> Iterator[tuple[int, Step]]:
@@ -77,7 +79,8 @@ class Case:
     def subject(self, fault: Fault) -> str:
         """What a fault is about, as the step writes it: its finding stands for all members of the name."""
         names = getattr(self.run.steps[fault.step].step, fault.verb)
-        return str(names[fault.at]) if fault.others and isinstance(fault.at, int) else self.named(fault.members)
+        written = fault.others and isinstance(fault.at, int)
+        return str(names[fault.at]) if written else self.named(fault.members)
 
     def past(self, changes: Iterable[Change], seen_from: int) -> tuple[str, ...]:
         """What happened before: `clutch-drum went off at line 31`, one line for what one verb did."""
@@ -116,8 +119,8 @@ class Case:
 
 def place(verb: Verb, at: int | str) -> Loc:
     """The way from a step to what one verb says."""
-    if verb == "runs":
-        return ("runs",)
+    if verb in ("runs", "loads"):
+        return (verb,)
     return (verb, "fail", "renews", at) if verb in ("look", "measure") else (verb, at)
 
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
+from pathlib import PurePosixPath
+from typing import NamedTuple
 
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
@@ -23,6 +25,7 @@ from docgen.proof.finding import Finding
 from docgen.proof.released import Release
 from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
 from docgen.proof.silence import Silence, Silences, silences
+from docgen.proof.ways import in_all
 
 NO_RECORD = EngineState(Fraction(0), False, "", date.min, {}, {})
 
@@ -50,14 +53,15 @@ def proof_all(
     faulty = {p.path for p in folder.problems if p.level == "error"}
     proof.written(files)
     simulated: set[str] = set()
+    optional = [in_all(read.value, (model.value for model in models)) for read in chosen]
     for model in models:
         graph = Graph(model.value)
         figures = Figures(folder.club.value, model.value, NO_RECORD)
         proof.typed(_typed(folder, model))
-        for read in chosen:
+        for read, without in zip(chosen, optional, strict=True):
             if _sound(read, model, folder, faulty):
                 simulated.add(read.document.path)
-                proof.simulated(_case(folder, read, model, graph, figures, on))
+                proof.simulated(replace(_case(folder, read, model, graph, figures, on), optional=without))
     owns = on is not None and only is None
     for _, record in sorted(folder.engines.items()) if owns else ():
         if record.engine.model in folder.models and on is not None:
@@ -123,13 +127,20 @@ def _owned(folder: Folder, record: EngineRecord, on: date) -> Owned:
     return Owned(record, model, Figures(folder.club.value, model.value, state_of(record, on)))
 
 
+class Job(NamedTuple):
+    """A procedure on an engine type, by their names."""
+
+    procedure: str
+    model: str
+
+
 @dataclass
 class _Found:
     """One cause, and the jobs that it was met in."""
 
     rule: Rule
     finding: Finding
-    jobs: list[Case] = field(default_factory=list)
+    jobs: set[Job] = field(default_factory=set)
 
 
 @dataclass
@@ -139,7 +150,7 @@ class _Proof:
     club: Read[Club]
     only: set[str] = field(default_factory=set)
     found: dict[tuple[str, int, int, str], _Found] = field(default_factory=dict)
-    cases: list[Case] = field(default_factory=list)
+    tried: set[Job] = field(default_factory=set)
     silences: list[Silence] = field(default_factory=list)
 
     def written(self, files: Iterable[Written]) -> None:
@@ -154,8 +165,9 @@ class _Proof:
         self._take("on_engine", owned)
 
     def simulated(self, case: Case) -> None:
-        self.cases.append(case)
-        self._take("on_run", case, case)
+        job = Job(case.procedure.value.procedure, case.model.value.model)
+        self.tried.add(job)
+        self._take("on_run", case, job)
 
     def report(self, heard: Iterable[Written]) -> list[Problem]:
         """All findings as problems; silences in the files `heard` are held to have silenced something."""
@@ -176,26 +188,26 @@ class _Proof:
             problems += [finding.problem(rule.name, rule.level) for finding in rule.check(idle)]
         return sorted(problems)
 
-    def _take(self, scope: Scope, subject: object, case: Case | None = None) -> None:
+    def _take(self, scope: Scope, subject: object, job: Job | None = None) -> None:
         for rule in rules_on(scope):
             for finding in rule.check(subject):
                 place = finding.document.key_at if finding.key else finding.document.at
                 at = (finding.document.path, *place(finding.loc), rule.name)
                 one = self.found.setdefault(at, _Found(rule, finding))
-                if case is not None:
-                    one.jobs.append(case)
+                if job is not None:
+                    one.jobs.add(job)
 
     def _met(self, one: _Found) -> Iterator[str]:
         """Where it was met, as far as the place alone does not tell."""
-        path = one.finding.document.path
-        names = sorted({case.procedure.value.procedure for case in one.jobs if case.procedure.document.path != path})
-        if names:
-            yield f"met in {_few(names)}"
-        models = sorted({case.model.value.model for case in one.jobs if case.model.document.path != path})
-        jobs = {case.procedure.value.procedure for case in one.jobs}
-        tried = {case.model.value.model for case in self.cases if case.procedure.value.procedure in jobs}
-        if models and set(models) != tried:
-            yield f"only on {_few(models)}"
+        stem = PurePosixPath(one.finding.document.path).stem
+        procedures = {job.procedure for job in one.jobs}
+        elsewhere = sorted(procedures - {stem})
+        if elsewhere:
+            yield f"met in {_few(elsewhere)}"
+        models = {job.model for job in one.jobs}
+        tried = {job.model for job in self.tried if job.procedure in procedures}
+        if models != tried and models != {stem}:
+            yield f"only on {_few(sorted(models))}"
 
 
 def _few(names: list[str]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
 from docgen.club.folder import Read
@@ -12,25 +13,38 @@ from docgen.job.graph import Graph
 from docgen.job.simulate import Run, simulate
 
 
-def conditions(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> tuple[str, ...]:
-    """The equipment that this model has and that some step or stage asks for, beyond what the whole job needs."""
-    asked = {word: None for step in _conditional(procedure.value, sequences) for word in step}
-    return tuple(word for word in asked if word in model.equipment and word not in procedure.value.needs)
+def in_all(procedure: Procedure, models: Iterable[Model]) -> frozenset[str]:
+    """The equipment that every engine type has to which the job applies, beyond what the job needs.
+
+    A type without a piece of equipment shows by itself how the job goes there; for these, no type does.
+    """
+    needs = set(procedure.needs)
+    having = [set(model.equipment) for model in models if needs <= set(model.equipment)]
+    return frozenset(set.intersection(*having) - needs) if having else frozenset()
 
 
-def without(
-    equipment: str,
+def ways_without(
+    optional: frozenset[str],
     procedure: Read[Procedure],
     sequences: Mapping[str, Read[Sequence]],
     model: Model,
-    left_out: Iterable[str],
-) -> Run:
-    """The job on this model without `equipment`, and without the items that only its steps handle."""
-    bare = model.model_copy(update={"equipment": tuple(e for e in model.equipment if e != equipment)})
-    whole, steps = expand(procedure, sequences, model), expand(procedure, sequences, bare)
-    handled, common = _handled(s.step for s in whole), _handled(s.step for s in steps)
-    graph = Graph(model, [*left_out, *(handled - common)])
-    return simulate(steps, graph, model.limits)
+    graph: Graph,
+) -> Iterator[tuple[str, Run]]:
+    """The job without each piece of `optional` equipment that some of its assembly work asks for.
+
+    The items that only the steps left out handle are left out of the engine too.
+    """
+    asked = dict.fromkeys(word for step in _conditional(procedure.value, sequences) for word in step)
+    if not optional & asked.keys():
+        return
+    whole = expand(procedure, sequences, model)
+    handled = Counter(_handled(placed.step for placed in whole))
+    for equipment in (word for word in asked if word in optional):
+        bare = model.model_copy(update={"equipment": tuple(e for e in model.equipment if e != equipment)})
+        steps = expand(procedure, sequences, bare)
+        common = Counter(_handled(placed.step for placed in steps))
+        if common != handled:
+            yield equipment, simulate(steps, graph.without(handled.keys() - common.keys()), model.limits)
 
 
 def _conditional(procedure: Procedure, sequences: Mapping[str, Read[Sequence]]) -> Iterator[tuple[str, ...]]:
@@ -42,5 +56,5 @@ def _conditional(procedure: Procedure, sequences: Mapping[str, Read[Sequence]]) 
                 yield from (inner.only_with for inner in sequences[step.use].value.steps)
 
 
-def _handled(steps: Iterable[Step]) -> set[str]:
-    return {name.partition("/")[0] for step in steps for verb in ASSEMBLY_VERBS for name in getattr(step, verb)}
+def _handled(steps: Iterable[Step]) -> Iterator[str]:
+    return (name.partition("/")[0] for step in steps for verb in ASSEMBLY_VERBS for name in getattr(step, verb))

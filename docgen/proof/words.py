@@ -14,6 +14,8 @@ DONE: dict[Verb, str] = {
     "renews": "fitted new",
     "starts": "started",
     "tightens": "tightened",
+    "cleans": "cleaned",
+    "applies": "greased",
 }
 """What has been done to the thing, for each verb that moves it."""
 

@@ -32,6 +32,8 @@ class Bench:
 
     def do(self, verb: Verb, names: Sequence[str], *, again: bool = False) -> None:
         """Carry out one verb of the present step on what it lists, in order."""
+        if not names:
+            return
         self.verb = verb
         for self.at, name in enumerate(names):
             members = self.graph.members(name)
@@ -44,7 +46,15 @@ class Bench:
         """Write down a cleaning or a material put on."""
         self.verb, self.at = verb, at
         for member in self.graph.each(names):
+            self._on_the_bench(member)
             self._change(member, self.state.now[member], with_)
+
+    def load(self, verb: Verb, members: Iterable[str]) -> None:
+        """Load some members: they must be on and tight."""
+        self.verb, self.at = verb, 0
+        open_ = [m for m in members if not self.state.complete(m)]
+        if open_:
+            self.fault("run-unfinished", [], open_)
 
     def fault(self, kind: Kind, members: Iterable[str], others: Iterable[str] = ()) -> None:
         """Note a fault, and take what stands in the way to be as it should."""
@@ -102,6 +112,8 @@ class Bench:
         if self.state.now[member] not in ("off", "unknown"):
             self.fault("already-on", [member])
             return
+        if member in self.state.fresh:
+            self.fault("already-new", [member])
         self.state.fresh.add(member)
         self._change(member, "off")
 
@@ -138,13 +150,16 @@ class Bench:
                 self.state.now[member] = "unknown"
 
     def _reach(self, member: str) -> None:
+        self._on_the_bench(member)
+        blockers = self.state.blockers(member)
+        if blockers:
+            self.fault("covered", [member], blockers)
+
+    def _on_the_bench(self, member: str) -> None:
         carriers = self.graph.carriers[member]
         on_engine = carriers and all(not self.state.off(c) and not self.state.unknown(c) for c in carriers)
         if self.graph.nodes[member].spec.bench and on_engine:
             self.fault("bench-only", [member], carriers[:1])
-        blockers = self.state.blockers(member)
-        if blockers:
-            self.fault("covered", [member], blockers)
 
     def _closing(self, member: str) -> None:
         behind = self.state.open_behind(member)

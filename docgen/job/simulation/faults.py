@@ -11,6 +11,7 @@ Kind = Literal[
     "already-off",  # undone or removed again
     "already-on",  # fitted or renewed though it never came off
     "already-tight",  # tightened or started though it is tight, and no `again`
+    "already-new",  # renewed again
     "not-yet-tight",  # tightened `again` though it is not tight
     "covered",  # moved, undone or done up while something in front of it is on
     "bench-only",  # reached for while its carrier is on the engine
@@ -21,7 +22,7 @@ Kind = Literal[
     "not-all-started",  # tightened while one of its group is still off
     "used-again",  # a used single-use part put on
     "renewal-out-of-reach",  # a failing check renews what cannot be got at
-    "run-unfinished",  # the engine runs while it is not together
+    "run-unfinished",  # the engine runs, or something is loaded, while it is not together
     "left-off",  # at the end: a part is off
     "left-undone",  # at the end: a fastener is not tight
 ]

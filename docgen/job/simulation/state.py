@@ -11,7 +11,7 @@ Condition = Literal["on", "off", "tight", "loose", "started", "unknown"]
 """Parts are on or off; fasteners tight, loose, started or off. Unknown: a fault was found, and either will do."""
 
 Verb = Literal[
-    "undoes", "removes", "cleans", "applies", "fits", "renews", "starts", "tightens", "look", "measure", "runs"
+    "undoes", "removes", "cleans", "applies", "fits", "renews", "starts", "tightens", "look", "measure", "loads", "runs"
 ]
 """What a step does, as its key is written."""
 

@@ -23,6 +23,8 @@ def on_run(case: Case) -> Iterator[Finding]:
                 fresh[change.member] = (change, material)
             elif change.verb in ("undoes", "removes"):
                 fresh.pop(change.member, None)
+        if not fresh or not (step.runs or step.loads):
+            continue
         loaded = set(fresh) if step.runs else set(case.run.graph.each(step.loads)) & set(fresh)
         early = {m: wanted for m in loaded if (wanted := _too_early(case, fresh[m], index, step))}
         if early:

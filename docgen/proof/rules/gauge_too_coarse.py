@@ -17,7 +17,7 @@ def on_model(typed: Typed) -> Iterator[Finding]:
     for group, key in (("limits", "allow"), ("settings", "start")):
         for name, item in getattr(typed.model.value, group).items():
             band = getattr(item, key) or getattr(item, "new", None)
-            if item.gauge not in gauges or band is None or band.low is None or band.high is None:
+            if item.gauge not in gauges or band is None or band.high is None:
                 continue
             why = _too_coarse(gauges[item.gauge], band)
             if why:
@@ -28,7 +28,7 @@ def on_model(typed: Typed) -> Iterator[Finding]:
 
 
 def _too_coarse(gauge: Gauge, band: Band) -> str:
-    width = Fraction(band.high or 0) - Fraction(band.low or 0)
+    width = Fraction(band.high or 0) - Fraction(band.low or 0)  # what is at most so much begins at nothing
     try:
         if gauge.reads and width < 2 * gauge.reads.exactly(band.unit):
             return f"its steps are {gauge.reads}"

@@ -1,4 +1,4 @@
-"""Solvent or degreaser goes onto what was greased, oiled or locked before in the same job."""
+"""Solvent or degreaser goes onto what was greased, oiled, locked or marked before in the same job."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from docgen.job.simulation.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 
-PUT_ON = ("grease", "oil", "chain-lubricant", "threadlocker", "anti-seize", "sealant")
+PUT_ON = ("grease", "oil", "chain-lubricant", "threadlocker", "anti-seize", "sealant", "paint")
 WASHES = ("solvent", "degreaser")
 
 

@@ -8,7 +8,7 @@ from docgen.job.simulation.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 
-PUT_ON = ("grease", "oil", "anti-seize", "sealant")
+PUT_ON = ("grease", "oil", "chain-lubricant", "anti-seize", "sealant")
 
 
 def on_run(case: Case) -> Iterator[Finding]:

@@ -17,17 +17,19 @@ TOLD = (
 
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the first step that meets hazards without a message; all of its untold hazards together."""
-    keys = [step_key(step, index + 1) for index, step in case.steps]
+    keys = {step_key(step, index + 1): index for index, step in reversed(list(case.steps))}
     told_from: dict[str, int] = {}
     for placed in case.messages:
         message = placed.message
         if message.at and message.at not in keys:
             continue
-        start = keys.index(message.at) if message.at else 0
+        start = keys[message.at] if message.at else 0
         for hazard in message.hazards:
             told_from[hazard] = min(start, told_from.get(hazard, start))
     for index, step in case.steps:
         hazards = met(step, case.model.value, case.club.value)
+        if not hazards:
+            continue
         untold = [h for h in TOLD if h in hazards and told_from.get(h, index + 1) > index]
         if untold:
             later = [h for h in untold if h in told_from]

@@ -1,27 +1,31 @@
-"""A bearing or gear is washed and not greased or oiled again."""
+"""A bearing, gear or chain is washed and not greased or oiled again."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from docgen.job.simulation.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 
-RUNNING = ("bearing", "gear")
-"""Shapes that run on a film (common practice, no source)."""
+RUNNING = re.compile(r"(.*-)?(bearing|gear|chain)s?")
+"""Things that run on a film, by the last word of their names, or by their shape (common practice, no source)."""
 WASHES = ("solvent", "degreaser")
 LUBRICATES = ("grease", "oil", "chain-lubricant")
 
 
 def on_run(case: Case) -> Iterator[Finding]:
-    """One finding at the washing, when nothing puts a film on until the job ends. A new part is as its maker left it."""
+    """One finding at the washing, when nothing puts a film on until the job ends. A new part has its maker's."""
     washed: dict[str, Change] = {}
+    greased: set[str] = set()  # what is washed after that is for grease-washed-off
     for change in case.run.changes:
-        shape = case.run.graph.nodes[change.member].spec.shape
+        node = case.run.graph.nodes[change.member]
+        runs = RUNNING.fullmatch(node.item) or (node.spec.shape and RUNNING.fullmatch(node.spec.shape.kind))
         if change.verb == "renews" or (change.verb == "applies" and case.kind(change.with_) in LUBRICATES):
             washed.pop(change.member, None)
-        elif change.verb == "cleans" and case.kind(change.with_) in WASHES and shape and shape.kind in RUNNING:
+            greased.add(change.member)
+        elif change.verb == "cleans" and case.kind(change.with_) in WASHES and runs and change.member not in greased:
             washed[change.member] = change
     for change in washed.values():
         name = case.named([change.member])

@@ -26,7 +26,7 @@ def on_run(case: Case) -> Iterator[Finding]:
                     yield case.finding(
                         index, ("applies", change.at), f"{change.with_} comes too late: {names} tight already",
                         f"put it on before {names} is tightened",
-                        case.past([c for c in case.run.changes if c.step < index and c.member == tight[-1]][-1:], index),
+                        case.past([c for c in case.run.changes if c.step < index and c.member in tight][-1:], index),
                     )  # fmt: skip
             elif change.verb == "undoes":
                 given -= {change.member, *threads_of(case, change.member)}

@@ -8,14 +8,14 @@ from docgen.job.simulate import Run
 from docgen.job.simulation.faults import Fault
 from docgen.proof.case import Case, place
 from docgen.proof.finding import Finding
-from docgen.proof.ways import conditions, without
+from docgen.proof.ways import ways_without
 
 
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding for each piece of equipment, at the first step that goes wrong without it."""
     known = {_same(case.run, fault) for fault in case.run.faults}
-    for equipment in conditions(case.procedure, case.sequences, case.model.value):
-        run = without(equipment, case.procedure, case.sequences, case.model.value, case.run.graph.left_out)
+    model, graph = case.model.value, case.run.graph
+    for equipment, run in ways_without(case.optional, case.procedure, case.sequences, model, graph):
         for fault in run.faults:
             if _same(run, fault) not in known:
                 yield _finding(case, run, fault, equipment)

@@ -15,6 +15,8 @@ def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step where it goes on."""
     before = case.run.before
     for index, changes in enumerate(case.run.by_step):
+        if not changes:
+            continue
         going_on = [
             c
             for c in changes

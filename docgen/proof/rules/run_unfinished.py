@@ -1,4 +1,4 @@
-"""The engine is started while it is not together."""
+"""The engine is started, or something is loaded, while it is not together."""
 
 from __future__ import annotations
 
@@ -12,5 +12,6 @@ from docgen.proof.rules.closed_too_soon import lacking
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step that runs it."""
     for fault in case.faults("run-unfinished"):
-        yield case.of(fault, f"the engine runs here, but {lacking(case, fault.others)}",
-                      "run it after the last fastener is tight")  # fmt: skip
+        what = "the engine runs here" if fault.verb == "runs" else "this is loaded here"
+        hint = "do it after the last fastener is tight"
+        yield case.of(fault, f"{what}, but {lacking(case, fault.others)}", hint)

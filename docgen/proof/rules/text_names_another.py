@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
 from docgen.proof.case import Case
@@ -30,19 +31,20 @@ class Named:
 
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the verb. Another thing must be named in full, and better than all that the step handles."""
-    names = {name: _words(case.figures.name(name)) for name in {node.item for node in case.run.graph.nodes.values()}}
+    model = case.model.value
+    items = {**model.parts, **model.fasteners}
+    names = {name: _words(item.name or name.replace("-", " ")) for name, item in items.items()}
     for index, step in case.steps:
         verb = next((verb for verb in ASSEMBLY_VERBS if getattr(step, verb)), None)
         if verb is None:
             continue
-        text = _words(step.do or "")
-        handled = _handled(step)
+        text, handled = _words(step.do or ""), _handled(step)
         own = max((_named(i, names[i], text) for i in handled if i in names), key=lambda n: n.found, default=None)
         if own is None or own.whole:
             continue
-        kind = case.model.value.fasteners if verb in FASTENING else case.model.value.parts
-        others = [_named(i, names[i], text) for i in kind if i in names and i not in handled]
-        better = [n for n in others if n.whole and n.found > own.found]
+        kind = model.fasteners if verb in FASTENING else model.parts
+        others = [_named(i, names[i], text) for i in kind if names[i] <= text and i not in handled]
+        better = [n for n in others if n.found > own.found]
         if better:
             best = max(better, key=lambda n: n.found)
             yield case.finding(
@@ -55,10 +57,11 @@ def _handled(step: Step) -> list[str]:
     return [name.partition("/")[0] for verb in ASSEMBLY_VERBS for name in getattr(step, verb)]
 
 
-def _named(item: str, name: frozenset[str], text: Iterable[str]) -> Named:
-    return Named(item, len(name & set(text)), len(name))
+def _named(item: str, name: frozenset[str], text: frozenset[str]) -> Named:
+    return Named(item, len(name & text), len(name))
 
 
+@lru_cache(maxsize=4096)
 def _words(text: str) -> frozenset[str]:
     found = re.findall(r"[a-z0-9]+", re.sub(r"\([^)]*\)", "", text.lower()))
     return frozenset(word.removesuffix("s") for word in found if word not in FILLING)

@@ -1,0 +1,81 @@
+"""Operators on models: torques, orientations, limits."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from copy import deepcopy
+from decimal import Decimal
+from typing import Any
+
+from benchmarks.mutation.mutant import Mutant
+from docgen.club.folder import Folder
+from docgen.club.schema.model import Model
+from docgen.job.expand import applies, expand
+
+Data = dict[str, Any]
+FACTORS = (Decimal(10), Decimal(2), Decimal("0.5"), Decimal("0.1"))
+
+
+def model_mutants(folder: Folder, name: str) -> Iterator[Mutant]:
+    """All mutants of one model: only of what some job handles, for the rest is never printed."""
+    read = folder.models[name]
+    used = set(_used(folder, read.value))
+    data: Data = read.document.data  # type: ignore[assignment]
+
+    def mutant(operator: str, where: str, change: Callable[[Data], None], harmful: bool, why: str) -> Iterator[Mutant]:
+        new = deepcopy(data)
+        change(new)
+        if new != data:
+            yield Mutant("models", name, operator, where, new, "harmful" if harmful else "harmless", why)
+
+    for fastener, entry in data["fasteners"].items():
+        if "torque" in entry and fastener in used:
+            for factor in FACTORS:
+                yield from mutant(
+                    f"torque times {factor}", f"{fastener} {entry['torque']}",
+                    lambda d, n=fastener, f=factor: _scale(d["fasteners"][n], "torque", f), True,
+                    "the screw is overloaded or slack",
+                )  # fmt: skip
+            yield from mutant(
+                "torque in another unit", f"{fastener} {entry['torque']}",
+                lambda d, n=fastener: _reunit(d["fasteners"][n]), True, "a figure in N.m written as lbf.in",
+            )  # fmt: skip
+            yield from mutant(
+                "torque a little other", f"{fastener} {entry['torque']}",
+                lambda d, n=fastener: _scale(d["fasteners"][n], "torque", Decimal("1.04")), "stages" in entry,
+                "4 % is within what makers differ",
+            )  # fmt: skip
+    for group in ("parts", "fasteners"):
+        for item, entry in data[group].items():
+            if item in used and "orientation" in entry:
+                yield from mutant("remove an orientation", item, lambda d, g=group, n=item: d[g][n].pop("orientation"),
+                                  True, "the sheet no longer says which way round")  # fmt: skip
+            if item in used:
+                yield from mutant("another part number", item, lambda d, g=group, n=item:
+                                  d[g][n].update(number="XX-1"), False, "the same part")  # fmt: skip
+    for limit, entry in data["limits"].items():
+        for key in (k for k in ("new", "allow") if k in entry and limit in used):
+            for factor in (Decimal(10), Decimal("0.1")):
+                yield from mutant(f"limit times {factor}", f"{limit} {key} {entry[key]}", lambda d, n=limit, k=key,
+                                  f=factor: _scale(d["limits"][n], k, f), True, "a slip of one digit")  # fmt: skip
+
+
+def _used(folder: Folder, model: Model) -> Iterator[str]:
+    for read in folder.procedures.values():
+        if applies(read.value, model):
+            for placed in expand(read, folder.sequences, model):
+                step = placed.step
+                names = (*step.undoes, *step.removes, *step.fits, *step.renews, *step.starts, *step.tightens)
+                yield from (name.partition("/")[0] for name in names)
+                yield from step.measure.of if step.measure else ()
+
+
+def _scale(entry: Data, key: str, factor: Decimal) -> None:
+    """Every figure of a band times the factor; a tolerance in per cent stays."""
+    figure = r"\d+(?:\.\d+)?(?!\s*%|[\d.]*\s*%)"
+    entry[key] = re.sub(figure, lambda m: f"{(Decimal(m[0]) * factor).normalize():f}", entry[key])
+
+
+def _reunit(entry: Data) -> None:
+    entry["torque"] = entry["torque"].replace("N.m", "lbf.in")
