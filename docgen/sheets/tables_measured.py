@@ -117,7 +117,7 @@ def readings(on: Entries) -> Table:
         notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
         notes += [figure(mark.gauge, w)] if mark.gauge else []
         past = on.issue.last_readings.get(mark.limit, ())
-        last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past[:2])
+        last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
         wear = on.issue.wear.get(mark.limit, "")
         allow = told_value(mark.allow, w, own=deviates(mark, on.deviated))
         new = (f"{w.new_range.lower()} {figure(mark.new.text, w)}",) if mark.new and not mark.new.blank else ()
