@@ -46,15 +46,18 @@ def command(
         return
     folder = session.read()
     chosen = chosen_jobs(folder, jobs)
-    problems = (
-        _for_engine(folder, chosen, chosen_engines(folder, [engine])[0], on or today())
-        if engine
-        else _for_types(folder, chosen, on)
-    )
-    if report(sorted({*folder.problems, *problems}), as_json):
+    if engine:
+        record = chosen_engines(folder, [engine])[0]
+        chosen = _for_model(folder, chosen, record)
+        problems = [one for read in chosen for one in proof_job(folder, read, record, on or today())]
+    else:
+        problems = _for_types(folder, chosen, on)
+        chosen = chosen or list(folder.procedures.values())
+    found = sorted({*folder.problems, *problems})
+    if report(found, as_json):
         raise click.exceptions.Exit(1)
-    if not as_json and not problems:
-        click.echo(f"{counted(len(chosen or folder.procedures), 'job')} proofed, nothing to mend")
+    if not found and not as_json:
+        click.echo(f"{counted(len(chosen), 'job')} proofed, nothing to mend")
 
 
 def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None) -> list[Problem]:
@@ -63,7 +66,8 @@ def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None) -
     return problems + proof_all(folder, on, only, releases)
 
 
-def _for_engine(folder: Folder, chosen: list[Read[Procedure]], record: EngineRecord, on: date) -> list[Problem]:
+def _for_model(folder: Folder, chosen: list[Read[Procedure]], record: EngineRecord) -> list[Read[Procedure]]:
+    """The jobs chosen, or all that are for the engine's model; none while its model cannot be read."""
     if record.engine.model not in folder.models:
         return []
     model = folder.models[record.engine.model].value
@@ -71,5 +75,4 @@ def _for_engine(folder: Folder, chosen: list[Read[Procedure]], record: EngineRec
         if not applies(read.value, model):
             needs = ", ".join(read.value.needs)
             raise click.UsageError(f"{read.value.procedure} is not for {model.title}: it needs {needs}")
-    jobs = chosen or [folder.procedures[one.procedure] for one in folder.for_model(model)]
-    return sorted({problem for read in jobs for problem in proof_job(folder, read, record, on)})
+    return chosen or [folder.procedures[one.procedure] for one in folder.for_model(model)]

@@ -15,6 +15,7 @@ from docgen.proof.released import read_released
 
 PAGES = Path(__file__).resolve().parents[2] / "docs" / "rules"
 EXAMPLE_CLUB = PAGES / "example-club"
+_PAGE = re.compile(r"# (.+?)\n\n(.+?)\n## A failing example\n(.+?)\n## The passing version\n(.+)", re.DOTALL)
 _BLOCK = re.compile(r"^`(?P<path>[^`\n]+)`:\n\n```(?:yaml|text)\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
 _SAYS = re.compile(r"^Proofing says(?P<how>[^:]*):\n\n```text\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
 
@@ -36,7 +37,7 @@ class Page:
 def read_page(path: Path) -> Page:
     """A page in its parts. Errors: AssertionError for one that lacks a part."""
     text = path.read_text("utf-8")
-    match = re.fullmatch(r"# (.+?)\n\n(.+?)\n## A failing example\n(.+?)\n## The passing version\n(.+)", text, re.DOTALL)
+    match = _PAGE.fullmatch(text)
     assert match, f"{path.name} has not the four parts of a page"
     title, prose, failing, passing = match.groups()
     said = _SAYS.search(failing)

@@ -1,4 +1,4 @@
-"""Every rule has its page, every page its rule; each failing example says exactly that, each passing version nothing."""
+"""Every rule has its page, and every page its rule; failing examples say exactly that, passing versions nothing."""
 
 from __future__ import annotations
 

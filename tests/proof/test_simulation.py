@@ -1,4 +1,4 @@
-"""The state machine on a small engine: a cover over a nut over a washer and a drum, a carburettor that opens on the bench."""
+"""The state machine on a small engine: a cover over nut, washer and drum; a carburettor that opens on the bench."""
 
 from __future__ import annotations
 
@@ -131,7 +131,8 @@ def test_doing_it_twice() -> None:
     assert faults(*OPEN, OPEN[2], *CLOSE) == [("already-off", 4, ("nut",), ())]
     assert faults(*OPEN, *CLOSE[:2], CLOSE[1], *CLOSE[2:]) == [("already-tight", 6, ("nut",), ())]
     assert faults(*OPEN, *CLOSE[:2], {"tightens": "nut", "again": "true"}, *CLOSE[2:]) == []
-    assert faults(*OPEN, CLOSE[0], {"tightens": "nut", "again": "true"}, *CLOSE[2:]) == [("not-yet-tight", 5, ("nut",), ())]
+    again = {"tightens": "nut", "again": "true"}
+    assert faults(*OPEN, CLOSE[0], again, *CLOSE[2:]) == [("not-yet-tight", 5, ("nut",), ())]
 
 
 def test_a_clamp_that_only_loosens_releases_what_it_holds() -> None:
@@ -148,7 +149,8 @@ def test_what_is_inside_is_reached_on_the_bench_only() -> None:
 
 def test_single_use_parts_are_renewed() -> None:
     assert faults(*CARB_OFF, {"fits": "gasket"}, *CARB_ON[1:]) == [("used-again", 3, ("gasket",), ())]
-    assert faults(*CARB_OFF, *CARB_ON, *CARB_OFF, {"fits": "gasket"}, *CARB_ON[1:]) == [("used-again", 9, ("gasket",), ())]
+    twice = [*CARB_OFF, *CARB_ON, *CARB_OFF, {"fits": "gasket"}, *CARB_ON[1:]]
+    assert faults(*twice) == [("used-again", 9, ("gasket",), ())]
     assert faults({"renews": "gasket"}) == [("already-on", 0, ("gasket",), ())]
 
 
@@ -162,3 +164,19 @@ def test_a_failing_check_renews_what_can_be_got_at() -> None:
 def test_the_engine_does_not_run_in_pieces() -> None:
     assert faults(*OPEN, *CLOSE, {"runs": "true"}) == []
     assert faults(*OPEN, *CLOSE[:4], {"runs": "true"}, CLOSE[4]) == [("run-unfinished", 8, (), ("cover-screws",))]
+    assert faults(*OPEN, CLOSE[0], {"loads": "nut"}, *CLOSE[1:]) == [("run-unfinished", 5, (), ("nut",))]
+
+
+def test_a_new_one_is_taken_once() -> None:
+    new = {"renews": "nut"}
+    assert faults(*OPEN[:3], new, *CLOSE[1:]) == []
+    assert faults(*OPEN[:3], new, new, *CLOSE[1:]) == [("already-new", 4, ("nut",), ())]
+    assert faults({"undoes": "clamp"}, {"renews": "clamp"}, {"tightens": "clamp"}) == [("already-on", 1, ("clamp",), ())]
+
+
+def test_what_an_engine_was_left_without_still_stands_between() -> None:
+    graph = GRAPH.without(["drum"])
+    assert graph.covers["bearing"] == ("washer",)
+    assert Graph(MODEL, ["drum"]).covers == graph.covers
+    assert graph.holds["nut"] == ("washer",)
+    assert GRAPH.covers["bearing"] == ("washer", "drum")
