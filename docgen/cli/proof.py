@@ -31,7 +31,7 @@ from docgen.proof.rulebook import rulebook
 @click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
 @click.option("--engine", "engine", shell_complete=complete_engines, help="Proof for this very engine, deviations too.")
 @click.option("--on", type=Day(), help="The day, for calibration dates.  [default: none; today with --engine]")
-@click.option("--rules", "only_rules", is_flag=True, help="List the rules, one line each, and end.")
+@click.option("--rules", "only_rules", is_flag=True, help="List the rules, and end.")
 @json_option
 @click.pass_obj
 def command(
@@ -42,7 +42,8 @@ def command(
     Each rule has its page in docs/rules. Exit code 0: nothing to mend; 1: something to mend.
     """
     if only_rules:
-        click.echo("\n".join(f"{rule.name:28} {rule.says}" for rule in rulebook()))
+        for rule in rulebook():
+            click.echo(click.wrap_text(rule.says, 100, f"{rule.name:28} ", " " * 29))
         return
     folder = session.read()
     chosen = chosen_jobs(folder, jobs)

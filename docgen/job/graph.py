@@ -13,6 +13,9 @@ from functools import cached_property
 
 from docgen.club.schema.model import Fastener, Item, Model, Part
 
+MOST = 99
+"""Most members of one item: more cannot be named (`head-nuts/99`)."""
+
 
 @dataclass(frozen=True)
 class Node:
@@ -140,7 +143,7 @@ class Graph:
 
 
 def _numbered(name: str, item: Item) -> tuple[str, ...]:
-    return (name,) if item.count <= 1 else tuple(f"{name}/{i}" for i in range(1, item.count + 1))
+    return (name,) if item.count <= 1 else tuple(f"{name}/{i}" for i in range(1, min(item.count, MOST) + 1))
 
 
 def _reached(start: str, direct: Mapping[str, tuple[str, ...]]) -> set[str]:

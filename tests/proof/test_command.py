@@ -75,9 +75,10 @@ def test_what_cannot_be_understood_ends_with_2(tmp_path: Path, arguments: list[s
     assert says in done.stderr
 
 
-def test_the_rules_are_listed_one_line_each(tmp_path: Path) -> None:
+def test_the_rules_are_listed(tmp_path: Path) -> None:
     lines = run(tmp_path, "proof", "--rules").stdout.splitlines()
-    assert [line.split()[0] for line in lines] == [rule.name for rule in rulebook()]
+    assert [line.split()[0] for line in lines if line[0] != " "] == [rule.name for rule in rulebook()]
+    assert max(map(len, lines)) <= 100
 
 
 def test_a_job_is_proofed_for_the_very_engine(tmp_path: Path) -> None:

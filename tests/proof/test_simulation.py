@@ -171,7 +171,13 @@ def test_a_new_one_is_taken_once() -> None:
     new = {"renews": "nut"}
     assert faults(*OPEN[:3], new, *CLOSE[1:]) == []
     assert faults(*OPEN[:3], new, new, *CLOSE[1:]) == [("already-new", 4, ("nut",), ())]
-    assert faults({"undoes": "clamp"}, {"renews": "clamp"}, {"tightens": "clamp"}) == [("already-on", 1, ("clamp",), ())]
+    loosened = [{"undoes": "clamp"}, {"renews": "clamp"}, {"tightens": "clamp"}]
+    assert faults(*loosened) == [("already-on", 1, ("clamp",), ())]
+
+
+def test_a_count_beyond_what_can_be_named_makes_no_endless_graph() -> None:
+    many = MODEL.model_copy(update={"fasteners": {"nuts": MODEL.fasteners["nut"].model_copy(update={"count": 999999})}})
+    assert len(Graph(many.model_copy(update={"parts": {}})).nodes) == 99
 
 
 def test_what_an_engine_was_left_without_still_stands_between() -> None:
