@@ -7,12 +7,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.club.schema.model import Fail, Limit
-from docgen.club.schema.procedure import Step
+from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
 from docgen.job.expand import PlacedStep
 from docgen.job.graph import Graph
 from docgen.job.simulation.bench import Bench
 from docgen.job.simulation.faults import Fault
 from docgen.job.simulation.state import Change, Condition, Verb
+
+WORK = frozenset({*ASSEMBLY_VERBS, "cleans", "applies", "loads", "runs"})
+"""The keys of a step that touch the engine."""
 
 
 @dataclass(frozen=True)
@@ -47,19 +50,17 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
     """
     bench = Bench(graph)
     before: list[Mapping[str, Condition]] = []
+    before.append(dict(bench.state.now))
     for bench.step, placed in enumerate(steps):
-        before.append(_snapshot(bench, before))
-        _carry_out(bench, placed.step)
-    before.append(_snapshot(bench, before))
+        if placed.step.model_fields_set.isdisjoint(WORK):
+            before.append(before[-1])
+        else:
+            _carry_out(bench, placed.step)
+            before.append(dict(bench.state.now))
     for index, placed in enumerate(steps):
         _failing(bench, index, placed.step, limits, before)
     _ending(bench)
     return Run(graph, tuple(steps), tuple(bench.changes), tuple(bench.faults), tuple(before))
-
-
-def _snapshot(bench: Bench, before: Sequence[Mapping[str, Condition]]) -> Mapping[str, Condition]:
-    """The state as it is now; the last one again when nothing has changed since."""
-    return before[-1] if before and bench.state.now == before[-1] else dict(bench.state.now)
 
 
 def _carry_out(bench: Bench, step: Step) -> None:

@@ -34,6 +34,8 @@ def ways_without(
 
     The items that only the steps left out handle are left out of the engine too.
     """
+    if not optional:
+        return
     asked = dict.fromkeys(word for step in _conditional(procedure.value, sequences) for word in step)
     if not optional & asked.keys():
         return

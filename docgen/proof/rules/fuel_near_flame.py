@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.schema.procedure import Step
 from docgen.job.hazards import materials_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
@@ -13,10 +14,6 @@ from docgen.proof.rules.closed_too_soon import lacking
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step that heats or sparks."""
     steps = [step for _, step in case.steps]
-    handled = [
-        "fuel" in step.meets or any(case.kind(m) == "fuel" for m in materials_of(step, case.model.value))
-        for step in steps
-    ]
     for index, step in enumerate(steps):
         if not step.makes and not step.runs:
             continue
@@ -27,7 +24,7 @@ def on_run(case: Case) -> Iterator[Finding]:
             for m, node in case.run.graph.nodes.items()
             if "fuel" in node.spec.hazards and case.run.before[index][m] in ("off", "loose", "started")
         ]
-        beside = [i for i in (index - 1, index, index + 1) if 0 <= i < len(steps) and handled[i]]
+        beside = [i for i in (index - 1, index, index + 1) if 0 <= i < len(steps) and _handles(case, steps[i])]
         if open_:
             past = {c.member: c for c in case.run.changes if c.step < index and c.member in open_}
             yield case.finding(
@@ -40,3 +37,8 @@ def on_run(case: Case) -> Iterator[Finding]:
                 index, (key,), f"this step {what} right beside one that handles fuel ({number})",
                 "carry fuel and wet cloths away in a step between",
             )  # fmt: skip
+
+
+def _handles(case: Case, step: Step) -> bool:
+    fuels = (material for material in materials_of(step, case.model.value) if case.kind(material) == "fuel")
+    return "fuel" in step.meets or any(fuels)
