@@ -14,6 +14,7 @@ from docgen.club.schema.base import (
     Flag,
     Length,
     Listed,
+    Member,
     Name,
     Names,
     Strict,
@@ -64,6 +65,7 @@ class Run(Event):
 class Seal(Strict):
     removed: Text | None = None
     fitted: Text | None = None
+    permission: Text | None = None
 
 
 class AsFoundAsLeft(Strict):
@@ -71,8 +73,64 @@ class AsFoundAsLeft(Strict):
     left: Text | None = None
 
 
+class Tightened(Strict):
+    """A fastener's row: how its thread was, the wrench used, the paint mark; ``value`` where the sheet left it open."""
+
+    thread: Text | None = None
+    wrench: Text | None = None
+    painted: Flag = False
+    value: Text | None = None
+
+
+class Held(Strict):
+    """A hold point: the second person, or the preparer's own later re-check and when it was."""
+
+    second: Text | None = None
+    own: Flag = False
+    at: Text | None = None
+
+
+class Waited(Strict):
+    start: Text | None = None
+    finish: Text | None = None
+
+
+class Signed(Strict):
+    """A name under the work; ``signature`` is what was typed into its field, which proves nothing by itself."""
+
+    by: Text | None = None
+    on: Day | None = None
+    signature: Text | None = None
+
+
+class FirstRun(Strict):
+    """When the checks after the first run were made, and by whom."""
+
+    on: Day | None = None
+    time: Text | None = None
+    by: Text | None = None
+
+
+class NextDue(Strict):
+    what: Text | None = None
+    hours: Time | None = None
+    on: Day | None = None
+
+
+class DealtWith(Strict):
+    """An earlier finding that this work closed: its event's digest, with ``/n`` behind it for one of several."""
+
+    finding: Text
+    how: Text | None = None
+
+
 class Service(Event):
-    """A signed sheet: what was done, read, renewed and found."""
+    """A signed sheet: what was done, read, renewed and found.
+
+    ``checked`` says good, not good or done for each row that was ticked; ``blank`` and ``voided`` name the rows left
+    empty and struck out. ``readings_before`` are those of a limit that was measured twice. A line of the remarks is
+    either still open (``findings``) or needs nothing more (``remarks``). ``file`` is the signed PDF.
+    """
 
     event: Literal["service"]
     procedure: Name
@@ -90,6 +148,21 @@ class Service(Event):
     findings: Texts = ()
     second: Text | None = None
     file: Text | None = None
+    file_digest: Digest | None = None
+    started: Day | None = None
+    readings_before: dict[Name, Annotated[tuple[AnyQuantity, ...], Listed]] = Field(default_factory=dict)
+    torques: dict[Member, Tightened] = Field(default_factory=dict)
+    holds: dict[Name, Held] = Field(default_factory=dict)
+    waits: dict[Name, Waited] = Field(default_factory=dict)
+    initials: dict[Name, Text] = Field(default_factory=dict)
+    voided: Names = ()
+    calls: Names = ()
+    remarks: Texts = ()
+    dealt_with: tuple[DealtWith, ...] = ()
+    first_run: FirstRun | None = None
+    released: Signed | None = None
+    seconded: Signed | None = None
+    next_due: NextDue | None = None
 
 
 class Finding(Event):
