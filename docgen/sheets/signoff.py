@@ -11,6 +11,7 @@ from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.sheets import tables_checked as checked
 from docgen.sheets import tables_measured as measured
+from docgen.sheets.blanks import blanks
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, entry_texts
 from docgen.sheets.figures import capital, day, figure
@@ -29,6 +30,26 @@ MAST = 34.0
 """Width of the plate with the engine's number on the first page, mm."""
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
+
+
+def tables_of(entries: Entries) -> tuple[Table, ...]:
+    """The sheet's tables that have rows, in their order, but for those of :func:`checks_of`."""
+    return _filled(
+        checked.findings_open(entries),
+        measured.settings(entries),
+        measured.torques(entries),
+        measured.readings(entries),
+        checked.checked(entries),
+        checked.holds(entries),
+        checked.waits(entries),
+        checked.renewed(entries),
+        checked.seals(entries),
+    )
+
+
+def checks_of(entries: Entries) -> tuple[Table, ...]:
+    """The closing checks and those after the first run, where there are any."""
+    return _filled(checked.closing(entries), checked.after_run(entries))
 
 
 def _filled(*tables: Table) -> tuple[Table, ...]:
@@ -78,18 +99,9 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "figure": lambda text: figure(text, words),
         "day": lambda when: day(when, words),
         "record": entry_texts(issue, words),
-        "tables": _filled(
-            checked.findings_open(entries),
-            measured.settings(entries),
-            measured.torques(entries),
-            measured.readings(entries),
-            checked.checked(entries),
-            checked.holds(entries),
-            checked.waits(entries),
-            checked.renewed(entries),
-            checked.seals(entries),
-        ),
-        "checks": _filled(checked.closing(entries), checked.after_run(entries)),
+        "tables": tables_of(entries),
+        "checks": checks_of(entries),
+        "blanks": blanks(words),
         "instructions_digest": job.instructions_digest,
         "issue_digest": job.issue_digest,
         "head": head,
