@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
@@ -20,16 +20,14 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem, close_name
 from docgen.club.schema.procedure import Procedure
 
-_FRAME = {"__init__", "frame"}
-
 
 class _Commands(click.Group):
     """A group whose commands are the modules beside this one, each with a click command named `command`."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         package = Path(__file__).parent
-        names = (m.name for m in pkgutil.iter_modules([str(package)]) if m.name not in _FRAME)
-        return sorted(name.replace("_", "-") for name in names)
+        names = (m.name for m in pkgutil.iter_modules([str(package)]))
+        return sorted(name.replace("_", "-") for name in names if name != "frame" and not name.startswith("_"))
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in self.list_commands(ctx):
@@ -145,7 +143,7 @@ def report(problems: Iterable[Problem], as_json: bool = False) -> int:
     return errors
 
 
-def stop(problems: Iterable[Problem]) -> None:
+def stop(problems: Iterable[Problem]) -> NoReturn:
     """Say the problems and end with 1."""
     report(problems)
     raise click.exceptions.Exit(1)

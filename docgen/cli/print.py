@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -12,10 +11,9 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
+from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
-    chosen_engines,
-    chosen_jobs,
     complete_engines,
     complete_jobs,
     counted,
@@ -24,23 +22,11 @@ from docgen.cli.frame import (
     report,
     say_json,
 )
-from docgen.club.folder import EngineRecord, Folder, Read
-from docgen.club.schema.procedure import Procedure
+from docgen.club.folder import Folder
 from docgen.club.store import replace
-from docgen.job.expand import applies
 from docgen.job.issued import issue, number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
-from docgen.plan.due import DUE, OVERDUE, DueLine, due_list
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """One job on one engine, and why it is printed."""
-
-    record: EngineRecord
-    procedure: Read[Procedure]
-    why: str = ""
 
 
 @dataclass(frozen=True)
@@ -61,12 +47,13 @@ class Printed:
 @click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
 @on_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
+@click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheet says so.")
 @click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
 @json_option
 @click.pass_obj
 def command(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, on: date, out: Path | None,
-    processes: int | None, as_json: bool,
+    unproofed: bool, processes: int | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Print the sheets for ENGINES (or all): the jobs named with --job, or all that is due.
 
@@ -75,8 +62,11 @@ def command(
     if not engines and not jobs and not only_due:
         raise click.UsageError("say what to print: an engine, a --job, or --due for all that is due")
     folder = session.read()
-    wanted, problems = _wanted(folder, engines, jobs, only_due, on)
-    if problems:
+    wanted = wanted_jobs(folder, engines, jobs, only_due, on)
+    if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
+        click.echo(
+            "Nothing was printed. Mend the faults, or print with --unproofed and have the sheet say so.", err=True
+        )
         raise click.exceptions.Exit(1)
     printed, faults = _press(folder, wanted, on, out or folder.root / "out", processes)
     if as_json:
@@ -87,36 +77,6 @@ def command(
         click.echo(fault, err=True)
     if faults:
         raise click.exceptions.Exit(1)
-
-
-def _wanted(
-    folder: Folder, engines: Sequence[str], jobs: Sequence[str], only_due: bool, on: date
-) -> tuple[list[Wanted], int]:
-    """What to print, and how many errors stand in the way."""
-    records = chosen_engines(folder, engines) or list(folder.engines.values())
-    named = chosen_jobs(folder, jobs)
-    stopped = {p for r in records for p in folder.blocking(r.engine.engine)} if engines else set(folder.blocking())
-    if stopped:
-        return [], report(sorted(stopped))
-    lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
-    wanted = []
-    for record in records:
-        model = folder.models[record.engine.model].value
-        for procedure in named or [folder.procedures[p.procedure] for p in folder.for_model(model)]:
-            line = lines.get((record.engine.engine, procedure.value.procedure))
-            pressing = line is not None and line.state in (OVERDUE, DUE)
-            if applies(procedure.value, model) and (pressing or (named and not only_due)):
-                wanted.append(Wanted(record, procedure, _why(line)))
-            elif named and engines and not applies(procedure.value, model):
-                message = (
-                    f"{procedure.value.procedure} is not for {model.title}: it needs {', '.join(procedure.value.needs)}"
-                )
-                raise click.UsageError(message)
-    return wanted, 0
-
-
-def _why(line: DueLine | None) -> str:
-    return f"{line.state}: {'; '.join(line.reasons)}" if line and line.reasons else ""
 
 
 def _press(
@@ -133,8 +93,8 @@ def _press(
     jobs: dict[str, tuple[Job, str, Path]] = {}
     for want in wanted:
         number = want.record.engine.engine
-        job = issue(folder.root / "engines" / number / "issued",
-                    resolve(folder, want.record, want.procedure, on, why_due=want.why))  # fmt: skip
+        job = resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults))
+        job = issue(folder.root / "engines" / number / "issued", job)
         for sheet, page in (("checklist", checklist(job, club)), ("sign-off", signoff(job, club))):
             key = f"{number_of(job).text} {sheet}"
             jobs[key] = (job, sheet, out / number / f"{number}-{job.instructions.code}-{sheet}.pdf")
@@ -174,11 +134,11 @@ def _summary(printed: list[Printed], on: date) -> str:
             engine = told.engine
             rows += ["", f"Engine {engine}, {told.model_title}, {one.job.issue.keeper}"]
         if one.sheet == "checklist":
-            rows.append(f'  {told.title} ({one.job.issue.why_due or "asked for"})')
-        rows.append(f'    {one.sheet:<10} {counted(one.pages, "page"):>8}  {_shown(one.path)}')
+            rows.append(f"  {told.title} ({one.job.issue.why_due or 'asked for'})")
+        rows.append(f"    {one.sheet:<10} {counted(one.pages, 'page'):>8}  {_shown(one.path)}")
     pages = sum(one.pages for one in printed)
     engines = len({one.job.instructions.engine for one in printed})
-    total = f'{counted(len(printed), "sheet")} on {counted(pages, "page")} for {counted(engines, "engine")}'
+    total = f"{counted(len(printed), 'sheet')} on {counted(pages, 'page')} for {counted(engines, 'engine')}"
     rows += ["", f"{total}, as of {on.isoformat()}.", f"Open first: {_shown(printed[0].path)}"]
     return "\n".join(rows).lstrip("\n")
 

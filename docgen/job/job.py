@@ -96,7 +96,7 @@ class Check(Frozen):
 
 
 class Instructions(Frozen):
-    """What the sheet tells its reader to do to this engine."""
+    """What the sheet tells its reader to do to this engine. ``unproofed`` counts the faults it was printed with."""
 
     engine: str
     serial: str = ""
@@ -125,6 +125,7 @@ class Instructions(Frozen):
     work_minutes: int = 0
     wait_minutes: int = 0
     wait_governs: str = ""
+    unproofed: int = 0
 
     @property
     def steps(self) -> tuple[JobStep, ...]:

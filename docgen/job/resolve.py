@@ -34,11 +34,14 @@ PAST_READINGS = 3
 """How many earlier readings a sign-off sheet shows."""
 
 
-def resolve(folder: Folder, record: EngineRecord, procedure: Read[Procedure], on: date, print_: int = 1,
-            why_due: str = "") -> Job:  # fmt: skip
+def resolve(
+    folder: Folder, record: EngineRecord, procedure: Read[Procedure], on: date, *, why_due: str = "", unproofed: int = 0
+) -> Job:
     """The job of doing `procedure` on an engine, as it stands at the end of the day `on`.
 
     The folder must hold the club and the engine's model (the caller has refused folders with problems).
+    why_due   : printed on the sign-off sheet
+    unproofed : how many faults proofing found, where the job is printed all the same
     """
     assert folder.club is not None
     model = folder.models[record.engine.model].value
@@ -46,7 +49,9 @@ def resolve(folder: Folder, record: EngineRecord, procedure: Read[Procedure], on
     placed = expand(procedure, folder.sequences, model)
     safety = tuple(one.message for one in messages(procedure, folder.sequences))
     instructions = _instructions(procedure.value, record, figures, placed, safety)
-    return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, on, why_due), print=print_)
+    if unproofed:
+        instructions = instructions.model_copy(update={"unproofed": unproofed})
+    return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, on, why_due))
 
 
 def _instructions(

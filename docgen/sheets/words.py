@@ -75,6 +75,10 @@ class Words:
     revision: str = "revision"
     page: str = "Page"
     of: str = "of"
+    unproofed: str = "UNPROOFED"
+    unproofed_note: str = (
+        "Proofing found {count} faults in this job, and it was printed all the same. Do not work from it unchecked."
+    )
     precedence: str = "The engine maker’s manual, class rules, local codes and licensed practice come first."
     stopped_after: str = "Stopped after step"
     stopped_by: str = "by"

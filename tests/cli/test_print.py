@@ -84,9 +84,9 @@ def test_checklist_holds_this_engine_s_values(club: Path) -> None:
 
 def test_steps_stand_in_order_and_each_once(club: Path) -> None:
     text = words_of(club, "checklist")
-    steps = re.findall(r"do: (.+)", texts()["procedures/rotor-service.yaml"])
-    places = [text.index(step.replace("{rotor-gap}", "rotor gap")) for step in steps if "Listen" not in step]
-    assert len(places) == 14
+    steps = re.findall(r"- do: (.+)", texts()["procedures/rotor-service.yaml"])
+    places = [text.index(step.replace("{rotor-gap}", "rotor gap")) for step in steps]
+    assert len(places) == 17
     assert places == sorted(places)
 
 
@@ -137,3 +137,36 @@ def test_a_name_without_a_glyph_stops_its_sheet_with_a_plain_word(tmp_path: Path
     assert result.exit_code == 1
     assert 'no face has a glyph for "\U0001f3c1" (U+1F3C1)' in result.stderr
     assert not (root / "out/7A/7A-ROT-sign-off.pdf").exists()
+
+
+FAULTY = "      - do: Fit a new gasket.\n        renews: [plate-gasket]\n        takes: 1 min\n"
+
+
+def test_a_job_with_proof_faults_is_not_printed(tmp_path: Path) -> None:
+    text = texts()["procedures/rotor-service.yaml"]
+    assert FAULTY in text
+    root = write(tmp_path, {"procedures/rotor-service.yaml": text.replace(FAULTY, "")})
+    result = say(root, "print", "7A", "--due", "--on", "2030-04-01")
+    assert result.exit_code == 1
+    assert "procedures/rotor-service.yaml" in result.stderr
+    assert result.stderr.endswith(
+        "Nothing was printed. Mend the faults, or print with --unproofed and have the sheet say so.\n"
+    )
+    assert not (root / "out").exists()
+    assert not (root / "engines/7A/issued").exists()
+
+
+def test_a_job_printed_unproofed_says_so_on_every_page(tmp_path: Path) -> None:
+    text = texts()["procedures/rotor-service.yaml"].replace(FAULTY, "")
+    root = write(tmp_path, {"procedures/rotor-service.yaml": text})
+    assert say(root, "print", "7A", "--due", "--on", "2030-04-01", "--unproofed").exit_code == 0
+    for sheet in ("checklist", "sign-off"):
+        for page in read(root, sheet).pages:
+            assert "UNPROOFED" in page.extract_text()
+    assert "UNPROOFED" not in words_of(write_and_print(tmp_path / "good"), "checklist")
+
+
+def write_and_print(root: Path) -> Path:
+    """The small club without a fault, printed."""
+    assert say(write(root), "print", "7A", "--due", "--on", "2030-04-01").exit_code == 0
+    return root

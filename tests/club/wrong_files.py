@@ -42,7 +42,7 @@ CASES: dict[str, tuple[str, str, str]] = {
     "part tightened": (PROCEDURE, "tightens: [rotor-nut]", "tightens: [rotor]"),
     "unknown material": (PROCEDURE, "cleans: {rotor: fluid}", "cleans: {rotor: flujd}"),
     "unknown tool": (MODEL, "holding_tool: rotor-stop", "holding_tool: rotor-stopp"),
-    "unknown limit": (PROCEDURE, "measure: rotor-gap", "measure: rotor-gab"),
+    "unknown limit": (PROCEDURE, "measure: {of: rotor-gap", "measure: {of: rotor-gab"),
     "unknown name in the text": (PROCEDURE, "{rotor-gap}", "{rotor-gaap}"),
     "brace left open": (PROCEDURE, "Measure the {rotor-gap} at", "Measure the {rotor-gap at"),
     "more members than counted": (PROCEDURE, "undoes: [plate-screws]", "undoes: [plate-screws/4]"),
