@@ -118,8 +118,9 @@ def _days(club: Club, on: date) -> _Days:
     rounds = coming_rounds(club, on)
     first = rounds[0] if rounds and rounds[0].date <= on + 2 * LATER else None
     second = rounds[1] if first and len(rounds) > 1 else None
-    return _Days(on, first.date if first else on + SOON, second.date if second else (first.date if first else on) + LATER,
-                 first.round if first else "", second.round if second else "")  # fmt: skip
+    upcoming = first.date if first else on + SOON
+    later = second.date if second else (first.date if first else on) + LATER
+    return _Days(on, upcoming, later, first.round if first else "", second.round if second else "")
 
 
 def _by_interval(
