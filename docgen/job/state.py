@@ -40,12 +40,13 @@ class Reading:
 
 @dataclass(frozen=True)
 class OpenFinding:
-    """Something found that no later service or event has closed."""
+    """Something found that no later service or event has closed; ``digest`` is its event's, with ``/n`` for a service."""
 
     day: date
     text: str
     item: str | None
     calls: str | None
+    digest: str = ""
 
 
 @dataclass
@@ -104,7 +105,7 @@ def _take(
     elif isinstance(event, Finding):
         _close(findings, event.closes)
         if not event.closes:
-            findings[digest] = OpenFinding(event.date, event.finding, event.item, event.calls)
+            findings[digest] = OpenFinding(event.date, event.finding, event.item, event.calls, digest)
     elif isinstance(event, Deviation):
         for ended in [d for d in deviations if event.ends and d.startswith(event.ends)]:
             del deviations[ended]
@@ -140,8 +141,13 @@ def _take_service(state: EngineState, event: Service, digest: str, findings: dic
             state.seals.pop(part, None)
     for closed in [d for d, f in findings.items() if f.calls == event.procedure]:
         del findings[closed]
+    for dealt in event.dealt_with:
+        findings.pop(dealt.finding, None)
     for index, text in enumerate(event.findings):
-        findings[f"{digest}/{index}"] = OpenFinding(event.date, text, None, None)
+        findings[f"{digest}/{index}"] = OpenFinding(event.date, text, None, None, f"{digest}/{index}")
+    for called in event.calls:
+        text = f"{event.procedure}: what was found calls for {called}"
+        findings[f"{digest}/{called}"] = OpenFinding(event.date, text, None, called, f"{digest}/{called}")
 
 
 def _close(findings: dict[str, OpenFinding], digest: str | None) -> None:
