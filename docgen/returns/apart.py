@@ -1,0 +1,117 @@
+"""Strangers' files are read in a process of their own, with a limit on memory and time, and started anew when it dies."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from multiprocessing import get_context
+from multiprocessing.connection import Connection
+from multiprocessing.context import SpawnProcess
+from types import TracebackType
+from typing import Any
+
+from docgen.returns.form import Form, read_form
+from docgen.returns.said import Refused, Said
+from docgen.returns.visible import visible_numbers
+
+SECONDS = 30.0
+"""The longest that one file may take."""
+MEMORY = 2 * 1024**3
+"""The most memory that reading may take, bytes; where the system can be told so."""
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A PDF as it was read: its form, and the sheet number seen on each page (empty where there is none)."""
+
+    form: Form
+    numbers: tuple[str, ...]
+
+
+class Reader:
+    """Reads PDFs apart from this process; use as a context.
+
+    >>> with Reader() as reader:
+    ...     reader.read(b"hello")
+    Traceback (most recent call last):
+    docgen.returns.said.Refused: this is not a PDF
+    """
+
+    def __init__(self, seconds: float = SECONDS) -> None:
+        self._seconds = seconds
+        self._process: SpawnProcess | None = None
+        self._pipe: Connection[Any, Any] | None = None
+
+    def __enter__(self) -> Reader:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self._end()
+
+    def read(self, data: bytes) -> Paper:
+        """Read one file. Errors: those of :func:`read_form`, and Refused ``unreadable-pdf``."""
+        form = self._ask(read_form, data)
+        if isinstance(form, Said):
+            raise Refused(form.name, form.message, form.hint, form.field)
+        numbers = self._ask(visible_numbers, data)
+        return Paper(form, numbers if isinstance(numbers, tuple) else ())
+
+    def _ask(self, function: Callable[[bytes], Any], data: bytes) -> Any:
+        if self._pipe is None:
+            self._start()
+        assert self._pipe is not None
+        try:
+            self._pipe.send((function, data))
+            if self._pipe.poll(self._seconds):
+                return self._pipe.recv()
+        except (EOFError, OSError):
+            pass
+        self._end()
+        return Said(
+            "refused",
+            "unreadable-pdf",
+            f"the file could not be read within {self._seconds:.0f} s and {MEMORY // 1024**3} GB of memory",
+            "no sheet of ours needs that much: look whether this is one",
+        )
+
+    def _start(self) -> None:
+        context = get_context("spawn")
+        self._pipe, theirs = context.Pipe()
+        self._process = context.Process(target=_serve, args=(theirs,), daemon=True)
+        self._process.start()
+        theirs.close()
+
+    def _end(self) -> None:
+        if self._pipe is not None:
+            self._pipe.close()
+        if self._process is not None:
+            self._process.kill()
+            self._process.join()
+        self._pipe = self._process = None
+
+
+def _serve(pipe: Connection[Any, Any]) -> None:
+    _limit()
+    while True:
+        try:
+            function, data = pipe.recv()
+        except EOFError:
+            return
+        try:
+            found: Any = function(data)
+        except Refused as refused:
+            found = refused.said
+        except Exception as error:  # noqa: BLE001  whatever a hostile file does, the next one is still read
+            found = Said("refused", "unreadable-pdf", f"the file cannot be read ({type(error).__name__})")
+        pipe.send(found)
+
+
+def _limit() -> None:
+    """No more memory than MEMORY, where the system can be told (not on Windows, not on macOS)."""
+    with contextlib.suppress(ImportError, ValueError, OSError):
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))

@@ -1,0 +1,176 @@
+"""A filled PDF as plain data: its fields, and what it says that it is. Nothing in it is trusted, run or followed.
+
+The limits are far above anything that a sheet needs, so that whatever passes them is not one of ours.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+import pikepdf
+
+from docgen.press.objects import PRINT_FIELD
+from docgen.returns.said import Refused
+
+MAX_BYTES = 20 * 1024 * 1024
+MAX_PAGES, MAX_FIELDS, MAX_VALUE, MAX_OBJECTS, MAX_DEPTH = 40, 2000, 10_000, 60_000, 60
+MAX_JOB = 1024 * 1024
+_ACTS = frozenset({"/JavaScript", "/Launch", "/ImportData", "/SubmitForm", "/GoToE", "/Rendition", "/RichMediaExecute"})
+
+
+@dataclass(frozen=True)
+class Form:
+    """What a PDF holds.
+
+    fields   : each field's text by its name; a tick box's is "on" or empty
+    names    : what the file says which sheet it is, by where it says so
+    job      : the text of the job attached to it, empty where there is none
+    unclear  : tick boxes whose picture and data differ
+    """
+
+    fields: dict[str, str]
+    names: dict[str, str] = field(default_factory=dict)
+    job: str = ""
+    unclear: tuple[str, ...] = ()
+    pages: int = 0
+
+
+def read_form(data: bytes) -> Form:
+    """Read a PDF's form.
+
+    Errors: Refused ``too-large``, ``not-a-pdf``, ``damaged-pdf``, ``encrypted-pdf``, ``scripted-pdf``,
+    ``too-many-fields``, ``value-too-long``.
+    """
+    if len(data) > MAX_BYTES:
+        raise Refused(
+            "too-large",
+            f"the file is {len(data) / 1048576:.0f} MB large; the most that is read is {MAX_BYTES // 1048576} MB",
+            "a filled sheet is smaller than 2 MB: look whether this is one",
+        )
+    if b"%PDF-" not in data[:1024]:
+        raise Refused("not-a-pdf", "this is not a PDF", "give the filled sign-off sheet as it was saved by the viewer")
+    try:
+        with pikepdf.open(io.BytesIO(data), attempt_recovery=False, suppress_warnings=True) as document:
+            found = _read(document)
+            if document.get_warnings():
+                raise ValueError
+            return found
+    except pikepdf.PasswordError:
+        raise _encrypted() from None
+    except (pikepdf.PdfError, ValueError, TypeError, KeyError, AttributeError, RecursionError, OverflowError):
+        raise Refused(
+            "damaged-pdf", "the file is damaged or cut short", "save it again from the viewer, or copy it again"
+        ) from None
+
+
+def _encrypted() -> Refused:
+    return Refused("encrypted-pdf", "the file is locked with a password", "save it without one, and file that")
+
+
+def _read(document: pikepdf.Pdf) -> Form:
+    if document.is_encrypted:
+        raise _encrypted()
+    if len(document.objects) > MAX_OBJECTS or len(document.pages) > MAX_PAGES:
+        raise Refused(
+            "too-large",
+            f"the file has {len(document.pages)} pages and {len(document.objects)} parts;"
+            f" the most that is read is {MAX_PAGES} pages and {MAX_OBJECTS} parts",
+            "give one filled sheet a file",
+        )
+    _refuse_acts(document)
+    fields: dict[str, str] = {}
+    unclear: list[str] = []
+    for page in document.pages:
+        for widget in page.obj.get("/Annots", ()):
+            if isinstance(widget, pikepdf.Dictionary) and widget.get("/Subtype") == "/Widget":
+                _take(widget, fields, unclear)
+    return Form(fields, _names(document), _job(document), tuple(unclear), len(document.pages))
+
+
+def _refuse_acts(document: pikepdf.Pdf) -> None:
+    """Our sheets have no script and start nothing: a file that does is not as we printed it."""
+    for thing in document.objects:
+        for part in _inside(thing):
+            act = str(part.get("/S", "")) if "/S" in part else ""
+            if "/JS" in part or "/XFA" in part or act in _ACTS:
+                raise Refused(
+                    "scripted-pdf",
+                    "the file holds a script or something else that would act by itself",
+                    "our sheets hold none: fill the sheet as it was printed, in another viewer",
+                )
+
+
+def _inside(thing: Any) -> Iterator[Any]:
+    """Every dictionary in an object that is no object of its own."""
+    waiting = [(thing, 0)]
+    while waiting:
+        one, depth = waiting.pop()
+        if isinstance(one, pikepdf.Array):
+            parts = list(one)
+        elif isinstance(one, (pikepdf.Dictionary, pikepdf.Stream)):
+            yield one
+            parts = list(one.values()) if isinstance(one, pikepdf.Dictionary) else list(one.stream_dict.values())
+        else:
+            continue
+        if depth < MAX_DEPTH:
+            waiting += [(p, depth + 1) for p in parts if isinstance(p, pikepdf.Object) and not p.is_indirect]
+
+
+def _take(widget: Any, fields: dict[str, str], unclear: list[str]) -> None:
+    name = str(_own(widget, "/T"))
+    if str(_own(widget, "/FT")) == "/Btn":
+        value, shown = str(_own(widget, "/V")), str(widget.get("/AS", ""))
+        on = value not in ("", "/Off")
+        if shown and on != (shown != "/Off"):
+            unclear.append(name)
+        text = "on" if on else ""
+    else:
+        given = _own(widget, "/V")
+        text = str(given) if isinstance(given, (str, pikepdf.String)) else ""
+    if len(text) > MAX_VALUE or len(name) > 200:
+        raise Refused(
+            "value-too-long",
+            f'field "{name[:60]}" holds {len(text)} characters; the most that is read is {MAX_VALUE}',
+            "shorten it, and keep the rest as a file of its own",
+        )
+    fields[name] = text
+    if len(fields) > MAX_FIELDS:
+        raise Refused(
+            "too-many-fields",
+            f"the file has more than {MAX_FIELDS} fields",
+            "give one filled sheet a file",
+        )
+
+
+def _own(widget: Any, key: str) -> Any:
+    """An entry of a field, which a program that saved the file may have moved to the widget's parents."""
+    for _ in range(8):
+        if key in widget:
+            return widget[key]
+        if "/Parent" not in widget:
+            break
+        widget = widget["/Parent"]
+    return ""
+
+
+def _names(document: pikepdf.Pdf) -> dict[str, str]:
+    found = {}
+    form: Any = document.Root.get("/AcroForm", {})
+    for one in form.get("/Fields", ()):
+        if str(one.get("/T", "")) == PRINT_FIELD:
+            found["its hidden field"] = str(one.get("/V", ""))
+    identity: Any = document.trailer.get("/ID", ())
+    if len(identity):
+        found["its file identifier"] = bytes(identity[0]).decode("latin-1")
+    found["its subject"] = str(document.docinfo.get("/Subject", "")) if "/Info" in document.trailer else ""
+    return {where: text.strip()[:60] for where, text in found.items() if text.strip()}
+
+
+def _job(document: pikepdf.Pdf) -> str:
+    if "job.yaml" not in document.attachments:
+        return ""
+    data = document.attachments["job.yaml"].get_file().read_bytes()
+    return data[:MAX_JOB].decode("utf-8", "replace")
