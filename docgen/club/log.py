@@ -9,9 +9,12 @@ why the head's digest is printed on the sign-off sheet.
 from __future__ import annotations
 
 import hashlib
+import heapq
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
+from pathlib import PurePosixPath
 from typing import TypeVar
 
 from docgen.club.problem import Problem
@@ -38,6 +41,49 @@ class Entry:
     document: Document
     instead: Event | None = None
 
+    @property
+    def file(self) -> str:
+        """The name of the event's file."""
+        return PurePosixPath(self.document.path).name
+
+    @property
+    def short(self) -> str:
+        """The twelve digits that its file bears: those that it was written with."""
+        match = FILE_NAME.fullmatch(self.file)
+        return match["digest"] if match else self.digest[:SHORT]
+
+
+@dataclass(frozen=True)
+class Held:
+    """An entry with the event that holds in its place; None where a correction struck it out.
+
+    correction : the entry that says so, if any
+    """
+
+    entry: Entry
+    event: Event | None
+    correction: Entry | None = None
+
+
+class Named:
+    """Finds entries by a digest, or by the beginning of one."""
+
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        self._whole: dict[str, Entry] = {}
+        self._short: dict[str, Entry] = {}
+        for entry in entries:
+            self._whole[entry.digest] = entry
+            self._short.setdefault(entry.digest[:SHORT], entry)
+        for entry in list(self._whole.values()):
+            self._short.setdefault(entry.short, entry)
+
+    def find(self, digest: str) -> Entry | None:
+        """The entry with this digest (at least twelve digits); one that was edited since is found by its name."""
+        found = self._whole.get(digest) or self._short.get(digest[:SHORT])
+        if found is None or found.digest.startswith(digest) or found.short != found.digest[:SHORT]:
+            return found
+        return None
+
 
 @dataclass(frozen=True)
 class Log:
@@ -45,28 +91,43 @@ class Log:
 
     entries: tuple[Entry, ...] = ()
 
-    @property
+    @cached_property
+    def named(self) -> Named:
+        """The entries by their digests."""
+        return Named(self.entries)
+
+    @cached_property
     def heads(self) -> tuple[str, ...]:
         """Digests that no event names as its parent: one, unless two people filed apart."""
-        named = {parent for entry in self.entries for parent in entry.event.parents}
-        return tuple(e.digest for e in self.entries if not any(e.digest.startswith(p) for p in named))
+        followed = {found.digest for e in self.entries for p in e.event.parents if (found := self.named.find(p))}
+        return tuple(e.digest for e in self.entries if e.digest not in followed)
 
     @property
     def head(self) -> str:
         """The digest that stands for the whole log; empty when there is no event yet."""
         return "+".join(self.heads)
 
-    @property
-    def events(self) -> tuple[Event, ...]:
-        """The events that hold: what a correction names stands as the correction says, or not at all."""
-        corrections = [(e.event.corrects, e.instead) for e in self.entries if isinstance(e.event, Correction)]
-        held: list[Event] = []
+    @cached_property
+    def held(self) -> tuple[Held, ...]:
+        """Every entry with what holds of it: what a correction names stands as the correction says, or not at all.
+
+        Of several corrections of one event the last holds. One that names a correction means what that one corrected.
+        """
+        last: dict[str, Entry] = {}
         for entry in self.entries:
-            instead = [new for corrected, new in corrections if entry.digest.startswith(corrected)]
-            event = instead[-1] if instead else entry.event
-            if event is not None:
-                held.append(event)
-        return tuple(held)
+            target: Entry | None = entry
+            while target is not None and isinstance(target.event, Correction):
+                target = self.named.find(target.event.corrects)
+            if target is not None and target is not entry:
+                last[target.digest] = entry
+        return tuple(
+            Held(e, by.instead, by) if (by := last.get(e.digest)) else Held(e, e.event) for e in self.entries
+        )
+
+    @cached_property
+    def events(self) -> tuple[Event, ...]:
+        """The events that hold, in order."""
+        return tuple(held.event for held in self.held if held.event is not None)
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
         """The events of one kind that hold, oldest first."""
@@ -76,37 +137,55 @@ class Log:
 def in_order(entries: Iterable[Entry]) -> tuple[tuple[Entry, ...], list[Problem]]:
     """The entries with parents first, and a problem for each parent that is not there."""
     waiting = sorted(entries, key=lambda e: (e.event.date, e.digest))
-    known = {e.digest: e for e in waiting}
-    parents: dict[str, set[str]] = {}
+    named = Named(waiting)
+    place = {e.digest: index for index, e in enumerate(waiting)}
+    left = [0] * len(waiting)
+    after: list[list[int]] = [[] for _ in waiting]
     problems: list[Problem] = []
-    for entry in waiting:
-        parents[entry.digest] = set()
-        for index, named in enumerate(entry.event.parents):
-            found = next((d for d in known if d.startswith(named)), None)
+    for index, entry in enumerate(waiting):
+        for number, parent in enumerate(entry.event.parents):
+            found = named.find(parent)
             if found is None:
-                message = f"this event follows {named[:SHORT]}, which is not in the log"
-                problems.append(
-                    entry.document.problem(
-                        ("parents", index),
-                        "missing-event",
-                        message,
-                        "a file of the log was removed or edited: restore it",
-                    )
-                )
+                problems.append(_missing(entry, number, parent))
             else:
-                parents[entry.digest].add(found)
-    ordered: list[Entry] = []
-    placed: set[str] = set()
-    while waiting:
-        ready = next((e for e in waiting if parents[e.digest] <= placed), waiting[0])
-        waiting.remove(ready)
-        ordered.append(ready)
-        placed.add(ready.digest)
-    return tuple(ordered), problems
+                left[index] += 1
+                after[place[found.digest]].append(index)
+    return tuple(waiting[index] for index in _parents_first(left, after)), problems
+
+
+def _parents_first(left: list[int], after: list[list[int]]) -> Iterator[int]:
+    """Every place once; of those that wait for nobody the smallest comes first.
+
+    Where all wait for one another, which digests rule out, the smallest.
+    """
+    ready = [index for index, count in enumerate(left) if count == 0]
+    given = [False] * len(left)
+    stuck = 0
+    for _ in left:
+        while not ready:
+            if not given[stuck]:
+                heapq.heappush(ready, stuck)
+            stuck += 1
+        index = heapq.heappop(ready)
+        given[index] = True
+        yield index
+        for follower in after[index]:
+            left[follower] -= 1
+            if left[follower] == 0 and not given[follower]:
+                heapq.heappush(ready, follower)
+
+
+def _missing(entry: Entry, number: int, parent: str) -> Problem:
+    return entry.document.problem(
+        ("parents", number),
+        "missing-event",
+        f"this event follows {parent[:SHORT]}, which is not in the log",
+        "a file of the log was removed or edited: restore it",
+    )
 
 
 def name_problem(document: Document, file_name: str, data: bytes, event: Event | None) -> Problem | None:
-    """What is wrong with an event file's name, if anything: its form, its date, or a digest that no longer fits."""
+    """What is wrong with an event file's name, if anything: its form, its date or kind, or a digest that does not fit."""
     match = FILE_NAME.fullmatch(file_name)
     if match is None:
         return document.problem(
@@ -125,5 +204,10 @@ def name_problem(document: Document, file_name: str, data: bytes, event: Event |
     if event is not None and match["date"] != event.date.isoformat():
         return document.problem(
             ("date",), "event-changed", f"the file's name says {match['date']}", "restore the file's name"
+        )
+    kind = getattr(event, "event", match["kind"])
+    if kind != match["kind"]:
+        return document.problem(
+            ("event",), "event-changed", f"the file's name says {match['kind']}", "restore the file's name"
         )
     return None
