@@ -40,7 +40,7 @@ class Reading:
 
 @dataclass(frozen=True)
 class OpenFinding:
-    """Something found that no later service or event has closed; ``digest`` is its event's, with ``/n`` for a service."""
+    """Something found that nothing later has closed; ``digest`` is its event's, with ``/n`` behind it for a service."""
 
     day: date
     text: str
