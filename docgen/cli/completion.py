@@ -6,7 +6,7 @@ import click
 from click.shell_completion import get_completion_class
 
 
-@click.command()
+@click.command(short_help="Make the shell complete commands and names.")
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 @click.pass_context
 def command(ctx: click.Context, shell: str) -> None:

@@ -18,7 +18,7 @@ from docgen.cli.frame import (
 from docgen.plan.due import IN_DATE, DueLine, due_list
 
 
-@click.command()
+@click.command(short_help="What is due, on which engine, and why.")
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @on_option
 @click.option("--all", "everything", is_flag=True, help="Also what is in date.")

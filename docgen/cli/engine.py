@@ -15,7 +15,7 @@ from docgen.job.figures import Figures
 from docgen.job.state import EngineState, state_of
 
 
-@click.command()
+@click.command(short_help="One engine's record.")
 @click.argument("number", shell_complete=complete_engines)
 @on_option
 @json_option

@@ -39,7 +39,7 @@ class Printed:
     pages: int
 
 
-@click.command()
+@click.command(short_help="Print the sheets that are due, or those named.")
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option(
     "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."

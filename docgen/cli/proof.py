@@ -27,7 +27,7 @@ from docgen.proof.released import read_released
 from docgen.proof.rulebook import rulebook
 
 
-@click.command()
+@click.command(short_help="Find what would go wrong on the bench.")
 @click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
 @click.option("--engine", "engine", shell_complete=complete_engines, help="Proof for this very engine, deviations too.")
 @click.option("--on", type=Day(), help="The day, for calibration dates.  [default: none; today with --engine]")

@@ -12,7 +12,7 @@ from docgen.proof import proof_all
 from docgen.proof.released import FILE, Release, content_digest, read_released, released_text
 
 
-@click.command()
+@click.command(short_help="Note the revision and digest of what proofs clean.")
 @click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
 @click.pass_obj
 def command(session: Session, jobs: tuple[str, ...]) -> None:
