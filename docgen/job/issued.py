@@ -12,7 +12,7 @@ from typing import Any
 
 from docgen.club.store import to_yaml, write_once
 from docgen.club.yamltext import read_yaml
-from docgen.job.job import Job
+from docgen.job.job import Job, without_empty
 from docgen.job.number import SheetNumber
 
 
@@ -30,7 +30,7 @@ def file_name(number: SheetNumber) -> str:
 def frozen(job: Job) -> str:
     """The job as the text of its file."""
     plain = {"issue_digest": job.issue_digest, "instructions_digest": job.instructions_digest,
-             **_plain(job.model_dump(mode="json"))}  # fmt: skip
+             **_plain(without_empty(job.model_dump(mode="json")))}  # fmt: skip
     return to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.")
 
 
@@ -70,10 +70,10 @@ def _digest_in(path: Path) -> str:
 
 
 def _plain(value: Any) -> Any:
-    """Mappings, lists and text only; what is empty or false is left out, since reading fills it in."""
+    """Mappings, lists and text only."""
     if isinstance(value, dict):
-        return {k: _plain(v) for k, v in value.items() if v not in ("", None, False, [], {}, ())}
-    if isinstance(value, (list, tuple)):
+        return {k: _plain(v) for k, v in value.items()}
+    if isinstance(value, list):
         return [_plain(v) for v in value]
     if isinstance(value, bool):
         return "true" if value else "false"

@@ -11,6 +11,7 @@ from __future__ import annotations
 import hashlib
 import json
 from datetime import date
+from typing import Any
 
 from pydantic import BaseModel
 
@@ -175,6 +176,20 @@ class Job(Frozen):
 
 
 def digest_of(part: BaseModel) -> str:
-    """SHA-256 over the part's JSON with sorted keys and no white space, UTF-8."""
-    text = json.dumps(part.model_dump(mode="json"), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    """SHA-256 over the part's JSON with sorted keys and no white space, UTF-8.
+
+    What is empty is left out, so that a sheet printed today keeps its digest when a later version of the program knows
+    more about jobs.
+    """
+    plain = without_empty(part.model_dump(mode="json"))
+    text = json.dumps(plain, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def without_empty(value: Any) -> Any:
+    """Plain data without the keys whose value is empty, nought or false."""
+    if isinstance(value, dict):
+        return {k: without_empty(v) for k, v in value.items() if v not in ("", None, False, [], {}, ())}
+    if isinstance(value, list):
+        return [without_empty(v) for v in value]
+    return value

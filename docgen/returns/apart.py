@@ -1,4 +1,4 @@
-"""Strangers' files are read in a process of their own, with a limit on memory and time, and started anew when it dies."""
+"""Strangers' files are read in a process of their own, with limits on memory and time; one that dies is replaced."""
 
 from __future__ import annotations
 

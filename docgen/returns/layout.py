@@ -1,0 +1,98 @@
+"""What a signed sheet asks for, in the order of the paper: the same tables and blanks that it was printed from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.job.job import Job
+from docgen.sheets.blanks import blanks
+from docgen.sheets.entries import Entries
+from docgen.sheets.signoff import checks_of, tables_of
+from docgen.sheets.tables import Field, Table, Told
+from docgen.sheets.words import Words
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of a table, or one blank: what it is called, what is printed beside it, the fields to fill.
+
+    key : what the row's fields begin with
+    """
+
+    key: str
+    name: str
+    told: tuple[str, ...]
+    fields: tuple[Field, ...]
+
+
+@dataclass(frozen=True)
+class Section:
+    """A table of the sheet, or a group of blanks."""
+
+    key: str
+    title: str
+    note: str
+    rows: tuple[Row, ...]
+
+
+def sections(job: Job) -> tuple[Section, ...]:
+    """Everything that the sign-off sheet of a job asks for."""
+    words = Words()
+    entries, empty = Entries(job, words), blanks(words)
+    tables = (*tables_of(entries), *checks_of(entries))
+    first_run = any(table.key == "after-run" for table in tables)
+    return (
+        _blanks("work", "Work", empty.work),
+        *(_table(table) for table in tables),
+        *((_blanks("first-run", words.after_run, empty.first_run),) if first_run else ()),
+        Section("findings", words.findings_remarks, words.findings_note, (_blank(empty.findings),)),
+        _blanks("release", words.release, empty.release, words.release_text),
+        _blanks("second", words.second_by, empty.second),
+        _blanks("next-due", words.next_due, empty.next_due),
+    )
+
+
+def field_names(job: Job) -> tuple[str, ...]:
+    """The name of every field of a job's sign-off sheet, in its order."""
+    return tuple(one.name for section in sections(job) for row in section.rows for one in row.fields)
+
+
+def row_names(job: Job) -> dict[str, str]:
+    """What each row is called on paper, by its key."""
+    return {row.key: row.name for section in sections(job) for row in section.rows}
+
+
+def _blank(one: Field) -> Row:
+    return Row(one.name, one.title, (), (one,))
+
+
+def _blanks(key: str, title: str, fields: tuple[Field, ...], note: str = "") -> Section:
+    return Section(key, title, note, tuple(_blank(one) for one in fields))
+
+
+def _table(table: Table) -> Section:
+    return Section(table.key, table.title, table.note, tuple(_row(table, row) for row in table.rows))
+
+
+def _row(table: Table, row: tuple[object, ...]) -> Row:
+    fields = tuple(_fields(row))
+    told = [(column.head, one) for column, one in zip(table.columns, row, strict=True) if isinstance(one, Told)]
+    named = [(head, one) for head, one in told if _says(one) and not one.text.isdigit()]
+    name = named[0][1].text if named else table.title
+    rest = tuple(f"{head.lower()} {_says(one)}" for head, one in named[1:])
+    notes = named[0][1].notes if named else ()
+    return Row(fields[0].name.partition("_")[0], name, (*notes, *rest), fields)
+
+
+def _says(one: Told) -> str:
+    tag = f" ({one.tag})" if one.tag else ""
+    return ", ".join((*((one.text + tag,) if one.text else ()), *one.notes)).replace("\u00a0", " ")
+
+
+def _fields(row: tuple[object, ...]) -> Iterator[Field]:
+    for one in row:
+        if isinstance(one, Field):
+            yield one
+        elif isinstance(one, tuple):
+            yield from one

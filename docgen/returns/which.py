@@ -1,0 +1,166 @@
+"""Which sheet a filed paper is: its number, checked, and the job that was frozen when it was printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.club.folder import EngineRecord, Folder
+from docgen.job.issued import file_name, thawed
+from docgen.job.job import Job
+from docgen.job.number import CHECKLIST, SIGNOFF, NumberError, SheetNumber, parse_number
+from docgen.returns.apart import Paper
+from docgen.returns.layout import field_names
+from docgen.returns.said import Refused
+from docgen.trade.checkchar import check_character
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet that was printed: its first page's number, its engine's record, and what it told its reader."""
+
+    number: SheetNumber
+    record: EngineRecord
+    job: Job
+
+    @property
+    def text(self) -> str:
+        """The number of its first page as printed."""
+        return self.number.text
+
+
+def sheet_of(paper: Paper, folder: Folder, engine: str = "") -> Sheet:
+    """The sheet that a PDF is.
+
+    engine : the only engine to file for, where one was named
+    Errors: Refused, among them ``not-our-sheet``, ``wrong-check-character``, ``two-sheets``, ``no-fields``,
+    ``fields-missing``, ``other-print`` and those of :func:`sheet_numbered`.
+    """
+    number = _number(paper)
+    if not paper.form.fields:
+        raise Refused(
+            "no-fields",
+            f"the file shows sheet {number.text} but has lost its fields: it was printed to a new PDF, or scanned",
+            f"type it in:  docgen enter {number.text}",
+        )
+    sheet = sheet_numbered(number, folder, engine)
+    _same_print(paper, sheet)
+    missing = [name for name in field_names(sheet.job) if name not in paper.form.fields]
+    if missing:
+        raise Refused(
+            "fields-missing",
+            f"{len(missing)} of the sheet's fields are not in the file, the first is {missing[0]}",
+            f"save it again from the viewer, or type it in:  docgen enter {sheet.text}",
+        )
+    return sheet
+
+
+def sheet_numbered(number: SheetNumber, folder: Folder, engine: str = "") -> Sheet:
+    """The sheet of a number that was read or typed.
+
+    Errors: Refused ``not-a-sign-off``, ``unknown-engine``, ``wrong-engine``, ``not-issued``, ``issued-changed``.
+    """
+    number = number.on_page(1)
+    if number.sheet == CHECKLIST:
+        signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
+        raise Refused(
+            "not-a-sign-off",
+            f"{number.text} is a bench checklist, which stays at the bench",
+            f"file the sign-off sheet of the same job, {signed.text}",
+        )
+    if engine and number.engine != engine:
+        raise Refused(
+            "wrong-engine",
+            f"{number.text} is a sheet of engine {number.engine}, not of {engine}",
+            f"leave --engine out to file it for {number.engine}, or look for the right sheet",
+        )
+    record = folder.engines.get(number.engine)
+    if record is None:
+        raise Refused(
+            "unknown-engine",
+            f"{number.text} is a sheet of engine {number.engine}, which this club's record does not hold",
+            f"known: {', '.join(sorted(folder.engines))}",
+        )
+    return Sheet(number, record, _issued(number, folder))
+
+
+def typed_number(text: str) -> SheetNumber:
+    """A number as somebody typed it. Errors: Refused ``wrong-check-character``."""
+    try:
+        return parse_number(text)
+    except NumberError as error:
+        raise Refused(
+            "wrong-check-character",
+            str(error),
+            "type it again from the sheet; 0 and O, 1 and I are easily taken for one another",
+        ) from None
+
+
+def _issued(number: SheetNumber, folder: Folder) -> Job:
+    path = f"engines/{number.engine}/issued/{file_name(number)}"
+    try:
+        job = thawed((folder.root / path).read_text("utf-8"))
+    except FileNotFoundError:
+        raise Refused(
+            "not-issued",
+            f"{path} is not there: this folder does not know that {number.text} was printed",
+            "it was printed from another copy of the club's folder: bring that file here",
+        ) from None
+    except (OSError, ValueError):
+        raise Refused(
+            "issued-changed",
+            f"{path} is not as it was when {number.text} was printed",
+            "restore that file: the sheet is judged by what it says",
+        ) from None
+    told = job.instructions
+    if (told.engine, told.code, told.revision, job.print) != (
+        number.engine,
+        number.code,
+        number.revision,
+        number.print,
+    ):
+        raise Refused("issued-changed", f"{path} holds another sheet than its name says", "restore that file")
+    return job
+
+
+def _number(paper: Paper) -> SheetNumber:
+    """The one sheet that hidden field, file identifier, subject and the text of every page name."""
+    found: dict[str, SheetNumber] = {}
+    for where, body in paper.form.names.items():
+        try:
+            found[where] = parse_number(f"{body}-{check_character(body.replace('-', ''))}")
+        except ValueError:
+            continue
+    for page, text in enumerate(paper.numbers, 1):
+        if text:
+            found[f"page {page}"] = typed_number(text)
+    if not found:
+        raise Refused(
+            "not-our-sheet",
+            "nothing in this file says which sheet it is",
+            "give the sign-off sheet that docgen printed, filled and saved",
+        )
+    first, number = next(iter(found.items()))
+    for where, other in found.items():
+        if other.on_page(1) != number.on_page(1):
+            raise Refused(
+                "two-sheets",
+                f"{first} says {number.text}, and {where} says {other.text}",
+                "file one sheet at a time, as it was printed",
+            )
+    return number.on_page(1)
+
+
+def _same_print(paper: Paper, sheet: Sheet) -> None:
+    """Two copies of a folder may both print number 003: then the attached job is not the one that was issued here."""
+    if not paper.form.job:
+        return
+    try:
+        digest = thawed(paper.form.job).issue_digest
+    except ValueError:
+        digest = ""
+    if digest != sheet.job.issue_digest:
+        raise Refused(
+            "other-print",
+            f"the job inside the file is not the one that was issued here as {sheet.text}",
+            "it was printed from another copy of the club's folder: file it there, or type it in from the paper",
+        )
