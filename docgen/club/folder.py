@@ -10,15 +10,16 @@ from typing import Generic, TypeVar
 
 from pydantic import BaseModel
 
+from docgen.club.files import read_bytes, subfolders, yaml_files
 from docgen.club.fit import fit
-from docgen.club.log import Entry, Log, digest, in_order, name_problem
-from docgen.club.problem import Problem, did_you_mean
+from docgen.club.known import Known
+from docgen.club.log import Log, digest
+from docgen.club.problem import Problem
+from docgen.club.readlog import read_log
 from docgen.club.schema.club import Club
 from docgen.club.schema.engine import Engine
-from docgen.club.schema.event import KINDS, Correction
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.yamlbytes import MAX_BYTES
 from docgen.club.yamldoc import Document
 from docgen.club.yamltext import read_yaml
 
@@ -83,12 +84,13 @@ class Folder:
         return [p for p in self.problems if p.level == "error" and not p.path.startswith(other)]
 
     def _engine_folders(self) -> list[str]:
-        return _subfolders(self.root / "engines")
+        return subfolders(self.root / "engines")
 
 
-def read_folder(root: Path) -> Folder:
+def read_folder(root: Path, known: Known | None = None) -> Folder:
     """Read everything below `root` that the club folder knows; nothing else is opened.
 
+    known : what was read of the engines before, by digest
     Errors: none are raised for what is in the files; they are in `Folder.problems`, sorted.
     """
     folder = Folder(root)
@@ -105,61 +107,37 @@ def read_folder(root: Path) -> Folder:
         )
         return folder
     folder.club = _one(folder, "club.yaml", Club)
-    for path in _files(root, "procedures"):
+    for path in yaml_files(root, "procedures"):
         _procedure(folder, path)
-    for path in _files(root, "models"):
+    for path in yaml_files(root, "models"):
         model = _one(folder, path, Model)
         if model and _named_as(folder, model.document, "model", model.value.model, Path(path).stem):
             folder.models[model.value.model] = model
     for number in folder._engine_folders():
-        _engine(folder, number)
+        _engine(folder, number, known)
     _same_code_twice(folder)
     folder.problems.sort()
     return folder
 
 
-def _files(root: Path, sub: str) -> list[str]:
-    return sorted(f"{sub}/{p.name}" for p in (root / sub).glob("*.y*ml") if p.is_file() and not p.name.startswith("."))
-
-
-def _subfolders(folder: Path) -> list[str]:
-    return (
-        sorted(p.name for p in folder.iterdir() if p.is_dir() and not p.name.startswith(".")) if folder.is_dir() else []
-    )
-
-
-def _bytes(folder: Folder, path: str) -> bytes | None:
-    try:
-        full = folder.root / path
-        with full.open("rb") as file:
-            return file.read(MAX_BYTES + 1)
-    except OSError as error:
-        folder.problems.append(
-            Problem(
-                path,
-                0,
-                0,
-                "unreadable-file",
-                f"this file cannot be read: {error.strerror}",
-                "check that it is a file and that you may read it",
-            )
-        )
+def _document(folder: Folder, path: str, known: Known | None = None) -> Document | None:
+    data = read_bytes(folder.root, path)
+    if isinstance(data, Problem):
+        folder.problems.append(data)
         return None
-
-
-def _document(folder: Folder, path: str, data: bytes | None = None) -> Document | None:
-    data = data if data is not None else _bytes(folder, path)
-    if data is None:
-        return None
-    document, problems = read_yaml(path, data)
-    folder.problems += problems
+    document = known.document(path, data, digest(data)) if known is not None else None
     if document is None:
-        folder.broken.add(path)
+        document, problems = read_yaml(path, data)
+        folder.problems += problems
+        if document is None:
+            folder.broken.add(path)
+        elif known is not None and not problems:
+            known.add(digest(data), document)
     return document
 
 
-def _one(folder: Folder, path: str, shape: type[Shape]) -> Read[Shape] | None:
-    document = _document(folder, path)
+def _one(folder: Folder, path: str, shape: type[Shape], known: Known | None = None) -> Read[Shape] | None:
+    document = _document(folder, path, known)
     return _fitted(folder, document, shape) if document is not None else None
 
 
@@ -204,7 +182,7 @@ def _procedure(folder: Folder, path: str) -> None:
             folder.procedures[stem] = procedure
 
 
-def _engine(folder: Folder, number: str) -> None:
+def _engine(folder: Folder, number: str, known: Known | None) -> None:
     base = f"engines/{number}"
     if not (folder.root / base / "engine.yaml").is_file():
         folder.problems.append(
@@ -218,54 +196,11 @@ def _engine(folder: Folder, number: str) -> None:
             )
         )
         return
-    read = _one(folder, f"{base}/engine.yaml", Engine)
-    log = _log(folder, f"{base}/log")
+    read = _one(folder, f"{base}/engine.yaml", Engine, known)
+    log, problems = read_log(folder.root, number, known)
+    folder.problems += problems
     if read and _named_as(folder, read.document, "engine", read.value.engine, number):
         folder.engines[number] = EngineRecord(read.value, read.document, log)
-
-
-def _log(folder: Folder, base: str) -> Log:
-    entries = []
-    for path in _files(folder.root, base):
-        entry = _entry(folder, path)
-        if entry is not None:
-            entries.append(entry)
-    ordered, problems = in_order(entries)
-    folder.problems += problems
-    return Log(ordered)
-
-
-def _entry(folder: Folder, path: str) -> Entry | None:
-    data = _bytes(folder, path)
-    document = _document(folder, path, data) if data is not None else None
-    if data is None or document is None:
-        return None
-    kind = document.data.get("event") if isinstance(document.data, dict) else None
-    if not isinstance(kind, str) or kind not in KINDS:
-        hint = did_you_mean(kind, KINDS) if isinstance(kind, str) else "events are written by the program"
-        folder.problems.append(document.problem(("event",), "unknown-event", f'"{kind}" is not a kind of event', hint))
-        return None
-    event, problems = fit(document, KINDS[kind])
-    instead = None
-    if isinstance(event, Correction) and event.instead is not None:
-        inner = Document(path, document.text, event.instead, document.values, document.keys)
-        kind = str(event.instead.get("event"))
-        instead, more = (
-            fit(inner, KINDS[kind])
-            if kind in KINDS
-            else (
-                None,
-                [
-                    document.problem(
-                        ("instead",), "unknown-event", f'"{kind}" is not a kind of event', did_you_mean(kind, KINDS)
-                    )
-                ],
-            )
-        )
-        problems += more
-    named = name_problem(document, Path(path).name, data, event)
-    folder.problems += problems + ([named] if named else [])
-    return Entry(digest(data), event, document, instead) if event is not None else None
 
 
 def _same_code_twice(folder: Folder) -> None:

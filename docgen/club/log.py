@@ -185,7 +185,7 @@ def _missing(entry: Entry, number: int, parent: str) -> Problem:
 
 
 def name_problem(document: Document, file_name: str, data: bytes, event: Event | None) -> Problem | None:
-    """What is wrong with an event file's name, if anything: its form, its date or kind, or a digest that does not fit."""
+    """What is wrong with an event file's name, if anything: its form, date or kind, or a digest that does not fit."""
     match = FILE_NAME.fullmatch(file_name)
     if match is None:
         return document.problem(

@@ -5,11 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 from docgen.club.folder import Folder, read_folder
+from docgen.club.known import Known
 from docgen.club.references import reference_problems
 
 
-def read_club(root: Path) -> Folder:
-    """Everything in the club folder `root`, with every problem in every file."""
-    folder = read_folder(root)
+def read_club(root: Path, known: Known | None = None) -> Folder:
+    """Everything in the club folder `root`, with every problem in every file.
+
+    known : what was read of the engines before; it saves parsing, and learns what was new
+    """
+    folder = read_folder(root, known)
     folder.problems = sorted({*folder.problems, *reference_problems(folder)})
     return folder

@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict
@@ -20,6 +21,9 @@ from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, par
 
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 MEMBER = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*(?:/[1-9][0-9]?)?")
+_WHOLE = re.compile(r"[0-9]{1,6}")
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+_MONEY = re.compile(r"[0-9]{1,9}(\.[0-9]{1,2})?")
 
 
 class Strict(BaseModel):
@@ -64,7 +68,7 @@ def _flag(value: Any) -> Any:
 def _whole(value: Any) -> Any:
     if isinstance(value, int):
         return value
-    if not re.fullmatch(r"[0-9]{1,6}", _text(value)):
+    if not _WHOLE.fullmatch(_text(value)):
         raise fault("not-a-whole-number", f'"{value}" is not a whole number', "write digits only, as in 4")
     return int(value)
 
@@ -73,7 +77,7 @@ def _date(value: Any) -> Any:
     if isinstance(value, date):
         return value
     try:
-        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", _text(value)):
+        if not _DAY.fullmatch(_text(value)):
             raise ValueError
         return date.fromisoformat(value)
     except ValueError:
@@ -83,12 +87,14 @@ def _date(value: Any) -> Any:
 def _money(value: Any) -> Any:
     if isinstance(value, Decimal):
         return value
-    if not re.fullmatch(r"[0-9]{1,9}(\.[0-9]{1,2})?", _text(value)):
+    if not _MONEY.fullmatch(_text(value)):
         raise fault("not-a-price", f'"{value}" is not a price', "write digits with a point, as in 12.50")
     return Decimal(value)
 
 
 def _parsed(parse: Callable[[str, str | None], Quantity | Band], dimension: str | None) -> Callable[[Any], Any]:
+    parse = lru_cache(4096)(parse)  # the same few figures come again and again
+
     def read(value: Any) -> Any:
         if isinstance(value, (Quantity, Band)):
             return value

@@ -28,8 +28,11 @@ from docgen.club.schema.base import (
 from docgen.club.schema.model import Boss, Drive, Interval, Orientation, Thread
 
 
+_DIGEST = re.compile(r"[0-9a-f]{12,64}")
+
+
 def _digest(value: Any) -> Any:
-    if not isinstance(value, str) or not re.fullmatch(r"[0-9a-f]{12,64}", value):
+    if not isinstance(value, str) or not _DIGEST.fullmatch(value):
         raise fault(
             "bad-digest", f'"{value}" is not a digest', "events are written by the program: do not type digests"
         )
