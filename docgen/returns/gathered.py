@@ -1,0 +1,131 @@
+"""One sheet's answers on their way into an event: each box read once, every fault kept with its field."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from docgen.job.job import Job
+from docgen.returns.layout import row_names
+from docgen.returns.numbers import left_out, read_figure
+from docgen.returns.said import Refused, Said, Weight
+from docgen.returns.writing import NONE, lines, one_line, read_date, read_hours, ticked
+from docgen.trade.quantity import Quantity
+
+Answers = Mapping[str, str]
+"""What stands in the fields of a sheet, by their names; a ticked box holds "on"."""
+
+
+@dataclass
+class Gathered:
+    """What was read so far: the event's data, the rows left empty and struck out, and what must be said.
+
+    ``understood`` holds what was not written as it was read, such as ``"0,45" understood as 0.45 mm``.
+    """
+
+    job: Job
+    answers: Answers
+    event: dict[str, Any] = field(default_factory=dict)
+    said: list[Said] = field(default_factory=list)
+    understood: list[str] = field(default_factory=list)
+    blank: list[str] = field(default_factory=list)
+    voided: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.names = row_names(self.job)
+        self.remarks = tuple(line for line in lines(self.answers.get("findings", "")) if line.casefold() not in NONE)
+
+    def name(self, key: str) -> str:
+        """What a row is called on the paper."""
+        return self.names.get(key, key)
+
+    def say(self, weight: Weight, name: str, message: str, hint: str = "", at: str = "") -> None:
+        """Keep something to be said."""
+        self.said.append(Said(weight, name, message, hint, at))
+
+    def text(self, at: str) -> str:
+        """A field's text on one line; a dash for nothing is nothing."""
+        text = one_line(self.answers.get(at, ""))
+        return "" if left_out(text) else text
+
+    def tick(self, at: str) -> bool:
+        """Whether a box is ticked."""
+        return ticked(self.answers.get(at, ""))
+
+    def figure(self, at: str, unit: str, name: str) -> Quantity | None:
+        """A figure in a box whose unit is `unit`; None where it is empty or cannot be read (which is then said)."""
+        text = self.answers.get(at, "")
+        if left_out(text):
+            return None
+        try:
+            found = read_figure(text, unit)
+        except Refused as refused:
+            self.unread(refused, at, name)
+            return None
+        if found.said:
+            self.understood.append(f"{name}: {found.said}")
+        return found.quantity
+
+    def hours(self, at: str, name: str) -> Quantity | None:
+        """Engine hours in a field."""
+        text = self.answers.get(at, "")
+        if left_out(text):
+            return None
+        try:
+            found = read_hours(text)
+        except Refused as refused:
+            self.unread(refused, at, name)
+            return None
+        if found.said:
+            self.understood.append(f"{name}: {found.said}")
+        return found.quantity
+
+    def day(self, at: str, name: str) -> date | None:
+        """A date in a field."""
+        text = self.answers.get(at, "")
+        if left_out(text):
+            return None
+        try:
+            found, said = read_date(text)
+        except Refused as refused:
+            self.unread(refused, at, name)
+            return None
+        if said:
+            self.understood.append(f"{name}: {said}")
+        return found
+
+    def unread(self, refused: Refused, at: str, name: str) -> None:
+        """Keep a box that cannot be read."""
+        one = refused.said
+        self.say("refused", one.name, f"{name}: {one.message}", one.hint, at)
+
+    def struck(self, key: str) -> bool:
+        """Whether a row is struck out; it is then kept as such, and must be explained under findings."""
+        if not self.tick(f"{key}_void"):
+            return False
+        self.voided.append(key)
+        if not self.remarks:
+            self.say(
+                "refused",
+                "void-without-finding",
+                f"{self.name(key)}: the row is struck out, and nothing under findings says what holds instead",
+                "write it under findings",
+                f"{key}_void",
+            )
+        return True
+
+    def empty(self, key: str) -> bool:
+        """Keep a row, or a part of one (``row_wrench``), as left blank; always True."""
+        self.blank.append(key.replace("_", "-"))
+        return True
+
+    def put(self, group: str, key: str, value: Any) -> None:
+        """Add an entry to one of the event's mappings."""
+        self.event.setdefault(group, {})[key] = value
+
+    def initials(self, key: str) -> None:
+        """Keep a row's initials where there are any."""
+        if text := self.text(f"{key}_initials"):
+            self.put("initials", key, text)

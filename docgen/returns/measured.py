@@ -1,0 +1,188 @@
+"""Figures on a signed sheet: readings judged by the limits that were printed, settings, critical fasteners."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.job import marks as m
+from docgen.job.printed import band_of, limit_of, unit_of
+from docgen.returns.gathered import Gathered
+from docgen.sheets.entries import keyed
+from docgen.trade.limits import Verdict
+from docgen.trade.quantity import Band, Quantity, QuantityError
+from docgen.trade.units import units
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A reading with what the sheet printed beside it. ``limit`` is None where the sheet had none."""
+
+    key: str
+    name: str
+    values: tuple[Quantity, ...]
+    limit: Band | None
+    printed: str
+    verdict: Verdict | None
+
+
+def judge(mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Verdict | None:
+    """What the printed limits say of a reading; of several places the worst counts. None where there is no limit.
+
+    reject    : outside the printed limit
+    undecided : within it, but not within the printed figures to accept: too near the limit for the gauge
+    """
+    limit, accept = limit_of(mark), band_of(mark.accept)
+    if limit is None:
+        return None
+    try:
+        if not all(limit.contains(value) for value in values):
+            return Verdict.REJECT
+        near = accept is not None and not all(accept.contains(value) for value in values)
+    except QuantityError:
+        return None
+    return Verdict.UNDECIDED if near else Verdict.ACCEPT
+
+
+def readings(on: Gathered) -> list[Judged]:
+    """Every reading; one outside its limit needs a finding, one of several places needs them all."""
+    found: list[Judged] = []
+    for _, mark, key in keyed(on.job.instructions.steps):
+        if not isinstance(mark, m.ReadingMark) or on.struck(key):
+            continue
+        on.initials(key)
+        fields = [f"{key}_{n}" for n, _ in enumerate(mark.positions, 1)] or [key]
+        written = [at for at in fields if on.text(at)]
+        values = tuple(v for at in fields if (v := on.figure(at, unit_of(mark.unit), mark.name)) is not None)
+        if not written:
+            on.empty(key)
+        elif len(written) < len(fields):
+            left = next(at for at in fields if at not in written)
+            on.say(
+                "refused",
+                "place-left-blank",
+                f"{mark.name}: {len(written)} of {len(fields)} places are filled in",
+                "fill them all in; or strike the row out, and write the figures under findings",
+                left,
+            )
+        elif len(values) == len(fields):
+            found.append(_kept(on, mark, key, values))
+    return found
+
+
+def _kept(on: Gathered, mark: m.ReadingMark, key: str, values: tuple[Quantity, ...]) -> Judged:
+    verdict, limit = judge(mark, values), limit_of(mark)
+    texts = [str(value) for value in values]
+    earlier = on.event.get("readings", {}).get(mark.limit)
+    if earlier:
+        on.put("readings_before", mark.limit, earlier)
+    on.put("readings", mark.limit, texts)
+    printed = mark.allow.text if not mark.allow.blank else mark.new.text if mark.new else ""
+    said = f"{mark.name}, {' / '.join(texts)}"
+    if verdict is Verdict.REJECT and not on.remarks:
+        on.say(
+            "refused",
+            "outside-limit",
+            f"{said}, is outside its limit, {printed}, and the sheet has no finding",
+            "write under findings what was found and what was done about it",
+            key if not mark.positions else f"{key}_1",
+        )
+    elif verdict is Verdict.REJECT:
+        on.say("note", "outside-limit", f"{said}, is outside its limit, {printed}", at=key)
+    elif verdict is Verdict.UNDECIDED:
+        on.say(
+            "note",
+            "too-near-to-limit",
+            f"{said}, is within its limit, {printed}, but nearer to it than the gauge can tell ({mark.accept})",
+            "measure again, or with a finer gauge",
+            key,
+        )
+    return Judged(key, mark.name, values, limit, printed, verdict)
+
+
+def settings(on: Gathered) -> None:
+    """Settings as found and as left, one row each."""
+    rows: dict[str, list[tuple[m.SettingMark, str]]] = {}
+    for _, mark, key in keyed(on.job.instructions.steps):
+        if isinstance(mark, m.SettingMark):
+            rows.setdefault(mark.setting, []).append((mark, key))
+    for setting, row in rows.items():
+        first = row[0][1]
+        if on.struck(first):
+            continue
+        on.initials(first)
+        last = {mark.when: (mark, key) for mark, key in row}
+        noted = {when: text for when, (mark, key) in last.items() if (text := _setting(on, mark, key))}
+        if noted:
+            on.put("settings", setting, noted)
+
+
+def _setting(on: Gathered, mark: m.SettingMark, key: str) -> str:
+    unit = unit_of(mark.unit)
+    notes = [text for n, _ in enumerate(mark.note_also, 1) if (text := on.text(f"{key}_note-{n}"))]
+    if unit not in units():
+        text = on.text(key)
+        first = f"{text} {mark.unit}" if text and mark.unit not in text else text
+    else:
+        value = on.figure(key, unit, f"{mark.name}, as {mark.when}")
+        first = str(value) if value is not None else ""
+        if value is not None:
+            _against(on, mark, key, value)
+        elif on.text(key):
+            return ""
+    if not first:
+        on.empty(key)
+    return ", ".join(filter(None, (first, *notes)))
+
+
+def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> None:
+    """What a setting that was left may be."""
+    if mark.when != "left":
+        return
+    start, ceiling = band_of(mark.start.text), band_of(mark.ceiling)
+    if ceiling is not None and ceiling.high is not None and value.exactly(ceiling.unit) > ceiling.high:
+        on.say(
+            "note" if on.remarks else "refused",
+            "above-ceiling",
+            f"{mark.name}, {value}, was left above {mark.ceiling}, which it must never pass",
+            "" if on.remarks else "write under findings why",
+            key,
+        )
+    elif start is not None and not start.contains(value):
+        on.say(
+            "note", "outside-starting-value", f"{mark.name} was left at {value}; it starts at {mark.start.text}", at=key
+        )
+
+
+def torques(on: Gathered) -> None:
+    """The critical fasteners that the sheet has a row for: thread, wrench, paint mark, initials."""
+    for _, mark, key in keyed(on.job.instructions.steps):
+        if not isinstance(mark, m.TorqueMark) or key not in on.names or on.struck(key):
+            continue
+        on.initials(key)
+        done = {
+            "thread": mark.locker or mark.lubrication if on.tick(f"{key}_{mark.lubrication}") else "",
+            "wrench": on.text(f"{key}_wrench"),
+            "painted": "true" if on.tick(f"{key}_paint") else "",
+            "value": on.text(f"{key}_value"),
+        }
+        asked = (
+            {"thread", "wrench"}
+            | ({"painted"} if not mark.by_feel else set())
+            | ({"value"} if mark.value.blank else set())
+        )
+        kept = {part: text for part, text in done.items() if text}
+        if not kept and not on.text(f"{key}_initials"):
+            on.empty(key)
+            on.say(
+                "doubt",
+                "critical-fastener-blank",
+                f"{on.name(key)}: nothing is written in the row of this critical fastener",
+                "fill it in; or strike it out, and say why under findings",
+                f"{key}_wrench",
+            )
+            continue
+        on.put("torques", mark.item, kept)
+        for part in sorted(asked - kept.keys()):
+            on.empty(f"{key}_{part}")
+        if not on.text(f"{key}_initials"):
+            on.empty(f"{key}_initials")

@@ -1,0 +1,140 @@
+"""What was understood of a sheet, as text: shown before anything is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from docgen.job import marks as m
+from docgen.job.job import Job
+from docgen.returns.layout import row_names, sections
+from docgen.returns.measured import Judged
+from docgen.returns.said import Said
+from docgen.returns.understood import Understood
+from docgen.trade.limits import Verdict
+
+WORDS = {Verdict.ACCEPT: "within", Verdict.UNDECIDED: "TOO NEAR to", Verdict.REJECT: "OUTSIDE"}
+NAME, VALUE, FEW = 44, 26, 6
+
+
+def shown(one: Understood) -> Iterator[str]:
+    """The lines that say what a sheet holds."""
+    told, event = one.sheet.job.instructions, one.event
+    yield f"{one.sheet.text}  {told.title}, engine {told.engine}"
+    yield "  " + ", ".join(_head(event))
+    names = _names(one.sheet.job)
+    for title, rows in (
+        ("Readings", [_reading(judged) for judged in one.judged]),
+        ("Settings", [_line(names.get(n, n), _setting(s)) for n, s in event.get("settings", {}).items()]),
+        ("Critical fasteners", [_line(names.get(n, n), _torque(t)) for n, t in event.get("torques", {}).items()]),
+        ("Renewed", [_line(names.get(n, n), text) for n, text in event.get("renewed", {}).items()]),
+        ("Seals", [_line(names.get(n, n), _seal(s)) for n, s in event.get("seals", {}).items()]),
+        ("Hold points", [_line(names.get(n, n), _held(h)) for n, h in event.get("holds", {}).items()]),
+        ("Looked at and checked", list(_checked(event, names))),
+        ("Earlier findings closed", [_dealt(d) for d in event.get("dealt_with", ())]),
+        ("Findings, open from now on", [f"{n}. {t}" for n, t in enumerate(event.get("findings", ()), 1)]),
+        ("Remarks, nothing more to do", list(event.get("remarks", ()))),
+        ("Struck out", [names.get(key, key) for key in event.get("voided", ())]),
+        ("Left blank", list(_blank(one.sheet.job, event, names))),
+        ("Read as", list(one.understood)),
+    ):
+        if rows:
+            yield f"  {title}"
+            yield from (f"    {row}" for row in rows)
+
+
+def said_lines(said: tuple[Said, ...]) -> Iterator[str]:
+    """The lines of what must be said, a hint below each."""
+    for one in said:
+        yield f"  {one.weight} {one.name}: {one.message}"
+        if one.hint:
+            yield f"    {one.hint}"
+
+
+def _names(job: Job) -> dict[str, str]:
+    names = row_names(job)
+    for step in job.instructions.steps:
+        for mark in step.marks:
+            for key in ("limit", "setting", "item"):
+                if isinstance(mark, (m.ReadingMark, m.SettingMark, m.TorqueMark, m.RenewMark, m.SealMark)):
+                    names.setdefault(getattr(mark, key, ""), mark.name)
+    return names
+
+
+def _head(event: dict[str, Any]) -> Iterator[str]:
+    yield f"done {event.get('date', '(no date)')}" + (f" at {event['hours']}" if "hours" in event else "")
+    yield f"by {event.get('by', '(nobody)')}"
+    if "second" in event:
+        yield f"second person {event['second']}"
+    released = event.get("released", {})
+    if "by" in released:
+        yield f"released by {released['by']}" + (f" on {released['on']}" if "on" in released else "")
+
+
+def _line(name: str, text: str) -> str:
+    return f"{_short(name):<{NAME}}  {text}".rstrip()
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= NAME else name[: NAME - 1].rstrip() + "…"
+
+
+def _reading(one: Judged) -> str:
+    values = " / ".join(str(value) for value in one.values)
+    word = f"{WORDS[one.verdict]} {one.printed}" if one.verdict else "no limit printed"
+    return _line(one.name, f"{values:<{VALUE}}  {word}")
+
+
+def _setting(noted: dict[str, str]) -> str:
+    return "; ".join(f"as {when} {noted[when]}" for when in ("found", "left") if when in noted)
+
+
+def _torque(row: dict[str, str]) -> str:
+    told = (
+        row.get("value", ""),
+        f"thread {row['thread']}" if "thread" in row else "",
+        f"wrench {row['wrench']}" if "wrench" in row else "",
+        "paint mark" if "painted" in row else "",
+    )
+    return ", ".join(filter(None, told))
+
+
+def _seal(seal: dict[str, str]) -> str:
+    return ", ".join(f"{part} {text}" for part, text in seal.items())
+
+
+def _held(held: dict[str, str]) -> str:
+    own = f"own re-check {held.get('at', '')}".strip() if "own" in held else ""
+    return ", ".join(filter(None, (f"second person {held['second']}" if "second" in held else "", own)))
+
+
+def _dealt(dealt: dict[str, str]) -> str:
+    return f"{dealt['finding'][:12]}{': ' + dealt['how'] if 'how' in dealt else ''}"
+
+
+def _checked(event: dict[str, Any], names: dict[str, str]) -> Iterator[str]:
+    checked = event.get("checked", {})
+    for word in ("good", "done"):
+        count = sum(text == word for text in checked.values())
+        if count:
+            yield f"{count} {word}"
+    yield from (f"NOT GOOD: {names.get(key, key)}" for key, text in checked.items() if text == "not good")
+
+
+def _blank(job: Job, event: dict[str, Any], names: dict[str, str]) -> Iterator[str]:
+    """The rows left blank, by tables: by name where they are few; a part of a row says which."""
+    blank = event.get("blank", ())
+    for section in sections(job):
+        keys = [row.key for row in section.rows]
+        empty = [names[key] for key in keys if key in blank]
+        parts = [
+            f"{names[key]}: {part.removeprefix(key + '-')}"
+            for part in blank
+            for key in keys
+            if part.startswith(f"{key}-") and part not in names
+        ]
+        if len(empty) > FEW:
+            yield f"{section.title}: {len(empty)} of {len(keys)} rows, the first: {empty[0]}"
+        else:
+            yield from (f"{section.title}: {name}" for name in empty)
+        yield from (f"{section.title}: {part}" for part in parts)

@@ -1,0 +1,110 @@
+"""Who did the work, when, at how many hours, who released it, and which earlier findings it closed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from docgen.club.folder import EngineRecord
+from docgen.job.state import EngineState
+from docgen.returns.checks import said_of_day, said_of_hours
+from docgen.returns.gathered import Gathered
+
+
+def people(on: Gathered) -> None:
+    """Who did it, who released it, who was the second person."""
+    done, released = on.text("done-by"), on.text("released-by")
+    if not released:
+        on.say(
+            "refused",
+            "not-released",
+            "nobody released the work: the name under the release is missing",
+            "who answers for the work writes his name there",
+            "released-by",
+        )
+    if not done:
+        on.empty("done-by")
+    if done or released:
+        on.event["by"] = done or released
+    for group, first in (("released", "released"), ("seconded", "second")):
+        day = on.day(f"{first}-on", f"{group}, date")
+        signed = {
+            "by": on.text(f"{first}-by"),
+            "on": day.isoformat() if day else "",
+            "signature": on.text(f"{first}-signature"),
+        }
+        if any(signed.values()):
+            on.event[group] = {part: text for part, text in signed.items() if text}
+    second = on.text("second-by") or next(
+        (h["second"] for h in on.event.get("holds", {}).values() if "second" in h), ""
+    )
+    if second:
+        on.event["second"] = second
+
+
+def days(on: Gathered, record: EngineRecord, today: date) -> date | None:
+    """When the work was done; None where the sheet does not say."""
+    started, done = on.day("work-started", "Work started"), on.day("work-completed", "Work completed")
+    if done is None:
+        if not on.text("work-completed"):
+            on.say(
+                "refused", "no-date", "the day on which the work was completed is missing", "write it", "work-completed"
+            )
+        return None
+    on.event["date"] = done.isoformat()
+    if started:
+        on.event["started"] = started.isoformat()
+    on.said += [replace(one, field="work-completed") for one in said_of_day(record, done, today)]
+    if started and started > done:
+        on.say(
+            "refused",
+            "date-before-start",
+            f"the work is said to be completed on {done} but started on {started}",
+            "look at both dates again",
+            "work-started",
+        )
+    printed = on.job.issue.on
+    if done < printed:
+        on.say(
+            "doubt",
+            "date-before-print",
+            f"the work is dated {done}, before this sheet was printed on {printed}",
+            "right if the work was written up afterwards; look at the year",
+            "work-completed",
+        )
+    return done
+
+
+def hours(on: Gathered, record: EngineRecord, day: date) -> None:
+    """The engine's hours at this work, against what its log makes of them."""
+    given = on.hours("engine-hours", "Engine hours")
+    if given is not None:
+        on.event["hours"] = str(given)
+        on.said += [replace(one, field="engine-hours") for one in said_of_hours(record, given, day)]
+    elif not on.text("engine-hours"):
+        on.empty("engine-hours")
+
+
+def dealt_with(on: Gathered, state: EngineState) -> None:
+    """Open findings that the sheet listed, and how they were closed."""
+    open_now = {f"{f.day.isoformat()}: {f.text}": f.digest for f in state.findings}
+    closed: list[dict[str, str]] = []
+    for n, text in enumerate(on.job.issue.open_findings, 1):
+        key = f"open-finding-{n}"
+        done, how = on.tick(f"{key}_done"), on.text(f"{key}_how")
+        if not done and how:
+            on.say("note", "finding-stays-open", f"{text}: stays open, since dealt with is not ticked", at=key)
+        if done and text not in open_now:
+            on.say("note", "finding-closed-before", f"{text}: was closed since this sheet was printed", at=key)
+        elif done:
+            closed.append({"finding": open_now[text], **({"how": how} if how else {})})
+    if closed:
+        on.event["dealt_with"] = closed
+
+
+def next_due(on: Gathered) -> None:
+    """What the releaser wrote down as due next; the record computes its own."""
+    hours, day = on.hours("next-due-hours", "Next due, hours"), on.day("next-due-date", "Next due, date")
+    due = {"what": on.text("next-due-what"), "hours": str(hours or ""), "on": day.isoformat() if day else ""}
+    if any(due.values()):
+        on.event["next_due"] = {part: text for part, text in due.items() if text}

@@ -1,0 +1,113 @@
+"""A filled sheet as the event that it will be, and everything that must be said before it is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from pydantic import ValidationError
+
+from docgen.club.schema.event import Service
+from docgen.job.state import state_of
+from docgen.returns import looked, measured, signed
+from docgen.returns.gathered import Answers, Gathered
+from docgen.returns.measured import Judged
+from docgen.returns.said import Said
+from docgen.returns.which import Sheet
+
+
+@dataclass(frozen=True)
+class Understood:
+    """What a sheet says.
+
+    event      : plain data of a Service event, as :func:`docgen.club.store.to_yaml` writes it
+    judged     : the readings with what the printed limits say of them
+    said       : refusals, doubts and notes, in the order of the sheet
+    understood : boxes that were not written as they were read
+    """
+
+    sheet: Sheet
+    event: dict[str, Any]
+    judged: tuple[Judged, ...]
+    said: tuple[Said, ...]
+    understood: tuple[str, ...]
+
+    @property
+    def refused(self) -> tuple[Said, ...]:
+        """What stands in the way of filing."""
+        return tuple(one for one in self.said if one.weight == "refused")
+
+    @property
+    def doubts(self) -> tuple[Said, ...]:
+        """What somebody must say is right."""
+        return tuple(one for one in self.said if one.weight == "doubt")
+
+
+def understand(
+    sheet: Sheet, answers: Answers, today: date, in_force: int | None, closed: frozenset[int] = frozenset()
+) -> Understood:
+    """Read a sheet's answers, against what was printed on it and what the record holds.
+
+    in_force : revision of the procedure that is in force now, None where it was withdrawn
+    closed   : which lines of the findings (from 1) need nothing more; they are kept as remarks
+    """
+    on = Gathered(sheet.job, answers)
+    done = signed.days(on, sheet.record, today)
+    signed.hours(on, sheet.record, done or today)
+    signed.dealt_with(on, state_of(sheet.record, date.max))
+    measured.settings(on)
+    measured.torques(on)
+    judged = measured.readings(on)
+    looked.looks(on)
+    looked.holds(on)
+    looked.waits(on)
+    looked.renewed(on)
+    looked.seals(on)
+    looked.checks(on)
+    signed.people(on)
+    signed.next_due(on)
+    _revision(on, in_force)
+    event = _event(on, sheet, closed)
+    if not any(one.weight == "refused" for one in on.said):
+        _fits(on, event)
+    return Understood(sheet, event, tuple(judged), tuple(on.said), tuple(on.understood))
+
+
+def _revision(on: Gathered, in_force: int | None) -> None:
+    told = on.job.instructions
+    if in_force is None:
+        on.say("note", "withdrawn", f"the procedure {told.procedure} is no longer in this folder")
+    elif told.revision < in_force:
+        message = f"the work was done by revision {told.revision}; revision {in_force} is in force now"
+        on.say("note", "superseded-revision", message, "look what changed since, and whether it matters here")
+
+
+def _event(on: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, Any]:
+    """The event's data in the order of its shape, without what is empty."""
+    told = on.job.instructions
+    data: dict[str, Any] = {
+        **on.event,
+        "event": "service",
+        "procedure": told.procedure,
+        "revision": str(told.revision),
+        "sheet": sheet.text,
+        "instructions": on.job.instructions_digest,
+        "issue": on.job.issue_digest,
+        "blank": list(dict.fromkeys(on.blank)),
+        "voided": on.voided,
+        "findings": [text for n, text in enumerate(on.remarks, 1) if n not in closed],
+        "remarks": [text for n, text in enumerate(on.remarks, 1) if n in closed],
+    }
+    ordered = ("event", *(name for name in Service.model_fields if name != "event"))
+    return {name: data[name] for name in ordered if data.get(name)}
+
+
+def _fits(on: Gathered, event: dict[str, Any]) -> None:
+    """What a box may hold but the record cannot, is said before anything is written."""
+    try:
+        Service.model_validate(event)
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        where = ".".join(str(part) for part in first["loc"])
+        on.say("refused", "not-storable", f"{where}: {first['msg']}", "write it in another way")
