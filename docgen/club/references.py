@@ -161,10 +161,11 @@ def _engine_problems(folder: Folder, record: EngineRecord) -> Iterator[Problem]:
         if name not in model.parts:
             yield unknown(document, ("components", name), name, model.parts, "part", key=True)
     for entry in record.log.entries:
-        yield from _event_problems(folder, model, entry.document, entry.event)
+        yield from event_problems(folder, model, entry.document, entry.event)
 
 
-def _event_problems(folder: Folder, model: Model, document: Document, event: object) -> Iterator[Problem]:
+def event_problems(folder: Folder, model: Model, document: Document, event: object) -> Iterator[Problem]:
+    """Every name in one event that neither the engine's model nor the club defines."""
     items = {**model.parts, **model.fasteners}
     if isinstance(event, Service):
         if event.procedure not in folder.names("procedures"):

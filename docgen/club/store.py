@@ -8,8 +8,9 @@ either the whole file or a stray ``.tmp-`` file that no reader looks at.
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
-import tempfile
+import uuid
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,11 @@ import yaml
 from docgen.club.log import SHORT, digest
 from docgen.club.yamltext import read_yaml
 
+TEMPORARY = ".tmp-"
+"""How the name of an unfinished file begins."""
+_NO_LINKS = {errno.EPERM, errno.EOPNOTSUPP, errno.ENOTSUP, errno.ENOSYS, errno.EMLINK}
+"""What a file system says that knows no second name for a file, as on many memory sticks."""
+
 
 class StoreError(Exception):
     """A file of the record cannot be written; the message says why, the hint what to do."""
@@ -26,6 +32,9 @@ class StoreError(Exception):
     def __init__(self, name: str, message: str, hint: str = "") -> None:
         super().__init__(message)
         self.name, self.message, self.hint = name, message, hint
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.message}" + (f"\n  hint: {self.hint}" if self.hint else "")
 
 
 class _Plain(yaml.SafeDumper):
@@ -55,9 +64,21 @@ def to_yaml(data: Mapping[str, Any], *, comment: str = "") -> str:
 
 
 def write_once(path: Path, data: bytes) -> None:
-    """Write `data` to the new file `path`, all of it or nothing. Errors: FileExistsError, OSError."""
+    """Write `data` to the new file `path`, all of it or nothing. Errors: FileExistsError, OSError.
+
+    Where the file system has no links the file is renamed instead, after a look whether the name is free. Two programs
+    that give the same name at the same moment are then not kept apart; events are safe even so, since their name is
+    their content's digest.
+    """
     with _beside(path, data) as temporary:
-        path.hardlink_to(temporary)
+        try:
+            path.hardlink_to(temporary)
+        except OSError as error:
+            if error.errno not in _NO_LINKS:
+                raise
+            if path.exists():
+                raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path)) from None
+            temporary.rename(path)
     _flush_folder(path.parent)
 
 
@@ -70,18 +91,24 @@ def replace(path: Path, data: bytes) -> None:
 @contextlib.contextmanager
 def _beside(path: Path, data: bytes) -> Iterator[Path]:
     """A flushed temporary file with `data` in the folder of `path`; it is gone afterwards."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(prefix=".tmp-", dir=path.parent)
-    temporary = Path(name)
+    _make_folder(path.parent)
+    temporary = path.with_name(f"{TEMPORARY}{uuid.uuid4().hex}")
     try:
-        with os.fdopen(handle, "wb") as file:
+        with temporary.open("xb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-        temporary.chmod(0o644)
         yield temporary
     finally:
-        temporary.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            temporary.unlink()
+
+
+def _make_folder(folder: Path) -> None:
+    if not folder.is_dir():
+        _make_folder(folder.parent)
+        folder.mkdir(exist_ok=True)
+        _flush_folder(folder.parent)
 
 
 def _flush_folder(folder: Path) -> None:
@@ -89,6 +116,9 @@ def _flush_folder(folder: Path) -> None:
         handle = os.open(folder, os.O_RDONLY)
         try:
             os.fsync(handle)
+        except OSError as error:
+            if error.errno != errno.EINVAL:  # a file system that cannot flush a folder
+                raise
         finally:
             os.close(handle)
 
@@ -97,10 +127,27 @@ def append(log: Path, event: Mapping[str, Any], parents: tuple[str, ...]) -> Pat
     """Write one event behind `parents` into the folder `log` and return its file.
 
     event : plain data as :mod:`docgen.club.schema.event` reads it, with ``event`` and ``date``
+    The very same event behind the same parents is the same file, and is written once.
     """
-    data = {**event, **({"parents": list(parents)} if parents else {})}
-    bytes_ = to_yaml(data).encode()
-    path = log / f"{event['date']}-{event['event']}-{digest(bytes_)[:SHORT]}.yaml"
+    name, data = event_file(event, parents)
+    path = log / name
     with contextlib.suppress(FileExistsError):
-        write_once(path, bytes_)
+        write_once(path, data)
     return path
+
+
+def event_file(event: Mapping[str, Any], parents: tuple[str, ...]) -> tuple[str, bytes]:
+    """Name and bytes of the file of an event behind `parents`. Errors: StoreError ``not-storable``."""
+    data = to_yaml({**event, **({"parents": list(parents)} if parents else {})}).encode()
+    return f"{event['date']}-{event['event']}-{digest(data)[:SHORT]}.yaml", data
+
+
+def told(error: OSError, what: str) -> StoreError:
+    """The words for a file that the system did not let us write; nothing of `what` was kept."""
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return StoreError("disk-full", f"the disk is full: {what} was not written", "make room, then try again")
+    if error.errno in (errno.EROFS, errno.EACCES, errno.EPERM):
+        place = error.filename or "the folder"
+        return StoreError("read-only", f"{place} cannot be written to: {what} was not written",
+                          "check whose folder it is and that the disk is not write-protected")  # fmt: skip
+    return StoreError("not-written", f"{what} was not written: {error.strerror or error}", "try again")

@@ -25,8 +25,8 @@ from docgen.club.schema.base import (
     Whole,
     fault,
 )
+from docgen.club.schema.engine import EngineNumber
 from docgen.club.schema.model import Boss, Drive, Interval, Orientation, Thread
-
 
 _DIGEST = re.compile(r"[0-9a-f]{12,64}")
 
@@ -63,6 +63,7 @@ class Run(Event):
     air: Text | None = None
     needles: Text | None = None
     fuel: Text | None = None
+    batch: Text | None = None
 
 
 class Seal(Strict):
@@ -219,12 +220,26 @@ class SettingMade(Event):
 
 
 class ComponentMoved(Event):
-    """A numbered component came off, went on, or both."""
+    """A numbered component came off, went on, or both.
+
+    ``to`` is the engine that the removed one went to, ``came_from`` the engine that the fitted one came off. Such a
+    move stands in both engines' logs; the event written second names the first as its ``counterpart``, so that a
+    first one that was left alone is seen. ``before`` is what a component new to the record had run before.
+    """
 
     event: Literal["component"]
     component: Name
     removed: Text | None = None
+    to: EngineNumber | None = None
     fitted: Text | None = None
+    came_from: EngineNumber | None = None
+    before: Time | None = None
+    counterpart: Digest | None = None
+
+    @property
+    def other(self) -> str | None:
+        """The other engine of a move between two."""
+        return self.to or self.came_from
 
 
 class OwnerChanged(Event):

@@ -1,0 +1,64 @@
+"""One filing at a time into one engine's record.
+
+The record is whole without it: two who file at once make two branches. The lock keeps them from making branches that
+nobody needs, and from filing the same sheet twice in the same moment. The system lets go of it when a program ends,
+in whatever way. Where there are no such locks (some network drives, Windows) filing goes on without.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+from docgen.club.store import StoreError
+
+WAIT = 10.0
+"""Seconds until somebody who waits is told that another filing does not end."""
+
+
+@contextlib.contextmanager
+def alone(*folders: Path, wait: float = WAIT) -> Iterator[None]:
+    """Hold `folders` against others who ask the same way.
+
+    Several are taken in the order of their names, so that two programs never wait for each other.
+    Errors: StoreError ``busy`` after `wait` seconds.
+    """
+    with contextlib.ExitStack() as stack:
+        for folder in sorted(set(folders)):
+            stack.enter_context(_one(folder, wait))
+        yield
+
+
+@contextlib.contextmanager
+def _one(folder: Path, wait: float) -> Iterator[None]:
+    if sys.platform == "win32":
+        yield
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        until = time.monotonic() + wait
+        while not _taken(handle):
+            if time.monotonic() > until:
+                message = f"somebody else is filing into {folder}, and has not ended"
+                raise StoreError("busy", message, "wait a moment, then try again")
+            time.sleep(0.01)
+        yield
+    finally:
+        os.close(handle)
+
+
+def _taken(handle: int) -> bool:
+    """Whether we hold it now; also where there are no locks."""
+    import fcntl
+
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return False
+    except OSError:
+        return True
+    return True

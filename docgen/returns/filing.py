@@ -1,0 +1,144 @@
+"""One event into one engine's log, whole, once, and behind everything that was there when it was written.
+
+Under the engine's lock the log is read anew, what is to be filed is looked for in it, and only then is
+the event written behind the heads that were found. A kill at any moment leaves the log with the event or
+without it; who files again after a kill is told when it is there already.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from docgen.club.folder import Folder
+from docgen.club.lock import alone
+from docgen.club.log import Entry, Log, digest
+from docgen.club.problem import Problem
+from docgen.club.readlog import read_entry, read_log
+from docgen.club.references import event_problems
+from docgen.club.schema.event import Run, Service
+from docgen.club.store import StoreError, event_file, told, write_once
+from docgen.job.number import NumberError, parse_number
+
+Already = Callable[[Log], Entry | None]
+"""Looks in a log for what is to be filed."""
+
+
+@dataclass(frozen=True)
+class Filed:
+    """What became of an event.
+
+    new      : it was written now; else it stood in the log already, and nothing was written
+    branches : the heads that it follows, where there were several: it joins what was filed apart
+    """
+
+    engine: str
+    path: Path
+    digest: str
+    new: bool
+    branches: tuple[str, ...] = ()
+
+
+def never(log: Log) -> Entry | None:
+    """For events that may be filed any number of times."""
+    return None
+
+
+def file_event(root: Path, number: str, event: Mapping[str, Any], already: Already = never) -> Filed:
+    """Write `event` into the log of engine `number` of the club at `root`.
+
+    event   : plain data (mappings, lists, text) with ``event`` and ``date``, without ``parents``
+    already : finds the event in the log, where it stands already
+    Errors: StoreError ``not-an-event``, ``log-not-whole``, ``busy``, ``disk-full``, ``read-only``, ``not-written``,
+    ``not-storable``; nothing is written then.
+    """
+    fit_or_refuse(number, event)
+    try:
+        with alone(root / "engines" / number):
+            return append_to(root, number, event, already)
+    except OSError as error:
+        raise told(error, f"the {event['event']} of engine {number}") from error
+
+
+def append_to(root: Path, number: str, event: Mapping[str, Any], already: Already = never) -> Filed:
+    """The same for who holds the lock. Errors: as :func:`file_event`, and OSError."""
+    log, problems = read_log(root, number)
+    problems = [p for p in problems if p.level == "error"]
+    if problems:
+        message = f"the log of engine {number} is not whole: nothing was filed\n{problems[0]}"
+        raise StoreError("log-not-whole", message, f"docgen verify {number} says what is wrong with it")
+    there = already(log)
+    if there is not None:
+        return Filed(number, root / there.document.path, there.digest, new=False)
+    name, data = event_file(event, log.heads)
+    path = root / "engines" / number / "log" / name
+    branches = log.heads if len(log.heads) > 1 else ()
+    try:
+        write_once(path, data)
+    except FileExistsError:
+        # The very same event, written by somebody whom no lock of ours kept away.
+        return Filed(number, path, digest(data), new=False)
+    return Filed(number, path, digest(data), new=True, branches=branches)
+
+
+def fit_or_refuse(number: str, event: Mapping[str, Any]) -> Entry:
+    """The event as the reader will see it. Errors: StoreError ``not-an-event``, ``not-storable``."""
+    name, data = event_file(event, ())
+    entry, problems = read_entry(f"engines/{number}/log/{name}", data)
+    if entry is None or problems:
+        raise StoreError("not-an-event", f"this cannot be filed for engine {number}\n{problems[0]}")
+    return entry
+
+
+def names_unknown(folder: Folder, number: str, event: Mapping[str, Any]) -> list[Problem]:
+    """The names in an event (of parts, limits, settings, jobs) that engine `number`'s model does not know."""
+    entry = fit_or_refuse(number, event)
+    record = folder.engines[number]
+    if record.engine.model not in folder.models:
+        return []
+    model = folder.models[record.engine.model].value
+    return sorted(event_problems(folder, model, entry.document, entry.event))
+
+
+def file_service(root: Path, number: str, service: Mapping[str, Any]) -> Filed:
+    """File a signed sheet as a service, unless that very sheet is in the log. Errors: as :func:`file_event`."""
+    return file_event(root, number, service, lambda log: sheet_in(log, service.get("issue"), service.get("sheet")))
+
+
+def sheet_in(log: Log, issue: str | None, sheet: str | None) -> Entry | None:
+    """The service that this sheet was filed as: by its issue digest, or by its number where either lacks a digest.
+
+    One that a correction struck out does not count.
+    """
+    key = sheet_key(sheet) if sheet else None
+    for held in log.held:
+        event = held.event
+        if isinstance(event, Service):
+            if issue and event.issue:
+                same = issue.startswith(event.issue) or event.issue.startswith(issue)
+            else:
+                same = key is not None and event.sheet is not None and sheet_key(event.sheet) == key
+            if same:
+                return held.entry
+    return None
+
+
+def sheet_key(number: str) -> str:
+    """A sheet's number without page and check character: the same for every page of one print."""
+    try:
+        found = parse_number(number)
+    except NumberError:
+        return number
+    return f"{found.engine}-{found.code}-{found.revision:02d}-{found.print:03d}"
+
+
+def running_in(log: Log, run: Run) -> Entry | None:
+    """The same running in the log: the same day and time, and no other meeting."""
+    return next((held.entry for held in log.held if isinstance(held.event, Run) and _same(held.event, run)), None)
+
+
+def _same(one: Run, other: Run) -> bool:
+    at_one_meeting = not one.meeting or not other.meeting or one.meeting == other.meeting
+    return one.date == other.date and at_one_meeting and one.hours.exactly("h") == other.hours.exactly("h")
