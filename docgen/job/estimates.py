@@ -8,6 +8,7 @@ from docgen.club.schema.model import Fastener
 from docgen.trade.errors import TradeError
 from docgen.trade.friction import friction, seat
 from docgen.trade.materials import boss, boss_materials, property_class
+from docgen.trade.retap import insert, insert_strip_load
 from docgen.trade.stripping import strip_load
 from docgen.trade.threads import thread
 from docgen.trade.tightening import Estimate, Joint, estimate
@@ -40,7 +41,10 @@ def joint_of(fastener: Fastener) -> Joint | None:
             alike = [one for one in known if f"({fastener.boss.material})" in one.material]
             if not alike:
                 return None
-            strip = strip_load(size, screw, min(alike, key=lambda one: one.shear_mpa))
+            weakest = min(alike, key=lambda one: one.shear_mpa)
+            strip = strip_load(size, screw, weakest)
+            if fastener.insert:
+                strip = insert_strip_load(insert(size, float(fastener.insert.removesuffix(" d"))), weakest)
         head = HEADS.get((fastener.drive or "").partition(" ")[0], "hex")
         return Joint(size, screw, friction(fastener.lubrication, screw), seat(size, head), strip)
     except TradeError:

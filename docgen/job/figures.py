@@ -2,7 +2,7 @@
 
 A value comes from this engine's deviation, else from the model (the maker), else it is computed and
 marked as an estimate, else the line stays blank. A new thread voids the maker's torque, angle, feel,
-drive and source of the old one.
+drive and source of the old one; a thread insert voids all but the drive, since the screw stays.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from docgen.job.state import EngineState
 from docgen.trade.quantity import Band
 
 VOIDED = ("torque", "angle", "by_feel", "stages", "drive", "grade", "source")
+VOIDED_BY_INSERT = ("torque", "angle", "by_feel", "stages", "source")
 
 
 @dataclass(frozen=True)
@@ -45,10 +46,22 @@ class Figures:
         _, changes = self.changed(name)
         if changes is None:
             return base
-        voided = {key: Fastener.model_fields[key].default for key in VOIDED} if changes.thread else {}
+        void = VOIDED if changes.thread else VOIDED_BY_INSERT if changes.insert else ()
+        voided = {key: Fastener.model_fields[key].default for key in void}
         given = {
             key: getattr(changes, key)
-            for key in ("thread", "grade", "drive", "torque", "by_feel", "boss", "number", "orientation", "source")
+            for key in (
+                "thread",
+                "grade",
+                "drive",
+                "torque",
+                "by_feel",
+                "boss",
+                "insert",
+                "number",
+                "orientation",
+                "source",
+            )
             if getattr(changes, key) is not None
         }
         return base.model_copy(update={**voided, **given})

@@ -165,6 +165,9 @@ def _deviation(figures: Figures, item: str, what: str, dated: date) -> Deviation
         if changes.thread:
             shown.append(f"thread {changes.thread}" + (f" instead of {old.thread}" if old.thread else ""))
             voids = "The maker's torque, driver and source for the old thread no longer hold."
+        if changes.insert:
+            shown.append(f"thread insert {changes.insert} long in {new.thread or '______'}")
+            voids = voids or "The maker's torque was given for the thread without an insert and no longer holds."
         if changes.drive or changes.thread:
             shown.append(f"drive {new.drive or '______'}")
         shown.append(f"tighten {_tightening(figures, item)}")

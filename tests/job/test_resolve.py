@@ -83,6 +83,23 @@ def test_new_thread_voids_the_maker_s_figures_and_shows_an_estimate(tmp_path: Pa
     assert torque(job(folder, "8B"), "plate-screws").value.text == "evenly and snug"
 
 
+def test_thread_insert_voids_the_torque_but_not_the_drive(tmp_path: Path) -> None:
+    model = texts()["models/willow-80.yaml"].replace(
+        "by_feel: evenly and snug", "torque: 9 N.m +/- 10 %, boss: {material: aluminium, engaged: 12 mm}"
+    )
+    bushed = {**RETAPPED, "what": "Thread insert fitted", "changes": {"insert": "1.5 d"}}
+    log(write(tmp_path, {"models/willow-80.yaml": model}), bushed)
+    folder = read_club(tmp_path)
+    assert folder.problems == []
+    mark, maker = torque(job(folder), "plate-screws"), torque(job(folder, "8B"), "plate-screws")
+    assert (maker.value.text, maker.value.origin) == ("9 N·m ± 10 %", "model")
+    assert mark.value.origin == "computed"
+    assert mark.drive == maker.drive == "13 mm socket"
+    (line,) = job(folder).instructions.deviations
+    assert line.figures[0] == "thread insert 1.5 d long in M6x1"
+    assert line.voids == "The maker's torque was given for the thread without an insert and no longer holds."
+
+
 def test_critical_fastener_without_a_figure_stays_blank(tmp_path: Path) -> None:
     model = texts()["models/willow-80.yaml"].replace("    torque: 34 N.m +/- 10 %\n", "")
     mark = torque(job(read_club(write(tmp_path, {"models/willow-80.yaml": model}))), "rotor-nut")

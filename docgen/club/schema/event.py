@@ -26,7 +26,7 @@ from docgen.club.schema.base import (
     fault,
 )
 from docgen.club.schema.engine import EngineNumber
-from docgen.club.schema.model import Boss, Drive, Interval, Orientation, Thread
+from docgen.club.schema.model import Boss, Drive, InsertLength, Interval, Orientation, Thread
 
 _DIGEST = re.compile(r"[0-9a-f]{12,64}")
 
@@ -180,7 +180,8 @@ class Finding(Event):
 
 
 class Changed(Strict):
-    """What a deviation changes of the model's figures. A new thread voids torque, drive and source of the old one."""
+    """What a deviation changes of the model's figures. A new thread voids torque, drive and source of the old one; a
+    thread insert voids the torque, which was given for the bare boss."""
 
     thread: Thread | None = None
     grade: Text | None = Field(default=None, alias="class")
@@ -188,7 +189,7 @@ class Changed(Strict):
     torque: TorqueBand | None = None
     by_feel: Text | None = None
     boss: Boss | None = None
-    insert: Text | None = None
+    insert: InsertLength | None = None
     number: Text | None = None
     orientation: Orientation | None = None
     size: Text | None = None

@@ -151,6 +151,10 @@ class Boss(Strict):
     engaged: Length | None = None
 
 
+InsertLength = Annotated[str, one_of("1 d", "1.5 d", "2 d", "2.5 d")]
+"""Length of a wire thread insert, in nominal diameters of its thread."""
+
+
 class Fastener(Item):
     """A screw, nut, stud nut, plug, clip, lead or hose: what is undone and done up.
 
@@ -169,6 +173,7 @@ class Fastener(Item):
     locker: Name | None = None
     onto: Name | None = None
     boss: Boss | None = None
+    insert: InsertLength | None = None
     critical: Flag = False
     hand_only: Flag = False
     start_all_first: Flag = False
