@@ -1,10 +1,10 @@
-"""Hours on parts: since fitted and since new, through every move from engine to engine."""
+"""Hours on parts: since fitted and since new, through every move from engine to engine; exact fractions."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from decimal import Decimal
+from fractions import Fraction
 
 from docgen.trade.errors import TradeError
 
@@ -14,7 +14,7 @@ class Ran:
     """An engine ran for so many hours."""
 
     engine: str
-    hours: Decimal
+    hours: Fraction
 
 
 @dataclass(frozen=True)
@@ -27,7 +27,7 @@ class Fitted:
 
     component: str
     engine: str
-    before: Decimal | None = Decimal(0)
+    before: Fraction | None = Fraction(0)
 
 
 @dataclass(frozen=True)
@@ -49,16 +49,16 @@ class Life:
 
     component: str
     engine: str | None
-    since_fitted: Decimal
-    recorded: Decimal
-    before: Decimal | None
+    since_fitted: Fraction
+    recorded: Fraction
+    before: Fraction | None
 
     @property
-    def since_new(self) -> Decimal | None:
+    def since_new(self) -> Fraction | None:
         """Hours since new; None when the hours before the record are not known."""
         return None if self.before is None else self.before + self.recorded
 
-    def left(self, limit: Decimal) -> Decimal | None:
+    def left(self, limit: Fraction) -> Fraction | None:
         """Hours left of a life limit, negative when it is passed; None when the hours since new are not known."""
         return None if self.since_new is None else limit - self.since_new
 
@@ -69,11 +69,11 @@ def lives(events: Iterable[Ran | Fitted | Removed]) -> dict[str, Life]:
     A run counts for whatever is on the engine at that time.
     Errors: TradeError `already-fitted`, `not-fitted`, `negative-hours`.
 
-    >>> events = [Fitted("carb-7", "12"), Ran("12", Decimal("1.5")), Removed("carb-7"), Fitted("carb-7", "31"),
-    ...           Ran("12", Decimal("9")), Ran("31", Decimal("2.0"))]
+    >>> events = [Fitted("carb-7", "12"), Ran("12", Fraction("1.5")), Removed("carb-7"), Fitted("carb-7", "31"),
+    ...           Ran("12", Fraction(9)), Ran("31", Fraction(2))]
     >>> found = lives(events)["carb-7"]
     >>> print(found.engine, found.since_fitted, found.since_new)
-    31 2.0 3.5
+    31 2 7/2
     """
     known: dict[str, Life] = {}
     for event in events:
@@ -96,11 +96,11 @@ def lives(events: Iterable[Ran | Fitted | Removed]) -> dict[str, Life]:
     return known
 
 
-def _fitted(life: Life | None, component: str, engine: str, before: Decimal | None) -> Life:
+def _fitted(life: Life | None, component: str, engine: str, before: Fraction | None) -> Life:
     if life is None:
         if before is not None and not before >= 0:
             raise TradeError("negative-hours", f"{component} cannot have had {before} h before")
-        return Life(component, engine, Decimal(0), Decimal(0), before)
+        return Life(component, engine, Fraction(0), Fraction(0), before)
     if life.engine is not None:
         raise TradeError("already-fitted", f"{component} is fitted to engine {engine} but is still on {life.engine}")
-    return replace(life, engine=engine, since_fitted=Decimal(0))
+    return replace(life, engine=engine, since_fitted=Fraction(0))
