@@ -1,0 +1,182 @@
+"""Walks the chain of one log, file by file, and says what does not fit: changed, removed, exchanged, added.
+
+What a chain can show: every file bears the digest of its own bytes, and names the digests of the events before it.
+What it cannot: that events are missing from its end (a head printed on a sheet shows those), or that somebody wrote the
+whole log anew.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+
+from docgen.club.log import FILE_NAME, SHORT, digest
+from docgen.club.problem import Problem
+from docgen.club.store import TEMPORARY
+from docgen.club.yamltext import read_yaml
+
+
+@dataclass(frozen=True)
+class Page:
+    """One file of a log. ``written`` is the digest in its name, ``digest`` that of its bytes now."""
+
+    path: str
+    name: str
+    digest: str
+    written: str
+    day: str
+    kind: str
+    parents: tuple[str, ...]
+
+    @property
+    def as_written(self) -> bool:
+        """Whether its bytes are those that it was named after."""
+        return self.digest.startswith(self.written)
+
+
+@dataclass
+class Chain:
+    """What the walk found. ``unfinished`` are files that a filing left behind when it was cut off."""
+
+    pages: list[Page] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    heads: list[Page] = field(default_factory=list)
+    joins: list[Page] = field(default_factory=list)
+    unfinished: list[str] = field(default_factory=list)
+
+    @cached_property
+    def _by_digest(self) -> dict[str, Page]:
+        found = {page.written: page for page in reversed(self.pages)}
+        return found | {page.digest[:SHORT]: page for page in reversed(self.pages)}
+
+    def find(self, named: str) -> Page | None:
+        """The page whose digest begins like `named` (at least twelve digits), by its bytes or by its name."""
+        page = self._by_digest.get(named[:SHORT])
+        if page is None or page.digest.startswith(named) or not page.as_written:
+            return page
+        return None
+
+    def since(self, head: Page) -> list[Page]:
+        """The pages that `head` does not stand for: filed after it, or beside it."""
+        covered = {head.digest}
+        waiting = [head]
+        while waiting:
+            for parent in waiting.pop().parents:
+                page = self.find(parent)
+                if page is not None and page.digest not in covered:
+                    covered.add(page.digest)
+                    waiting.append(page)
+        return [page for page in self.pages if page.digest not in covered]
+
+    @property
+    def first(self) -> date | None:
+        """The day of the earliest event."""
+        return min((date.fromisoformat(p.day) for p in self.pages), default=None)
+
+    @property
+    def last(self) -> date | None:
+        """The day of the latest event."""
+        return max((date.fromisoformat(p.day) for p in self.pages), default=None)
+
+
+def walk(base: str, files: Mapping[str, bytes | None]) -> Chain:
+    """Check the files of the log in folder `base`, by name; None for what is no file.
+
+    Every problem names a file, and each cause is named once.
+    """
+    chain = Chain()
+    for name, data in sorted(files.items()):
+        path = f"{base}/{name}"
+        if name.startswith(TEMPORARY):
+            chain.unfinished.append(path)
+            continue
+        match = FILE_NAME.fullmatch(name)
+        if match is None or data is None:
+            chain.problems.append(_stranger(path, name))
+            continue
+        said, problems = _said(path, data)
+        parents = said.get("parents", [])
+        page = Page(path, name, digest(data), match["digest"], match["date"], match["kind"],
+                    tuple(p for p in parents if isinstance(p, str)) if isinstance(parents, list) else ())  # fmt: skip
+        chain.pages.append(page)
+        if page.as_written:
+            chain.problems += problems or _misnamed(page, said)
+    chain.problems += [problem for page in chain.pages if not page.as_written for problem in _changed(page, chain)]
+    _links(chain)
+    chain.problems.sort()
+    return chain
+
+
+def _said(path: str, data: bytes) -> tuple[Mapping[str, object], list[Problem]]:
+    document, problems = read_yaml(path, data)
+    if document is None or not isinstance(document.data, dict):
+        return {}, problems or [Problem(path, 0, 0, "not-a-mapping", "this file is no event")]
+    return document.data, problems
+
+
+def _stranger(path: str, name: str) -> Problem:
+    message = f'"{name}" was not written by the program: it is not the name of an event'
+    return Problem(path, 0, 0, "event-added", message, "take it out of log/; what belongs into the record is filed")
+
+
+def _misnamed(page: Page, said: Mapping[str, object]) -> list[Problem]:
+    wrong = [word for word, named in (("date", page.day), ("event", page.kind)) if said.get(word) != named]
+    return [
+        Problem(page.path, 0, 0, "event-renamed",
+                f"this file was renamed: it holds the {said.get('event')} of {said.get('date')}",
+                f"name it {said.get('date')}-{said.get('event')}-{page.written}.yaml again")
+        for _ in wrong[:1]
+    ]  # fmt: skip
+
+
+def _changed(page: Page, chain: Chain) -> list[Problem]:
+    whose = next((other for other in chain.pages if page.digest.startswith(other.written) and other is not page), None)
+    if whose is None:
+        return [Problem(page.path, 0, 0, "event-changed", "this event was changed after it was written",
+                        "restore the file from a backup; to put an event right, docgen correct")]  # fmt: skip
+    if whose.digest.startswith(page.written):
+        return [Problem(page.path, 0, 0, "events-exchanged", f"this file and {whose.name} were exchanged",
+                        "give each its own name again")]  # fmt: skip
+    return [Problem(page.path, 0, 0, "event-changed", f"this file holds what {whose.name} was written with",
+                    "restore the file from a backup")]  # fmt: skip
+
+
+def _links(chain: Chain) -> None:
+    """Parents that are not there, ends, and joins."""
+    followed: set[str] = set()
+    gone: list[tuple[str, Page]] = []
+    for page in chain.pages:
+        for parent in page.parents:
+            found = chain.find(parent)
+            if found is None:
+                gone.append((parent, page))
+            else:
+                followed.add(found.digest)
+    ends = {page.digest: page for page in reversed(chain.pages) if page.digest not in followed}
+    chain.heads = list(reversed(ends.values()))
+    chain.joins = [page for page in chain.pages if len(page.parents) > 1]
+    if gone:
+        chain.problems += [_removed(parent, page, chain.heads) for parent, page in gone]
+    elif len(chain.heads) > 1:
+        chain.problems += [_two_ends(page, chain.heads) for page in chain.heads]
+
+
+def _removed(parent: str, page: Page, heads: Iterable[Page]) -> Problem:
+    ends = [head.name for head in heads if head.day <= page.day and head is not page]
+    between = f"; {_listed(ends)} came before it, or was put in its place" if ends else "; it was the first"
+    return Problem(page.path, 0, 0, "event-removed",
+                   f"the event that this one follows is not in the log: {parent[:SHORT]}{between}",
+                   "restore the file from a backup")  # fmt: skip
+
+
+def _two_ends(page: Page, heads: list[Page]) -> Problem:
+    others = _listed([other.name for other in heads if other is not page])
+    follows = f"it follows {page.parents[0][:SHORT]}" if page.parents else "it follows nothing"
+    message = f"nothing follows this event ({follows}) and nothing follows {others}: filed apart, or one was put in"
+    return Problem(page.path, 0, 0, "branch-not-joined", message, "look at both; docgen join puts them together")
+
+
+def _listed(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
