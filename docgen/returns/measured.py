@@ -12,6 +12,9 @@ from docgen.trade.limits import Verdict
 from docgen.trade.quantity import Band, Quantity, QuantityError
 from docgen.trade.units import units
 
+WORDS = {Verdict.ACCEPT: "within", Verdict.UNDECIDED: "TOO NEAR to the end of", Verdict.REJECT: "OUTSIDE"}
+"""What is said before the printed limit."""
+
 
 @dataclass(frozen=True)
 class Judged:

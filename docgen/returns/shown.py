@@ -8,12 +8,10 @@ from typing import Any
 from docgen.job import marks as m
 from docgen.job.job import Job
 from docgen.returns.layout import row_names, sections
-from docgen.returns.measured import Judged
+from docgen.returns.measured import WORDS, Judged
 from docgen.returns.said import Said
 from docgen.returns.understood import Understood
-from docgen.trade.limits import Verdict
 
-WORDS = {Verdict.ACCEPT: "within", Verdict.UNDECIDED: "TOO NEAR to", Verdict.REJECT: "OUTSIDE"}
 NAME, VALUE, FEW = 44, 26, 6
 
 

@@ -1,0 +1,148 @@
+"""The questions of a guided entry, in the order of the paper, and what each will take."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from docgen.job import marks as m
+from docgen.job.job import Job
+from docgen.job.printed import unit_of
+from docgen.returns.layout import Row, Section, sections
+from docgen.returns.measured import WORDS, judge
+from docgen.returns.numbers import read_figure
+from docgen.returns.said import Refused
+from docgen.returns.writing import one_line, read_date, read_hours
+from docgen.sheets.entries import keyed
+from docgen.sheets.tables import Field
+from docgen.trade.units import units
+
+Kind = Literal["text", "tick", "look", "date", "hours", "figure", "lines"]
+_YES = frozenset({"y", "yes", "x", "ok", "done", "tick", "ticked", "1", "on"})
+_NO = frozenset({"n", "no", "0", "off"})
+_GOOD, _BAD = frozenset({"g", "good", "ok"}), frozenset({"n", "not", "not good", "bad"})
+HELP = {
+    "tick": "y or n",
+    "look": "g (good) or n (not good)",
+    "date": "year-month-day",
+    "hours": "hours",
+    "lines": "one finding a line; an empty line ends",
+}
+
+
+@dataclass(frozen=True)
+class Prompt:
+    """One question. ``unit`` is the symbol of the unit printed behind the box; ``mark`` the reading's, for its limits.
+
+    A look has two boxes, good and not good, and one question; ``field`` is then the first.
+    """
+
+    section: Section
+    row: Row
+    field: str
+    label: str
+    kind: Kind
+    unit: str = ""
+    mark: m.ReadingMark | None = None
+
+    @property
+    def void(self) -> str:
+        """The field that strikes the row out; empty where the row has none."""
+        return next((one.name for one in self.row.fields if one.name.endswith("_void")), "")
+
+    def take(self, typed: str) -> tuple[dict[str, str], str]:
+        """The fields that an answer fills, and what was understood where that is not what was typed.
+
+        Errors: Refused when the answer does not fit the box.
+        """
+        text = typed.strip()
+        if self.kind == "look":
+            return self._look(text.casefold()), ""
+        if not text:
+            return {self.field: ""}, ""
+        if self.kind == "tick":
+            return {self.field: "on" if _yes(text) else ""}, ""
+        if self.kind == "date":
+            return {self.field: text}, read_date(text)[1]
+        if self.kind == "hours":
+            return {self.field: text}, read_hours(text).said
+        if self.kind == "figure":
+            return {self.field: text}, self._judged(text)
+        return {self.field: one_line(text)}, ""
+
+    def _look(self, text: str) -> dict[str, str]:
+        if text and text not in _GOOD | _BAD:
+            raise Refused(
+                "not-an-answer", f'"{text[:20]}" is neither good nor not good', "type g, n, or Enter for blank"
+            )
+        return {
+            f"{self.row.key}_good": "on" if text in _GOOD else "",
+            f"{self.row.key}_not": "on" if text in _BAD else "",
+        }
+
+    def _judged(self, text: str) -> str:
+        found = read_figure(text, self.unit)
+        verdict = judge(self.mark, (found.quantity,)) if self.mark else None
+        printed = (self.mark.allow.text or (self.mark.new.text if self.mark.new else "")) if self.mark else ""
+        return "; ".join(filter(None, (found.said, f"{WORDS[verdict]} {printed}" if verdict else "")))
+
+    def shown(self, answers: Mapping[str, str]) -> str:
+        """What was answered before, as it would be typed."""
+        if self.kind == "look":
+            key = self.row.key
+            return "g" if answers.get(f"{key}_good") else "n" if answers.get(f"{key}_not") else ""
+        text = answers.get(self.field, "")
+        return "y" if self.kind == "tick" and text else text
+
+
+def prompts(job: Job) -> tuple[Prompt, ...]:
+    """Every question of a job's sign-off sheet, in its order. Boxes that strike a row out are no questions."""
+    figures = _figures(job)
+    found: list[Prompt] = []
+    for section in sections(job):
+        for row in section.rows:
+            if section.key == "checked":
+                found.append(Prompt(section, row, f"{row.key}_good", "", "look"))
+                continue
+            for one in row.fields:
+                if not one.name.endswith("_void"):
+                    unit, mark = figures.get(one.name, ("", None))
+                    found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark))
+    return tuple(found)
+
+
+def _kind(one: Field, unit: str) -> Kind:
+    if unit:
+        return "figure"
+    if one.kind == "checkbox":
+        return "tick"
+    if one.kind == "area":
+        return "lines"
+    return "date" if one.kind == "date" else "hours" if one.name in ("engine-hours", "next-due-hours") else "text"
+
+
+def _label(row: Row, one: Field) -> str:
+    """What to call a box under its row's name."""
+    start, _, rest = one.title.partition(": ")
+    named_first = start.casefold() == row.name.casefold()
+    return one.label if len(row.fields) > 1 and one.label else (rest if named_first else start) if rest else ""
+
+
+def _figures(job: Job) -> dict[str, tuple[str, m.ReadingMark | None]]:
+    """The unit of each box for a figure, and for a reading its mark."""
+    found: dict[str, tuple[str, m.ReadingMark | None]] = {}
+    for _, mark, key in keyed(job.instructions.steps):
+        if isinstance(mark, m.ReadingMark):
+            for n, _ in enumerate(mark.positions or ("",), 1):
+                found[f"{key}_{n}" if mark.positions else key] = (unit_of(mark.unit), mark)
+        elif isinstance(mark, m.SettingMark) and unit_of(mark.unit) in units():
+            found[key] = (unit_of(mark.unit), None)
+    return found
+
+
+def _yes(text: str) -> bool:
+    folded = text.casefold()
+    if folded not in _YES | _NO:
+        raise Refused("not-an-answer", f'"{text[:20]}" is neither yes nor no', "type y, n, or Enter for blank")
+    return folded in _YES

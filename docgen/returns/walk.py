@@ -1,0 +1,116 @@
+"""A guided entry on its way through a sheet: where it stands, what was answered, one step back; kept in a draft."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from docgen.club.store import replace, to_yaml
+from docgen.club.yamltext import read_yaml
+from docgen.job.issued import file_name
+from docgen.job.number import SheetNumber
+from docgen.returns.prompts import Prompt
+
+
+@dataclass
+class Walk:
+    """The questions, the answers so far by field, and the place of the question to ask now, past the end when done."""
+
+    prompts: tuple[Prompt, ...]
+    answers: dict[str, str] = field(default_factory=dict)
+    at: int = 0
+
+    @property
+    def current(self) -> Prompt | None:
+        """The question to ask now; None at the end."""
+        return self.prompts[self.at] if self.at < len(self.prompts) else None
+
+    def answer(self, typed: str) -> str:
+        """Take the answer to the current question and go on; what was understood. Errors: Refused, and it stays."""
+        prompt = self.prompts[self.at]
+        filled, said = prompt.take(typed)
+        self.answers.update(filled)
+        self.on()
+        return said
+
+    def strike(self) -> None:
+        """Strike the current row out and go on to the next."""
+        prompt = self.prompts[self.at]
+        self.answers[prompt.void] = "on"
+        self.on()
+
+    def on(self) -> None:
+        """Go to the next question that applies."""
+        self.at += 1
+        while self.at < len(self.prompts) and not self._applies(self.prompts[self.at]):
+            self.at += 1
+
+    def back(self) -> None:
+        """Go to the question before; a row that was struck out counts again."""
+        at = self.at - 1
+        while at > 0 and not self._applies(self.prompts[at], struck=True):
+            at -= 1
+        self.at = max(at, 0)
+        self.answers.pop(self.prompts[self.at].void, None)
+
+    def go(self, name: str) -> bool:
+        """Go to the question that fills a field; False where there is none."""
+        for at, prompt in enumerate(self.prompts):
+            if name in (prompt.field, prompt.void) or (prompt.kind == "look" and name.startswith(f"{prompt.row.key}_")):
+                self.at = at
+                self.answers.pop(prompt.void, None)
+                return True
+        return False
+
+    def _applies(self, prompt: Prompt, struck: bool = False) -> bool:
+        """A row struck out asks nothing more; a part's number only follows a part that was renewed, and so on."""
+        key = prompt.row.key
+        if self.answers.get(prompt.void) and not (struck and prompt.field == _first(prompt)):
+            return False
+        if prompt.field.endswith("_number") and f"{key}_renewed" in _fields(prompt):
+            return bool(self.answers.get(f"{key}_renewed"))
+        if prompt.section.key == "holds" and prompt.field.endswith("_time"):
+            return bool(self.answers.get(f"{key}_own"))
+        if prompt.section.key == "open-findings" and prompt.field.endswith("_how"):
+            return bool(self.answers.get(f"{key}_done"))
+        return True
+
+
+def _fields(prompt: Prompt) -> tuple[str, ...]:
+    return tuple(one.name for one in prompt.row.fields)
+
+
+def _first(prompt: Prompt) -> str:
+    return next(name for name in _fields(prompt) if not name.endswith("_void"))
+
+
+def draft_path(root: Path, number: SheetNumber) -> Path:
+    """Where an unfinished entry lies: beside the engine's log, not in it."""
+    return root / "engines" / number.engine / "drafts" / file_name(number)
+
+
+def save_draft(path: Path, walk: Walk) -> None:
+    """Keep an unfinished entry, in the place of its earlier draft. Errors: StoreError, OSError."""
+    prompt = walk.current
+    data = {"at": prompt.field if prompt else "", "answers": {k: v for k, v in walk.answers.items() if v}}
+    comment = "An entry that is not finished: docgen enter goes on with it. It can be deleted."
+    replace(path, to_yaml({k: v for k, v in data.items() if v}, comment=comment).encode())
+
+
+def load_draft(path: Path, walk: Walk) -> bool:
+    """Go on where a draft ends; False where there is none. Errors: ValueError when it cannot be read, OSError."""
+    try:
+        text = path.read_text("utf-8")
+    except FileNotFoundError:
+        return False
+    document, problems = read_yaml(str(path), text)
+    data = document.data if document is not None and not problems else None
+    answers = data.get("answers", {}) if isinstance(data, Mapping) else None
+    if not isinstance(data, Mapping) or not isinstance(answers, Mapping):
+        raise ValueError(problems[0].message if problems else "it is not a draft")
+    known = {name for prompt in walk.prompts for name in _fields(prompt)}
+    walk.answers = {k: v for k, v in answers.items() if k in known and isinstance(v, str)}
+    at = str(data.get("at", ""))
+    walk.at = next((n for n, prompt in enumerate(walk.prompts) if prompt.field == at), len(walk.prompts))
+    return True
