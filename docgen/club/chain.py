@@ -144,22 +144,23 @@ def _changed(page: Page, chain: Chain) -> list[Problem]:
 
 
 def _links(chain: Chain) -> None:
-    """Parents that are not there, ends, and joins."""
+    """Parents that are not there, ends, and joins. What a changed file says of its parents counts for nothing."""
     followed: set[str] = set()
     gone: list[tuple[str, Page]] = []
     for page in chain.pages:
         for parent in page.parents:
             found = chain.find(parent)
-            if found is None:
-                gone.append((parent, page))
-            else:
+            if found is not None:
                 followed.add(found.digest)
+            elif page.as_written:
+                gone.append((parent, page))
     ends = {page.digest: page for page in reversed(chain.pages) if page.digest not in followed}
     chain.heads = list(reversed(ends.values()))
     chain.joins = [page for page in chain.pages if len(page.parents) > 1]
-    if gone:
-        chain.problems += [_removed(parent, page, chain.heads) for parent, page in gone]
-    elif len(chain.heads) > 1:
+    chain.problems += [_removed(parent, page, chain.heads) for parent, page in gone]
+    # An event that is gone, or that no longer says what it follows, leaves the one before it without a follower.
+    lost = sum(not page.as_written and not any(map(chain.find, page.parents)) for page in chain.pages)
+    if len(chain.heads) > 1 + len(gone) + lost:
         chain.problems += [_two_ends(page, chain.heads) for page in chain.heads]
 
 
