@@ -1,0 +1,150 @@
+"""Every kind of sheet that the demo prints, measured from the finished PDF by tools that are not ours.
+
+Sources: character height 0.004 x distance (NUREG-0700 rev 3, copy); contrast 4.5 (WCAG 2, computed here from the
+formula and, for one pair, against the wcag table's published 4.54 for #767676 on white).
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pymupdf
+import pytest
+import zxingcpp
+from PIL import Image
+
+from docgen.job.number import parse_number
+from docgen.sheets.paper import CLIP
+from tests.demo.conftest import _job, _printed
+from tests.sheets.conftest import Seen, Word
+
+BIN = Path(sys.executable).parent
+DISTANCE = 600
+CAP_HEIGHT = 0.668
+SHEETS = [
+    (engine, job, sheet)
+    for engine, jobs in (
+        ("023", ("clutch-service", "carburettor-service", "starter-drive-service", "sprocket-chain-inspection")),
+        ("038", ("clutch-service", "spark-plug-renewal")),
+        ("042", ("reed-inspection", "carburettor-service")),
+    )
+    for job in jobs
+    for sheet in ("checklist", "sign-off")
+]
+every_sheet = pytest.mark.parametrize(("engine", "job", "sheet"), SHEETS)
+every_checklist = pytest.mark.parametrize(("engine", "job"), [(e, j) for e, j, s in SHEETS if s == "checklist"])
+
+
+@cache
+def seen(engine: str, job: str, sheet: str) -> Seen:
+    pdf = _printed(engine, job, sheet)
+    with pymupdf.open(stream=pdf) as document:
+        return Seen(pdf, len(document), ())
+
+
+def luminance(rgb: tuple[float, float, float]) -> float:
+    """Relative luminance of an sRGB colour, 0 to 1 (WCAG 2)."""
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in rgb]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: float, other: float) -> float:
+    """Contrast ratio of two luminances (WCAG 2)."""
+    return (max(one, other) + 0.05) / (min(one, other) + 0.05)
+
+
+def test_the_contrast_formula_gives_the_published_figures() -> None:
+    for shade, published in ((0x76, 4.542), (0x77, 4.478), (0x59, 7.005)):
+        assert contrast(luminance((shade / 255,) * 3), 1.0) == pytest.approx(published, abs=0.0006)
+
+
+@every_checklist
+def test_smallest_character_is_as_high_as_the_club_s_distance_asks(engine: str, job: str) -> None:
+    made = seen(engine, job, "checklist")
+    for page in range(1, made.pages + 1):
+        assert min(word.size for word in made.words(page)) * CAP_HEIGHT >= 0.004 * DISTANCE - 0.02, f"page {page}"
+
+
+@every_checklist
+def test_clip_margin_is_empty(engine: str, job: str) -> None:
+    made = seen(engine, job, "checklist")
+    for page in range(1, made.pages + 1):
+        assert np.all(made.pixels(page, 60)[: int(CLIP / 25.4 * 60) - 1] == 255), f"page {page}"
+
+
+@every_sheet
+def test_text_stands_out_in_grey(engine: str, job: str, sheet: str) -> None:
+    """Each run of text against the ground it stands on, both turned to grey as a mono printer would."""
+    checked = 0
+    with pymupdf.open(stream=seen(engine, job, sheet).pdf) as document:
+        for page in document:
+            pixels = page.get_pixmap(dpi=72, colorspace=pymupdf.csGRAY)
+            grey = np.frombuffer(pixels.samples, np.uint8).reshape(pixels.height, pixels.stride)[:, : pixels.width]
+            for block in page.get_text("dict")["blocks"]:
+                for span in (s for line in block.get("lines", ()) for s in line["spans"] if s["text"].strip()):
+                    x0, y0, x1, y1 = (round(v) for v in span["bbox"])
+                    ground = np.bincount(grey[max(y0, 0) : y1 + 1, max(x0, 0) : x1 + 1].ravel()).argmax() / 255
+                    rgb = tuple(((span["color"] >> shift) & 255) / 255 for shift in (16, 8, 0))
+                    ink = luminance((rgb[0], rgb[1], rgb[2]))
+                    ratio = contrast(ink, luminance((ground,) * 3))
+                    assert ratio >= 4.5, f"page {page.number + 1}: {span['text']!r} stands out {ratio:.1f} times only"
+                    checked += 1
+    assert checked > 50
+
+
+@every_checklist
+def test_messages_stand_on_their_step_s_page_before_it(engine: str, job: str) -> None:
+    made, checked = seen(engine, job, "checklist"), 0
+    pages = {page: made.words(page) for page in range(1, made.pages + 1)}
+    for step in _job(engine, job).instructions.steps:
+        for message in step.messages:
+            found = [
+                (p, top, at)
+                for p in pages
+                for top in tops(pages[p], message.hazard)
+                for at in tops(pages[p], step.text)
+            ]
+            assert any(top < at for _, top, at in found), f"step {step.number}: {message.hazard}"
+            checked += 1
+    assert checked >= 2
+
+
+def tops(words: list[Word], text: str) -> list[float]:
+    """Where on the page the first three words of a text stand, mm from the top."""
+    first = text.split()[:3]
+    return [w.top for n, w in enumerate(words) if [x.text for x in words[n : n + 3]] == first]
+
+
+@every_sheet
+def test_codes_read_with_noise_at_100_dpi(engine: str, job: str, sheet: str) -> None:
+    noise = np.random.default_rng(7)
+    made = seen(engine, job, sheet)
+    for page in (1, made.pages):
+        pixels = made.pixels(page, 100).astype(float)
+        dirty = np.clip(pixels + noise.normal(0, 20, pixels.shape), 0, 255).astype(np.uint8)
+        numbers = {code.text for code in zxingcpp.read_barcodes(Image.fromarray(dirty))}
+        assert len(numbers) == 1
+        assert parse_number(numbers.pop()).page == page
+
+
+@every_sheet
+def test_other_programs_find_the_file_sound(engine: str, job: str, sheet: str, tmp_path: Path) -> None:
+    file = tmp_path / "sheet.pdf"
+    file.write_bytes(seen(engine, job, sheet).pdf)
+    subprocess.run(["qpdf", "--check", str(file)], capture_output=True, check=True)
+    done = subprocess.run([BIN / "pdfua", "check", "--format", "json", str(file)], capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout[-800:]
+    assert '"severity": "error"' not in done.stdout
+    assert json.loads(done.stdout)
+
+
+@every_sheet
+def test_the_job_is_attached_as_the_sheet_s_source(engine: str, job: str, sheet: str) -> None:
+    with pymupdf.open(stream=seen(engine, job, sheet).pdf) as document:
+        assert document.embfile_names() == ["job.yaml"]
+        assert f"instructions_digest: {_job(engine, job).instructions_digest}" in document.embfile_get(0).decode()
