@@ -117,7 +117,7 @@ def test_messages_stand_on_their_step_s_page_before_it(engine: str, job: str) ->
 def tops(words: list[Word], text: str) -> list[float]:
     """Where on the page the first three words of a text stand, mm from the top."""
     first = text.split()[:3]
-    return [w.top for n, w in enumerate(words) if [x.text for x in words[n : n + 3]] == first]
+    return [w.top for n, w in enumerate(words) if [x.text for x in words[n : n + len(first)]] == first]
 
 
 @every_sheet
