@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 
 from docgen.club.problem import Problem
 from docgen.club.yamlbytes import MAX_BYTES
+
+
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0)
+"""A link is not followed, where the system can tell."""
 
 
 def yaml_files(root: Path, sub: str) -> list[str]:
@@ -29,8 +34,12 @@ def subfolders(folder: Path) -> list[str]:
 def read_bytes(root: Path, path: str) -> bytes | Problem:
     """What is in a file (no more than the reader takes), or why it cannot be read."""
     try:
-        with open(f"{root}/{path}", "rb") as file:  # noqa: PTH123  ten thousands of them
+        handle = os.open(f"{root}/{path}", os.O_RDONLY | _NO_LINK)
+        with open(handle, "rb") as file:
             return file.read(MAX_BYTES + 1)
     except OSError as error:
+        if error.errno == errno.ELOOP:
+            message = "this is a link to another place; only what lies in the club's folder is read"
+            return Problem(path, 0, 0, "link-not-read", message, "put the file itself here")
         message = f"this file cannot be read: {error.strerror}"
         return Problem(path, 0, 0, "unreadable-file", message, "check that it is a file and that you may read it")
