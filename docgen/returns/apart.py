@@ -35,7 +35,8 @@ class Reader:
     >>> with Reader() as reader:
     ...     reader.read(b"hello")
     Traceback (most recent call last):
-    docgen.returns.said.Refused: this is not a PDF
+    docgen.returns.said.Refused: not-a-pdf: this is not a PDF
+      hint: give the filled sign-off sheet as it was saved by the viewer
     """
 
     def __init__(self, seconds: float = SECONDS) -> None:

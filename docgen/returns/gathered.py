@@ -17,6 +17,9 @@ from docgen.trade.quantity import Quantity
 Answers = Mapping[str, str]
 """What stands in the fields of a sheet, by their names; a ticked box holds "on"."""
 
+FINDINGS = "findings"
+"""The field that takes what was not as it should be; a fault that only needs a word there points to it."""
+
 
 @dataclass
 class Gathered:
@@ -35,7 +38,7 @@ class Gathered:
 
     def __post_init__(self) -> None:
         self.names = row_names(self.job)
-        self.remarks = tuple(line for line in lines(self.answers.get("findings", "")) if line.casefold() not in NONE)
+        self.remarks = tuple(line for line in lines(self.answers.get(FINDINGS, "")) if line.casefold() not in NONE)
 
     def name(self, key: str) -> str:
         """What a row is called on the paper."""
@@ -112,7 +115,7 @@ class Gathered:
                 "void-without-finding",
                 f"{self.name(key)}: the row is struck out, and nothing under findings says what holds instead",
                 "write it under findings",
-                f"{key}_void",
+                FINDINGS,
             )
         return True
 

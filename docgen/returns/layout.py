@@ -45,11 +45,11 @@ def sections(job: Job) -> tuple[Section, ...]:
     return (
         _blanks("work", "Work", empty.work),
         *(_table(table) for table in tables),
-        *((_blanks("first-run", words.after_run, empty.first_run),) if first_run else ()),
+        *((_blanks("first-run", f"{words.after_run}: when, by whom", empty.first_run),) if first_run else ()),
         Section("findings", words.findings_remarks, words.findings_note, (_blank(empty.findings),)),
         _blanks("release", words.release, empty.release, words.release_text),
-        _blanks("second", words.second_by, empty.second),
-        _blanks("next-due", words.next_due, empty.next_due),
+        _blanks("second", "Second person", empty.second),
+        _blanks("next-due", "Next due", empty.next_due),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.job import marks as m
 from docgen.job.job import Check
-from docgen.returns.gathered import Gathered
+from docgen.returns.gathered import FINDINGS, Gathered
 from docgen.sheets.entries import keyed
 
 NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouched"})
@@ -40,7 +40,7 @@ def _not_good(on: Gathered, mark: m.LookMark | m.OrientationMark, key: str) -> N
             "not-good-without-finding",
             f"{on.name(key)} is not good, and the sheet has no finding",
             "write under findings what was found and what was done about it",
-            f"{key}_not",
+            FINDINGS,
         )
     if isinstance(mark, m.LookMark) and mark.calls and mark.calls not in on.event.get("calls", ()):
         on.event.setdefault("calls", []).append(mark.calls)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from docgen.job import marks as m
 from docgen.job.printed import band_of, limit_of, unit_of
-from docgen.returns.gathered import Gathered
+from docgen.returns.gathered import FINDINGS, Gathered
 from docgen.sheets.entries import keyed
 from docgen.trade.limits import Verdict
 from docgen.trade.quantity import Band, Quantity, QuantityError
@@ -87,7 +87,7 @@ def _kept(on: Gathered, mark: m.ReadingMark, key: str, values: tuple[Quantity, .
             "outside-limit",
             f"{said}, is outside its limit, {printed}, and the sheet has no finding",
             "write under findings what was found and what was done about it",
-            key if not mark.positions else f"{key}_1",
+            FINDINGS,
         )
     elif verdict is Verdict.REJECT:
         on.say("note", "outside-limit", f"{said}, is outside its limit, {printed}", at=key)
@@ -148,7 +148,7 @@ def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> No
             "above-ceiling",
             f"{mark.name}, {value}, was left above {mark.ceiling}, which it must never pass",
             "" if on.remarks else "write under findings why",
-            key,
+            FINDINGS,
         )
     elif start is not None and not start.contains(value):
         on.say(

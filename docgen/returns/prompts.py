@@ -22,13 +22,15 @@ Kind = Literal["text", "tick", "look", "date", "hours", "figure", "lines"]
 _YES = frozenset({"y", "yes", "x", "ok", "done", "tick", "ticked", "1", "on"})
 _NO = frozenset({"n", "no", "0", "off"})
 _GOOD, _BAD = frozenset({"g", "good", "ok"}), frozenset({"n", "not", "not good", "bad"})
-HELP = {
-    "tick": "y or n",
-    "look": "g (good) or n (not good)",
-    "date": "year-month-day",
-    "hours": "hours",
-    "lines": "one finding a line; an empty line ends",
+_FORMS: dict[str, tuple[str, str]] = {
+    "tick": ("Done", "y or n"),
+    "look": ("Good", "g, or n for not good"),
+    "date": ("Date", "year-month-day"),
+    "hours": ("Hours", "h"),
+    "figure": ("Reading", ""),
+    "text": ("Text", ""),
 }
+"""What a box without a name of its own is called, and the form of an answer."""
 
 
 @dataclass(frozen=True)
@@ -50,6 +52,19 @@ class Prompt:
     def void(self) -> str:
         """The field that strikes the row out; empty where the row has none."""
         return next((one.name for one in self.row.fields if one.name.endswith("_void")), "")
+
+    @property
+    def alone(self) -> bool:
+        """Whether the box is its whole row, and nothing is printed beside it."""
+        return len(self.row.fields) == 1 and not self.row.told
+
+    @property
+    def asks(self) -> str:
+        """The question in words."""
+        name, form = _FORMS.get(self.kind, ("", ""))
+        form = self.unit or form
+        what = f"  {self.row.name}" if self.alone else f"    {self.label or name}"
+        return f"{what} ({form})" if form else what
 
     def take(self, typed: str) -> tuple[dict[str, str], str]:
         """The fields that an answer fills, and what was understood where that is not what was typed.

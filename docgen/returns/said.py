@@ -33,3 +33,6 @@ class Refused(Exception):
     def __init__(self, name: str, message: str, hint: str = "", field: str = "") -> None:
         super().__init__(message)
         self.said = Said("refused", name, message, hint, field)
+
+    def __str__(self) -> str:
+        return str(self.said)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 from docgen.job import marks as m
 from docgen.job.job import Job
+from docgen.job.state import state_of
 from docgen.returns.layout import row_names, sections
 from docgen.returns.measured import WORDS, Judged
 from docgen.returns.said import Said
@@ -29,7 +31,7 @@ def shown(one: Understood) -> Iterator[str]:
         ("Seals", [_line(names.get(n, n), _seal(s)) for n, s in event.get("seals", {}).items()]),
         ("Hold points", [_line(names.get(n, n), _held(h)) for n, h in event.get("holds", {}).items()]),
         ("Looked at and checked", list(_checked(event, names))),
-        ("Earlier findings closed", [_dealt(d) for d in event.get("dealt_with", ())]),
+        ("Earlier findings closed", [_dealt(d, one) for d in event.get("dealt_with", ())]),
         ("Findings, open from now on", [f"{n}. {t}" for n, t in enumerate(event.get("findings", ()), 1)]),
         ("Remarks, nothing more to do", list(event.get("remarks", ()))),
         ("Struck out", [names.get(key, key) for key in event.get("voided", ())]),
@@ -106,8 +108,10 @@ def _held(held: dict[str, str]) -> str:
     return ", ".join(filter(None, (f"second person {held['second']}" if "second" in held else "", own)))
 
 
-def _dealt(dealt: dict[str, str]) -> str:
-    return f"{dealt['finding'][:12]}{': ' + dealt['how'] if 'how' in dealt else ''}"
+def _dealt(dealt: dict[str, str], one: Understood) -> str:
+    found = next((f for f in state_of(one.sheet.record, date.max).findings if f.digest == dealt["finding"]), None)
+    text = f"{found.day.isoformat()}: {found.text}" if found else dealt["finding"]
+    return f"{text}; {dealt['how']}" if "how" in dealt else text
 
 
 def _checked(event: dict[str, Any], names: dict[str, str]) -> Iterator[str]:

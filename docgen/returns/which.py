@@ -36,6 +36,7 @@ def sheet_of(paper: Paper, folder: Folder, engine: str = "") -> Sheet:
     ``fields-missing``, ``other-print`` and those of :func:`sheet_numbered`.
     """
     number = _number(paper)
+    _signed_for(number)
     if not paper.form.fields:
         raise Refused(
             "no-fields",
@@ -60,13 +61,7 @@ def sheet_numbered(number: SheetNumber, folder: Folder, engine: str = "") -> She
     Errors: Refused ``not-a-sign-off``, ``unknown-engine``, ``wrong-engine``, ``not-issued``, ``issued-changed``.
     """
     number = number.on_page(1)
-    if number.sheet == CHECKLIST:
-        signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
-        raise Refused(
-            "not-a-sign-off",
-            f"{number.text} is a bench checklist, which stays at the bench",
-            f"file the sign-off sheet of the same job, {signed.text}",
-        )
+    _signed_for(number)
     if engine and number.engine != engine:
         raise Refused(
             "wrong-engine",
@@ -81,6 +76,16 @@ def sheet_numbered(number: SheetNumber, folder: Folder, engine: str = "") -> She
             f"known: {', '.join(sorted(folder.engines))}",
         )
     return Sheet(number, record, _issued(number, folder))
+
+
+def _signed_for(number: SheetNumber) -> None:
+    if number.sheet == CHECKLIST:
+        signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
+        raise Refused(
+            "not-a-sign-off",
+            f"{number.text} is a bench checklist, which stays at the bench",
+            f"file the sign-off sheet of the same job, {signed.text}",
+        )
 
 
 def typed_number(text: str) -> SheetNumber:

@@ -1,0 +1,146 @@
+"""What the filing commands share: show what was understood, ask what must be asked, write it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+from typing import Literal
+
+import click
+
+from docgen.cli.frame import stop
+from docgen.club.folder import Folder
+from docgen.club.log import Entry
+from docgen.club.store import StoreError
+from docgen.returns.again import correction, differences, filed_as
+from docgen.returns.filing import file_event, file_service, names_unknown
+from docgen.returns.kept import keep
+from docgen.returns.said import Refused, Said
+from docgen.returns.shown import said_lines, shown
+from docgen.returns.understood import Understood, understand
+from docgen.returns.which import Sheet
+
+State = Literal["filed", "corrected", "already filed", "not filed"]
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """How to file: without questions, which doubts are settled, why a sheet that was filed before is filed again.
+
+    also : what the paper itself, before its boxes are read, gives cause to say
+    """
+
+    today: date
+    yes: bool = False
+    accepted: Collection[str] = ()
+    correct: str = ""
+    also: tuple[Said, ...] = ()
+    say: Callable[[str], None] = click.echo
+
+
+@dataclass(frozen=True)
+class Settled:
+    """What became of one sheet."""
+
+    state: State
+    sheet: str = ""
+    engine: str = ""
+    said: tuple[Said, ...] = ()
+    event: str = ""
+
+
+def settle(
+    folder: Folder, sheet: Sheet, answers: Mapping[str, str], wishes: Wishes, pdf: bytes | None = None
+) -> Settled:
+    """Show a sheet, ask what must be asked, and file it; says what it did. Errors: StoreError, OSError."""
+    if blocking := folder.blocking(sheet.number.engine):
+        stop(blocking)
+    one = _understood(folder, sheet, answers, wishes)
+    held = filed_as(sheet)
+    changed = differences(held, one.event) if held and not one.refused else ()
+    if held and not one.refused and not changed:
+        wishes.say(f"{sheet.text} is already filed, as {held.entry.file}. Nothing was written.")
+        return Settled("already filed", sheet.text, sheet.number.engine, one.said, held.entry.file)
+    wishes.say("\n".join((*shown(one), *said_lines(one.said))))
+    if one.refused:
+        return _not(one, wishes, "Not filed: put right what is refused above, then file it again.")
+    if held is not None and not wishes.correct:
+        message = f"Already filed, as {held.entry.file}, but this copy differs in: {', '.join(changed)}."
+        return _not(one, wishes, f'{message}\n  To put it in the place of the first: --correct "WHY"')
+    if not _confirmed(one, wishes):
+        return _not(one, wishes, "Not filed.")
+    if one.event.get("findings") and not wishes.yes:
+        one = _understood(folder, sheet, answers, wishes, _closed(one))
+    if not wishes.yes and not click.confirm(f"Write this into the record of engine {sheet.number.engine}?"):
+        return _not(one, wishes, "Not filed.")
+    return _write(folder.root, one, wishes, held.entry if held else None, pdf)
+
+
+def _write(root: Path, one: Understood, wishes: Wishes, before: Entry | None, pdf: bytes | None) -> Settled:
+    engine, event = one.sheet.number.engine, dict(one.event)
+    if pdf is not None:
+        event["file"], event["file_digest"] = keep(root, one.sheet.number, pdf)
+    if before is None:
+        filed = file_service(root, engine, event)
+    else:
+        filed = file_event(root, engine, correction(before, event, wishes.correct, wishes.today))
+    path = filed.path.relative_to(root).as_posix()
+    if filed.new:
+        wishes.say(f"Filed: {path}" + ("; it joins what was filed apart" if filed.branches else ""))
+    else:
+        wishes.say(f"Already filed, as {filed.path.name}. Nothing was written.")
+    state: State = "already filed" if not filed.new else "filed" if before is None else "corrected"
+    return Settled(state, one.sheet.text, engine, one.said, filed.path.name)
+
+
+def _understood(
+    folder: Folder, sheet: Sheet, answers: Mapping[str, str], wishes: Wishes, closed: frozenset[int] = frozenset()
+) -> Understood:
+    read = folder.procedures.get(sheet.job.instructions.procedure)
+    one = understand(sheet, answers, wishes.today, read.value.revision if read else None, closed)
+    one = replace(one, said=(*wishes.also, *one.said))
+    if one.refused:
+        return one
+    try:
+        unknown = names_unknown(folder, sheet.number.engine, one.event)
+    except StoreError as error:
+        return replace(one, said=(*one.said, Said("refused", error.name, error.message, error.hint)))
+    more = tuple(Said("refused", p.name, p.message, p.hint) for p in unknown)
+    return replace(one, said=(*one.said, *more))
+
+
+def _confirmed(one: Understood, wishes: Wishes) -> bool:
+    """Whether every doubt is settled: by its name on the command line, or by somebody who answers now."""
+    for doubt in one.doubts:
+        if doubt.name in wishes.accepted:
+            continue
+        if wishes.yes:
+            wishes.say(f"  --yes does not settle a doubt; --accept {doubt.name} does, once somebody has looked.")
+            return False
+        if not click.confirm(f"{doubt.name}: file it as it stands?"):
+            return False
+    return True
+
+
+def _closed(one: Understood) -> frozenset[int]:
+    """Which of the findings need nothing more."""
+    count = len(one.event["findings"])
+    while True:
+        typed = click.prompt("Which findings need nothing more? Their numbers; Enter for none", "", show_default=False)
+        numbers = typed.replace(",", " ").split()
+        if all(number.isdecimal() and 1 <= int(number) <= count for number in numbers):
+            return frozenset(map(int, numbers))
+        click.echo(f"  There are {count}: type their numbers, as in 1 2.")
+
+
+def _not(one: Understood, wishes: Wishes, why: str) -> Settled:
+    wishes.say(why)
+    return Settled("not filed", one.sheet.text, one.sheet.number.engine, one.said)
+
+
+def refusal(refused: Refused, wishes: Wishes) -> Settled:
+    """Say why a paper is no sheet that can be filed."""
+    wishes.say("\n".join((*said_lines((refused.said,)), "Not filed.")))
+    return Settled("not filed", said=(refused.said,))

@@ -1,0 +1,160 @@
+"""Type a sign-off sheet in that was filled in by pen."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli._settle import Wishes, settle
+from docgen.cli.frame import Day, Session, today
+from docgen.club.folder import Folder
+from docgen.club.store import StoreError
+from docgen.returns.again import filed_as
+from docgen.returns.prompts import Prompt, prompts
+from docgen.returns.said import Refused
+from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
+from docgen.returns.which import Sheet, sheet_numbered, typed_number
+
+WORDS = """\
+  Enter   leave the box blank, or keep what stands in [ ]
+  -       empty a box that was filled
+  back    go to the box before
+  void    strike this row out
+  stop    keep what was typed, and go on another day"""
+
+
+class _Stopped(Exception):
+    """Somebody goes on another day."""
+
+
+@click.command(short_help="Type in a sign-off sheet that was filled in by pen.")
+@click.argument("number")
+@click.option("--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into.")
+@click.option("--correct", metavar="WHY", default="", help="File a sheet again in the place of its first filing.")
+@click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
+@click.pass_obj
+def command(session: Session, number: str, accepted: tuple[str, ...], correct: str, on: date) -> None:
+    """Type in the sign-off sheet NUMBER, box by box in the order of the paper, and file it.
+
+    The number stands at the foot of every page, as in 017-CLU-04-003-S1-K. What was typed is kept after every box:
+    the same command goes on where it stopped.
+    """
+    folder = session.read()
+    try:
+        sheet = sheet_numbered(typed_number(number), folder)
+        held = filed_as(sheet)
+        if held is not None and not correct:
+            raise Refused(
+                "already-filed",
+                f"{sheet.text} is already filed, as {held.entry.file}",
+                'to put another reading of the paper in its place: --correct "WHY"',
+            )
+        walk = Walk(prompts(sheet.job))
+        path = draft_path(folder.root, sheet.number)
+        _begin(sheet, walk, path)
+        _ask(walk, path)
+        _file(folder, sheet, walk, path, Wishes(on, accepted=accepted, correct=correct))
+    except (_Stopped, click.Abort) as stopped:
+        click.echo("\nKept. The same command goes on from here.")
+        raise click.exceptions.Exit(0 if isinstance(stopped, _Stopped) else 1) from None
+    except (Refused, StoreError) as error:
+        raise click.ClickException(str(error)) from None
+    except OSError as error:
+        raise click.ClickException(f"it could not be kept: {error.strerror}") from None
+
+
+def _begin(sheet: Sheet, walk: Walk, path: Path) -> None:
+    told = sheet.job.instructions
+    click.echo(f"{sheet.text}  {told.title}, engine {told.engine}\n{WORDS}")
+    try:
+        if load_draft(path, walk) and walk.current is not None:
+            click.echo(f"Going on at: {walk.current.row.name}")
+    except ValueError as error:
+        raise Refused("draft-unreadable", f"{path} cannot be read: {error}", "delete it, and begin anew") from None
+
+
+def _ask(walk: Walk, path: Path, only: bool = False) -> None:
+    """Ask until the end, or one question only; after each the draft is kept."""
+    section = row = ""
+    while (prompt := walk.current) is not None:
+        if prompt.section.key != section:
+            click.echo(f"\n{prompt.section.title}" + (f"  ({prompt.section.note})" if prompt.section.note else ""))
+        if prompt.row.key != row and not prompt.alone:
+            click.echo("\n".join((f"  {prompt.row.name}", *(f"      {text}" for text in prompt.row.told))))
+        section, row = prompt.section.key, prompt.row.key
+        moved = _lines(walk, prompt) if prompt.kind == "lines" else _box(walk, prompt)
+        if moved:
+            save_draft(path, walk)
+        if moved and only:
+            return
+
+
+def _typed(text: str, kept: str = "") -> str:
+    return str(click.prompt(text, kept, show_default=bool(kept), prompt_suffix=": ")).strip()
+
+
+def _box(walk: Walk, prompt: Prompt) -> bool:
+    """Ask for one box; whether the walk moved on."""
+    typed = _typed(prompt.asks, prompt.shown(walk.answers))
+    word = typed.casefold()
+    if word == "stop":
+        raise _Stopped
+    if word == "?":
+        click.echo(WORDS)
+        return False
+    if word == "back":
+        walk.back()
+        return True
+    if word == "void":
+        if not prompt.void:
+            click.echo("      this row has no Void box: leave it blank, and say what holds under findings")
+            return False
+        walk.strike()
+        return True
+    try:
+        said = walk.answer("" if typed == "-" else typed)
+    except Refused as refused:
+        click.echo(f"      {refused.said.message}" + (f": {refused.said.hint}" if refused.said.hint else ""))
+        return False
+    if said:
+        click.echo(f"      {said}")
+    return True
+
+
+def _lines(walk: Walk, prompt: Prompt) -> bool:
+    """Ask for the findings, a line each; an empty line ends."""
+    lines = [line for line in walk.answers.get(prompt.field, "").split("\n") if line]
+    for line in lines:
+        click.echo(f"      {line}")
+    while typed := _typed(f"    {'next line' if lines else 'one finding a line; an empty line ends'}"):
+        if typed.casefold() == "stop":
+            raise _Stopped
+        if typed.casefold() == "back":
+            walk.back()
+            return True
+        lines = [] if typed == "-" else [*lines, typed]
+        walk.answers[prompt.field] = "\n".join(lines)
+    walk.on()
+    return True
+
+
+def _file(folder: Folder, sheet: Sheet, walk: Walk, path: Path, wishes: Wishes) -> None:
+    """File what was typed; what is refused is asked for again, as long as somebody wants to."""
+    while True:
+        click.echo()
+        settled = settle(folder, sheet, walk.answers, wishes)
+        if settled.state != "not filed":
+            path.unlink(missing_ok=True)
+            return
+        field = next((one.field for one in settled.said if one.weight == "refused" and one.field), "")
+        if not field or not walk.go(field) or walk.current is None:
+            break
+        if not click.confirm(f"Go back to: {walk.current.row.name}?", default=True):
+            break
+        _ask(walk, path, only=True)
+        walk.at = len(walk.prompts)
+        save_draft(path, walk)
+    click.echo("What was typed is kept: the same command goes on from here.")
+    raise click.exceptions.Exit(1)

@@ -1,0 +1,146 @@
+"""Put filled sign-off sheets into the record."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+import click
+
+from docgen.cli._settle import Settled, Wishes, refusal, settle
+from docgen.cli.frame import Day, Session, complete_engines, counted, json_option, say_json, today
+from docgen.club.store import StoreError
+from docgen.returns.apart import Paper, Reader
+from docgen.returns.form import MAX_BYTES
+from docgen.returns.said import Refused, Said
+from docgen.returns.which import sheet_of
+from docgen.returns.writing import read_date
+
+_NO_SHEETS = frozenset({"not-a-sign-off", "not-our-sheet", "nothing-filled-in"})
+"""What may lie in a folder of sheets without anybody having meant to file it."""
+
+
+@dataclass(frozen=True)
+class Given:
+    """One PDF that was named, or lies in a folder that was named, and what was read of it."""
+
+    path: Path
+    named: bool
+    data: bytes = b""
+    paper: Paper | None = None
+    refused: Refused | None = None
+
+
+@click.command(short_help="Put filled sign-off sheets into the record.")
+@click.argument("papers", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--engine", shell_complete=complete_engines, help="Refuse sheets of any other engine.")
+@click.option("--yes", is_flag=True, help="File without asking; what must be asked is then not filed.")
+@click.option("--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into.")
+@click.option("--correct", metavar="WHY", default="", help="File a sheet again in the place of its first filing.")
+@click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
+@json_option
+@click.pass_obj
+def command(
+    session: Session, papers: tuple[Path, ...], engine: str | None, yes: bool, accepted: tuple[str, ...], correct: str,
+    on: date, as_json: bool,
+) -> None:  # fmt: skip
+    """File PAPERS, sign-off sheets that were filled in as PDF and saved; or every one that lies in a folder.
+
+    Each is shown as it was understood before anything is written. The PDF is kept under engines/NNN/signed/.
+    A sheet that was filled in by pen is typed in with: docgen enter
+    """
+    wishes = Wishes(on, yes or as_json, accepted, correct, say=partial(click.echo, err=as_json))
+    found: list[tuple[Given, Settled]] = []
+    with Reader() as reader:
+        given = [_read(reader, path, named) for path, named in _paths(papers)]
+    if not given:
+        raise click.UsageError("there is no PDF in what was named")
+    for one in sorted(given, key=_day):
+        settled = _one(session, one, engine or "", wishes)
+        if settled is not None:
+            found.append((one, settled))
+    if as_json:
+        say_json([_plain(one, settled) for one, settled in found])
+    elif len(given) > 1:
+        click.echo(_summary([settled for _, settled in found], len(given) - len(found)))
+    if any(settled.state == "not filed" for _, settled in found):
+        raise click.exceptions.Exit(1)
+
+
+def _paths(papers: Sequence[Path]) -> Iterator[tuple[Path, bool]]:
+    for path in papers:
+        if path.is_dir():
+            yield from ((inside, False) for inside in sorted(path.rglob("*.pdf")) if inside.is_file())
+        else:
+            yield path, True
+
+
+def _read(reader: Reader, path: Path, named: bool) -> Given:
+    try:
+        with path.open("rb") as file:
+            data = file.read(MAX_BYTES + 1)
+    except OSError as error:
+        return Given(path, named, refused=Refused("unreadable-file", f"it cannot be opened: {error.strerror}"))
+    try:
+        return Given(path, named, data, reader.read(data))
+    except Refused as refused:
+        return Given(path, named, data, refused=refused)
+
+
+def _day(one: Given) -> tuple[str, str]:
+    """Sheets of one engine are filed in the order of the work."""
+    try:
+        day = read_date(one.paper.form.fields.get("work-completed", ""))[0] if one.paper else None
+    except Refused:
+        day = None
+    return (day or date.max).isoformat(), str(one.path)
+
+
+def _one(session: Session, one: Given, engine: str, wishes: Wishes) -> Settled | None:
+    """File one PDF; None for one that only lies in a folder and is no filled sign-off sheet."""
+    folder = session.read()
+    try:
+        if one.paper is None:
+            raise one.refused or Refused("unreadable-file", "it cannot be read")
+        sheet = sheet_of(one.paper, folder, engine)
+        if not any(one.paper.form.fields.values()):
+            raise Refused("nothing-filled-in", f"{sheet.text} is empty", "fill it in, save it, and file the saved file")
+    except Refused as refused:
+        if not one.named and refused.said.name in _NO_SHEETS:
+            return None
+        wishes.say(f"\n{one.path}")
+        return refusal(refused, wishes)
+    wishes.say(f"\n{one.path}")
+    try:
+        wishes = replace(wishes, also=_unclear(one.paper))
+        return settle(folder, sheet, one.paper.form.fields, wishes, one.data)
+    except StoreError as error:
+        return refusal(Refused(error.name, error.message, error.hint), wishes)
+    except OSError as error:
+        return refusal(Refused("not-written", f"the file could not be kept: {error.strerror}"), wishes)
+
+
+def _unclear(paper: Paper) -> tuple[Said, ...]:
+    names = paper.form.unclear
+    if not names:
+        return ()
+    message = f"{len(names)} of the tick boxes look otherwise than the file says, the first: {names[0]}"
+    hint = "open it in the viewer it was filled in, and save it again; or look whether what is shown above is right"
+    return (Said("doubt", "tick-unclear", message, hint, names[0]),)
+
+
+def _summary(settled: Sequence[Settled], left_out: int) -> str:
+    counts = Counter(one.state for one in settled)
+    told = [f"{count} {state}" for state, count in counts.items()]
+    told += [f"{counted(left_out, 'file')} left out, being no filled sign-off sheet"] if left_out else []
+    return f"\n{', '.join(told)}."
+
+
+def _plain(one: Given, settled: Settled) -> dict[str, object]:
+    said = [{"weight": s.weight, "name": s.name, "message": s.message, "field": s.field} for s in settled.said]
+    return {"path": str(one.path), "state": settled.state, "sheet": settled.sheet, "engine": settled.engine,
+            "event": settled.event, "said": said}  # fmt: skip

@@ -1,0 +1,40 @@
+"""A sheet that was filed before: whether this copy says anything else, and how to put that into the record."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from docgen.club.log import Entry, Held
+from docgen.club.schema.event import Service
+from docgen.returns.filing import sheet_in
+from docgen.returns.which import Sheet
+
+_OF_FILING = frozenset({"parents", "file", "file_digest", "note", "findings", "remarks"})
+"""What differs from one filing to the next without the paper saying anything else."""
+
+
+def filed_as(sheet: Sheet) -> Held | None:
+    """The entry of the log that this very sheet was filed as, with what holds of it now; None where it was not."""
+    log = sheet.record.log
+    entry = sheet_in(log, sheet.job.issue_digest, sheet.text)
+    return next((held for held in log.held if held.entry is entry), None) if entry else None
+
+
+def differences(held: Held, event: dict[str, Any]) -> tuple[str, ...]:
+    """The parts of the event in which this copy of the sheet differs from what stands in the record.
+
+    Whether a finding was already dealt with when it was filed is a matter of filing, not of the paper.
+    """
+    before, now = held.event, Service.model_validate(event)
+    assert isinstance(before, Service)
+    names = [name for name in Service.model_fields if name not in _OF_FILING]
+    found = [name for name in names if getattr(before, name) != getattr(now, name)]
+    if {*before.findings, *before.remarks} != {*now.findings, *now.remarks}:
+        found.append("findings")
+    return tuple(found)
+
+
+def correction(entry: Entry, event: dict[str, Any], why: str, today: date) -> dict[str, Any]:
+    """The event that puts this copy of the sheet in the place of what was filed; both stay in the record."""
+    return {"event": "correction", "date": today.isoformat(), "corrects": entry.digest, "why": why, "instead": event}
