@@ -126,8 +126,17 @@ class Log:
 
     @cached_property
     def events(self) -> tuple[Event, ...]:
-        """The events that hold, in order."""
+        """The events that hold, in the order of the chain: as they were written down."""
         return tuple(held.event for held in self.held if held.event is not None)
+
+    @cached_property
+    def happened(self) -> tuple[tuple[str, Event], ...]:
+        """The events that hold with their digests, day by day as they happened; within a day as written down.
+
+        What was entered late counts on its day: a sheet that came back after the next meeting was still signed before.
+        """
+        held = [(held.entry.digest, held.event) for held in self.held if held.event is not None]
+        return tuple(sorted(held, key=lambda one: one[1].date))
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
         """The events of one kind that hold, oldest first."""

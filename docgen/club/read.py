@@ -6,6 +6,7 @@ from pathlib import Path
 
 from docgen.club.folder import Folder, read_folder
 from docgen.club.known import Known
+from docgen.club.moves import move_problems
 from docgen.club.references import reference_problems
 
 
@@ -15,5 +16,5 @@ def read_club(root: Path, known: Known | None = None) -> Folder:
     known : what was read of the engines before; it saves parsing, and learns what was new
     """
     folder = read_folder(root, known)
-    folder.problems = sorted({*folder.problems, *reference_problems(folder)})
+    folder.problems = sorted({*folder.problems, *reference_problems(folder), *move_problems(folder)})
     return folder

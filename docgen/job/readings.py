@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from docgen.club.schema.model import Derived, Limit
 from docgen.job import wording
+from docgen.job.components import carrier_of
 from docgen.job.figures import Figures
 from docgen.job.state import Reading
 from docgen.trade import limits as trade
@@ -108,9 +109,11 @@ def in_short(found: Forecast, unit: str) -> str:
 
 
 def renewed_at(figures: Figures, limit: Limit) -> Fraction:
-    """Engine hours at which the measured part was last renewed; 0 where it never was."""
-    moments = [figures.state.renewed[item].hours for item in limit.of if item in figures.state.renewed]
-    return max(moments, default=Fraction(0))
+    """Engine hours at which the measured part was last renewed or came here on its component; 0 where it never did."""
+    state = figures.state
+    moments = [state.renewed[item].hours for item in limit.of if item in state.renewed]
+    carriers = {carrier_of(figures.model, item, state.fitted) for item in limit.of}
+    return max(moments + [state.fitted[c].hours for c in carriers if c is not None], default=Fraction(0))
 
 
 def _point(reading: Reading, unit: str, rising: bool, since: Fraction) -> Point:

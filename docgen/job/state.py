@@ -51,7 +51,10 @@ class OpenFinding:
 
 @dataclass
 class EngineState:
-    """Hours, seals, components, deviations, last services and readings of one engine on one day."""
+    """Hours, seals, components, deviations, last services and readings of one engine on one day.
+
+    ``fitted`` says when a numbered component was last put on, where that is in the log.
+    """
 
     hours: Fraction
     hours_known: bool
@@ -64,6 +67,7 @@ class EngineState:
     readings: dict[str, list[Reading]] = field(default_factory=dict)
     settings: dict[str, tuple[date, str]] = field(default_factory=dict)
     renewed: dict[str, Moment] = field(default_factory=dict)
+    fitted: dict[str, Moment] = field(default_factory=dict)
     findings: list[OpenFinding] = field(default_factory=list)
     intervals: dict[str, Interval] = field(default_factory=dict)
     runs: list[tuple[Moment, Run]] = field(default_factory=list)
@@ -78,17 +82,16 @@ class EngineState:
 
 
 def state_of(record: EngineRecord, on: date) -> EngineState:
-    """The engine's state at the end of the day `on`, from its log in chain order."""
+    """The engine's state at the end of the day `on`, from the events of its log in the order in which they happened."""
     engine = record.engine
     start = engine.hours.exactly("h") if engine.hours else Fraction(0)
     state = EngineState(start, engine.hours is not None, engine.keeper, engine.received, dict(engine.seals),
                         dict(engine.components))  # fmt: skip
-    digests = {id(entry.instead or entry.event): entry.digest for entry in record.log.entries}
     open_by_digest: dict[str, OpenFinding] = {}
     deviations: dict[str, Deviation] = {}
-    for event in record.log.events:
+    for digest, event in record.log.happened:
         if event.date <= on:
-            _take(state, event, digests.get(id(event), ""), open_by_digest, deviations)
+            _take(state, event, digest, open_by_digest, deviations)
     state.findings = list(open_by_digest.values())
     state.deviations = list(deviations.values())
     return state
@@ -116,6 +119,7 @@ def _take(
     elif isinstance(event, ComponentMoved):
         if event.fitted:
             state.components[event.component] = event.fitted
+            state.fitted[event.component] = Moment(event.date, state.hours)
         else:
             state.components.pop(event.component, None)
     elif isinstance(event, OwnerChanged):
