@@ -64,11 +64,7 @@ def file_event(root: Path, number: str, event: Mapping[str, Any], already: Alrea
 
 def append_to(root: Path, number: str, event: Mapping[str, Any], already: Already = never) -> Filed:
     """The same for who holds the lock. Errors: as :func:`file_event`, and OSError."""
-    log, problems = read_log(root, number)
-    problems = [p for p in problems if p.level == "error"]
-    if problems:
-        message = f"the log of engine {number} is not whole: nothing was filed\n{problems[0]}"
-        raise StoreError("log-not-whole", message, f"docgen verify {number} says what is wrong with it")
+    log = whole_log(root, number)
     there = already(log)
     if there is not None:
         return Filed(number, root / there.document.path, there.digest, new=False)
@@ -81,6 +77,16 @@ def append_to(root: Path, number: str, event: Mapping[str, Any], already: Alread
         # The very same event, written by somebody whom no lock of ours kept away.
         return Filed(number, path, digest(data), new=False)
     return Filed(number, path, digest(data), new=True, branches=branches)
+
+
+def whole_log(root: Path, number: str) -> Log:
+    """The log of an engine as it is now. Errors: StoreError ``log-not-whole`` when anything is wrong with it."""
+    log, problems = read_log(root, number)
+    faults = [p for p in problems if p.level == "error"]
+    if faults:
+        message = f"the log of engine {number} is not whole: nothing was filed\n{faults[0]}"
+        raise StoreError("log-not-whole", message, f"docgen verify {number} says what is wrong with it")
+    return log
 
 
 def fit_or_refuse(number: str, event: Mapping[str, Any]) -> Entry:

@@ -1,0 +1,195 @@
+"""A numbered component goes from engine to engine, or to the shelf.
+
+A move between two engines stands in both logs. The first event says everything, the other engine included; the second
+names the first. A kill between them leaves a first event that nobody answers: every command that reads the club says
+so, and :func:`finish` writes the answer from what the first one says.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from docgen.club.folder import EngineRecord, Folder
+from docgen.club.lock import alone
+from docgen.club.log import Entry, Log
+from docgen.club.moves import fitted_at_last, unfinished_moves
+from docgen.club.schema.event import ComponentMoved
+from docgen.club.store import StoreError, told
+from docgen.returns.filing import Filed, append_to, file_event, fit_or_refuse, whole_log
+from docgen.returns.said import Refused
+
+SHELF = "shelf"
+
+
+@dataclass(frozen=True)
+class Leg:
+    """What changes on one engine: ``removed`` comes off (and goes ``to`` an engine), ``fitted`` goes on."""
+
+    engine: str
+    removed: str | None = None
+    to: str | None = None
+    fitted: str | None = None
+    came_from: str | None = None
+
+
+@dataclass(frozen=True)
+class Move:
+    """One move of a component of the kind `part`: one or two legs, the one that gets it first."""
+
+    part: str
+    day: date
+    legs: tuple[Leg, ...]
+    by: str | None = None
+    note: str | None = None
+    before: str | None = None
+
+    def event(self, leg: Leg, counterpart: str | None = None) -> dict[str, Any]:
+        """The event of one leg as plain data."""
+        said = {
+            "event": "component",
+            "date": self.day.isoformat(),
+            "by": self.by,
+            "component": self.part,
+            "removed": leg.removed,
+            "to": leg.to,
+            "fitted": leg.fitted,
+            "came_from": leg.came_from,
+            "before": self.before if leg.fitted and not leg.came_from else None,
+            "counterpart": counterpart,
+            "note": self.note,
+        }
+        return {key: value for key, value in said.items() if value is not None}
+
+
+def places_of(folder: Folder, number: str) -> list[tuple[str, str]]:
+    """Part and engine of each place where a component with this number is now."""
+    return [
+        (part, engine)
+        for engine, record in sorted(folder.engines.items())
+        for part, name in fitted_at_last(record).items()
+        if name == number
+    ]
+
+
+def planned(
+    folder: Folder, number: str, where: str, day: date, *, part: str | None = None, swap: bool = False,
+    by: str | None = None, note: str | None = None, before: str | None = None,
+) -> Move:  # fmt: skip
+    """The move of component `number` to engine `where`, or to the shelf.
+
+    part   : what it is (``carburettor``), needed when it is on no engine
+    swap   : what it takes the place of goes where it came from, instead of to the shelf
+    before : hours that a component new to the record had run before, as ``3.5 h``
+    Errors: Refused ``unknown-component``, ``which-part``, ``there-already``, ``not-on-an-engine``, ``nothing-to-swap``,
+    ``not-on-this-model``, ``moved-later``.
+    """
+    places = [place for place in places_of(folder, number) if part in (None, place[0])]
+    if len(places) > 1:
+        raise Refused("which-part", f"{number} is the number of {_both(places)}", "say which one with --part")
+    part, source = places[0] if places else (part, None)
+    if part is None:
+        raise Refused("unknown-component", f"no component {number} is on any engine",
+                      "look at its number; for one from the shelf say what it is: --part carburettor")  # fmt: skip
+    if where == SHELF:
+        if source is None:
+            raise Refused("not-on-an-engine", f"{part} {number} is on no engine")
+        legs: tuple[Leg, ...] = (Leg(source, removed=number),)
+    else:
+        legs = _between(folder, part, number, source, where, swap)
+    move = Move(part, day, legs, by, note, before)
+    for leg in legs:
+        _no_later_move(folder.engines[leg.engine], part, day)
+    return move
+
+
+def _between(
+    folder: Folder, part: str, number: str, source: str | None, where: str, swap: bool
+) -> tuple[Leg, ...]:  # fmt: skip
+    record = folder.engines[where]
+    model = folder.models.get(record.engine.model)
+    if model is not None and part not in model.value.parts:
+        raise Refused("not-on-this-model", f"{model.value.title} has no part called {part}")
+    if source == where:
+        raise Refused("there-already", f"{part} {number} is on engine {where} already")
+    off = fitted_at_last(record).get(part)
+    if swap and (off is None or source is None):
+        what = f"engine {where} has no numbered {part}" if off is None else f"{part} {number} is on no engine"
+        raise Refused("nothing-to-swap", f"{what}, so nothing can be swapped", "leave --swap out")
+    back = source if swap else None
+    first = Leg(where, removed=off, to=back, fitted=number, came_from=source)
+    if source is None:
+        return (first,)
+    second = Leg(source, removed=number, to=where, fitted=off if back else None, came_from=where if back else None)
+    return first, second
+
+
+def _no_later_move(record: EngineRecord, part: str, day: date) -> None:
+    for _, event in record.log.happened:
+        if isinstance(event, ComponentMoved) and event.component == part and event.date > day:
+            raise Refused("moved-later", f"on {event.date} the {part} of engine {record.engine.engine} was moved again",
+                          "a move is entered before the ones that came after it")  # fmt: skip
+
+
+def _both(places: list[tuple[str, str]]) -> str:
+    return " and of ".join(f"the {part} on engine {engine}" for part, engine in places)
+
+
+def file_move(root: Path, folder: Folder, move: Move) -> list[Filed]:
+    """Write the events of a move, one in each engine's log.
+
+    Errors: StoreError as :func:`docgen.returns.filing.file_event`, and ``moved-meanwhile`` when one of the engines no
+    longer carries what the plan found on it; nothing is written then. ``half-written`` when the second log could not be
+    written after the first.
+    """
+    for leg in move.legs:
+        fit_or_refuse(leg.engine, move.event(leg))
+    filed: list[Filed] = []
+    try:
+        with alone(*(root / "engines" / leg.engine for leg in move.legs)):
+            for leg in move.legs:
+                _still_there(root, folder.engines[leg.engine], move.part, leg)
+            for leg in move.legs:
+                filed.append(append_to(root, leg.engine, move.event(leg, filed[0].digest if filed else None)))
+    except OSError as error:
+        failed = told(error, f"the move of the {move.part}")
+        if not filed:
+            raise failed from error
+        raise StoreError("half-written", f"engine {filed[0].engine} has the move, the other has not: {failed.message}",
+                         "docgen move --finish writes the other half") from error  # fmt: skip
+    return filed
+
+
+def _still_there(root: Path, record: EngineRecord, part: str, leg: Leg) -> None:
+    log = whole_log(root, leg.engine)
+    if fitted_at_last(EngineRecord(record.engine, record.document, log)).get(part) != leg.removed:
+        raise StoreError("moved-meanwhile", f"somebody has just moved the {part} of engine {leg.engine}",
+                         "look where it is: docgen components")  # fmt: skip
+
+
+def finish(root: Path, folder: Folder) -> list[Filed]:
+    """Write the missing half of every move that was cut off. Errors: as :func:`docgen.returns.filing.file_event`."""
+    return [
+        file_event(root, str(event.other), _missing_half(number, entry, event), partial(_answered, entry.digest))
+        for number, entry, event in list(unfinished_moves(folder))
+    ]
+
+
+def _missing_half(number: str, entry: Entry, event: ComponentMoved) -> dict[str, Any]:
+    """What the other engine of a move should have in its log, from what engine `number` has."""
+    other = str(event.other)
+    came, went = event.came_from == other, event.to == other
+    leg = Leg(other, event.fitted if came else None, number if came else None, event.removed if went else None,
+              number if went else None)  # fmt: skip
+    return Move(event.component, event.date, (leg,), event.by, event.note).event(leg, entry.digest)
+
+
+def _answered(first: str, log: Log) -> Entry | None:
+    for held in log.held:
+        event = held.event
+        if isinstance(event, ComponentMoved) and event.counterpart and first.startswith(event.counterpart):
+            return held.entry
+    return None
