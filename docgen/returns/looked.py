@@ -21,7 +21,7 @@ def looks(on: Gathered) -> None:
             on.say(
                 "refused",
                 "good-and-not-good",
-                f"{on.name(key)} is ticked both good and not good",
+                f'"{on.name(key)}" is ticked both good and not good',
                 "leave one of the two; or strike the row out, and say under findings what holds",
                 f"{key}_good",
             )
@@ -38,7 +38,7 @@ def _not_good(on: Gathered, mark: m.LookMark | m.OrientationMark, key: str) -> N
         on.say(
             "refused",
             "not-good-without-finding",
-            f"{on.name(key)} is not good, and the sheet has no finding",
+            f'"{on.name(key)}" is not good, and the sheet has no finding',
             "write under findings what was found and what was done about it",
             FINDINGS,
         )

@@ -26,8 +26,8 @@ def people(on: Gathered) -> None:
         on.empty("done-by")
     if done or released:
         on.event["by"] = done or released
-    for group, first in (("released", "released"), ("seconded", "second")):
-        day = on.day(f"{first}-on", f"{group}, date")
+    for group, first, name in (("released", "released", "Release"), ("seconded", "second", "Second person")):
+        day = on.day(f"{first}-on", f"{name}, date")
         signed = {
             "by": on.text(f"{first}-by"),
             "on": day.isoformat() if day else "",
