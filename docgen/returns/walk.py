@@ -70,8 +70,6 @@ class Walk:
             return False
         if prompt.field.endswith("_number") and f"{key}_renewed" in _fields(prompt):
             return bool(self.answers.get(f"{key}_renewed"))
-        if prompt.section.key == "holds" and prompt.field.endswith("_time"):
-            return bool(self.answers.get(f"{key}_own"))
         if prompt.section.key == "open-findings" and prompt.field.endswith("_how"):
             return bool(self.answers.get(f"{key}_done"))
         return True
