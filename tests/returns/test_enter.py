@@ -77,8 +77,8 @@ def test_the_sheet_is_walked_in_order_with_its_limits(fresh: Club) -> None:
         "\n"
     )
     titles = (
-        "Work, Critical fasteners, Readings, Looked at, Hold points, Waiting times, Parts renewed, Seals, Before you sign, "
-        "After the first run, Findings and remarks, Release, Second person, Next due"
+        "Work, Critical fasteners, Readings, Looked at, Hold points, Waiting times, Parts renewed, Seals, "
+        "Before you sign, After the first run, Findings and remarks, Release, Second person, Next due"
     ).split(", ")
     places = [said.index(f"\n{title}") for title in titles]
     assert places == sorted(places)
