@@ -84,6 +84,7 @@ def _press(
 ) -> tuple[list[Printed], list[str]]:
     from docgen.press.orders import order
     from docgen.press.workers import Order, Outcome, press_all
+    from docgen.returns.kept import set_aside
     from docgen.sheets.checklist import checklist
     from docgen.sheets.signoff import signoff
 
@@ -113,6 +114,8 @@ def _press(
         if outcome.pressed is None:
             faults += [f"{outcome.key}: {fault}" for fault in outcome.faults]
         else:
+            if (aside := set_aside(path)) is not None:
+                click.echo(f"A filled sheet lay there; it is now {_shown(aside)}", err=True)
             replace(path, outcome.pressed.pdf)
             printed.append(Printed(job, sheet, path, outcome.pressed.pages))
     return printed, faults

@@ -1,13 +1,16 @@
-"""The signed PDF itself, kept beside the event that was made of it, under the digest of its bytes."""
+"""The signed PDF itself: kept beside the event that was made of it, and never printed over."""
 
 from __future__ import annotations
 
 import contextlib
 import hashlib
+from itertools import count
 from pathlib import Path
 
 from docgen.club.store import write_once
 from docgen.job.number import SheetNumber
+from docgen.returns.form import read_form
+from docgen.returns.said import Refused
 
 
 def keep(root: Path, number: SheetNumber, data: bytes) -> tuple[str, str]:
@@ -21,3 +24,18 @@ def keep(root: Path, number: SheetNumber, data: bytes) -> tuple[str, str]:
     with contextlib.suppress(FileExistsError):
         write_once(root / "engines" / number.engine / "signed" / name, data)
     return f"signed/{name}", digest
+
+
+def set_aside(path: Path) -> Path | None:
+    """Give a sheet that somebody has filled in at `path` another name, so that a new print does not take its place.
+
+    The new name; None where nothing is there, or nothing is filled in. Errors: OSError.
+    """
+    try:
+        fields = read_form(path.read_bytes()).fields
+    except (FileNotFoundError, Refused):
+        return None
+    if not any(fields.values()):
+        return None
+    aside = next(one for n in count(1) if not (one := path.with_name(f"{path.stem}-filled-{n}.pdf")).exists())
+    return path.rename(aside)

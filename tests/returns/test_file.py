@@ -14,6 +14,7 @@ from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.schema.event import Correction, Service
 from docgen.job.state import state_of
+from docgen.returns.form import read_form
 from tests.returns.conftest import GOOD, NUMBER, TODAY
 from tests.returns.filling import filled, filled_in_viewer
 from tests.smallclub import write
@@ -217,3 +218,19 @@ def test_what_cannot_be_opened(root: Path) -> None:
     ]
     (root / "none").mkdir()
     assert file(root, root / "none").stderr.splitlines()[-1] == "Error: there is no PDF in what was named"
+
+
+def test_a_new_print_does_not_take_the_place_of_a_filled_sheet(root: Path) -> None:
+    path = root / "out/7A/7A-ROT-sign-off.pdf"
+    written = filled(path.read_bytes(), GOOD)
+    path.write_bytes(written)
+    result = say(root, "print", "7A", "--job", "ROT", "--on", "2030-04-02")
+    assert (result.exit_code, result.stderr) == (
+        0,
+        f"A filled sheet lay there; it is now {path.with_name('7A-ROT-sign-off-filled-1.pdf')}\n",
+    )
+    assert path.with_name("7A-ROT-sign-off-filled-1.pdf").read_bytes() == written
+    assert not any(read_form(path.read_bytes()).fields.values())
+    assert file(root, root / "out", "--yes").stdout.endswith(
+        "\n1 filed, 3 files left out, being no filled sign-off sheet.\n"
+    )
