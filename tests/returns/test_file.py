@@ -232,5 +232,5 @@ def test_a_new_print_does_not_take_the_place_of_a_filled_sheet(root: Path) -> No
     assert path.with_name("7A-ROT-sign-off-filled-1.pdf").read_bytes() == written
     assert not any(read_form(path.read_bytes()).fields.values())
     assert file(root, root / "out", "--yes").stdout.endswith(
-        "\n1 filed, 3 files left out, being no filled sign-off sheet.\n"
+        "\n1 filed, 2 files left out, being no filled sign-off sheet.\n"
     )
