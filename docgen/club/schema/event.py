@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from typing import Annotated, Any, Literal, get_args
+from typing import Annotated, Any, Literal, Self, get_args
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, model_validator
 
 from docgen.club.schema.base import (
     AnyBand,
@@ -271,6 +271,45 @@ class IntervalSet(Event):
     every: Interval
     why: Text | None = None
 
+
+class Rebuilt(Event):
+    """The engine was rebuilt, in the one sense in which hours since then may be claimed.
+
+    14 CFR 91.421(c), as a model of the word: completely disassembled, inspected, repaired as necessary, reassembled,
+    tested, and approved to the limits of a new one. Each is said by itself, and one that is not true is no rebuild.
+    """
+
+    event: Literal["rebuilt"]
+    approved_by: Text
+    disassembled: Flag
+    inspected: Flag
+    repaired: Flag
+    reassembled: Flag
+    tested: Flag
+    new_limits: Flag
+    sheets: Texts = ()
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        missing = [name for name in REBUILT if not getattr(self, name)]
+        if missing:
+            raise fault(
+                "not-a-rebuild",
+                f"an engine that was not {REBUILT[missing[0]]} was not rebuilt",
+                "file the work that was done as services",
+            )
+        return self
+
+
+REBUILT = {
+    "disassembled": "completely disassembled",
+    "inspected": "inspected",
+    "repaired": "repaired as necessary",
+    "reassembled": "reassembled",
+    "tested": "tested",
+    "new_limits": "approved to the limits of a new one",
+}
+"""What makes a rebuild, in the words of the card."""
 
 KINDS: dict[str, type[Event]] = {
     get_args(kind.model_fields["event"].annotation)[0]: kind for kind in Event.__subclasses__()
