@@ -242,6 +242,67 @@ class Words:
     log_head: str = "log"
     empty: str = "empty"
 
+    # Engine card
+    engine_card: str = "Engine card"
+    as_of: str = "as of {day}"
+    model: str = "Model"
+    since_record: str = "In the record since"
+    displacement: str = "Displacement"
+    total_hours: str = "Total hours"
+    hours_before: str = "{hours} when it was received on {day}; the rest follows from the log"
+    hours_unknown: str = "since the record began on {day}; hours before are not known"
+    hours_since_rebuilt: str = "Hours since it was rebuilt"
+    no_rebuild: str = "no rebuild on record"
+    rebuilt_note: str = "on {day}, approved by {by}"
+    rebuilt_means: str = (
+        "Rebuilt means: completely disassembled, inspected, repaired as necessary, reassembled, tested, and approved "
+        "to the limits of a new one (the sense of 14 CFR 91.421(c))."
+    )
+    last_run: str = "Last run"
+    never_run: str = "no run on record"
+    none: str = "none"
+    components: str = "Numbered components"
+    component_number: str = "Number"
+    on_this_engine: str = "On this engine"
+    since_new: str = "Since new"
+    not_known: str = "not known"
+    life_limited: str = "Parts with a limited life"
+    fitted_on: str = "Fitted on"
+    original: str = "as received"
+    run_since: str = "Run since"
+    allowed_life: str = "Allowed"
+    hours_left: str = "Left"
+    used_up: str = "used up"
+    age_unknown: str = "age not known"
+    latest_readings: str = "Readings"
+    readings_note: str = (
+        "Dots are readings over engine hours, the heavy line is the limit, the grey band the range of new parts, a "
+        "dotted line a renewal. A trend is an estimate."
+    )
+    outside: str = "outside"
+    over_hours: str = "Over engine hours"
+    due_now: str = "What is due"
+    due_state: str = "State"
+    job: str = "Job"
+    why: str = "Why"
+    owners: str = "Kept by"
+    running: str = "Running"
+    year: str = "Year"
+    days: str = "Days"
+    record: str = "Record"
+    record_note: str = "Every event but the running, which is added up above."
+    what_happened: str = "What"
+    signed_by: str = "By"
+    sheet_number: str = "Sheet"
+    corrected: str = "Corrected"
+    holds_now: str = "holds now"
+    holds_nothing: str = "this entry does not count"
+    record_digest: str = "Digest of this record"
+    digest_note: str = (
+        "It stands for every entry up to the last. Who keeps this card can have the record compared with it: an entry "
+        "that was changed, removed, exchanged or added since then is found. What was never entered is not."
+    )
+
     # Signal words, ANSI Z535.6
     signals: dict[str, str] = field(
         default_factory=lambda: _table(danger="DANGER", warning="WARNING", caution="CAUTION", notice="NOTICE")
