@@ -25,11 +25,13 @@ from docgen.club.schema.event import (
 )
 from docgen.job import wording
 from docgen.job.figures import Figures
+from docgen.trade.quantity import Quantity
 
 
 @dataclass(frozen=True)
 class Corrected:
-    """What a correction says of an event: why, when, who, and what holds instead (empty where nothing does)."""
+    """What a correction says of an event: why, when, who, what holds instead (empty where nothing does), and in what
+    it differs."""
 
     day: date
     by: str
@@ -110,9 +112,13 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
     corrected = None
     if by is not None and isinstance(by.event, Correction):
         now = held.event
-        holds = what(folder, figures, now) if now is not None else ""
-        more = tuple(details(figures, now)) if now is not None else ()
-        corrected = Corrected(by.event.date, by.event.by or "", by.event.why, holds, more)
+        corrected = Corrected(
+            by.event.date,
+            by.event.by or "",
+            by.event.why,
+            what(folder, figures, now) if now is not None else "",
+            tuple(changes(figures, event, now)) if now is not None else (),
+        )
     return Line(
         day=event.date,
         hours=after.get(held.entry.digest),
@@ -153,6 +159,26 @@ def what(folder: Folder, figures: Figures, event: Event) -> str:
             return str(getattr(event, "event", ""))
 
 
+def changes(figures: Figures, before: Event, now: Event) -> Iterator[str]:
+    """In which parts an event differs from the one that holds in its place."""
+    for name in type(now).model_fields:
+        if name == "parents" or getattr(before, name, None) == (new := getattr(now, name)):
+            continue
+        if name == "readings" and isinstance(before, Service) and isinstance(now, Service):
+            for limit in sorted({*before.readings, *now.readings}):
+                old, new = before.readings.get(limit, ()), now.readings.get(limit, ())
+                if old != new:
+                    yield f"{figures.name(limit)}: {_values(new)}, was {_values(old)}"
+        elif isinstance(new, (str, Quantity)):
+            yield f"{name.replace('_', ' ')}: {new}"
+        else:
+            yield f"{name.replace('_', ' ')}: not as first entered"
+
+
+def _values(values: tuple[Quantity, ...]) -> str:
+    return " / ".join(wording.quantity(value) for value in values) or "none"
+
+
 def _moved(figures: Figures, event: ComponentMoved) -> str:
     off = f"{event.removed} off" + (f", to engine {event.to}" if event.to else "") if event.removed else ""
     on = f"{event.fitted} on" + (f", from engine {event.came_from}" if event.came_from else "") if event.fitted else ""
@@ -163,8 +189,10 @@ def details(figures: Figures, event: Event) -> Iterator[str]:
     """What a buyer or a scrutineer would ask next."""
     if isinstance(event, Service):
         if event.renewed:
-            parts = [f"{wording.in_text(figures.name(n))} ({number})" for n, number in event.renewed.items()]
-            yield f"renewed: {', '.join(parts)}"
+            by_number: dict[str, list[str]] = {}
+            for item, number in event.renewed.items():
+                by_number.setdefault(number, []).append(wording.in_text(figures.name(item)))
+            yield f"renewed: {'; '.join(f'{wording.listed(names)} ({n})' for n, names in by_number.items())}"
         for part, seal in event.seals.items():
             told = [f"{seal.removed} off" if seal.removed else "", f"{seal.fitted} on" if seal.fitted else ""]
             yield f"seal of the {wording.in_text(figures.name(part))}: {', '.join(filter(None, told))}"

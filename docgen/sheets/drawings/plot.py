@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from docgen.sheets.drawings.canvas import INK, OUTLINE, THIN, TINT, Canvas
 
-WIDTH, HEIGHT = 62.0, 17.0
-"""Size of the drawing, mm."""
+WIDTH, HEIGHT, LOW = 62.0, 16.0, 11.5
+"""Size of the drawing, mm; of one reading alone it is lower."""
 LEFT, RIGHT, TOP, FOOT = 2.5, 13.0, 1.6, 3.9
 """Room round the field of the plot, mm: for the limits' figures at the right, for hours below."""
 TEXT = 2.5
@@ -43,7 +43,8 @@ def plot(series: Series, title: str) -> str:
     """The plot as SVG; `title` is read out in its place. Errors: ValueError without a reading."""
     if not series.dots:
         raise ValueError("there is nothing to plot")
-    canvas, field = Canvas(WIDTH, HEIGHT, title), _Field(series)
+    height = HEIGHT if len(series.dots) > 1 else LOW
+    canvas, field = Canvas(WIDTH, height, title), _Field(series, height)
     _new_range(canvas, field, series)
     for hours in series.renewed:
         x = field.x(hours)
@@ -63,7 +64,6 @@ def plot(series: Series, title: str) -> str:
         for value in dot.others:
             canvas.circle((field.x(dot.hours), field.y(value)), 0.55, 0.25)
         canvas.circle((field.x(dot.hours), field.y(dot.value)), 0.85, 0, INK)
-    canvas.line((LEFT, field.bottom), (field.right, field.bottom), THIN)
     _hours(canvas, field, series)
     return canvas.svg()
 
@@ -71,14 +71,16 @@ def plot(series: Series, title: str) -> str:
 class _Field:
     """From hours and figures to places on the drawing."""
 
-    def __init__(self, series: Series) -> None:
+    def __init__(self, series: Series, height: float) -> None:
         hours = [*(dot.hours for dot in series.dots), *series.renewed, *(x for x, _ in series.trend or ())]
         values = [v for dot in series.dots for v in (dot.value, *dot.others)]
         values += [end for end in (series.low, series.high, *series.new) if end is not None]
-        self._from, self._hours = min(hours), max(max(hours) - min(hours), 0.5)
+        self._from, self._hours = min(hours), max(hours) - min(hours)
+        if self._hours < 0.5:  # readings at the same hours stand in the middle
+            self._from, self._hours = self._from - 0.5, 1.0
         spread = max(values) - min(values) or abs(values[0]) or 1.0
         self._least, self._values = min(values) - 0.06 * spread, 1.12 * spread
-        self.right, self.bottom = WIDTH - RIGHT, HEIGHT - FOOT
+        self.right, self.bottom = WIDTH - RIGHT, height - FOOT
 
     def x(self, hours: float) -> float:
         inner = self.right - LEFT - 4.0
@@ -110,16 +112,16 @@ def _runs(series: Series) -> list[list[Dot]]:
 
 
 def _hours(canvas: Canvas, field: _Field, series: Series) -> None:
-    """The hours of the first and the last reading, and of the next to last where there is room."""
+    """The hours of the last and the first reading, and of those between where there is room."""
+    last = series.dots[-1]
     shown: list[float] = []
-    for dot in (series.dots[0], series.dots[-1], *series.dots[-2:0:-1]):
-        if all(abs(field.x(dot.hours) - field.x(one)) > 8.5 for one in shown):
+    for dot in (last, series.dots[0], *series.dots[-2:0:-1]):
+        x = field.x(dot.hours)
+        if all(abs(x - field.x(one)) > 11.0 for one in shown):
             shown.append(dot.hours)
-    for hours in shown:
-        x = field.x(hours)
-        canvas.line((x, field.bottom), (x, field.bottom + 0.8), THIN)
-        canvas.text((x, HEIGHT - 1.5), f"{hours:.1f}", TEXT, bold=False)
-    canvas.text((field.right + 1.0, HEIGHT - 1.5), "h", TEXT, anchor="start", bold=False)
+            canvas.line((x, field.bottom), (x, field.bottom + 0.9), THIN)
+            text = f"{dot.hours:.1f} h" if dot is last else f"{dot.hours:.1f}"
+            canvas.text((x, field.bottom + FOOT - 1.5), text, TEXT, bold=False)
 
 
 def bar(share: float, title: str, width: float = 26.0, height: float = 3.4) -> str:

@@ -1,0 +1,78 @@
+"""From the readings of one limit to its small plot."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from docgen.job import wording
+from docgen.job.state import Reading
+from docgen.plan.standing import Measured
+from docgen.sheets.drawings.plot import Dot, Series, plot
+from docgen.sheets.figures import figure
+from docgen.sheets.words import Words
+from docgen.trade.quantity import Band, QuantityError
+
+
+def reading_plot(each: Measured, w: Words) -> str:
+    """The readings over engine hours with limit, range of new parts, renewals and trend; empty where units differ."""
+    band = each.limit.allow or each.limit.new
+    unit = band.unit if band else each.readings[-1].values[0].unit
+    try:
+        dots = tuple(_dot(reading, unit, each.limit.wears == "down") for reading in each.readings)
+        new = _ends(each.limit.new, unit)
+    except QuantityError:
+        return ""
+    low, high = _ends(each.limit.allow, unit)
+    series = Series(
+        dots,
+        low,
+        high,
+        new,
+        (float(each.new),) if each.new and float(each.new) >= dots[0].hours else (),
+        _trend(each, dots, high if each.limit.wears == "up" else low),
+        (_label(each.limit.allow, "low"), _label(each.limit.allow, "high")),
+    )
+    told = [f"{each.name} {w.at_hours} {dot.hours:.1f} h: {dot.value:g} {wording.unit(unit)}" for dot in dots]
+    return Markup(plot(series, "; ".join((*told, figure(wording.band(band), w) if band else ""))))
+
+
+def _dot(reading: Reading, unit: str, down: bool) -> Dot:
+    values = [float(value.exactly(unit)) for value in reading.values]
+    worst = min(values) if down else max(values)
+    others = list(values)
+    others.remove(worst)
+    return Dot(float(reading.at.hours), worst, tuple(others))
+
+
+def _ends(band: Band | None, unit: str) -> tuple[float | None, float | None]:
+    if band is None:
+        return None, None
+    there = band.to(unit)
+    return (
+        float(there.low) if there.low is not None else None,
+        float(there.high) if there.high is not None else None,
+    )
+
+
+def _label(band: Band | None, end: str) -> str:
+    value = getattr(band, end) if band else None
+    return str(value).replace("-", "−") if value is not None else ""
+
+
+def _trend(
+    each: Measured, dots: tuple[Dot, ...], limit: float | None
+) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """The fitted line, from the first reading since the part was new to where it meets the limit, or a while on."""
+    found = each.forecast
+    if found is None or found.line is None or found.left is None or limit is None:
+        return None
+    since, last = float(each.new), dots[-1].hours
+    first = next(dot.hours for dot in dots if dot.hours > since or not since)
+    until = last + min(found.left, 0.6 * max(last - first, 1.0))
+
+    def at(hours: float) -> float:
+        assert found is not None
+        assert found.line is not None
+        return found.line.intercept + found.line.slope * (hours - since)
+
+    return (first, at(first)), (until, at(until))
