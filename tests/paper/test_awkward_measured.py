@@ -1,0 +1,133 @@
+"""The awkward inputs and the remaining engines of the demo, measured from the finished PDF by tools that are not ours.
+
+Sources: character height 0.004 x distance (NUREG-0700 rev 3, copy); tick box of at least 5 mm with clear space
+(own camera measurements); clip margin (docs/look.md).
+"""
+
+from __future__ import annotations
+
+import io
+import subprocess
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pikepdf
+import pymupdf
+import pytest
+
+from docgen.press.orders import order
+from docgen.press.workers import press
+from docgen.sheets.checklist import checklist
+from docgen.sheets.paper import CLIP
+from docgen.sheets.signoff import signoff
+from tests.demo.conftest import _printed
+from tests.sheets.conftest import Seen, open_boxes
+from tests.sheets.sample import sample_club
+from tests.sheets.test_sheets_awkward import CASES
+
+CAP_HEIGHT = 0.668
+DISTANCE = 700
+MM = 25.4 / 72
+SIGNED = [("023", "clutch-service"), ("023", "carburettor-service"), ("042", "reed-inspection"),
+          ("055", "starter-drive-service"), ("004", "sprocket-chain-inspection"), ("031", "spark-plug-renewal")]  # fmt: skip
+every_case = pytest.mark.parametrize("case", CASES)
+
+
+@cache
+def seen(case: str, sheet: str) -> Seen:
+    """An awkward input's checklist or sign-off sheet, printed as the command prints it."""
+    job = CASES[case]()
+    page = (checklist if sheet == "checklist" else signoff)(job, sample_club("A4", f"{DISTANCE} mm"))
+    outcome = press(order("test", page, job, "Quarry Lane Kart Club", forms=sheet == "sign-off"))
+    assert outcome.pressed is not None, outcome.faults
+    return Seen(outcome.pressed.pdf, outcome.pressed.pages, outcome.pressed.sizes)
+
+
+@every_case
+def test_awkward_checklist_keeps_its_clip_margin_its_type_and_its_last_page(case: str) -> None:
+    made = seen(case, "checklist")
+    for page in range(1, made.pages + 1):
+        assert min(word.size for word in made.words(page)) * CAP_HEIGHT >= 0.004 * DISTANCE - 0.02, f"page {page}"
+        pixels = made.pixels(page, 60)
+        assert np.all(pixels[: int(CLIP / 25.4 * 60) - 1] == 255), f"page {page}"
+        assert np.any(pixels[int(0.4 * len(pixels)) : int(0.85 * len(pixels))] < 128) or page == made.pages
+
+
+@every_case
+def test_awkward_checklist_prints_every_step_once_with_its_box(case: str) -> None:
+    """Each step's number stands in the left column of exactly one page; each page has tick boxes of 9 mm."""
+    made, job = seen(case, "checklist"), CASES[case]()
+    numbers = [
+        word.text
+        for page in range(1, made.pages + 1)
+        for word in made.words(page)
+        if word.text.isdigit() and word.left < 26 and 8 < word.size < 11
+    ]
+    assert numbers == [str(step.number) for step in job.instructions.steps]
+    assert open_boxes(made.pixels(made.pages), 9.0)
+
+
+@every_case
+@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+def test_qpdf_finds_awkward_sheets_sound(case: str, sheet: str, tmp_path: Path) -> None:
+    file = tmp_path / "sheet.pdf"
+    file.write_bytes(seen(case, sheet).pdf)
+    done = subprocess.run(["qpdf", "--check", str(file)], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+@every_case
+def test_awkward_text_keeps_inside_the_paper(case: str) -> None:
+    for sheet in ("checklist", "sign-off"):
+        with pymupdf.open(stream=seen(case, sheet).pdf) as document:
+            for page in document:
+                words = page.get_text("words")
+                assert words
+                assert min(word[0] for word in words) * MM >= 5
+                assert max(word[2] for word in words) <= page.rect.width - 5 / MM
+
+
+def _fields(pdf: bytes) -> list[tuple[int, str, bool, pymupdf.Rect]]:
+    with pymupdf.open(stream=pdf) as document:
+        return [
+            (page.number, widget.field_name, widget.field_type_string == "CheckBox", widget.rect)
+            for page in document
+            for widget in page.widgets()
+        ]
+
+
+@pytest.mark.parametrize(("engine", "job"), SIGNED)
+def test_fields_can_be_ticked_and_told_apart(engine: str, job: str) -> None:
+    """Tick boxes are 5 mm or more; no two fields of a page touch; each has its own name."""
+    fields = _fields(_printed(engine, job, "sign-off"))
+    assert len(fields) > 20
+    assert len({name for _, name, _, _ in fields}) == len(fields)
+    ticks = [rect for _, _, box, rect in fields if box]
+    assert len(ticks) > 10
+    assert min(min(rect.width, rect.height) for rect in ticks) * MM >= 4.99
+    for n, (page, name, _, rect) in enumerate(fields):
+        for other_page, other, _, other_rect in fields[n + 1 :]:
+            assert page != other_page or not rect.intersects(other_rect), f"{name} and {other}"
+
+
+@pytest.mark.parametrize(("engine", "job"), SIGNED)
+def test_initials_stand_two_centimetres_from_the_void_column(engine: str, job: str) -> None:
+    """Where a row has both: "void" first, initials last, so that no flourish reaches a column of ticks."""
+    fields = {(page, name): rect for page, name, _, rect in _fields(_printed(engine, job, "sign-off"))}
+    rows = [(page, name.removesuffix("_void")) for page, name in fields if name.endswith("_void")]
+    pairs = [(fields[p, f"{n}_void"], fields[p, f"{n}_initials"]) for p, n in rows if (p, f"{n}_initials") in fields]
+    assert len(rows) > 3
+    assert pairs or not any(name.endswith("_wrench") for _, name in fields)
+    for void, initials in pairs:
+        assert (initials.x0 - void.x1) * MM >= 20
+
+
+@pytest.mark.parametrize(("engine", "job"), SIGNED[:2])
+@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+def test_nothing_in_the_file_says_when_or_where_it_was_made(engine: str, job: str, sheet: str) -> None:
+    """The only moments in it are those of the job, and printing again in this process gives the same bytes."""
+    with pikepdf.open(io.BytesIO(_printed(engine, job, sheet))) as document:
+        assert str(document.docinfo["/CreationDate"]).startswith("D:2027022")
+    first = _printed(engine, job, sheet)
+    assert first == _printed.__wrapped__(engine, job, sheet)
