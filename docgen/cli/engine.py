@@ -1,18 +1,29 @@
-"""One engine's record, as text."""
+"""One engine's record, as text: what the engine card says."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from fractions import Fraction
 
 import click
 
-from docgen.cli.frame import Session, chosen_engines, complete_engines, json_option, on_option, report, say_json
-from docgen.club.folder import EngineRecord, Folder
-from docgen.club.schema.event import Deviation, Event, Finding, Run, Service
+from docgen.cli.frame import (
+    Session,
+    chosen_engines,
+    complete_engines,
+    counted,
+    json_option,
+    on_option,
+    report,
+    say_json,
+)
 from docgen.job import wording
-from docgen.job.figures import Figures
-from docgen.job.state import EngineState, state_of
+from docgen.job.readings import in_short
+from docgen.plan.history import Line
+from docgen.plan.lives import PartLife
+from docgen.plan.standing import Measured, Standing, standing
+from docgen.trade.limits import Verdict
 
 
 @click.command(short_help="One engine's record.")
@@ -21,81 +32,123 @@ from docgen.job.state import EngineState, state_of
 @json_option
 @click.pass_obj
 def command(session: Session, number: str, on: date, as_json: bool) -> None:
-    """The record of engine NUMBER: identity, hours, deviations, readings, findings, and every event."""
+    """The record of engine NUMBER: identity, hours, deviations, readings, findings, and every event.
+
+    The same on paper: docgen card
+    """
     folder = session.read()
     (record,) = chosen_engines(folder, [number])
     if record.engine.model not in folder.models:
         report(folder.blocking(number))
         raise click.exceptions.Exit(1)
-    state = state_of(record, on)
+    one = standing(folder, record, on)
     if as_json:
-        say_json(_plain(record, state))
+        say_json(_plain(one))
     else:
-        click.echo("\n".join(_rows(folder, record, state, on)))
+        click.echo("\n".join(_rows(one)))
     if report(p for p in folder.blocking(number) if not as_json):
         raise click.exceptions.Exit(1)
 
 
-def _rows(folder: Folder, record: EngineRecord, state: EngineState, on: date) -> Iterator[str]:
-    assert folder.club is not None
-    figures = Figures(folder.club.value, folder.models[record.engine.model].value, state)
-    engine = record.engine
+def _rows(one: Standing) -> Iterator[str]:
+    engine, state, figures = one.record.engine, one.state, one.figures
     since = "" if state.hours_known else f" since {engine.received.isoformat()}; not known before"
     yield f"Engine {engine.engine}: {figures.model.title}, serial {engine.serial or '______'}"
     yield f"Keeper {state.keeper}; in the record since {engine.received.isoformat()}"
-    yield f"Hours on {on.isoformat()}: {wording.hours(state.hours)}{since}"
+    yield f"Hours on {one.on.isoformat()}: {wording.hours(state.hours)}{since}"
+    yield f"Hours since rebuilt: {_rebuilt(one)}"
+    yield f"Record up to {one.record.log.head or 'nothing yet'}"
     for title, rows in (
         ("Deviations", [f"{d.date.isoformat()}  {d.what}" for d in state.deviations]),
-        ("Seals", [f"{figures.name(part)}: {seal}" for part, seal in state.seals.items()]),
-        ("Components", [f"{figures.name(part)}: {number}" for part, number in state.components.items()]),
         ("Open findings", [f"{f.day.isoformat()}  {f.text}" for f in state.findings]),
-        ("Latest readings", list(_readings(figures, state))),
+        ("Parts with a limited life", [_life(life) for life in one.lives]),
+        ("Seals", [f"{figures.name(part)}: {seal}" for part, seal in state.seals.items()]),
+        ("Components", list(_components(one))),
+        ("Latest readings", [row for each in one.measured for row in _reading(each)]),
         ("Settings", [f"{figures.name(n)}: {text} ({day.isoformat()})" for n, (day, text) in state.settings.items()]),
-        ("Log", [_event(folder, e) for e in record.log.events if e.date <= on]),
+        ("Kept by", [f"{day.isoformat()}  {keeper}" for day, keeper in one.owners]),
+        ("Running", [f"{s.year}  {wording.hours(s.hours)} on {counted(s.days, 'day')}" for s in one.seasons]),
+        ("Log", [row for line in one.lines for row in _event(line)]),
     ):
         yield ""
         yield title
         yield from (f"  {row}" for row in rows or ["none"])
 
 
-def _readings(figures: Figures, state: EngineState) -> Iterator[str]:
-    for limit, readings in sorted(state.readings.items()):
-        last = readings[-1]
-        values = " / ".join(wording.quantity(v) for v in last.values)
-        yield f"{figures.name(limit)}: {values} ({last.at.day.isoformat()}, {wording.hours(last.at.hours)})"
+def _rebuilt(one: Standing) -> str:
+    if one.rebuilt is None or one.since_rebuilt is None:
+        return "no rebuild on record"
+    moment, event = one.rebuilt
+    return f"{wording.hours(one.since_rebuilt)}, since {moment.day.isoformat()}, approved by {event.approved_by}"
 
 
-def _event(folder: Folder, event: Event) -> str:
-    day = event.date.isoformat()
-    if isinstance(event, Run):
-        return f"{day}  ran {wording.quantity(event.hours)}" + (f" at {event.meeting}" if event.meeting else "")
-    if isinstance(event, Service):
-        read = folder.procedures.get(event.procedure)
-        title = read.value.title if read else event.procedure
-        return f"{day}  {title}, revision {event.revision}, signed {event.by or '______'}"
-    if isinstance(event, Finding):
-        return f"{day}  found: {event.finding}"
-    if isinstance(event, Deviation):
-        return f"{day}  deviation: {event.what}"
-    return f'{day}  {getattr(event, "event", "")}' + (f": {event.note}" if event.note else "")
+def _life(life: PartLife) -> str:
+    used = "age not known" if life.used is None else wording.hours(life.used)
+    past = "; OVER" if life.left is not None and life.left < 0 else ""
+    since = f", since {life.fitted.isoformat()}" if life.fitted else ""
+    return f"{life.name}: {used} of {wording.hours(life.allowed)}{since}{past}"
 
 
-def _plain(record: EngineRecord, state: EngineState) -> dict[str, object]:
+def _components(one: Standing) -> Iterator[str]:
+    for each in one.components:
+        here, new = each.stints[-1], each.life.since_new
+        since = f"{wording.hours(new)} since new" if new is not None else "hours since new not known"
+        on = f"on since {here.since.isoformat()}, {wording.hours(here.hours)} here"
+        yield f"{one.figures.name(each.part)}: {each.number}, {on}, {since}"
+
+
+def _reading(each: Measured) -> Iterator[str]:
+    last = each.readings[-1]
+    values = " / ".join(wording.quantity(v) for v in last.values)
+    outside = (
+        f", OUTSIDE {wording.band(each.limit.allow)}" if each.verdict is Verdict.REJECT and each.limit.allow else ""
+    )
+    yield f"{each.name}: {values} ({last.at.day.isoformat()}, {wording.hours(last.at.hours)}){outside}"
+    if each.forecast is not None and each.limit.allow and len(each.readings) > 1:
+        yield f"  {in_short(each.forecast, wording.unit(each.limit.allow.unit))}"
+
+
+def _event(line: Line) -> Iterator[str]:
+    by = f", {line.by}" if line.by else ""
+    yield f"{line.day.isoformat()}  {line.what}{by}" + (f", sheet {line.sheet}" if line.sheet else "")
+    yield from (f"            {text}" for text in line.details)
+    if (put := line.corrected) is not None:
+        who = f", {put.by}" if put.by else ""
+        yield f"            CORRECTED {put.day.isoformat()}{who}: {put.why}"
+        yield f"            holds now: {put.holds or 'nothing, this entry does not count'}"
+        yield from (f"            {text}" for text in put.details)
+
+
+def _plain(one: Standing) -> dict[str, object]:
+    state = one.state
     return {
-        "engine": record.engine.model_dump(mode="json", exclude_none=True, exclude={"hours"}),
+        "engine": one.record.engine.model_dump(mode="json", exclude_none=True, exclude={"hours"}),
         "hours": round(float(state.hours), 3),
         "hours_known": state.hours_known,
+        "hours_since_rebuilt": _number(one.since_rebuilt),
         "keeper": state.keeper,
         "seals": state.seals,
         "components": state.components,
+        "lives": [
+            {"item": life.item, "used": _number(life.used), "allowed": _number(life.allowed), "fitted": life.fitted}
+            for life in one.lives
+        ],
         "deviations": [{"date": d.date, "item": d.item, "what": d.what} for d in state.deviations],
         "findings": [{"date": f.day, "text": f.text, "calls": f.calls} for f in state.findings],
         "readings": {
             limit: [
-                {"date": r.at.day, "hours": round(float(r.at.hours), 3), "values": [str(v) for v in r.values]}
-                for r in rs
+                {"date": r.at.day, "hours": _number(r.at.hours), "values": [str(v) for v in r.values]} for r in readings
             ]
-            for limit, rs in state.readings.items()
+            for limit, readings in state.readings.items()
         },
-        "log_head": record.log.head,
-    }
+        "events": [
+            {"date": line.day, "what": line.what, "sheet": line.sheet, "digest": line.digest,
+             "corrected": line.corrected is not None}
+            for line in one.lines
+        ],
+        "log_head": one.record.log.head,
+    }  # fmt: skip
+
+
+def _number(hours: Fraction | None) -> float | None:
+    return None if hours is None else round(float(hours), 3)

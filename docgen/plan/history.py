@@ -30,8 +30,10 @@ from docgen.trade.quantity import Quantity
 
 @dataclass(frozen=True)
 class Corrected:
-    """What a correction says of an event: why, when, who, what holds instead (empty where nothing does), and in what
-    it differs."""
+    """What a correction says of an event: when, who, why, and what holds instead (empty where nothing does).
+
+    details : in what it differs, where the few words do not say it
+    """
 
     day: date
     by: str
@@ -112,13 +114,9 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
     corrected = None
     if by is not None and isinstance(by.event, Correction):
         now = held.event
-        corrected = Corrected(
-            by.event.date,
-            by.event.by or "",
-            by.event.why,
-            what(folder, figures, now) if now is not None else "",
-            tuple(changes(figures, event, now)) if now is not None else (),
-        )
+        holds = what(folder, figures, now) if now is not None else ""
+        told = tuple(changes(figures, event, now)) if now is not None and holds == what(folder, figures, event) else ()
+        corrected = Corrected(by.event.date, by.event.by or "", by.event.why, holds, told)
     return Line(
         day=event.date,
         hours=after.get(held.entry.digest),

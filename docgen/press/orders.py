@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, time
 
 from docgen.job.issued import frozen
@@ -19,19 +20,26 @@ def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False) -
     The sheets leave the white round their codes themselves. The document is dated the day of the job at noon UTC, so
     that the same job gives the same bytes.
     """
+    told = job.instructions
+    source = Attached("job.yaml", frozen(job).encode(), "application/yaml", "The job that this sheet was printed from")
+    made = plain_order(key, page, author, job.issue.on, (told.engine, told.code, told.model))
+    return replace(made, attachments=(source,), forms=forms)
+
+
+def plain_order(key: str, page: Page, author: str, on: date, keywords: tuple[str, ...]) -> Order:
+    """The order that prints a page which is no job's: an engine's card. It is dated noon UTC of the day `on`."""
     assets = {name: Asset("image/svg+xml", svg.encode()) for name, svg in page.drawings.items()}
     assets |= {name: Asset("image/svg+xml", qr_svg(text, quiet=0).encode()) for name, text in page.codes.items()}
     meta = Meta(
         title=page.title,
         author=author,
         subject=page.subject,
-        keywords=(job.instructions.engine, job.instructions.code, job.instructions.model),
+        keywords=keywords,
         language=page.language,
-        created=_noon(job.issue.on),
+        created=_noon(on),
         identifier=page.identifier,
     )
-    source = Attached("job.yaml", frozen(job).encode(), "application/yaml", "The job that this sheet was printed from")
-    return Order(key, page.html, page.css, meta, (source,), assets, forms)
+    return Order(key, page.html, page.css, meta, (), assets)
 
 
 def _noon(day: date) -> datetime:

@@ -86,9 +86,17 @@ def test_engine_shows_its_record(club: Path) -> None:
 Engine 7A: Willow 80, serial W80-0007
 Keeper Ágnes Őry; in the record since 2029-03-01
 Hours on 2030-04-01: 4.0 h
+Hours since rebuilt: no rebuild on record
+Record up to nothing yet
 
 Deviations
   none
+
+Open findings
+  none
+
+Parts with a limited life
+  rotor: 4.0 h of 10.0 h
 
 Seals
   side plate: S-100
@@ -96,13 +104,16 @@ Seals
 Components
   none
 
-Open findings
-  none
-
 Latest readings
   none
 
 Settings
+  none
+
+Kept by
+  2029-03-01  Ágnes Őry
+
+Running
   none
 
 Log

@@ -1,0 +1,56 @@
+"""Print the engine card."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, on_option, stop
+from docgen.club.store import replace
+from docgen.plan.standing import standing
+
+
+@click.command(short_help="Print the engine card, for a buyer or a scrutineer.")
+@click.argument("engines", nargs=-1, required=True, shell_complete=complete_engines)
+@on_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
+@click.pass_obj
+def command(session: Session, engines: tuple[str, ...], on: date, out: Path | None) -> None:
+    """Print the card of each of ENGINES: identity, hours, parts with a limited life, readings, findings, whole record.
+
+    The same on the screen: docgen engine
+    """
+    from docgen.press.orders import plain_order
+    from docgen.press.workers import press_all
+    from docgen.sheets.card import card
+
+    folder = session.read()
+    records = chosen_engines(folder, engines)
+    if blocking := sorted({p for record in records for p in folder.blocking(record.engine.engine)}):
+        stop(blocking)
+    assert folder.club is not None
+    club = folder.club.value
+    orders = [
+        plain_order(
+            record.engine.engine,
+            card(standing(folder, record, on), club),
+            club.club,
+            on,
+            (record.engine.engine, record.engine.model),
+        )
+        for record in records
+    ]
+    faults: list[str] = []
+    for outcome in press_all(orders):
+        if outcome.pressed is None:
+            faults += [f"card of engine {outcome.key}: {fault}" for fault in outcome.faults]
+            continue
+        path = (out or folder.root / "out") / outcome.key / f"{outcome.key}-card.pdf"
+        replace(path, outcome.pressed.pdf)
+        click.echo(f"Card of engine {outcome.key}, {counted(outcome.pressed.pages, 'page')}: {path}")
+    for fault in faults:
+        click.echo(fault, err=True)
+    if faults:
+        raise click.exceptions.Exit(1)

@@ -1,0 +1,72 @@
+"""Enter that an engine was rebuilt."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, stop, today
+from docgen.club.folder import EngineRecord, Folder
+from docgen.club.schema.event import REBUILT
+from docgen.club.store import StoreError
+from docgen.job import wording
+from docgen.plan.standing import standing
+from docgen.returns.checks import said_of_day
+from docgen.returns.filing import file_event
+from docgen.returns.said import Said
+from docgen.returns.shown import said_lines
+
+
+@click.command(short_help="Enter that an engine was rebuilt, so that its card may say so.")
+@click.argument("number", shell_complete=complete_engines)
+@click.option("--by", required=True, help="Who rebuilt it.")
+@click.option("--approved-by", required=True, help="Who approved it to the limits of a new one.")
+@click.option("--sheet", "sheets", multiple=True, help="The number of a sheet that shows it; may be repeated.")
+@click.option("--date", "day", type=Day(), help="The day on which it was approved.  [default: the day of filing]")
+@click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
+@click.pass_obj
+def command(
+    session: Session, number: str, by: str, approved_by: str, sheets: tuple[str, ...], day: date | None, on: date
+) -> None:
+    """Enter that engine NUMBER was rebuilt, in the one sense in which its card may count hours since then."""
+    folder = session.read()
+    (record,) = chosen_engines(folder, [number])
+    if blocking := folder.blocking(number):
+        stop(blocking)
+    day = day or on
+    said = (*said_of_day(record, day, on), *_new_limits(folder, record, day))
+    click.echo("\n".join(said_lines(said)), nl=bool(said))
+    if any(one.weight == "refused" for one in said):
+        raise click.ClickException("not entered")
+    for name, words in REBUILT.items():
+        if not click.confirm(f"Was it {words}?"):
+            raise click.ClickException(f"not entered: an engine that was not {words} was not rebuilt ({name})")
+    event = {"event": "rebuilt", "date": day.isoformat(), "by": by, "approved_by": approved_by}
+    event |= dict.fromkeys(REBUILT, "true")
+    try:
+        filed = file_event(folder.root, number, {**event, **({"sheets": list(sheets)} if sheets else {})})
+    except StoreError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo(f"Filed: {filed.path.relative_to(folder.root).as_posix()}")
+
+
+def _new_limits(folder: Folder, record: EngineRecord, on: date) -> list[Said]:
+    """Readings taken since the engine last ran that are outside the range of new parts."""
+    one = standing(folder, record, on)
+    found = []
+    for each in one.measured:
+        last, new = each.readings[-1], each.limit.new
+        if new is None or last.at.hours != one.state.hours:
+            continue
+        if not all(new.contains(value) for value in last.values):
+            values = " / ".join(wording.quantity(value) for value in last.values)
+            found.append(
+                Said(
+                    "refused",
+                    "not-to-new-limits",
+                    f"{each.name}, {values}, is outside the range of new parts, {wording.band(new)}",
+                    "an engine is approved as rebuilt only to the limits of a new one",
+                )
+            )
+    return found
