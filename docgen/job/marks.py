@@ -91,6 +91,24 @@ class OrientationMark(Frozen):
     shape: dict[str, str] = Field(default_factory=dict)
 
 
+class StackedPart(Frozen):
+    """One part of a stack; ``looks`` says whether its named face looks "inwards" or "outwards", if that is known."""
+
+    name: str
+    face: str = ""
+    towards: str = ""
+    looks: Literal["", "inwards", "outwards"] = ""
+    shape: dict[str, str] = Field(default_factory=dict)
+
+
+class StackMark(Frozen):
+    """Parts that go onto one shaft in a row, in fitting order; a drawing only, with nothing to fill in."""
+
+    mark: Literal["stack"] = "stack"
+    key: str
+    parts: tuple[StackedPart, ...]
+
+
 class RenewMark(Frozen):
     """A part replaced by a new one; ``if_needed`` where a failed check decides."""
 
@@ -207,6 +225,7 @@ Mark = Annotated[
     | TorqueMark
     | StartMark
     | OrientationMark
+    | StackMark
     | RenewMark
     | ReadingMark
     | LookMark

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 from datetime import date
 from importlib.resources import files
+from itertools import groupby
 
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.model import Interval
@@ -25,7 +26,9 @@ from docgen.job.job import (
     PastReading,
     SealLine,
 )
+from docgen.job.marks import StackMark
 from docgen.job.readings import in_short, wear
+from docgen.job.stacks import stacks
 from docgen.job.state import EngineState, Moment, state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
 from docgen.job.timing import timing_of
@@ -60,7 +63,7 @@ def _instructions(
 ) -> Instructions:  # fmt: skip
     steps = [one.step for one in placed]
     timing = timing_of(steps, figures)
-    stages = _stages(placed, _job_steps(steps, safety, figures))
+    stages = _stages(placed, _job_steps(placed, safety, figures))
     return Instructions(
         engine=record.engine.engine,
         serial=record.engine.serial or "",
@@ -98,7 +101,9 @@ def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:
     return figures.state.intervals.get(name) or figures.model.intervals.get(name) or procedure.every
 
 
-def _job_steps(steps: list[Step], safety: tuple[SafetyMessage, ...], figures: Figures) -> list[JobStep]:
+def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...], figures: Figures) -> list[JobStep]:
+    steps = [one.step for one in placed]
+    drawn = _stacks(placed, figures)
     before = _placed_messages(steps, safety, figures)
     keys: dict[str, int] = {}
     found = []
@@ -112,10 +117,21 @@ def _job_steps(steps: list[Step], safety: tuple[SafetyMessage, ...], figures: Fi
                 text=text_of(step, figures, "do"),
                 why=text_of(step, figures, "why"),
                 messages=tuple(_message(m) for m in before.get(index, ())),
-                marks=marks_of(step, figures),
+                marks=(*marks_of(step, figures), *drawn.get(index, ())),
                 takes=wording.quantity(step.takes) if step.takes else "",
             )
         )
+    return found
+
+
+def _stacks(placed: tuple[PlacedStep, ...], figures: Figures) -> dict[int, tuple[StackMark]]:
+    """The stack that begins at each step, looked for stage by stage."""
+    found: dict[int, tuple[StackMark]] = {}
+    start = 0
+    for _, group in groupby(placed, key=lambda one: one.stage):
+        steps = [one.step for one in group]
+        found |= {start + at: (mark,) for at, mark in stacks(steps, figures).items()}
+        start += len(steps)
     return found
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
+from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
 from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
@@ -37,6 +38,14 @@ FACES = {
 PATTERNS = (("circle", 4), ("circle", 5), ("circle", 8), ("rectangle", 4), ("rectangle", 6), ("row", 3))
 _SIZES = {"outer": "30 mm", "inner": "15 mm", "thick": "1.5 mm", "chamfer": "1 mm"}
 
+STACK = (
+    Stacked("chamfered face", True, _SIZES | {"kind": "washer"}),
+    Stacked("", None, _SIZES | {"kind": "o-ring", "outer": "18 mm"}),
+    Stacked("marked face", False, _SIZES | {"kind": "bearing"}),
+    Stacked("shoulder", False, _SIZES | {"kind": "sprocket", "outer": "50 mm"}),
+    Stacked("", None, _SIZES | {"kind": "nut", "outer": "24 mm"}),
+)
+
 
 def gallery() -> Page:
     """All drawings, each under its name."""
@@ -46,10 +55,11 @@ def gallery() -> Page:
         for face in faces
     ]
     shown += [(f"{pattern} of {n}", pattern_picture(pattern, n) or "") for pattern, n in PATTERNS]
+    wide = [("stack on a shaft", stack_picture(STACK, "washer, O-ring, bearing, sprocket, nut"))]
     small = [(name, symbol(name)) for name in SYMBOLS]
     small += [(name, alert(*colours)) for name, colours in SIGNALS.items() if name != "notice"]
     return Page(
-        html=fill("gallery.html.j2", shown=shown, small=small),
+        html=fill("gallery.html.j2", shown=shown, wide=wide, small=small),
         css=fill("gallery.css.j2"),
         title="Gallery of drawings",
         subject="Drawings",

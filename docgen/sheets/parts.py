@@ -13,13 +13,17 @@ from docgen.sheets.figures import capital
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing beside its words, with a tick box of its own; ``facing`` names what is drawn on its left."""
+    """A drawing beside its words, with a tick box of its own; ``facing`` names what is drawn on its left.
+
+    With ``legend``, the drawing is a wide one, and its numbered parts are listed beside it.
+    """
 
     svg: str
     label: str
     text: str
     ticked: bool = True
     facing: str = ""
+    legend: tuple[str, ...] = ()
     shape: Literal["picture"] = "picture"
 
 

@@ -9,6 +9,7 @@ from docgen.job import marks as m
 from docgen.sheets.cells import Cell, Cells
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
+from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import capital, counted, drive, figure
 from docgen.sheets.parts import Line, Panel, Part, Picture, With
 from docgen.sheets.words import Words
@@ -117,6 +118,17 @@ def _(mark: m.OrientationMark, words: Words) -> tuple[Part, ...]:
             facing=mark.towards,
         ),
     )
+
+
+@parts.register
+def _(mark: m.StackMark, words: Words) -> tuple[Part, ...]:
+    legend = tuple(
+        f"{one.name}: {words.face_towards.format(face=one.face, towards=one.towards)}" if one.face else one.name
+        for one in mark.parts
+    )
+    title = f"{words.stacked}: " + "; ".join(f"{n} {text}" for n, text in enumerate(legend, 1))
+    stacked = [Stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in mark.parts]
+    return (Picture(stack_picture(stacked, title), words.stacked, "", ticked=False, legend=legend),)
 
 
 @parts.register

@@ -135,6 +135,7 @@ class Words:
     club_figure: str = "club’s figure"
     see_manual: str = "see the maker’s manual"
     governs: str = "Governs"
+    stacked: str = "On the shaft, in this order from the engine outwards"
     face_towards: str = "{face} towards {towards}"
     renew: str = "Fit new"
     renew_if: str = "If it fails, fit new"

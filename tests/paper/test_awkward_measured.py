@@ -29,8 +29,14 @@ from tests.sheets.test_sheets_awkward import CASES
 CAP_HEIGHT = 0.668
 DISTANCE = 700
 MM = 25.4 / 72
-SIGNED = [("023", "clutch-service"), ("023", "carburettor-service"), ("042", "reed-inspection"),
-          ("055", "starter-drive-service"), ("004", "sprocket-chain-inspection"), ("031", "spark-plug-renewal")]  # fmt: skip
+SIGNED = [
+    ("023", "clutch-service"),
+    ("023", "carburettor-service"),
+    ("042", "reed-inspection"),
+    ("055", "starter-drive-service"),
+    ("004", "sprocket-chain-inspection"),
+    ("031", "spark-plug-renewal"),
+]
 every_case = pytest.mark.parametrize("case", CASES)
 
 
