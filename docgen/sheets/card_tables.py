@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from datetime import date
 
 from markupsafe import Markup
 
@@ -14,7 +15,8 @@ from docgen.plan.lives import PartLife
 from docgen.plan.standing import Measured, Standing
 from docgen.sheets.card_plots import reading_plot
 from docgen.sheets.drawings.plot import bar
-from docgen.sheets.figures import capital, day, figure
+from docgen.sheets.figures import HARD, capital, figure
+from docgen.sheets.figures import day as unbroken_day
 from docgen.sheets.tables import Column, Table, Told
 from docgen.sheets.words import Words
 from docgen.trade.limits import Verdict
@@ -27,6 +29,11 @@ class Cell:
     label: str
     text: str
     note: str = ""
+
+
+def day(when: date, w: Words) -> str:
+    """A date that may break between its words: columns are narrow here."""
+    return unbroken_day(when, w).replace(HARD, " ")
 
 
 def identity(one: Standing, w: Words) -> tuple[Cell, ...]:

@@ -12,6 +12,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
+from docgen.returns.filing import file_event
 from docgen.sheets.drawings.plot import FOOT, HEIGHT, LEFT, LOW, RIGHT, TOP, WIDTH, Dot, Series, bar, plot
 from tests.plan.club_with_a_past import folder_of, past
 from tests.sheets.conftest import PT, Seen
@@ -86,6 +87,27 @@ def test_without_a_rebuild_no_hours_since_it_are_claimed(root: Path) -> None:
         "Record empty",
     ):
         assert says(pdf, told), told
+
+
+def test_long_words_other_scripts_and_letter_paper_fit(tmp_path: Path) -> None:
+    past(tmp_path)
+    for path, old, new in (
+        ("club.yaml", "paper: A4", "paper: Letter"),
+        ("engines/7A/engine.yaml", "W80-0007", "W80-" + "0123456789" * 8),
+        ("models/willow-80.yaml", "title: Willow 80", "title: " + "Extraordinarily long name of an engine type " * 3),
+    ):
+        (tmp_path / path).write_text((tmp_path / path).read_text("utf-8").replace(old, new), "utf-8")
+    name = "鈴木一郎 Zoë-Kőszegi-" + "Wolfeschlegelstein" * 6
+    file_event(tmp_path, "7A", {"event": "owner", "date": "2030-02-03", "keeper": name})
+    file_event(
+        tmp_path, "7A", {"event": "finding", "date": "2030-02-03", "by": name, "finding": f"{name} ≤ 0.5 mm " * 30}
+    )
+    result = say(tmp_path, "card", "7A", "--on", "2030-03-01")
+    assert (result.exit_code, result.stderr) == (0, "")
+    pages = pypdf.PdfReader(tmp_path / "out/7A/7A-card.pdf").pages
+    assert {(round(float(p.mediabox.width) * PT, 1), round(float(p.mediabox.height) * PT, 1)) for p in pages} == {
+        (215.9, 279.4)
+    }
 
 
 def test_smallest_print_is_7_points(seen: Seen) -> None:
