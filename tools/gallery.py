@@ -1,0 +1,53 @@
+"""Makes docs/gallery, one sample of each sheet and every drawing: .venv/bin/python -m tools.gallery"""
+
+from __future__ import annotations
+
+import subprocess
+import tempfile
+from datetime import date
+from pathlib import Path
+
+from PIL import Image
+
+from docgen.club.read import read_club
+from docgen.job.resolve import resolve
+from docgen.press.orders import order
+from docgen.press.workers import press
+from docgen.sheets.checklist import checklist
+from docgen.sheets.gallery import gallery
+from docgen.sheets.page import Page
+from docgen.sheets.signoff import signoff
+
+ROOT = Path(__file__).resolve().parents[1]
+DPI, COLOURS = "64", 16
+
+
+def main() -> None:
+    """Print the clutch job of engine 023 and the page of drawings, and keep small pictures of them."""
+    folder = read_club(ROOT)
+    assert folder.club is not None
+    club = folder.club.value
+    job = resolve(folder, folder.engines["023"], folder.procedures["clutch-service"], date(2027, 2, 20))
+    wanted: dict[str, tuple[Page, bool, tuple[int, ...]]] = {
+        "checklist": (checklist(job, club), False, (1, 10)),
+        "sign-off": (signoff(job, club), True, (1,)),
+        "drawings": (gallery(), False, (1, 2, 3, 4)),
+    }
+    target = ROOT / "docs" / "gallery"
+    target.mkdir(exist_ok=True)
+    with tempfile.TemporaryDirectory() as temporary:
+        for name, (page, forms, numbers) in wanted.items():
+            outcome = press(order(name, page, job, club.club, forms=forms))
+            assert outcome.pressed is not None, outcome.faults
+            pdf = Path(temporary) / "sheet.pdf"
+            pdf.write_bytes(outcome.pressed.pdf)
+            for number in numbers:
+                picture = target / f"{name}-{number}"
+                cut = ["-f", str(number), "-l", str(number), "-singlefile"]
+                subprocess.run(["pdftoppm", "-png", "-r", DPI, *cut, str(pdf), str(picture)], check=True)
+                file = picture.with_suffix(".png")
+                Image.open(file).convert("RGB").quantize(COLOURS).save(file, optimize=True)
+
+
+if __name__ == "__main__":
+    main()
