@@ -1,0 +1,42 @@
+"""The press holds the templates to what they ask for: room round a tick box, a step in one piece."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.press.orders import order
+from docgen.press.workers import press
+from docgen.sheets.checklist import checklist
+from tests.demo.conftest import _job
+from tests.sheets.sample import sample_club
+
+SPOILT = {
+    "a step may be parted by a page's end": (
+        ".block, .step, .text, .body { break-inside: auto !important; break-after: auto !important } "
+        ".do { line-height: 60mm !important }",
+        "is split, but must stay together",
+    ),
+    "text pushed against a box": (
+        ".boxlabel { margin-left: -3mm !important; padding: 0 !important }",
+        'into the clear space of "box"',
+    ),
+}
+
+
+def faults(css: str) -> tuple[str, ...]:
+    job, club = _job("023", "carburettor-service"), sample_club("A4", "700 mm")
+    page = checklist(job, club)
+    outcome = press(order("test", replace(page, css=page.css + css), job, club.club))
+    return outcome.faults if outcome.pressed is None else ()
+
+
+def test_the_page_as_it_is_has_no_fault() -> None:
+    assert faults("") == ()
+
+
+@pytest.mark.parametrize("what", SPOILT)
+def test_a_spoilt_page_is_refused(what: str) -> None:
+    css, said = SPOILT[what]
+    assert any(said in fault for fault in faults(css)), faults(css)
