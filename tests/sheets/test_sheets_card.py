@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import io
+import json
 import re
+import subprocess
+import sys
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -201,3 +204,14 @@ def test_a_life_used_up_is_hatched() -> None:
     assert len(shapes(str(bar(0.5, "half")), "rect")) == 2
     assert shapes(str(bar(0.5, "half")), "rect")[1]["width"] == "12.7"
     assert shapes(str(bar(1.2, "over")), "path")
+
+
+def test_other_peoples_tools_find_nothing(root: Path, seen: Seen) -> None:
+    assert seen.pages == 2
+    path = root / "out/7A/7A-card.pdf"
+    done = subprocess.run(
+        [Path(sys.executable).with_name("pdfua"), "check", "--format", "json", path], capture_output=True, text=True
+    )
+    assert (done.returncode, json.loads(done.stdout)["findings"]) == (0, []), done.stdout
+    checked = subprocess.run(["qpdf", "--check", path], capture_output=True, text=True)
+    assert (checked.returncode, checked.stderr) == (0, "")
