@@ -9,6 +9,7 @@ import pytest
 from docgen.press.orders import order
 from docgen.press.workers import press
 from docgen.sheets.checklist import checklist
+from docgen.sheets.signoff import signoff
 from tests.demo.conftest import _job
 from tests.sheets.sample import sample_club
 
@@ -40,3 +41,11 @@ def test_the_page_as_it_is_has_no_fault() -> None:
 def test_a_spoilt_page_is_refused(what: str) -> None:
     css, said = SPOILT[what]
     assert any(said in fault for fault in faults(css)), faults(css)
+
+
+def test_a_tick_of_the_sign_off_sheet_has_room_for_the_camera() -> None:
+    """Every tick box asks for 1 mm of clear paper, and the page has it (the press's own tests show a field without)."""
+    job, club = _job("023", "clutch-service"), sample_club("A4", "700 mm")
+    page = signoff(job, club)
+    assert page.html.count('type="checkbox" data-keep-clear="1 mm"') == page.html.count('type="checkbox"') > 50
+    assert press(order("test", page, job, club.club, forms=True)).pressed is not None
