@@ -261,7 +261,6 @@ class Words:
     )
     last_run: str = "Last run"
     never_run: str = "no run on record"
-    none: str = "none"
     components: str = "Numbered components"
     component_number: str = "Number"
     on_this_engine: str = "On this engine"
