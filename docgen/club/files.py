@@ -9,7 +9,6 @@ from pathlib import Path
 from docgen.club.problem import Problem
 from docgen.club.yamlbytes import MAX_BYTES
 
-
 _NO_LINK = getattr(os, "O_NOFOLLOW", 0)
 """A link is not followed, where the system can tell."""
 
@@ -35,7 +34,7 @@ def read_bytes(root: Path, path: str) -> bytes | Problem:
     """What is in a file (no more than the reader takes), or why it cannot be read."""
     try:
         handle = os.open(f"{root}/{path}", os.O_RDONLY | _NO_LINK)
-        with open(handle, "rb") as file:
+        with os.fdopen(handle, "rb") as file:
             return file.read(MAX_BYTES + 1)
     except OSError as error:
         if error.errno == errno.ELOOP:
