@@ -1,0 +1,115 @@
+"""What was filed wrongly is put right by a new event that names it; the wrong one stays where it is."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from docgen.club.log import Entry, Held, Log
+from docgen.club.problem import did_you_mean
+from docgen.club.schema.event import KINDS, ComponentMoved, Correction, Joined
+from docgen.returns.said import Refused
+
+LEAST = 4
+"""Fewest digits of a digest that name an event."""
+READINGS = ("readings", "readings_before")
+
+
+def event_named(log: Log, name: str) -> Held:
+    """The event with this file name, or whose digest begins so; one that corrects another means that other.
+
+    Errors: Refused ``unknown-event``, ``too-short``, ``which-event``, ``not-to-correct``.
+    """
+    wanted = name.rpartition("/")[2].removesuffix(".yaml").rpartition("-")[2].lower()
+    if len(wanted) < LEAST:
+        raise Refused("too-short", f'"{name}" is too short to name an event', f"give at least {LEAST} of its digits")
+    found = [held for held in log.held if held.entry.digest.startswith(wanted)]
+    if not found:
+        raise Refused("unknown-event", f'no event of this log is called "{name}"',
+                      "docgen engine lists them, each with its digits")  # fmt: skip
+    if len(found) > 1:
+        files = " or ".join(held.entry.file for held in found)
+        raise Refused("which-event", f'"{name}" may be {files}', "give more digits")
+    held = found[0]
+    if isinstance(held.entry.event, Correction):
+        return event_named(log, held.entry.event.corrects)
+    if isinstance(held.entry.event, Joined):
+        raise Refused("not-to-correct", "an event that joins two branches says nothing that could be wrong")
+    if isinstance(held.entry.event, ComponentMoved) and (held.entry.event.other or held.entry.event.counterpart):
+        raise Refused("not-to-correct", "a move between two engines stands in both logs",
+                      "move the component back with docgen move")  # fmt: skip
+    return held
+
+
+def plain(held: Held) -> dict[str, Any]:
+    """What holds of an event now, as plain data; empty where it was struck out."""
+    if held.event is None:
+        return {}
+    source = held.entry.document.data
+    if held.correction is not None and isinstance(held.correction.document.data, dict):
+        source = held.correction.document.data.get("instead")
+    assert isinstance(source, dict)
+    return {key: copy.deepcopy(value) for key, value in source.items() if key != "parents"}
+
+
+def corrected(
+    held: Held, changes: Mapping[str, str] | None, why: str, day: date, by: str | None = None
+) -> dict[str, Any]:
+    """The correction as plain data.
+
+    changes : what is to hold instead, by key (``hours``, ``readings.plug-gap``; an empty value takes a key away; readings
+              of several places are parted by a stroke); None when the event never was
+    Errors: Refused ``nothing-changed``, ``struck-out``, ``unknown-key``, ``not-a-value``.
+    """
+    said: dict[str, Any] = {"event": "correction", "date": day.isoformat(), "by": by,
+                            "corrects": held.entry.digest, "why": why}  # fmt: skip
+    before = plain(held)
+    if not before:
+        raise Refused("struck-out", "this event was struck out before: nothing of it holds",
+                      "file what is true as a new event")  # fmt: skip
+    if changes is not None:
+        instead = copy.deepcopy(before)
+        for key, value in changes.items():
+            _change(instead, key, value)
+        if instead == before:
+            raise Refused("nothing-changed", "that is what the record says already")
+        said["instead"] = instead
+    return {key: value for key, value in said.items() if value is not None}
+
+
+def _change(data: dict[str, Any], key: str, value: str) -> None:
+    first, _, rest = key.partition(".")
+    kind = KINDS[data["event"]]
+    known = [field.alias or name for name, field in kind.model_fields.items() if name not in ("event", "parents")]
+    if first not in known:
+        raise Refused("unknown-key", f'a {data["event"]} has no "{first}"', did_you_mean(first, known))
+    if not rest:
+        _set(data, first, value)
+        return
+    inner = data.setdefault(first, {})
+    if not isinstance(inner, dict) or "." in rest:
+        raise Refused("not-a-value", f'"{key}" is no place for a value', f"write {first}=..., or {first}.NAME=...")
+    _set(inner, rest, [one.strip() for one in value.split("/")] if first in READINGS and "/" in value else value)
+    if not inner:
+        del data[first]
+
+
+def _set(data: dict[str, Any], key: str, value: str | list[str]) -> None:
+    if value:
+        data[key] = value
+    else:
+        data.pop(key, None)
+
+
+def correction_in(log: Log, event: Mapping[str, Any]) -> Entry | None:
+    """The correction in the log that holds of the same event and says the same."""
+    for held in log.held:
+        by = held.correction
+        if by is None or held.entry.digest != event["corrects"] or not isinstance(by.document.data, dict):
+            continue
+        if by.document.data.get("instead") == event.get("instead"):
+            return by
+    return None
+
