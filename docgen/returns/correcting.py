@@ -59,8 +59,8 @@ def corrected(
 ) -> dict[str, Any]:
     """The correction as plain data.
 
-    changes : what is to hold instead, by key (``hours``, ``readings.plug-gap``; an empty value takes a key away; readings
-              of several places are parted by a stroke); None when the event never was
+    changes : what is to hold instead, by key (``hours``, ``readings.plug-gap``; an empty value takes a key away;
+              readings of several places are parted by a stroke); None when the event never was
     Errors: Refused ``nothing-changed``, ``struck-out``, ``unknown-key``, ``not-a-value``.
     """
     said: dict[str, Any] = {"event": "correction", "date": day.isoformat(), "by": by,
