@@ -28,7 +28,7 @@ def event_named(log: Log, name: str) -> Held:
     found = [held for held in log.held if held.entry.digest.startswith(wanted)]
     if not found:
         raise Refused("unknown-event", f'no event of this log is called "{name}"',
-                      "docgen engine lists them, each with its digits")  # fmt: skip
+                      "docgen correct with the engine alone lists them")  # fmt: skip
     if len(found) > 1:
         files = " or ".join(held.entry.file for held in found)
         raise Refused("which-event", f'"{name}" may be {files}', "give more digits")

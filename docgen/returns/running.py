@@ -9,14 +9,14 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from docgen.club.problem import did_you_mean
+from docgen.club.problem import close_name
 from docgen.club.schema.club import Club
 from docgen.returns.said import Refused
 from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
 
 FACTS = ("meeting", "peak_speed", "peak_temperature", "air", "needles", "fuel", "batch", "note", "by")
 """What may be said of a day's running besides how long it was."""
-_DIMENSIONS = {"peak_speed": "speed", "peak_temperature": "temperature"}
+_DIMENSIONS = {"peak_speed": ("speed", "km/h"), "peak_temperature": ("temperature", "degC")}
 _NUMBER = r"\d{1,4}(?:\.\d{1,4})?"
 _TIMES = re.compile(rf"(?P<count>\d{{1,2}})\s*[x×*]\s*(?P<each>{_NUMBER})\s*(?:min|m)?", re.I)
 _SUM = re.compile(rf"(?P<sum>{_NUMBER}(?:\s*\+\s*{_NUMBER})+)\s*(?:min|m)?", re.I)
@@ -111,8 +111,9 @@ def _words(text: str, engines: Collection[str]) -> Iterator[str]:
         word = match.group() if match else text.split()[0]
         if match is None and word not in engines and not _BARE.fullmatch(word):
             if re.fullmatch(r"[A-Za-z0-9]{1,6}", word):
-                hint = did_you_mean(word, engines) or EXAMPLE
-                raise Refused("unknown-engine", f'there is no engine "{word}"', hint)
+                close = close_name(word, engines)
+                hint = f"did you mean engine {close}?" if close else EXAMPLE
+                raise Refused("unknown-engine", f'"{word}" is neither an engine nor a time', hint)
             read_time(word)
         yield word
         text = text[len(word) :].strip()
@@ -138,10 +139,12 @@ def run_event(day: date, ran: Ran, facts: Mapping[str, str]) -> dict[str, Any]:
 
 
 def _in_unit(key: str, value: str) -> str:
+    dimension, usual = _DIMENSIONS[key]
     try:
-        return str(parse_quantity(value, _DIMENSIONS[key]))
+        return str(parse_quantity(value, dimension))
     except QuantityError as error:
-        raise Refused(error.name, error.message, error.hint, key) from None
+        hint = f"write it after the figure, as in {value} {usual}" if error.name == "no-unit" else error.hint
+        raise Refused(error.name, error.message, hint, key) from None
 
 
 def meeting_on(club: Club, day: date) -> str:

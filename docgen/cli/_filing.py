@@ -1,0 +1,61 @@
+"""What the commands that write single events share: asking, refusing, and saying what was written."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from pathlib import Path
+from typing import NoReturn
+
+import click
+
+from docgen.club.store import StoreError
+from docgen.returns.filing import Filed
+from docgen.returns.said import Refused, Said
+from docgen.returns.shown import said_lines
+
+yes_option = click.option("--yes", is_flag=True, help="Write without asking; a doubt is then not settled.")
+accept_option = click.option(
+    "--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into."
+)
+by_option = click.option("--by", envvar="DOCGEN_BY", metavar="NAME", help="Who says so.  [env: DOCGEN_BY]")
+
+
+def refuse(error: Refused | StoreError) -> NoReturn:
+    """Say why nothing was written, and end with 1."""
+    said = error.said if isinstance(error, Refused) else Said("refused", error.name, error.message, error.hint)
+    click.echo("\n".join((*said_lines((said,)), "Nothing was written.")))
+    raise click.exceptions.Exit(1)
+
+
+def give_up(why: str) -> NoReturn:
+    """Say that nothing was written, and end with 1."""
+    click.echo(why)
+    raise click.exceptions.Exit(1)
+
+
+def settled(said: Iterable[Said], accepted: Collection[str], yes: bool) -> bool:
+    """Whether every doubt is settled: by its name on the command line, or by somebody who answers now, once a name."""
+    for name in dict.fromkeys(one.name for one in said if one.weight == "doubt" and one.name not in accepted):
+        if yes:
+            click.echo(f"  --yes does not settle a doubt; --accept {name} does, once somebody has looked.")
+            return False
+        if not asked(f"{name}: write it as it stands?"):
+            return False
+    return True
+
+
+def asked(question: str) -> bool:
+    """Ask; nobody there to answer is a no."""
+    try:
+        return click.confirm(question)
+    except click.Abort:
+        click.echo()
+        return False
+
+
+def filed_line(root: Path, filed: Filed) -> str:
+    """What became of an event."""
+    if not filed.new:
+        return f"Already filed, as {filed.path.name}. Nothing was written."
+    path = filed.path.relative_to(root).as_posix()
+    return f"Filed: {path}" + ("; it joins what was filed apart" if filed.branches else "")

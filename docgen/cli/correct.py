@@ -1,0 +1,112 @@
+"""Put an event right that was filed wrongly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from typing import Any
+
+import click
+
+from docgen.cli._filing import asked, by_option, filed_line, give_up, refuse, yes_option
+from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, stop, today
+from docgen.club.folder import EngineRecord
+from docgen.club.log import Held
+from docgen.club.store import StoreError
+from docgen.returns.correcting import corrected, correction_in, event_named, plain
+from docgen.returns.filing import file_event, names_unknown
+from docgen.returns.said import Refused
+
+DIGITS = 8
+"""Of a digest, shown where events are listed."""
+
+
+@click.command(short_help="Put an event right that was filed wrongly.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("event", required=False)
+@click.argument("changes", nargs=-1, metavar="[KEY=VALUE]...")
+@click.option("--strike", is_flag=True, help="The event never was.")
+@click.option("--why", default="", help="What was wrong.")
+@click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day of the correction.")
+@by_option
+@yes_option
+@click.pass_obj
+def command(
+    session: Session, engine: str, event: str | None, changes: tuple[str, ...], strike: bool, why: str, day: date,
+    by: str | None, yes: bool,
+) -> None:  # fmt: skip
+    """Say what holds instead of EVENT in the log of ENGINE, or list the events when none is named.
+
+    \b
+    docgen correct 017                                    lists the events
+    docgen correct 017 4cb500fc hours="12 min" --why "hours typed for minutes"
+    docgen correct 017 4cb500fc readings.plug-gap="0.60 mm" --why "misread"
+    docgen correct 017 4cb500fc --strike --why "it was engine 021"
+
+    A new event names the wrong one. The wrong one stays where it is, and the record shows both.
+    """
+    folder = session.read()
+    (record,) = chosen_engines(folder, [engine])
+    if blocking := folder.blocking(engine):
+        stop(blocking)
+    if event is None:
+        click.echo("\n".join(_events(record)) or "There is no event yet.")
+        return
+    if bool(changes) == strike:
+        raise click.UsageError('say what holds instead, as in hours="12 min", or --strike when the event never was')
+    if not why.strip():
+        raise click.UsageError('say what was wrong, as in --why "hours typed for minutes"')
+    try:
+        held = event_named(record.log, event)
+        said = corrected(held, None if strike else _split(changes), why.strip(), day, by)
+        if "instead" in said and (unknown := names_unknown(folder, engine, said["instead"])):
+            refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
+        click.echo("\n".join(_shown(held, said.get("instead"))))
+        if not yes and not asked("Write this correction into the record?"):
+            give_up("Nothing was written.")
+        filed = file_event(session.root, engine, said, lambda log: correction_in(log, said))
+    except (Refused, StoreError) as error:
+        refuse(error)
+    click.echo(filed_line(session.root, filed))
+
+
+def _split(changes: tuple[str, ...]) -> dict[str, str]:
+    wrong = next((change for change in changes if "=" not in change), None)
+    if wrong is not None:
+        raise click.UsageError(f'"{wrong}" is no KEY=VALUE, as in hours="12 min"')
+    return {key.strip(): value.strip() for key, _, value in (change.partition("=") for change in changes)}
+
+
+def _events(record: EngineRecord) -> Iterator[str]:
+    for held in record.log.held:
+        entry = held.entry
+        state = "" if held.correction is None else ", struck out" if held.event is None else ", corrected"
+        yield f"{entry.digest[:DIGITS]}  {entry.event.date}  {_words(entry.document.data)}{state}"
+
+
+def _words(data: Any) -> str:
+    said = {key: value for key, value in _flat(data) if key not in ("date", "parents", "event", "instead")}
+    text = ", ".join(f"{key} {value}" for key, value in list(said.items())[:4])
+    return f"{data['event']}: {text}" if text else str(data["event"])
+
+
+def _shown(held: Held, instead: Mapping[str, Any] | None) -> Iterator[str]:
+    yield held.entry.file
+    if instead is None:
+        yield "  is struck out: nothing of it holds"
+        return
+    before, after = dict(_flat(plain(held))), dict(_flat(instead))
+    for key in dict.fromkeys((*before, *after)):
+        if before.get(key) != after.get(key):
+            yield f"  {key}: {before.get(key, '(nothing)')} -> {after.get(key, '(nothing)')}"
+
+
+def _flat(data: Mapping[str, Any], under: str = "") -> Iterator[tuple[str, str]]:
+    """Keys and values of plain data, inner keys behind a point."""
+    for key, value in data.items():
+        if isinstance(value, dict):
+            yield from _flat(value, f"{under}{key}.")
+        elif isinstance(value, list):
+            yield f"{under}{key}", " / ".join(map(str, value))
+        else:
+            yield f"{under}{key}", str(value)

@@ -1,0 +1,113 @@
+"""Move a numbered component."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import click
+
+from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
+from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, stop, today
+from docgen.club.folder import Folder
+from docgen.club.store import StoreError
+from docgen.job import wording
+from docgen.job.components import Component, components
+from docgen.returns.checks import said_of_day
+from docgen.returns.moving import SHELF, Move, file_move, finish, planned
+from docgen.returns.said import Refused, Said
+from docgen.returns.shown import said_lines
+from docgen.trade.quantity import QuantityError, parse_quantity
+
+
+@click.command(short_help="Move a numbered component.")
+@click.argument("number", required=False)
+@click.argument("where", required=False, shell_complete=complete_engines)
+@click.option("--swap", is_flag=True, help="What it takes the place of goes where it came from, not to the shelf.")
+@click.option("--part", help="What it is, as in carburettor; needed for one from the shelf.")
+@click.option("--hours", default="", help="What one that is new to the record had run before, as in 3.5 h; new: 0 h.")
+@click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day it was moved.")
+@click.option("--note", help="Anything else.")
+@by_option
+@click.option("--finish", "finishing", is_flag=True, help="Write what is missing of moves that were cut off.")
+@accept_option
+@yes_option
+@click.pass_obj
+def command(
+    session: Session, number: str | None, where: str | None, swap: bool, part: str | None, hours: str, day: date,
+    note: str | None, by: str | None, finishing: bool, accepted: tuple[str, ...], yes: bool,
+) -> None:  # fmt: skip
+    """Move component NUMBER to engine WHERE, or to the shelf.
+
+    \b
+    docgen move LC-2214 042                  what is on 042 goes to the shelf
+    docgen move LC-2214 042 --swap           what is on 042 goes where LC-2214 came from
+    docgen move LC-2214 shelf                it comes off
+    docgen move LC-2300 042 --part carburettor --hours "0 h"
+
+    A move between two engines is written into both logs. Where it is, and its hours: docgen components
+    """
+    folder = session.read()
+    if finishing:
+        if number or where:
+            raise click.UsageError("--finish stands alone")
+        _finish(session, folder)
+        return
+    if number is None or where is None:
+        raise click.UsageError("say which component goes where, as in: docgen move LC-2214 042")
+    if where != SHELF:
+        chosen_engines(folder, [where])
+    try:
+        move = planned(folder, number, where, day, part=part, swap=swap, by=by, note=note, before=_hours(hours))
+        for leg in move.legs:
+            if blocking := folder.blocking(leg.engine):
+                stop(blocking)
+        said = tuple(s for leg in move.legs for s in said_of_day(folder.engines[leg.engine], day, today()))
+        click.echo("\n".join((*_shown(folder, move), *said_lines(said))))
+        if any(one.weight == "refused" for one in said) or not _agreed(said, accepted, yes):
+            give_up("Nothing was written.")
+        for filed in file_move(session.root, folder, move):
+            click.echo(filed_line(session.root, filed))
+    except (Refused, StoreError) as error:
+        refuse(error)
+
+
+def _agreed(said: tuple[Said, ...], accepted: tuple[str, ...], yes: bool) -> bool:
+    return settled(said, accepted, yes) and (yes or asked("Write this into the record?"))
+
+
+def _finish(session: Session, folder: Folder) -> None:
+    try:
+        done = finish(session.root, folder)
+    except StoreError as error:
+        refuse(error)
+    click.echo("\n".join(filed_line(session.root, filed) for filed in done) or "No move was cut off.")
+
+
+def _hours(text: str) -> str | None:
+    if not text:
+        return None
+    try:
+        return str(parse_quantity(text, "time"))
+    except QuantityError as error:
+        raise Refused(error.name, error.message, error.hint) from None
+
+
+def _shown(folder: Folder, move: Move) -> Iterator[str]:
+    known = components(folder, move.day)
+    yield f"On {move.day}:"
+    for leg in move.legs:
+        if leg.fitted:
+            came = f" from engine {leg.came_from}" if leg.came_from else ""
+            age = _age(known.get((move.part, leg.fitted)), move.before)
+            yield f"  {move.part} {leg.fitted} ({age}) goes on engine {leg.engine}{came}"
+        if leg.removed and not leg.to:
+            age = _age(known.get((move.part, leg.removed)), None)
+            yield f"  {move.part} {leg.removed} ({age}) comes off engine {leg.engine} and goes to the shelf"
+
+
+def _age(component: Component | None, before: str | None) -> str:
+    if component is None:
+        return f"{before} when it came" if before else "its hours are not known"
+    since = component.life.since_new
+    return wording.hours(since) if since is not None else f"{wording.hours(component.life.recorded)} in this record"

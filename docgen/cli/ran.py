@@ -1,0 +1,166 @@
+"""Enter a day's running."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
+from docgen.cli.frame import Day, Session, complete_engines, counted, report, stop, today
+from docgen.club.folder import Folder
+from docgen.club.log import Entry
+from docgen.club.problem import Problem
+from docgen.club.schema.event import Run
+from docgen.club.store import StoreError
+from docgen.job import wording
+from docgen.job.state import state_of
+from docgen.returns.checks import said_of_day, said_of_running
+from docgen.returns.filing import file_event, fit_or_refuse, never, running_in
+from docgen.returns.running import meeting_on, read_words, run_event
+from docgen.returns.said import Refused, Said
+from docgen.returns.shown import said_lines
+from docgen.returns.table import MAX_BYTES, Row, read_table
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One engine's running, what is said against it, and where it stands already."""
+
+    row: Row
+    run: Run
+    said: tuple[Said, ...]
+    there: Entry | None
+
+
+@click.command(short_help="Enter a day's running.")
+@click.argument("words", nargs=-1, shell_complete=complete_engines)
+@click.option("--from", "table", type=click.Path(path_type=Path), help="A table in CSV instead of words.")
+@click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day it ran.")
+@click.option("--meeting", default="", help="Where.  [default: the season's round of that day]")
+@click.option("--peak-speed", default="", help="With its unit, as in 104 km/h.")
+@click.option("--peak-temperature", default="", help="With its unit, as in 182 degC.")
+@click.option("--air", default="", help="The air, as in: 14 degC, dry.")
+@click.option("--needles", default="", help="Needle settings, as in: L 1.50, H 0.25.")
+@click.option("--fuel", default="", help="Fuel to oil, as in 25:1.")
+@click.option("--batch", default="", help="The batch of the fuel.")
+@click.option("--note", default="", help="Anything else.")
+@by_option
+@click.option("--again", is_flag=True, help="Enter the same time again: it ran twice as long that day.")
+@accept_option
+@yes_option
+@click.pass_obj
+def command(
+    session: Session, /, words: tuple[str, ...], table: Path | None, day: date, again: bool, accepted: tuple[str, ...],
+    yes: bool, **facts: str | None,
+) -> None:  # fmt: skip
+    """Enter how long engines ran: an engine or several, then the time.
+
+    \b
+    docgen ran 017 3 x 12              three sessions of 12 minutes
+    docgen ran 017 021 36 023 12+10    two engines 36 minutes each, a third 22
+    docgen ran --from sunday.csv       a table with the columns engine, date, ran, and any of
+                                       meeting, peak_speed, peak_temperature, air, needles,
+                                       fuel, batch, note, by
+
+    It shows what it understood before anything is written.
+    """
+    if bool(words) == (table is not None):
+        raise click.UsageError("say which engines ran and how long, as in: docgen ran 017 3 x 12; or --from a table")
+    folder = session.read()
+    told = {key: value or "" for key, value in facts.items()}
+    rows, problems = _typed(folder, words, day, told) if table is None else _tabled(folder, table, day, told)
+    for number in sorted({row.engine for row in rows}):
+        if blocking := folder.blocking(number):
+            stop(blocking)
+    wanted = [_wanted(folder, row, again) for row in rows]
+    for one in wanted:
+        click.echo("\n".join(_lines(folder, one)))
+    report(problems)
+    good = [one for one in wanted if not any(said.weight == "refused" for said in one.said)]
+    faulty = len(wanted) - len(good) + len({(p.path, p.line) for p in problems})
+    if faulty and not (yes and table is not None and good):
+        give_up(_faulty(faulty, table is not None and bool(good)))
+    new = [one for one in good if one.there is None]
+    if not new:
+        click.echo("Nothing was written.")
+    elif not _agreed(new, accepted, yes):
+        give_up("Nothing was written.")
+    failed = [one for one in new if not _file(session.root, one, again)]
+    if faulty or failed:
+        raise click.exceptions.Exit(1)
+
+
+def _faulty(rows: int, others: bool) -> str:
+    if not others:
+        return "Nothing was written."
+    return f"Nothing was written: mend the {counted(rows, 'faulty row')}, or file the others with --yes."
+
+
+def _agreed(new: list[Wanted], accepted: Sequence[str], yes: bool) -> bool:
+    question = f"Write {'this' if len(new) == 1 else f'these {len(new)}'} into the record?"
+    return settled([said for one in new for said in one.said], accepted, yes) and (yes or asked(question))
+
+
+def _typed(folder: Folder, words: Sequence[str], day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
+    assert folder.club is not None
+    facts["meeting"] = facts["meeting"] or meeting_on(folder.club.value, day)
+    try:
+        found = read_words(" ".join(words), folder.engines.keys())
+        return [Row(engine, day, run_event(day, ran, facts)) for engine, ran in found], []
+    except Refused as refused:
+        refuse(refused)
+
+
+def _tabled(folder: Folder, table: Path, day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
+    try:
+        with table.open("rb") as file:
+            return read_table(str(table), file.read(MAX_BYTES + 1), folder, day, facts)
+    except OSError as error:
+        refuse(Refused("unreadable-file", f"{table} cannot be opened: {error.strerror}"))
+
+
+def _wanted(folder: Folder, row: Row, again: bool) -> Wanted:
+    record = folder.engines[row.engine]
+    run = fit_or_refuse(row.engine, row.event).event
+    assert isinstance(run, Run)
+    said = (*said_of_day(record, row.day, today()), *said_of_running(record, run.hours, row.day))
+    return Wanted(row, run, said, None if again else running_in(record.log, run))
+
+
+def _lines(folder: Folder, one: Wanted) -> Iterator[str]:
+    run = one.run
+    ran = wording.quantity(run.hours) + (f" ({run.sessions})" if run.sessions else "")
+    line = f", line {one.row.line}" if one.row.line else ""
+    yield f"{one.row.engine}  {run.date}  ran {ran}" + (f" at {run.meeting}" if run.meeting else "") + line
+    if one.there is not None:
+        yield f"  already filed, as {one.there.file}; --again enters it a second time"
+        return
+    before = state_of(folder.engines[one.row.engine], run.date).hours
+    yield f"  {wording.hours(before)} before, {wording.hours(before + run.hours.exactly('h'))} after"
+    facts = [f"{key.replace('_', ' ')} {_fact(run, key)}" for key in _SHOWN if getattr(run, key)]
+    if facts:
+        yield f"  {'; '.join(facts)}"
+    yield from said_lines(one.said)
+
+
+_SHOWN = ("peak_speed", "peak_temperature", "air", "needles", "fuel", "batch", "note", "by")
+
+
+def _fact(run: Run, key: str) -> str:
+    value = getattr(run, key)
+    return value if isinstance(value, str) else wording.quantity(value)
+
+
+def _file(root: Path, one: Wanted, again: bool) -> bool:
+    already = never if again else lambda log: running_in(log, one.run)
+    try:
+        click.echo(filed_line(root, file_event(root, one.row.engine, one.row.event, already)))
+    except StoreError as error:
+        click.echo("\n".join(said_lines((Said("refused", error.name, error.message, error.hint),))))
+        return False
+    return True
+

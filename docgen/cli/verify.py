@@ -1,0 +1,99 @@
+"""Check the record: every file of every log."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, json_option, report, say_json
+from docgen.club.log import SHORT
+from docgen.club.problem import Problem
+from docgen.returns.verify import Verified, against_head, verify
+
+OLD = 3600
+"""Seconds after which an unfinished file is nobody's any more."""
+
+
+@click.command(short_help="Check that the record is as it was written.")
+@click.argument("engines", nargs=-1, shell_complete=complete_engines)
+@click.option("--head", metavar="DIGITS", help="The log's digits from a sheet or card, to find missing last events.")
+@click.option("--tidy", is_flag=True, help="Take away what filings left behind that were cut off an hour ago or more.")
+@json_option
+@click.pass_obj
+def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: bool, as_json: bool) -> None:
+    """Walk the log of ENGINES (or of all) and name every file that was changed, removed, exchanged or added.
+
+    Each event bears the digest of its own bytes and names the digest of the one before it. That shows everything but
+    events taken off the end; with --head those show too. It does not show a log that was written anew as a whole.
+    """
+    if head and len(engines) != 1:
+        raise click.UsageError("--head is for one engine: say which")
+    folder = session.read()
+    chosen_engines(folder, engines)
+    found = [verify(session.root, number) for number in engines or sorted(folder.engines)]
+    paths = tuple(f"engines/{one.number}/" for one in found)
+    problems = {p for one in found for p in one.problems} | {
+        p for p in folder.problems if p.name in ("unfinished-move", "component-twice") and p.path.startswith(paths)
+    }
+    rows = [row for one in found for row in _rows(one)]
+    if head:
+        more, problem = _since(found[0], head.lower())
+        rows += more
+        problems |= {problem} if problem else set()
+    if tidy:
+        rows += list(_tidied(session.root, found))
+    if as_json:
+        say_json([_plain(one, sorted(problems)) for one in found])
+    else:
+        click.echo("\n".join([*rows, "", _total(found, len(problems), head is not None)]))
+        report(sorted(problems))
+    if problems:
+        raise click.exceptions.Exit(1)
+
+
+def _rows(one: Verified) -> Iterator[str]:
+    chain = one.chain
+    if not chain.pages:
+        yield f"{one.number}  no event yet"
+    else:
+        ends = " + ".join(page.digest[:SHORT] for page in chain.heads)
+        span = f"{chain.first} to {chain.last}"
+        state = counted(len(one.problems), "problem") if one.problems else "whole"
+        yield f"{one.number}  {counted(len(chain.pages), 'event')}, {span}, {state}; it ends with {ends}"
+    yield from (f"  {note}" for note in one.notes)
+
+
+def _since(one: Verified, head: str) -> tuple[list[str], Problem | None]:
+    page, problem = against_head(one.chain, f"engines/{one.number}/log", head)
+    if page is None:
+        return [], problem
+    later = one.chain.since(page)
+    said = "nothing was filed after it" if not later else f"filed after it: {counted(len(later), 'event')}"
+    return [f"  {head[:SHORT]} is in the log, as {page.name}; {said}", *(f"    {p.name}" for p in later)], None
+
+
+def _tidied(root: Path, found: list[Verified]) -> Iterator[str]:
+    for path in (path for one in found for path in one.chain.unfinished):
+        if time.time() - (root / path).stat().st_mtime < OLD:
+            yield f"{path} is new: somebody may be filing; left alone"
+        else:
+            (root / path).unlink()
+            yield f"{path} taken away"
+
+
+def _total(found: list[Verified], problems: int, headed: bool) -> str:
+    events = sum(len(one.chain.pages) for one in found)
+    what = f"{counted(len(found), 'log')}, {counted(events, 'event')}"
+    if problems:
+        return f"{what}: {counted(problems, 'problem')}."
+    end = "" if headed else " Events missing from an end show only against a printed head: --head."
+    return f"{what}: every file is as it was written, and stands where it was.{end}"
+
+
+def _plain(one: Verified, problems: list[Problem]) -> dict[str, object]:
+    own = [p.to_json() for p in problems if p.path.startswith(f"engines/{one.number}/")]
+    return {"engine": one.number, "events": len(one.chain.pages), "heads": [p.digest for p in one.chain.heads],
+            "problems": own, "notes": list(one.notes)}  # fmt: skip

@@ -1,0 +1,129 @@
+"""Whether one engine's record is as it was written: its chain, the sheets printed from it, the papers kept."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from docgen.club.chain import Chain, Page, walk
+from docgen.club.log import SHORT, Log
+from docgen.club.problem import Problem
+from docgen.club.readlog import read_log
+from docgen.club.schema.event import Service
+from docgen.job import wording
+from docgen.returns.filing import sheet_key
+
+_HEAD = re.compile(rb"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
+"""Where a frozen job says how its engine's log ended."""
+_DIGITS = re.compile(r"[0-9a-f]{12,64}")
+
+
+@dataclass(frozen=True)
+class Verified:
+    """What was found. ``notes`` are no faults: branches that were joined, papers that belong to no event."""
+
+    number: str
+    chain: Chain
+    problems: tuple[Problem, ...]
+    notes: tuple[str, ...]
+
+
+def verify(root: Path, number: str) -> Verified:
+    """Read every file of the engine's log, and what else its record says of it."""
+    base = f"engines/{number}/log"
+    files, unreadable = _files(root / base, base)
+    chain = walk(base, files)
+    log, read = read_log(root, number)
+    named = {p.path for p in chain.problems}
+    problems = [*unreadable, *chain.problems, *(p for p in read if p.path not in named and p.level == "error")]
+    problems += [*_printed(root, number, chain), *_twice(log), *_kept(root, number, log)]
+    return Verified(number, chain, tuple(sorted(set(problems))), tuple(_notes(root, number, chain, log)))
+
+
+def _files(folder: Path, base: str) -> tuple[dict[str, bytes | None], list[Problem]]:
+    files: dict[str, bytes | None] = {}
+    problems: list[Problem] = []
+    for path in sorted(folder.iterdir()) if folder.is_dir() else []:
+        try:
+            files[path.name] = path.read_bytes() if path.is_file() and not path.is_symlink() else None
+        except OSError as error:
+            problems.append(Problem(f"{base}/{path.name}", 0, 0, "unreadable-file",
+                                    f"this file cannot be read: {error.strerror}"))  # fmt: skip
+    return files, problems
+
+
+def against_head(chain: Chain, base: str, head: str) -> tuple[Page | None, Problem | None]:
+    """The event that a printed head means, or the problem that it is not in the log.
+
+    head : at least twelve digits, as they stand on a sheet or card
+    """
+    page = chain.find(head) if _DIGITS.fullmatch(head) else None
+    if page is not None:
+        return page, None
+    message = f"the log does not hold the event {head[:SHORT]}, which it once ended with"
+    return None, Problem(base, 0, 0, "event-missing", message,
+                         "it was taken off the end, or changed: restore the log from a backup")  # fmt: skip
+
+
+def _printed(root: Path, number: str, chain: Chain) -> Iterator[Problem]:
+    """Every frozen job names the head that its sheet was printed with."""
+    sheets: dict[str, list[str]] = {}
+    for path in sorted((root / "engines" / number / "issued").glob("*.yaml")):
+        found = _HEAD.search(path.read_bytes())
+        for head in found[1].decode().split("+") if found else ():
+            sheets.setdefault(head, []).append(path.stem)
+    for head, printed in sheets.items():
+        _, problem = against_head(chain, f"engines/{number}/log", head)
+        if problem is not None:
+            were = "was" if len(printed) == 1 else "were"
+            message = f"{problem.message}: {wording.listed(printed)} {were} printed then"
+            yield Problem(problem.path, 0, 0, problem.name, message, problem.hint)
+
+
+def _twice(log: Log) -> Iterator[Problem]:
+    """A sheet that stands in the log two times, as two who file apart may bring about."""
+    seen: dict[str, str] = {}
+    for held in log.held:
+        event = held.event
+        if isinstance(event, Service) and (event.issue or event.sheet):
+            key = event.issue or sheet_key(event.sheet or "")
+            first = seen.setdefault(key, held.entry.file)
+            if first != held.entry.file:
+                yield Problem(held.entry.document.path, 0, 0, "sheet-twice", f"this sheet is also filed as {first}",
+                              "strike one of them out: docgen correct")  # fmt: skip
+
+
+def _kept(root: Path, number: str, log: Log) -> Iterator[Problem]:
+    """The signed papers beside the log are those that were filed."""
+    for held in log.held:
+        event = held.entry.event
+        if not isinstance(event, Service) or not event.file or not event.file_digest:
+            continue
+        path = f"engines/{number}/{event.file}"
+        try:
+            now = hashlib.sha256((root / path).read_bytes()).hexdigest()
+        except OSError as error:
+            yield Problem(path, 0, 0, "paper-missing",
+                          f"the signed sheet of {held.entry.file} cannot be read: {error.strerror}",
+                          "restore the file from a backup")  # fmt: skip
+            continue
+        if not now.startswith(event.file_digest):
+            yield Problem(path, 0, 0, "paper-changed",
+                          f"the signed sheet of {held.entry.file} was changed after it was filed",
+                          "restore the file from a backup")  # fmt: skip
+
+
+def _notes(root: Path, number: str, chain: Chain, log: Log) -> Iterator[str]:
+    for page in chain.joins:
+        ends = " and ".join(found.name if (found := chain.find(p)) else p[:SHORT] for p in page.parents)
+        yield f"{page.name} joins what was filed apart: {ends}"
+    filed = {event.file for event in (held.entry.event for held in log.held) if isinstance(event, Service)}
+    filed |= {h.entry.instead.file for h in log.held if isinstance(h.entry.instead, Service)}
+    for path in sorted((root / "engines" / number / "signed").glob("*.pdf")):
+        if f"signed/{path.name}" not in filed:
+            yield f"signed/{path.name} belongs to no event: its filing was cut off; file it again"
+    for left in chain.unfinished:
+        yield f"{left} was left by a filing that was cut off; it is no part of the log (--tidy takes it away)"
