@@ -50,9 +50,11 @@ class Session:
 
     def read(self) -> Folder:
         """Read the club; stop with its problems when nothing can be done with it."""
+        from docgen.cli._before import read_before
         from docgen.club.read import read_club
 
-        folder = read_club(self.root)
+        with read_before(self.root) as known:
+            folder = read_club(self.root, known)
         if folder.club is None:
             stop(folder.problems)
         return folder

@@ -1,0 +1,34 @@
+"""What was read of the engines before, kept in out/ between commands; it may be deleted at any time."""
+
+from __future__ import annotations
+
+import contextlib
+import gc
+from collections.abc import Iterator
+from pathlib import Path
+
+from docgen.club.known import Known, from_bytes
+from docgen.club.store import replace
+
+PLACE = "out/.read-before"
+WORTH = 200
+"""Files that had to be parsed, from which on keeping what they held is worth a file: half a second or so."""
+
+
+@contextlib.contextmanager
+def read_before(root: Path) -> Iterator[Known]:
+    """What is known, for one reading of the club; what was new is kept afterwards, if it was much."""
+    known = Known()
+    with contextlib.suppress(OSError):
+        known = from_bytes((root / PLACE).read_bytes())
+    # Everything that is read stays until the end: looking for what could be thrown away takes half the time.
+    gc.unfreeze()
+    gc.disable()
+    try:
+        yield known
+    finally:
+        gc.freeze()
+        gc.enable()
+    if known.new >= WORTH:
+        with contextlib.suppress(OSError):
+            replace(root / PLACE, known.to_bytes())
