@@ -13,7 +13,7 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.job.expand import applies
-from docgen.plan.due import DUE, OVERDUE, DueLine, due_list
+from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.proof import proof_job
 
 
@@ -57,4 +57,7 @@ def _faults(folder: Folder, procedure: Read[Procedure], record: EngineRecord, on
 
 
 def _why(line: DueLine | None) -> str:
-    return f"{line.state}: {'; '.join(line.reasons)}" if line and line.reasons else ""
+    if line is None or not line.reasons:
+        return ""
+    before = f"; before {line.before}" if line.before and line.state != IN_DATE else ""
+    return f"{line.state}: {'; '.join(line.reasons)}{before}"

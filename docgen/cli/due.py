@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 
 import click
@@ -10,12 +11,13 @@ from docgen.cli.frame import (
     Session,
     chosen_engines,
     complete_engines,
+    counted,
     json_option,
     on_option,
     report,
     say_json,
 )
-from docgen.plan.due import IN_DATE, DueLine, due_list
+from docgen.plan.due import IN_DATE, DueLine, Quiet, due_list, quiet_engines
 
 
 @click.command(short_help="What is due, on which engine, and why.")
@@ -34,26 +36,45 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
     """
     folder = session.read()
     chosen_engines(folder, engines)
-    lines = [line for line in due_list(folder, on, engines) if everything or line.state != IN_DATE]
+    every = due_list(folder, on, engines)
+    lines = [line for line in every if everything or line.state != IN_DATE]
     if as_json:
         say_json([line.to_json() for line in lines])
     else:
-        click.echo(_text(lines, on))
+        rows = [*_rows(lines, on), *_quiet(quiet_engines(folder, on, engines))]
+        rows += _usual(every) if engines else []
+        click.echo("\n".join(rows))
         if report(folder.problems):
             raise click.exceptions.Exit(1)
 
 
-def _text(lines: list[DueLine], on: date) -> str:
-    if not lines:
-        return f"Nothing is due on {on.isoformat()}."
-    rows = [f"On {on.isoformat()}:"]
+def _rows(lines: list[DueLine], on: date) -> Iterator[str]:
+    yield f"On {on.isoformat()}:" if lines else f"Nothing is due on {on.isoformat()}."
     state = ""
     for line in lines:
         if line.state != state:
             state = line.state
-            rows += ["", state.capitalize()]
-        rows.append(f"  {line.engine:<6} {line.code:<3}  {line.title}")
-        rows += [f"{'':14}{reason}" for reason in line.reasons]
+            yield from ("", state.capitalize())
+        yield f"  {line.engine:<6} {line.code:<3}  {line.title}"
+        yield from (f"{'':14}{reason}" for reason in line.reasons)
+        if line.before and line.state != IN_DATE:
+            yield f"{'':14}before {line.before}"
         if line.job:
-            rows.append(f"{'':14}last done: {line.last_done}")
-    return "\n".join(rows)
+            yield f"{'':14}last done: {line.last_done}"
+
+
+def _quiet(engines: list[Quiet]) -> Iterator[str]:
+    if engines:
+        yield from ("", "No running entered for two months or more")
+    for one in engines:
+        since = f"none {'entered' if one.ever else 'ever entered; in the record'} since {one.since.isoformat()}"
+        held = f", though {counted(one.rounds, 'round')} of the season went by" if one.rounds else ""
+        yield f"  {one.engine:<6} {since}{held}"
+
+
+def _usual(lines: list[DueLine]) -> Iterator[str]:
+    usual = {line.engine: (line.usual, line.own) for line in lines}
+    yield ""
+    for engine, (hours, own) in sorted(usual.items()):
+        whose = "its own last meetings" if own else "the club's figure: it has too few meetings of its own"
+        yield f"Engine {engine} runs {hours:.1f} h at a meeting ({whose})."

@@ -1,49 +1,59 @@
-"""What is due on an engine on a day, by hours, months, meetings, part life and open findings.
+"""What is due on an engine on a day: by hours, months, meetings, part life, wear and open findings.
 
-The states, from the pressing to the quiet one:
-
-overdue    the interval is used up: hours or date are past
-due        it runs out before or during the next race meeting
-coming     it runs out before or during the meeting after that
-in date    none of these
-
-Hours count against the club's usual hours a meeting; dates against the season's next two rounds, or 14
-and 42 days ahead where no round is near.
+Hours count against the engine's usual hours a meeting (its own where it has enough meetings, else the
+club's); dates against the season's next two rounds, or 14 and 42 days ahead where no round is near. A
+job that sees to a numbered component counts from when it was last done to that component, on whatever
+engine that was.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from fractions import Fraction
 
 from docgen.club.folder import EngineRecord, Folder
-from docgen.club.schema.club import Club
-from docgen.club.schema.model import Interval, Model
+from docgen.club.schema.event import Run
+from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure
 from docgen.job import wording
-from docgen.job.expand import expand
-from docgen.job.state import EngineState, Moment, state_of
-from docgen.plan.season import add_months, coming_rounds
+from docgen.job.components import Component, components
+from docgen.job.figures import Figures
+from docgen.job.state import EngineState, state_of
+from docgen.plan.jobs import Jobs, jobs_of
+from docgen.plan.lives import part_lives
+from docgen.plan.reasons import (
+    COMING,
+    DUE,
+    IN_DATE,
+    OVERDUE,
+    STATES,
+    Reason,
+    Since,
+    by_finding,
+    by_interval,
+    by_life,
+    by_wear,
+)
+from docgen.plan.season import Ahead, add_months, ahead, meetings, usual_hours
 
-OVERDUE, DUE, COMING, IN_DATE = "overdue", "due", "coming", "in date"
-STATES = (OVERDUE, DUE, COMING, IN_DATE)
-SOON, LATER = timedelta(days=14), timedelta(days=42)
+__all__ = ["COMING", "DUE", "IN_DATE", "OVERDUE", "STATES", "DueLine", "Quiet", "due_list", "quiet_engines"]
 
+SILENCE = 2
+"""Months without any running entered after which somebody should look."""
 
-@dataclass(frozen=True)
-class Reason:
-    """One reason with its state; ``share`` is what is used up of what is allowed, for sorting."""
-
-    state: str
-    text: str
-    share: float
+Parts = Mapping[tuple[str, str], Component]
 
 
 @dataclass(frozen=True)
 class DueLine:
-    """One job (or one life-limited part that no job renews) on one engine."""
+    """One job (or what no job sees to: a part, a finding) on one engine.
+
+    before  : the round before which it must be done, and its day; empty where the season has none
+    usual   : hours that the engine usually runs at a meeting; `own`: by its own log, else by the club's figure
+    last_run : the last day on which any running was entered; empty where none was
+    """
 
     engine: str
     model: str
@@ -55,156 +65,169 @@ class DueLine:
     reasons: tuple[str, ...]
     share: float
     last_done: str
+    before: str = ""
+    usual: float = 0.0
+    own: bool = False
+    last_run: str = ""
 
     def to_json(self) -> dict[str, object]:
         """The line as plain values."""
-        return {**self.__dict__, "reasons": list(self.reasons), "share": round(self.share, 3)}
+        rounded = {"share": round(self.share, 3), "usual": round(self.usual, 3)}
+        return {**self.__dict__, "reasons": list(self.reasons), **rounded}
 
 
 @dataclass(frozen=True)
-class _Days:
-    on: date
-    next: date
-    after: date
-    next_name: str
-    after_name: str
+class Quiet:
+    """An engine for which no running was entered for months, although `rounds` rounds were held meanwhile."""
+
+    engine: str
+    since: date
+    ever: bool
+    rounds: int
 
 
 def due_list(folder: Folder, on: date, engines: tuple[str, ...] = ()) -> list[DueLine]:
     """Every job on every engine (or on those named) with its state on the day, the most pressing first."""
+    jobs = {name: jobs_of(folder, read.value) for name, read in folder.models.items()}
+    parts = components(folder, on)
     lines = [
         line
         for number, record in sorted(folder.engines.items())
         if (not engines or number in engines) and record.engine.model in folder.models
-        for line in _engine_lines(folder, record, on)
+        for line in _engine_lines(folder, record, jobs[record.engine.model], parts, on)
     ]
     return sorted(lines, key=lambda line: (STATES.index(line.state), -line.share, line.engine, line.job))
 
 
-def _engine_lines(folder: Folder, record: EngineRecord, on: date) -> Iterator[DueLine]:
+def quiet_engines(folder: Folder, on: date, engines: tuple[str, ...] = ()) -> list[Quiet]:
+    """The engines (or those of the ones named) whose running nobody entered for two months, or ever."""
+    found = []
+    for number, record in sorted(folder.engines.items()):
+        runs = [event.date for event in record.log.of(Run) if event.date <= on]
+        since = max(runs, default=record.engine.received)
+        if (not engines or number in engines) and add_months(since, SILENCE) < on:
+            rounds = folder.club.value.season if folder.club else ()
+            found.append(Quiet(number, since, bool(runs), sum(since < r.date < on for r in rounds)))
+    return found
+
+
+@dataclass(frozen=True)
+class _Engine:
+    """One engine with all that its lines are made from."""
+
+    record: EngineRecord
+    figures: Figures
+    jobs: Jobs
+    parts: Parts
+    ahead: Ahead
+    own: bool
+
+    @property
+    def state(self) -> EngineState:
+        return self.figures.state
+
+    def carried(self, procedure: str) -> Component | None:
+        """The component that a job goes with, where it has been on another engine or came from the shelf."""
+        for part in self.jobs.carriers(procedure, self.state.components):
+            component = self.parts.get((part, self.state.components[part]))
+            if component is not None and part in self.state.fitted:
+                return component
+        return None
+
+
+def _engine_lines(folder: Folder, record: EngineRecord, jobs: Jobs, parts: Parts, on: date) -> Iterator[DueLine]:
     assert folder.club is not None
-    club, model, state = folder.club.value, folder.models[record.engine.model].value, state_of(record, on)
-    days = _days(club, on)
-    renewing = _renewed_by(folder, model)
-    worn: dict[str, list[Reason]] = {}
-    for name in {**model.parts, **model.fasteners}:
-        reason = _life(model, state, name, club, days)
-        if reason is not None:
-            worn.setdefault(renewing.get(name, ""), []).append(reason)
-    for procedure in folder.for_model(model):
-        last = state.last(procedure.procedure)
-        every = state.intervals.get(procedure.procedure) or model.intervals.get(procedure.procedure) or procedure.every
-        reasons = [*_by_interval(procedure, every, last[0] if last else None, state, club, days),
-                   *worn.pop(procedure.procedure, []), *_found(procedure, state)]  # fmt: skip
+    state = state_of(record, on)
+    usual = usual_hours(state.runs)
+    figures = Figures(folder.club.value, jobs.model, state)
+    one = _Engine(record, figures, jobs, parts, ahead(folder.club.value, on, usual), usual is not None)
+    seen_to = _seen_to(one)
+    for procedure in folder.for_model(jobs.model):
+        name = procedure.procedure
+        every = state.intervals.get(name) or jobs.model.intervals.get(name) or procedure.every
+        reasons = [*_by_interval(one, name, every), *seen_to.pop(name, [])]
         if every is not None or reasons:
-            yield _line(record, state, model, procedure.procedure, procedure.title, procedure.code, reasons, last)
-    for reason in [r for group in worn.values() for r in group]:
-        yield _line(record, state, model, "", reason.text.partition(":")[0], "", [reason], None)
+            yield _line(one, reasons, procedure)
+    for title, reasons in _left_over(seen_to):
+        yield _line(one, reasons, title=title)
 
 
-def _line(
-    record: EngineRecord, state: EngineState, model: Model, job: str, title: str, code: str, reasons: list[Reason],
-    last: tuple[Moment, object] | None,
-) -> DueLine:  # fmt: skip
-    reasons = sorted(reasons, key=lambda r: (STATES.index(r.state), -r.share))
-    worst = reasons[0].state if reasons else IN_DATE
-    texts = tuple(r.text for r in reasons if r.state == worst or r.state != IN_DATE)
-    done = f"{last[0].day.isoformat()} at {wording.hours(last[0].hours)}" if last else "never in this record"
-    share = max((r.share for r in reasons), default=0.0)
-    return DueLine(record.engine.engine, model.title, state.keeper, job, title, code, worst, texts, share, done)
-
-
-def _days(club: Club, on: date) -> _Days:
-    rounds = coming_rounds(club, on)
-    first = rounds[0] if rounds and rounds[0].date <= on + 2 * LATER else None
-    second = rounds[1] if first and len(rounds) > 1 else None
-    upcoming = first.date if first else on + SOON
-    later = second.date if second else (first.date if first else on) + LATER
-    return _Days(on, upcoming, later, first.round if first else "", second.round if second else "")
-
-
-def _by_interval(
-    procedure: Procedure, every: Interval | None, last: Moment | None, state: EngineState, club: Club, days: _Days
-) -> Iterator[Reason]:
+def _by_interval(one: _Engine, name: str, every: Interval | None) -> Iterator[Reason]:
     if every is None:
         return
-    if last is None:
-        yield Reason(DUE, "no record that it was ever done", 1.0)
+    component = one.carried(name)
+    never = "no record that it was ever done"
+    if component is None:
+        yield from by_interval(every, _since(one, name), one.ahead, never)
         return
-    if every.hours is not None:
-        used, allowed = state.hours - last.hours, every.hours.exactly("h")
-        yield Reason(
-            _by_hours(used, allowed, club),
-            f"{wording.hours(used)} of {wording.hours(allowed)} run since",
-            float(used / allowed),
-        )
-    if every.months is not None:
-        until = add_months(last.day, every.months)
-        share = (days.on - last.day).days / max(1, (until - last.day).days)
-        yield Reason(_by_date(until, days), _date_text(until, every.months, days), share)
-    if every.meetings is not None:
-        ran = len({r.meeting or r.date for m, r in state.runs if m.day > last.day})
-        left = every.meetings - ran
-        word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
-        yield Reason(word, f"{ran} of {every.meetings} meetings run since", ran / every.meetings)
+    done = component.last_done(name)
+    last = Since(done.day, done.since, _meetings(one, done.since)) if done else None
+    yield from by_interval(every, last, one.ahead, f"{never} to {component.part} {component.number}")
 
 
-def _by_hours(used: Fraction, allowed: Fraction, club: Club) -> str:
-    left, meeting = allowed - used, club.hours_a_meeting.exactly("h")
-    if left < 0:
-        return OVERDUE
-    return DUE if left < meeting else COMING if left < 2 * meeting else IN_DATE
-
-
-def _by_date(until: date, days: _Days) -> str:
-    if until < days.on:
-        return OVERDUE
-    return DUE if until <= days.next else COMING if until <= days.after else IN_DATE
-
-
-def _date_text(until: date, months: int, days: _Days) -> str:
-    every = "month" if months == 1 else f"{months} months"
-    name = days.next_name if until <= days.next else days.after_name if until <= days.after else ""
-    before = f", before {name}" if name and until >= days.on else ""
-    return f"every {every}: {'was' if until < days.on else 'is'} due by {until.isoformat()}{before}"
-
-
-def _life(model: Model, state: EngineState, name: str, club: Club, days: _Days) -> Reason | None:
-    item = model.parts.get(name) or model.fasteners[name]
-    if item.life is None:
+def _since(one: _Engine, name: str) -> Since | None:
+    last = one.state.last(name)
+    if last is None:
         return None
-    renewed = state.renewed.get(name)
-    used, allowed = state.hours - (renewed.hours if renewed else Fraction(0)), item.life.exactly("h")
-    if renewed is None and not state.hours_known:
-        return Reason(
-            DUE, f"{wording.item_name(name, item.name)}: its age is not known (allowed {wording.hours(allowed)})", 1.0
-        )
-    word = _by_hours(used, allowed, club)
-    return Reason(
-        word,
-        f"{wording.item_name(name, item.name)}: {wording.hours(used)} of {wording.hours(allowed)} run",
-        float(used / allowed),
+    ran = one.state.hours - last[0].hours
+    return Since(last[0].day, ran, _meetings(one, ran))
+
+
+def _meetings(one: _Engine, hours: Fraction) -> int:
+    """Meetings at which the engine ran within its last so many hours."""
+    after = one.state.hours - hours
+    return len(meetings(run for run in one.state.runs if run[0].hours > after))
+
+
+def _seen_to(one: _Engine) -> dict[str, list[Reason]]:
+    """Reasons of parts, wear and findings, by the job that sees to them; those that no job sees to under a title."""
+    found: dict[str, list[Reason]] = {}
+    for life in part_lives(one.figures, dict(one.parts)):
+        found.setdefault(one.jobs.renewing.get(life.item, f"!{life.name}"), []).append(by_life(life, one.ahead))
+    for limit in (name for name in one.jobs.model.limits if name in one.state.readings):
+        reason = by_wear(one.figures, limit, one.ahead)
+        if reason is not None:
+            key = one.jobs.measuring.get(limit, f"!{one.figures.name(limit)}")
+            found.setdefault(key, []).append(reason)
+    for finding in one.state.findings:
+        found.setdefault(finding.calls or "!Open findings", []).append(by_finding(finding, one.ahead))
+    return found
+
+
+def _left_over(seen_to: dict[str, list[Reason]]) -> Iterator[tuple[str, list[Reason]]]:
+    for key, reasons in seen_to.items():
+        yield key.removeprefix("!") if key.startswith("!") else f"Open findings that call for {key}", reasons
+
+
+def _line(one: _Engine, reasons: list[Reason], procedure: Procedure | None = None, title: str = "") -> DueLine:
+    reasons = sorted(reasons, key=lambda r: (STATES.index(r.state), -r.share))
+    worst = reasons[0].state if reasons else IN_DATE
+    shown = [r for r in reasons if r.state == worst or r.state != IN_DATE]
+    rounds = [r.before for r in shown if r.before is not None]
+    first = min(rounds, key=lambda r: r.date) if rounds else None
+    job = procedure.procedure if procedure else ""
+    return DueLine(
+        engine=one.record.engine.engine,
+        model=one.jobs.model.title,
+        keeper=one.state.keeper,
+        job=job,
+        title=procedure.title if procedure else title,
+        code=procedure.code if procedure else "",
+        state=worst,
+        reasons=tuple(r.text for r in shown),
+        share=max((r.share for r in reasons), default=0.0),
+        last_done=_last_done(one, job),
+        before=f"{first.round} ({first.date.isoformat()})" if first else "",
+        usual=float(one.ahead.hours),
+        own=one.own,
+        last_run=one.state.runs[-1][0].day.isoformat() if one.state.runs else "",
     )
 
 
-def _found(procedure: Procedure, state: EngineState) -> Iterator[Reason]:
-    for finding in state.findings:
-        if finding.calls == procedure.procedure:
-            yield Reason(DUE, f"found {finding.day.isoformat()}: {finding.text}", 1.0)
-
-
-def _renewed_by(folder: Folder, model: Model) -> dict[str, str]:
-    """For each part, the job that renews it: for sure, else if a check fails, else as a spare."""
-    ways: list[dict[str, str]] = [{}, {}, {}]
-    for procedure in folder.for_model(model):
-        read = folder.procedures[procedure.procedure]
-        for placed in expand(read, folder.sequences, model):
-            step = placed.step
-            fails = [f for f in (step.look and step.look.fail, step.measure and step.measure.fail) if f]
-            for name in step.renews:
-                ways[0].setdefault(name.partition("/")[0], procedure.procedure)
-            for name in (n for f in fails for n in f.renews or ()):
-                ways[1].setdefault(name.partition("/")[0], procedure.procedure)
-        for name in procedure.spares:
-            ways[2].setdefault(name.partition("/")[0], procedure.procedure)
-    return ways[2] | ways[1] | ways[0]
+def _last_done(one: _Engine, job: str) -> str:
+    component = one.carried(job)
+    done = component.last_done(job) if component is not None else None
+    if component is not None and done is not None and done.engine != one.record.engine.engine:
+        return f"{done.day.isoformat()} to {component.part} {component.number}, on engine {done.engine}"
+    last = one.state.last(job) if component is None or done is not None else None
+    return f"{last[0].day.isoformat()} at {wording.hours(last[0].hours)}" if last else "never in this record"

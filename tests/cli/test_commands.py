@@ -33,12 +33,18 @@ On 2030-04-01:
 Due
   7A     ROT  Rotor - clean and regrease
               no record that it was ever done
+              before First (2030-05-05)
               last done: never in this record
   8B          rotor
               rotor: its age is not known (allowed 10.0 h)
+              before First (2030-05-05)
   8B     ROT  Rotor - clean and regrease
               no record that it was ever done
+              before First (2030-05-05)
               last done: never in this record
+
+No running entered for two months or more
+  7A     none ever entered; in the record since 2029-03-01
 """
     )
 

@@ -49,12 +49,12 @@ def test_summary_says_what_for_whom_and_what_to_open_first(club: Path) -> None:
         said
         == """\
 Engine 7A, Willow 80, Ágnes Őry
-  Rotor - clean and regrease (due: no record that it was ever done)
+  Rotor - clean and regrease (due: no record that it was ever done; before First (2030-05-05))
     checklist   N pages  out/7A/7A-ROT-checklist.pdf
     sign-off    N pages  out/7A/7A-ROT-sign-off.pdf
 
 Engine 8B, Willow 80, Bo Lind
-  Rotor - clean and regrease (due: no record that it was ever done)
+  Rotor - clean and regrease (due: no record that it was ever done; before First (2030-05-05))
     checklist   N pages  out/8B/8B-ROT-checklist.pdf
     sign-off    N pages  out/8B/8B-ROT-sign-off.pdf
 

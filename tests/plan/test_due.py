@@ -55,7 +55,8 @@ def test_interval(tmp_path: Path, hours: str, on: date, state: str, reasons: tup
 def test_a_date_before_the_next_round_is_due_before_that_round(tmp_path: Path) -> None:
     signed = {**SIGNED, "date": "2029-11-02"}
     (line,) = [x for x in lines(tmp_path, date(2030, 4, 20), signed) if x.job]
-    assert (line.state, line.reasons) == ("due", ("every 6 months: is due by 2030-05-02, before First",))
+    assert (line.state, line.reasons) == ("due", ("every 6 months: is due by 2030-05-02",))
+    assert line.before == "First (2030-05-05)"
 
 
 def test_never_done_is_due_and_says_so(tmp_path: Path) -> None:

@@ -1,0 +1,137 @@
+"""Why a job is due: its interval, a part's life, wear, and what was found; each with its state and its round.
+
+The states, from the pressing to the quiet one:
+
+overdue    the interval is used up: hours or date are past
+due        it runs out before or during the next race meeting
+coming     it runs out before or during the meeting after that
+in date    none of these
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from docgen.club.schema.club import Round
+from docgen.club.schema.model import Interval
+from docgen.job import wording
+from docgen.job.figures import Figures
+from docgen.job.readings import wear
+from docgen.job.state import OpenFinding
+from docgen.plan.lives import PartLife
+from docgen.plan.season import Ahead, add_months
+
+OVERDUE, DUE, COMING, IN_DATE = "overdue", "due", "coming", "in date"
+STATES = (OVERDUE, DUE, COMING, IN_DATE)
+
+
+@dataclass(frozen=True)
+class Reason:
+    """One reason with its state; ``share`` is what is used up of what is allowed, for sorting.
+
+    before : the round before which it must be done, where the season has one
+    """
+
+    state: str
+    text: str
+    share: float
+    before: Round | None = None
+
+
+@dataclass(frozen=True)
+class Since:
+    """The last time that a job was done: the day, the hours run since, the meetings held since."""
+
+    day: date
+    hours: Fraction
+    meetings: int
+
+
+def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str) -> Iterator[Reason]:
+    """The reasons of an interval; `never` says it where there is no record of the job."""
+    if last is None:
+        yield Reason(DUE, never, 1.0, ahead.at(0))
+        return
+    if every.hours is not None:
+        allowed = every.hours.exactly("h")
+        text = f"{wording.hours(last.hours)} of {wording.hours(allowed)} run since"
+        yield _hours_left(allowed - last.hours, text, float(last.hours / allowed) if allowed else 1.0, ahead)
+    if every.months is not None:
+        yield _by_date(last.day, every.months, ahead)
+    if every.meetings is not None:
+        left = every.meetings - last.meetings
+        word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
+        share = last.meetings / every.meetings if every.meetings else 1.0
+        text = f"{last.meetings} of {every.meetings} meetings run since"
+        yield Reason(word, text, share, ahead.at(max(left, 0)))
+
+
+def _hours_left(left: Fraction, text: str, share: float, ahead: Ahead) -> Reason:
+    before = ahead.at(max(0, left // ahead.hours)) if ahead.hours else None
+    return Reason(_by_hours(left, ahead), text, share, before)
+
+
+def _by_hours(left: Fraction, ahead: Ahead) -> str:
+    if left < 0:
+        return OVERDUE
+    return DUE if left < ahead.hours else COMING if left < 2 * ahead.hours else IN_DATE
+
+
+def _by_date(day: date, months: int, ahead: Ahead) -> Reason:
+    until = add_months(day, months)
+    share = (ahead.on - day).days / max(1, (until - day).days)
+    every = "month" if months == 1 else f"{months} months"
+    if until < ahead.on:
+        return Reason(OVERDUE, f"every {every}: was due by {until.isoformat()}", share, ahead.at(0))
+    word = DUE if until <= ahead.next else COMING if until <= ahead.after else IN_DATE
+    return Reason(word, f"every {every}: is due by {until.isoformat()}", share, ahead.from_day(until))
+
+
+def by_life(life: PartLife, ahead: Ahead) -> Reason:
+    """A part's life against its hours."""
+    allowed = wording.hours(life.allowed)
+    if life.used is None:
+        return Reason(DUE, f"{life.name}: its age is not known (allowed {allowed})", 1.0, ahead.at(0))
+    return _hours_left(
+        life.allowed - life.used, f"{life.name}: {wording.hours(life.used)} of {allowed} run", life.share, ahead
+    )
+
+
+def by_wear(figures: Figures, limit: str, ahead: Ahead) -> Reason | None:
+    """What the readings of a limit say; None where they say nothing of the hours left.
+
+    A forecast counts from the last reading, so what ran since is taken off. It is an estimate, and calls nothing
+    overdue; a reading past the limit does.
+    """
+    readings = figures.state.readings.get(limit, [])
+    found = wear(figures, limit, readings)
+    if found is None:
+        return None
+    name = figures.name(limit)
+    if found.kind == "past-limit":
+        day = readings[-1].at.day.isoformat()
+        return Reason(OVERDUE, f"{name}: past its limit on {day}", 1.0, ahead.at(0))
+    if found.left is None:
+        return None
+    ran = figures.state.hours - readings[-1].at.hours
+    left = Fraction(found.left) - ran
+    low = left if found.left_low is None else Fraction(found.left_low) - ran
+    word = _by_hours(max(left, Fraction(0)), ahead)
+    if word == IN_DATE and low < ahead.hours:
+        word = COMING
+    between = f"about {wording.hours(left)} left ({_bound(found.left_low, ran)} to {_bound(found.left_high, ran)})"
+    text = f"{name}: by the trend of its readings {between if left > 0 else 'nothing is left'}, an estimate"
+    share = float(1 - left / (left + ran)) if left + ran > 0 else 1.0
+    return Reason(word, text, share, ahead.at(max(0, left // ahead.hours)) if ahead.hours else None)
+
+
+def _bound(hours: float | None, ran: Fraction) -> str:
+    return "more" if hours is None else wording.hours(max(Fraction(hours) - ran, Fraction(0)))
+
+
+def by_finding(finding: OpenFinding, ahead: Ahead) -> Reason:
+    """Something found that is still open."""
+    return Reason(DUE, f"found {finding.day.isoformat()}: {finding.text}", 1.0, ahead.at(0))
