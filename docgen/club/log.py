@@ -14,7 +14,6 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from pathlib import PurePosixPath
 from typing import TypeVar
 
 from docgen.club.problem import Problem
@@ -44,7 +43,7 @@ class Entry:
     @property
     def file(self) -> str:
         """The name of the event's file."""
-        return PurePosixPath(self.document.path).name
+        return self.document.path.rpartition("/")[2]
 
     @property
     def short(self) -> str:
@@ -193,8 +192,9 @@ def _missing(entry: Entry, number: int, parent: str) -> Problem:
     )
 
 
-def name_problem(document: Document, file_name: str, data: bytes, event: Event | None) -> Problem | None:
+def name_problem(document: Document, digest: str, event: Event) -> Problem | None:
     """What is wrong with an event file's name, if anything: its form, date or kind, or a digest that does not fit."""
+    file_name = document.path.rpartition("/")[2]
     match = FILE_NAME.fullmatch(file_name)
     if match is None:
         return document.problem(
@@ -203,14 +203,14 @@ def name_problem(document: Document, file_name: str, data: bytes, event: Event |
             f'"{file_name}" is not the name of an event',
             "events are written by the program; keep other files out of log/",
         )
-    if match["digest"] != digest(data)[:SHORT]:
+    if match["digest"] != digest[:SHORT]:
         return document.problem(
             (),
             "event-changed",
             "this event was edited after it was written: its digest no longer fits",
             "restore the file; to correct an event, file a correction",
         )
-    if event is not None and match["date"] != event.date.isoformat():
+    if match["date"] != event.date.isoformat():
         return document.problem(
             ("date",), "event-changed", f"the file's name says {match['date']}", "restore the file's name"
         )

@@ -54,7 +54,7 @@ def read_entry(path: str, data: bytes, known: Known | None = None) -> tuple[Entr
     problems += found
     if event is None:
         return None, problems
-    named = name_problem(document, Path(path).name, data, event)
+    named = name_problem(document, whole, event)
     return Entry(whole, event, document, instead), problems + ([named] if named else [])
 
 

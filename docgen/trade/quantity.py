@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from docgen.trade.units import QuantityError, factor, find_unit, units_of
 
@@ -70,7 +71,7 @@ class Quantity:
 
     def exactly(self, unit: str) -> Fraction:
         """Return the figure in another unit of its dimension, without any rounding."""
-        return Fraction(self.value) * factor(self.unit, unit)
+        return _exactly(self.value, self.unit, unit)
 
     def __str__(self) -> str:
         return _figure(self.value, self.unit)
@@ -249,6 +250,12 @@ def _ends(low: Decimal | None, high: Decimal | None, unit: str) -> str:
     if high is None:
         return f">= {_figure(low, unit)}"
     return _figure(low, unit) if low == high else f"{low:f}..{_figure(high, unit)}"
+
+
+@lru_cache(4096)
+def _exactly(value: Decimal, source: str, target: str) -> Fraction:
+    """Kept for the figures that come again and again in a long record."""
+    return Fraction(value) * factor(source, target)
 
 
 def _figure(value: Decimal, unit: str) -> str:
