@@ -78,13 +78,14 @@ def listed(names: list[str]) -> str:
 
 
 def interval(every: Interval | None) -> str:
-    """``every 5 h or 6 months, whichever comes first``; empty where there is none."""
+    """``every 5 h or 6 months, whichever comes first``, and the occasion; empty where there is none."""
     if every is None:
         return ""
     parts = [quantity(every.hours)] if every.hours else []
     parts += [_counted(every.months, "month")] if every.months else []
     parts += [_counted(every.meetings, "meeting")] if every.meetings else []
-    return f"every {' or '.join(parts)}{', whichever comes first' if len(parts) > 1 else ''}" if parts else ""
+    counted = f"every {' or '.join(parts)}{', whichever comes first' if len(parts) > 1 else ''}" if parts else ""
+    return "; ".join(part for part in (counted, every.occasion) if part)
 
 
 def _counted(number: int, what: str) -> str:

@@ -145,6 +145,7 @@ def _engine_lines(folder: Folder, record: EngineRecord, jobs: Jobs, parts: Parts
     for procedure in folder.for_model(jobs.model):
         name = procedure.procedure
         every = state.intervals.get(name) or jobs.model.intervals.get(name) or procedure.every
+        every = every if every is not None and every.counted else None  # an occasion makes nothing due
         reasons = [*_by_interval(one, name, every), *seen_to.pop(name, [])]
         if every is not None or reasons:
             yield _line(one, reasons, procedure)

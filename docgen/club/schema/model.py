@@ -252,11 +252,18 @@ class Setting(Strict):
 
 
 class Interval(Strict):
-    """Whichever comes first; months are calendar months."""
+    """Whichever comes first; months are calendar months. ``occasion`` says in words when a job is done that no count
+    makes due, such as a change of owner; it prints and is not counted."""
 
     hours: Time | None = None
     months: Whole | None = None
     meetings: Whole | None = None
+    occasion: Text | None = None
+
+    @property
+    def counted(self) -> bool:
+        """Whether hours, months or meetings make the job due."""
+        return any(part is not None for part in (self.hours, self.months, self.meetings))
 
 
 class Model(Strict):

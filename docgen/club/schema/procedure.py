@@ -183,7 +183,7 @@ class AfterRun(Strict):
 
 
 class Procedure(Strict):
-    """A job as a club shares it."""
+    """A job as a club shares it. ``covers`` names the jobs that it contains: signed, it counts as each of them."""
 
     procedure: Name
     title: Text
@@ -195,6 +195,7 @@ class Procedure(Strict):
     purpose: Text | None = None
     needs: Names = ()
     every: Interval | None = None
+    covers: Names = ()
     before: Texts = ()
     tools: Names = ()
     spares: Members = ()
