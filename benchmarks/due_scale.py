@@ -1,7 +1,7 @@
 """How long does the due list take when the record grows: to a hundred thousand events over two thousand engines?
 
-Each engine has fifty events of four years: two runs and a service by turns, all different. `docgen due --json` is run as
-a member would, in a process of its own: once with nothing read before, then with what the first one kept in out/.
+Each engine has fifty events of four years: two runs and a service by turns, all different. `docgen due --json` is run
+as a member would, in a process of its own: once with nothing read before, then with what the first one kept in out/.
 The growth is the exponent of the straight line through the logarithms of events and seconds: 1 is in proportion.
 The last line reads `100000 events over 2000 engines: due list in W s, the first time in C s`.
 """
