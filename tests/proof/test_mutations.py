@@ -58,7 +58,10 @@ def test_the_oracle_classes_by_pairs(oracle: Oracle, before: list[Action], after
 def test_one_shipped_job_reaches_the_aims(folder: Folder) -> None:
     counts: Counter[tuple[str, bool]] = Counter()
     survivors: list[Mutant] = []
-    for mutant in Mutator(folder, "procedures", "reed-inspection").mutants():
+    files = [("procedures", "reed-inspection"), ("sequences", "manifold-off"), ("sequences", "reeds-off"),
+             ("sequences", "reeds-inspect"), ("sequences", "reeds-on"), ("sequences", "manifold-on"),
+             ("sequences", "carburettor-off"), ("sequences", "carburettor-on")]  # fmt: skip
+    for mutant in (one for kind, name in files for one in Mutator(folder, kind, name).mutants()):
         caught = bool(says(folder, mutant))
         counts[mutant.verdict, caught] += 1
         survivors += [mutant] if mutant.verdict == "harmful" and not caught else []
