@@ -18,11 +18,11 @@ FACTS = ("meeting", "peak_speed", "peak_temperature", "air", "needles", "fuel", 
 """What may be said of a day's running besides how long it was."""
 _DIMENSIONS = {"peak_speed": ("speed", "km/h"), "peak_temperature": ("temperature", "degC")}
 _NUMBER = r"\d{1,4}(?:\.\d{1,4})?"
-_TIMES = re.compile(rf"(?P<count>\d{{1,2}})\s*[x×*]\s*(?P<each>{_NUMBER})\s*(?:min|m)?", re.I)
-_SUM = re.compile(rf"(?P<sum>{_NUMBER}(?:\s*\+\s*{_NUMBER})+)\s*(?:min|m)?", re.I)
-_HOURS = re.compile(rf"(?P<hours>{_NUMBER})\s*(?:h|hours?)(?:\s*(?P<and>\d{{1,2}})\s*min)?", re.I)
-_MINUTES = re.compile(rf"(?P<minutes>{_NUMBER})\s*(?:min|minutes?)", re.I)
-_BARE = re.compile(r"(?P<minutes>[1-9]\d{0,2})")
+_TIMES = re.compile(rf"(?P<count>\d{{1,2}})\s*[x×*]\s*(?P<each>{_NUMBER})\s*(?:min|m)?", re.I | re.A)
+_SUM = re.compile(rf"(?P<sum>{_NUMBER}(?:\s*\+\s*{_NUMBER})+)\s*(?:min|m)?", re.I | re.A)
+_HOURS = re.compile(rf"(?P<hours>{_NUMBER})\s*(?:h|hours?)(?:\s*(?P<and>\d{{1,2}})\s*min)?", re.I | re.A)
+_MINUTES = re.compile(rf"(?P<minutes>{_NUMBER})\s*(?:min|minutes?)", re.I | re.A)
+_BARE = re.compile(r"(?P<minutes>[1-9]\d{0,2})", re.A)
 _END = r"(?=\s|$)"
 EXAMPLE = "write how long, in minutes, as in 3 x 12, 36 or 12+10+11; hours as in 1.2 h"
 
@@ -120,7 +120,7 @@ def _words(text: str, engines: Collection[str]) -> Iterator[str]:
 
 
 def _at_start(form: re.Pattern[str], text: str) -> re.Match[str] | None:
-    return re.match(rf"(?:{form.pattern}){_END}", text, re.I)
+    return re.match(rf"(?:{form.pattern}){_END}", text, re.I | re.A)
 
 
 def run_event(day: date, ran: Ran, facts: Mapping[str, str]) -> dict[str, Any]:
