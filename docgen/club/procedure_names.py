@@ -101,6 +101,11 @@ def _own_names(
             if s.key
         ),
     }
+    for index, check in enumerate(procedure.after_run):
+        for at, word in enumerate(check.only_with):
+            yield from _known(document, ("after_run", index, "only_with", at), word, equipment, "equipment")
+    for index, name in enumerate(procedure.covers):
+        yield from _known(document, ("covers", index), name, folder.names("procedures"), "procedure")
     for index, message in enumerate(procedure.safety):
         if message.at:
             yield from _known(document, ("safety", index, "at"), message.at, ids, "step")

@@ -88,7 +88,11 @@ def _instructions(
         seals=_seals(steps, figures),
         stages=stages,
         closing=_closing(figures),
-        after_run=tuple(Check(key=c.id, text=c.do, accept=c.accept or "") for c in procedure.after_run),
+        after_run=tuple(
+            Check(key=c.id, text=c.do, accept=c.accept or "")
+            for c in procedure.after_run
+            if set(c.only_with) <= set(figures.model.equipment)
+        ),
         work_minutes=timing.work_minutes,
         wait_minutes=timing.wait_minutes,
         wait_governs=timing.governs,

@@ -180,6 +180,7 @@ class AfterRun(Strict):
     id: Name
     do: Text
     accept: Text | None = None
+    only_with: Names = ()
 
 
 class Procedure(Strict):
