@@ -10,6 +10,7 @@ import click
 
 from docgen.club.store import StoreError
 from docgen.returns.filing import Filed
+from docgen.returns.moving import HALF_WRITTEN
 from docgen.returns.said import Refused, Said
 from docgen.returns.shown import said_lines
 
@@ -21,9 +22,10 @@ by_option = click.option("--by", envvar="DOCGEN_BY", metavar="NAME", help="Who s
 
 
 def refuse(error: Refused | StoreError) -> NoReturn:
-    """Say why nothing was written, and end with 1."""
+    """Say why nothing was written (or only half of it), and end with 1."""
     said = error.said if isinstance(error, Refused) else Said("refused", error.name, error.message, error.hint)
-    click.echo("\n".join((*said_lines((said,)), "Nothing was written.")))
+    nothing = () if said.name == HALF_WRITTEN else ("Nothing was written.",)
+    click.echo("\n".join((*said_lines((said,)), *nothing)))
     raise click.exceptions.Exit(1)
 
 

@@ -53,6 +53,8 @@ def command(
             raise click.UsageError("--finish stands alone")
         _finish(session, folder)
         return
+    if cut_off := [p for p in folder.problems if p.name == "unfinished-move"]:
+        stop(cut_off)
     if number is None or where is None:
         raise click.UsageError("say which component goes where, as in: docgen move LC-2214 042")
     if where != SHELF:
@@ -90,7 +92,8 @@ def _hours(text: str) -> str | None:
     try:
         return str(parse_quantity(text, "time"))
     except QuantityError as error:
-        raise Refused(error.name, error.message, error.hint) from None
+        hint = f"write it after the figure, as in {text} h" if error.name == "no-unit" else error.hint
+        raise Refused(error.name, error.message, hint) from None
 
 
 def _shown(folder: Folder, move: Move) -> Iterator[str]:

@@ -11,7 +11,7 @@ import click
 from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, json_option, report, say_json
 from docgen.club.log import SHORT
 from docgen.club.problem import Problem
-from docgen.returns.verify import Verified, against_head, verify
+from docgen.returns.verify import DIGEST, Verified, against_head, verify
 
 OLD = 3600
 """Seconds after which an unfinished file is nobody's any more."""
@@ -29,8 +29,10 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
     Each event bears the digest of its own bytes and names the digest of the one before it. That shows everything but
     events taken off the end; with --head those show too. It does not show a log that was written anew as a whole.
     """
-    if head and len(engines) != 1:
+    if head is not None and len(engines) != 1:
         raise click.UsageError("--head is for one engine: say which")
+    if head is not None and not DIGEST.fullmatch(head.lower()):
+        raise click.UsageError(f'"{head}" is no head: it has at least twelve digits, printed behind "log" on a sheet')
     folder = session.read()
     chosen_engines(folder, engines)
     found = [verify(session.root, number) for number in engines or sorted(folder.engines)]
@@ -39,7 +41,7 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
         p for p in folder.problems if p.name in ("unfinished-move", "component-twice") and p.path.startswith(paths)
     }
     rows = [row for one in found for row in _rows(one)]
-    if head:
+    if head is not None:
         more, problem = _since(found[0], head.lower())
         rows += more
         problems |= {problem} if problem else set()

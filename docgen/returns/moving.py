@@ -17,12 +17,16 @@ from docgen.club.folder import EngineRecord, Folder
 from docgen.club.lock import alone
 from docgen.club.log import Entry, Log
 from docgen.club.moves import fitted_at_last, unfinished_moves
+from docgen.club.problem import close_name
 from docgen.club.schema.event import ComponentMoved
 from docgen.club.store import StoreError, told
+from docgen.job.components import components
 from docgen.returns.filing import Filed, append_to, file_event, fit_or_refuse, whole_log
 from docgen.returns.said import Refused
 
 SHELF = "shelf"
+HALF_WRITTEN = "half-written"
+"""Name of the error of a move of which one log has its event and the other has not."""
 
 
 @dataclass(frozen=True)
@@ -90,10 +94,7 @@ def planned(
     places = [place for place in places_of(folder, number) if part in (None, place[0])]
     if len(places) > 1:
         raise Refused("which-part", f"{number} is the number of {_both(places)}", "say which one with --part")
-    part, source = places[0] if places else (part, None)
-    if part is None:
-        raise Refused("unknown-component", f"no component {number} is on any engine",
-                      "look at its number; for one from the shelf say what it is: --part carburettor")  # fmt: skip
+    part, source = places[0] if places else (part or _known_as(folder, number), None)
     if where == SHELF:
         if source is None:
             raise Refused("not-on-an-engine", f"{part} {number} is on no engine")
@@ -104,6 +105,19 @@ def planned(
     for leg in legs:
         _no_later_move(folder.engines[leg.engine], part, day)
     return move
+
+
+def _known_as(folder: Folder, number: str) -> str:
+    """What a component on the shelf is, from where it has been."""
+    known = list(components(folder, date.max))
+    parts = sorted({part for part, name in known if name == number})
+    if len(parts) > 1:
+        raise Refused("which-part", f"{number} has been a {' and a '.join(parts)}", "say which one with --part")
+    if not parts:
+        close = close_name(number, [name for _, name in known])
+        hint = f'did you mean "{close}"?' if close else "for a new one say what it is: --part carburettor"
+        raise Refused("unknown-component", f"the record knows no component {number}", hint)
+    return parts[0]
 
 
 def _between(
@@ -158,7 +172,7 @@ def file_move(root: Path, folder: Folder, move: Move) -> list[Filed]:
         failed = told(error, f"the move of the {move.part}")
         if not filed:
             raise failed from error
-        raise StoreError("half-written", f"engine {filed[0].engine} has the move, the other has not: {failed.message}",
+        raise StoreError(HALF_WRITTEN, f"engine {filed[0].engine} has the move, the other has not: {failed.message}",
                          "docgen move --finish writes the other half") from error  # fmt: skip
     return filed
 

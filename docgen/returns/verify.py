@@ -18,7 +18,8 @@ from docgen.returns.filing import sheet_key
 
 _HEAD = re.compile(rb"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
 """Where a frozen job says how its engine's log ended."""
-_DIGITS = re.compile(r"[0-9a-f]{12,64}")
+DIGEST = re.compile(r"[0-9a-f]{12,64}")
+"""A digest, or enough of its beginning."""
 
 
 @dataclass(frozen=True)
@@ -60,7 +61,7 @@ def against_head(chain: Chain, base: str, head: str) -> tuple[Page | None, Probl
 
     head : at least twelve digits, as they stand on a sheet or card
     """
-    page = chain.find(head) if _DIGITS.fullmatch(head) else None
+    page = chain.find(head) if DIGEST.fullmatch(head) else None
     if page is not None:
         return page, None
     message = f"the log does not hold the event {head[:SHORT]}, which it once ended with"
