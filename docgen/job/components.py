@@ -75,12 +75,13 @@ class Component:
             after += stint.hours
         return self.life.since_new
 
-    def last_done(self, procedure: str) -> Done | None:
-        """The last time that a job was signed on an engine that carried it."""
+    def last_done(self, *procedures: str) -> Done | None:
+        """The last time that one of these jobs was signed on an engine that carried it."""
         after = Fraction(0)
         for stint in reversed(self.stints):
-            if procedure in stint.services:
-                day, hours = stint.services[procedure]
+            done = [stint.services[name] for name in procedures if name in stint.services]
+            if done:
+                day, hours = max(done)
                 return Done(day, stint.engine, after + stint.hours - hours)
             after += stint.hours
         return None

@@ -20,7 +20,7 @@ from docgen.club.schema.procedure import Procedure
 from docgen.job import wording
 from docgen.job.components import Component, components
 from docgen.job.figures import Figures
-from docgen.job.state import EngineState, state_of
+from docgen.job.state import EngineState, Moment, state_of
 from docgen.plan.jobs import Jobs, jobs_of
 from docgen.plan.lives import part_lives
 from docgen.plan.reasons import (
@@ -126,6 +126,11 @@ class _Engine:
     def state(self) -> EngineState:
         return self.figures.state
 
+    def last(self, procedure: str) -> Moment | None:
+        """When a job was last signed on this engine, by itself or within a larger one."""
+        found = [last[0] for name in self.jobs.doing(procedure) if (last := self.state.last(name)) is not None]
+        return max(found, key=lambda moment: (moment.day, moment.hours), default=None)
+
     def carried(self, procedure: str) -> Component | None:
         """The component that a job goes with, where it has been on another engine or came from the shelf."""
         for part in self.jobs.carriers(procedure, self.state.components):
@@ -161,17 +166,17 @@ def _by_interval(one: _Engine, name: str, every: Interval | None) -> Iterator[Re
     if component is None:
         yield from by_interval(every, _since(one, name), one.ahead, never)
         return
-    done = component.last_done(name)
+    done = component.last_done(*one.jobs.doing(name))
     last = Since(done.day, done.since, _meetings(one, done.since)) if done else None
     yield from by_interval(every, last, one.ahead, f"{never} to {component.part} {component.number}")
 
 
 def _since(one: _Engine, name: str) -> Since | None:
-    last = one.state.last(name)
+    last = one.last(name)
     if last is None:
         return None
-    ran = one.state.hours - last[0].hours
-    return Since(last[0].day, ran, _meetings(one, ran))
+    ran = one.state.hours - last.hours
+    return Since(last.day, ran, _meetings(one, ran))
 
 
 def _meetings(one: _Engine, hours: Fraction) -> int:
@@ -191,6 +196,9 @@ def _seen_to(one: _Engine) -> dict[str, list[Reason]]:
             key = one.jobs.measuring.get(limit, f"!{one.figures.name(limit)}")
             found.setdefault(key, []).append(reason)
     for finding in one.state.findings:
+        larger = [one.state.last(name) for name in one.jobs.doing(finding.calls)[1:]] if finding.calls else []
+        if any(last is not None and last[0].day >= finding.day for last in larger):
+            continue
         found.setdefault(finding.calls or "!Open findings", []).append(by_finding(finding, one.ahead))
     return found
 
@@ -227,8 +235,8 @@ def _line(one: _Engine, reasons: list[Reason], procedure: Procedure | None = Non
 
 def _last_done(one: _Engine, job: str) -> str:
     component = one.carried(job)
-    done = component.last_done(job) if component is not None else None
+    done = component.last_done(*one.jobs.doing(job)) if component is not None else None
     if component is not None and done is not None and done.engine != one.record.engine.engine:
         return f"{done.day.isoformat()} to {component.part} {component.number}, on engine {done.engine}"
-    last = one.state.last(job) if component is None or done is not None else None
-    return f"{last[0].day.isoformat()} at {wording.hours(last[0].hours)}" if last else "never in this record"
+    last = one.last(job) if component is None or done is not None else None
+    return f"{last.day.isoformat()} at {wording.hours(last.hours)}" if last else "never in this record"

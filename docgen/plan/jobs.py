@@ -14,11 +14,16 @@ from docgen.job.readings import sources_of
 
 @dataclass(frozen=True)
 class Jobs:
-    """Part, fastener or limit to the job that sees to it."""
+    """Part, fastener or limit to the job that sees to it; ``covering``: job to the larger jobs that contain it."""
 
     model: Model
     renewing: dict[str, str]
     measuring: dict[str, str]
+    covering: dict[str, list[str]]
+
+    def doing(self, procedure: str) -> tuple[str, ...]:
+        """The job itself, and the jobs that contain it: each of them, signed, counts as done."""
+        return (procedure, *self.covering.get(procedure, ()))
 
     def carriers(self, procedure: str, numbered: Collection[str]) -> list[str]:
         """The numbered components whose own parts a job renews: the job goes with them from engine to engine."""
@@ -31,11 +36,14 @@ def jobs_of(folder: Folder, model: Model) -> Jobs:
     """What each job of an engine type sees to.
 
     A part belongs to the job that renews it: for sure, else if a check fails, else as a spare. A limit belongs to the
-    job that measures it, or the readings that it is derived from.
+    job that measures it, or the readings that it is derived from. A job that contains others comes last.
     """
     ways: list[dict[str, str]] = [{}, {}, {}]
     measuring: dict[str, str] = {}
-    for procedure in folder.for_model(model):
+    covering: dict[str, list[str]] = {}
+    for procedure in sorted(folder.for_model(model), key=lambda p: bool(p.covers)):
+        for name in procedure.covers:
+            covering.setdefault(name, []).append(procedure.procedure)
         read = folder.procedures[procedure.procedure]
         for placed in expand(read, folder.sequences, model):
             step = placed.step
@@ -52,4 +60,4 @@ def jobs_of(folder: Folder, model: Model) -> Jobs:
         source = next((s for s in sources_of(limit_.derived) if s in measuring), None) if limit_.derived else None
         if source is not None:
             measuring.setdefault(name, measuring[source])
-    return Jobs(model, ways[2] | ways[1] | ways[0], measuring)
+    return Jobs(model, ways[2] | ways[1] | ways[0], measuring, covering)

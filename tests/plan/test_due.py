@@ -244,6 +244,40 @@ def test_a_part_s_life_goes_with_its_component(tmp_path: Path) -> None:
     assert "spacer: 5.5 h of 6.0 h run" in line.reasons
 
 
+LARGER = """\
+procedure: strip-down
+title: Strip-down
+code: STR
+revision: 1
+dated: 2030-01-15
+needs: [rotor-drive]
+covers: [rotor-service]
+every: {months: 24}
+stages:
+  - stage: All of it
+    steps:
+      - {do: Measure the rotor gap., measure: rotor-gap}
+      - {do: Look at the spacer., look: {id: spacer-seen, accept: Flat, fail: {renews: [spacer]}}}
+"""
+
+
+def test_a_job_that_contains_another_counts_as_it(tmp_path: Path) -> None:
+    write(tmp_path, {"procedures/strip-down.yaml": LARGER})
+    events = [
+        {**SIGNED, "date": "2029-08-01"},
+        {"event": "finding", "date": "2030-01-12", "finding": "Rotor rubs", "calls": "rotor-service"},
+        {**SIGNED, "date": "2030-01-20", "procedure": "strip-down", "revision": "1"},
+    ]
+    parents: tuple[str, ...] = ()
+    for event in events:
+        parents = (digest(append(tmp_path / "engines/7A/log", event, parents).read_bytes()),)
+    folder = read_club(tmp_path)
+    assert folder.problems == []
+    found = {line.job: line for line in due_list(folder, date(2030, 2, 1), ("7A",))}
+    assert (found["rotor-service"].state, found["rotor-service"].last_done) == ("in date", "2030-01-20 at 4.0 h")
+    assert found["strip-down"].state == "in date"
+
+
 # --- running that nobody entered --------------------------------------------------------------------------------------
 
 
