@@ -41,19 +41,20 @@ def expand(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], 
     return tuple(_placed(procedure, sequences, model))
 
 
-def messages(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]]) -> tuple[Placed, ...]:
-    """The procedure's safety messages, then those of the sequences that it uses, each once."""
+def messages(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> tuple[Placed, ...]:
+    """The procedure's safety messages, then those of the sequences that it uses on `model`, each once."""
     found = [Placed(m, procedure.document, ("safety", i)) for i, m in enumerate(procedure.value.safety)]
-    for name in used(procedure.value):
+    for name in used(procedure.value, model):
         if name in sequences:
             read = sequences[name]
             found += [Placed(m, read.document, ("safety", i)) for i, m in enumerate(read.value.safety)]
     return tuple(found)
 
 
-def used(procedure: Procedure) -> tuple[str, ...]:
-    """The names of the sequences that a procedure uses, each once, in order."""
-    return tuple(dict.fromkeys(s.use for stage in procedure.stages for s in stage.steps if s.use))
+def used(procedure: Procedure, model: Model | None = None) -> tuple[str, ...]:
+    """The names of the sequences that a procedure uses (on `model`, or on any), each once, in order."""
+    steps = (s for stage in procedure.stages if model is None or _has(model, stage) for s in stage.steps)
+    return tuple(dict.fromkeys(s.use for s in steps if s.use and (model is None or _has(model, s))))
 
 
 def _placed(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> Iterator[PlacedStep]:

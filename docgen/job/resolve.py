@@ -50,7 +50,7 @@ def resolve(
     model = folder.models[record.engine.model].value
     figures = Figures(folder.club.value, model, state_of(record, on))
     placed = expand(procedure, folder.sequences, model)
-    safety = tuple(one.message for one in messages(procedure, folder.sequences))
+    safety = tuple(one.message for one in messages(procedure, folder.sequences, model))
     instructions = _instructions(procedure.value, record, figures, placed, safety)
     if unproofed:
         instructions = instructions.model_copy(update={"unproofed": unproofed})

@@ -118,7 +118,7 @@ def _case(
 ) -> Case:
     assert folder.club is not None
     run = simulate(expand(read, folder.sequences, model.value), graph, model.value.limits)
-    return Case(read, model, folder.club, run, figures, messages(read, folder.sequences), folder.sequences, on)
+    return Case(read, model, folder.club, run, figures, messages(read, folder.sequences, model.value), folder.sequences, on)
 
 
 def _owned(folder: Folder, record: EngineRecord, on: date) -> Owned:

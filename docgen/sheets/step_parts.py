@@ -215,7 +215,7 @@ def _(mark: m.WaitMark, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.ApplyMark, words: Words) -> tuple[Part, ...]:
-    label = words.clean if mark.cleaning else words.apply
+    label = words.clean if mark.cleaning else words.apply if mark.to else words.use
     amount = f", {figure(mark.amount, words)}" if mark.amount else ""
     return (With(label, mark.material + amount, ", ".join(mark.to)),)
 

@@ -163,6 +163,7 @@ class Words:
     wait_end: str = "Not before"
     wait_finish: str = "Finished"
     apply: str = "Put on"
+    use: str = "Use"
     clean: str = "Clean with"
     until: str = "Again until"
     at_most: str = "at most {count} times"

@@ -61,9 +61,9 @@ class SafetyMessage(Strict):
 
 
 class Amount(Strict):
-    """Material put on or used for cleaning: ``to`` what, and how much where it is known."""
+    """Material put on: ``to`` what (nothing of the engine where it is used beside it), how much where it is known."""
 
-    to: Members
+    to: Members = ()
     amount: AnyQuantity | None = None
 
 
