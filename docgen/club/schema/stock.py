@@ -1,0 +1,52 @@
+"""``stock.yaml``: what lies on the club's shelf, counted by hand; a club without one simply counts at the shelf."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field
+
+from docgen.club.schema.base import Day, Money, Name, Strict, Text, Whole, fault
+from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
+
+
+def _held(value: Any) -> Any:
+    if isinstance(value, (int, Quantity)):
+        return value
+    text = value if isinstance(value, str) else ""
+    if text.isascii() and text.isdigit() and len(text) <= 6:
+        return int(text)
+    try:
+        return parse_quantity(text)
+    except QuantityError as error:
+        hint = error.hint or "write 2 for two containers, or what is left of one, as in 150 g"
+        raise fault(error.name, error.message, hint) from None
+
+
+Held = Annotated[int | Quantity, BeforeValidator(_held)]
+"""Whole containers (or pieces), or an amount with its unit."""
+
+
+class StockedPart(Strict):
+    """Pieces on the shelf; ``price`` is that of one."""
+
+    on_hand: Whole = 0
+    price: Money | None = None
+    place: Text | None = None
+    name: Text | None = None
+
+
+class StockedMaterial(Strict):
+    """A material of the register, in containers or as an amount; its price stands in the register."""
+
+    on_hand: Held = 0
+    place: Text | None = None
+
+
+class Stock(Strict):
+    """The shelf. ``parts`` are those with a part number of one of the club's engine types, ``other`` is all else."""
+
+    counted: Day | None = None
+    parts: dict[Text, StockedPart] = Field(default_factory=dict)
+    materials: dict[Name, StockedMaterial] = Field(default_factory=dict)
+    other: dict[Text, StockedPart] = Field(default_factory=dict)
