@@ -52,6 +52,46 @@ def test_hours_are_the_start_and_every_minute_run_until_the_day(each: list[tuple
     assert state_of(record(*events), on).hours == Fraction(minutes, 60)
 
 
+@given(
+    st.lists(st.tuples(st.integers(0, 400), st.integers(1, 600)), min_size=1, max_size=20),
+    st.lists(st.tuples(st.integers(0, 19), st.one_of(st.none(), st.integers(1, 600))), max_size=10),
+    st.integers(0, 400),
+)
+def test_hours_are_those_of_the_last_word_on_every_run(
+    each: list[tuple[int, int]], fixes: list[tuple[int, int | None]], until: int
+) -> None:
+    """Runs entered in any order; some corrected, some struck out, some more than once: the last word counts."""
+
+    def run(day: int, minutes: int) -> dict[str, object]:
+        return {"event": "run", "date": str(START + timedelta(days=day)), "hours": f"{minutes} min"}
+
+    said: list[tuple[int, int | None]] = list(each)
+    events = [run(*one) for one in each]
+    for which, minutes in fixes:
+        index = which % len(each)
+        day = each[index][0]
+        said[index] = (day, minutes)
+        fix = {"event": "correction", "date": str(START), "corrects": f"{index:064x}", "why": "w"}
+        events.append({**fix, "instead": run(day, minutes)} if minutes is not None else fix)
+    minutes = 120 + sum(m for d, m in said if m is not None and d <= until)
+    assert state_of(record(*events), START + timedelta(days=until)).hours == Fraction(minutes, 60)
+
+
+def test_a_sheet_that_came_back_late_counts_at_the_hours_of_its_day() -> None:
+    """Filed after the run of the 5th, signed on the 3rd: the job is one hour old, not none."""
+    run = {"event": "run", "hours": "1 h"}
+    state = state_of(
+        record(
+            {**run, "date": "2030-01-02"}, {**run, "date": "2030-01-05"},
+            {"event": "service", "date": "2030-01-03", "procedure": "nut-service", "revision": "2"},
+        ),
+        date(2030, 1, 31),
+    )  # fmt: skip
+    last = state.last("nut-service")
+    assert last is not None
+    assert state.hours - last[0].hours == 1
+
+
 def test_service_renews_reads_and_closes() -> None:
     state = state_of(
         record(

