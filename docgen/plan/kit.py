@@ -69,13 +69,18 @@ class OrderLine:
 class Kit:
     """The kit of a set of jobs. ``order`` is empty where nothing is short, and where there is no stock file."""
 
+    club: Club
     jobs: tuple[Job, ...]
     needs: Needs
     materials: tuple[MaterialLine, ...]
     parts: tuple[PartLine, ...]
     order: tuple[OrderLine, ...]
     shelf: bool
-    currency: str
+
+    @property
+    def currency(self) -> str:
+        """The club's currency; empty where it names none."""
+        return self.club.currency or ""
 
     @property
     def total(self) -> Decimal | None:
@@ -86,9 +91,9 @@ class Kit:
 
     @property
     def minutes(self) -> tuple[int, int]:
-        """Work and waiting of all jobs, done one after the other."""
+        """The work of all jobs together, and the longest wait of one: waits run side by side."""
         told = [job.instructions for job in self.jobs]
-        return sum(one.work_minutes for one in told), sum(one.wait_minutes for one in told)
+        return sum(one.work_minutes for one in told), max((one.wait_minutes for one in told), default=0)
 
 
 def kit_of(jobs: Iterable[Job], club: Club, stock: Stock | None) -> Kit:
@@ -98,7 +103,7 @@ def kit_of(jobs: Iterable[Job], club: Club, stock: Stock | None) -> Kit:
     materials = tuple(_material(need, club.materials.get(need.id), stock) for need in needed.materials)
     parts = tuple(_part(need, stock) for need in needed.parts)
     order = (*_parts_short(parts), *_materials_short(materials))
-    return Kit(jobs, needed, materials, parts, order, stock is not None, club.currency or "")
+    return Kit(club, jobs, needed, materials, parts, order, stock is not None)
 
 
 def _part(need: PartNeed, stock: Stock | None) -> PartLine:
@@ -183,7 +188,7 @@ def to_json(kit: Kit) -> dict[str, object]:
     return {
         "jobs": [_use(use) for use in kit.needs.uses],
         "work_minutes": kit.minutes[0],
-        "wait_minutes": kit.minutes[1],
+        "longest_wait_minutes": kit.minutes[1],
         "tools": [{"id": t.id, "name": t.name, "jobs": [_use(u) for u in t.uses]} for t in kit.needs.tools],
         "materials": [
             {"id": m.need.id, "name": m.need.name, "amounts": [str(a) for a in m.need.amounts],

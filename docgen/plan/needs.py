@@ -38,7 +38,6 @@ class MaterialNeed:
     name: str
     amounts: list[Quantity] = field(default_factory=list)
     unstated: int = 0
-    classed: tuple[str, ...] = ()
     uses: list[Use] = field(default_factory=list)
 
 
@@ -86,7 +85,7 @@ def needs(jobs: Iterable[Job]) -> Needs:
         silent = {mark.material for step in told.steps for mark in step.marks
                   if isinstance(mark, ApplyMark) and not mark.amount}  # fmt: skip
         for line in told.materials:
-            need = materials.setdefault(line.id, MaterialNeed(line.id, line.name, classed=line.classed))
+            need = materials.setdefault(line.id, MaterialNeed(line.id, line.name))
             need.uses.append(use)
             need.unstated += not line.amount or line.name in silent
             need.amounts = added(need.amounts, stated(line))

@@ -1,0 +1,95 @@
+"""The kit list: tools, materials and spares for any set of jobs, and what to order."""
+
+from __future__ import annotations
+
+import csv
+import io
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli._wanted import wanted_jobs
+from docgen.cli.frame import Session, complete_engines, complete_jobs, json_option, on_option, say_json, stop
+from docgen.club.stock import read_stock
+from docgen.job.resolve import resolve
+from docgen.plan.kit import Kit, kit_of, to_json, without_price
+
+
+@click.command(short_help="What to lay ready for the jobs, and what to order.")
+@click.argument("engines", nargs=-1, shell_complete=complete_engines)
+@click.option(
+    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
+)
+@click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
+@on_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
+@click.option("--no-cost", is_flag=True, help="Leave prices and cost out.")
+@json_option
+@click.pass_obj
+def command(
+    session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, on: date, out: Path | None,
+    no_cost: bool, as_json: bool,
+) -> None:  # fmt: skip
+    """Add up what the jobs of ENGINES (or all) need: those named with --job, or all that is due.
+
+    Tools to lay out, materials in whole containers, spares needed for sure and spares to have at hand. What the shelf
+    (stock.yaml) does not hold is short; the order is also written as a table for a spreadsheet.
+    """
+    folder = session.read()
+    wanted = wanted_jobs(folder, engines, jobs, only_due, on)
+    stock, problems = read_stock(folder)
+    if problems:
+        stop(problems)
+    assert folder.club is not None
+    club = folder.club.value.model_copy(update={"currency": None}) if no_cost else folder.club.value
+    resolved = [resolve(folder, want.record, want.procedure, on, why_due=want.why) for want in wanted]
+    kit = kit_of(resolved, club, stock.value if stock else None)
+    if not kit.jobs:
+        click.echo(f"Nothing is due on {on.isoformat()}: there is nothing to lay ready.")
+        return
+    if unpriced := without_price(kit, folder, stock):
+        stop(unpriced)
+    if as_json:
+        say_json(to_json(kit))
+        return
+    counted = stock.value.counted if stock else None
+    _print(kit, on, out or folder.root / "out", _suffix(engines, jobs), counted)
+
+
+def _print(kit: Kit, on: date, out: Path, suffix: str, counted: date | None) -> None:
+    from docgen.cli._pages import Wish, print_pages, shown
+    from docgen.press.orders import plain_order
+    from docgen.sheets.kitlist import kit_list
+
+    page = kit_list(kit, on, counted)
+    order = plain_order("Kit list", page, kit.club.club, on, ("kit", *sorted({use.engine for use in kit.needs.uses})))
+    table = out / f"order{suffix}.csv"
+    files = {table: order_csv(kit)} if kit.order else {}
+    print_pages([Wish(order, out / f"kit{suffix}.pdf")], files)
+    if kit.order:
+        total = f", {kit.currency} {kit.total:.2f}" if kit.total is not None else ""
+        click.echo(f"Order, {len(kit.order)} lines{total}: {shown(table)}")
+
+
+def order_csv(kit: Kit) -> bytes:
+    """The order as a table: comma-separated, UTF-8 with its mark, so that spreadsheets open it as it is."""
+    text = io.StringIO()
+    rows = csv.writer(text, lineterminator="\r\n")
+    rows.writerow(["part_number", "name", "pack", "count", "price", "cost", "currency", "for"])
+    for line in kit.order:
+        price, cost = (f"{value:.2f}" if value is not None else "" for value in (line.price, line.cost))
+        uses = " ".join(f"{use.engine}-{use.code}" for use in line.uses)
+        rows.writerow([_inert(line.number), _inert(line.name), line.pack, line.count, price, cost, kit.currency, uses])
+    return text.getvalue().encode("utf-8-sig")
+
+
+def _inert(text: str) -> str:
+    """A text that a spreadsheet would take for a formula, made plain text."""
+    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text
+
+
+def _suffix(engines: tuple[str, ...], jobs: tuple[str, ...]) -> str:
+    """What sets a list for some engines or jobs apart from that for all."""
+    words = [*engines, *(job if job.isupper() else job.lower() for job in jobs)]
+    return "".join(f"-{word}" for word in words)[:80]

@@ -1,0 +1,183 @@
+"""The kit list: everything for a set of jobs on one list to tick off, with what is short and what to order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from itertools import groupby
+
+from docgen.club.schema.stock import Held
+from docgen.job import wording
+from docgen.job.job import Job
+from docgen.plan.kit import Kit, MaterialLine, PartLine
+from docgen.plan.needs import MaterialNeed, ToolNeed, Use
+from docgen.sheets.figures import HARD, capital, day, figure, minutes
+from docgen.sheets.head import head_of, number_size
+from docgen.sheets.jinja import fill
+from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.signoff import FILE, SIDE
+
+TOP, FOOT = 24.0, 18.0
+"""Margins at head and foot, mm."""
+PLATE, PLATE_FIGURE = 34.0, 13.0
+
+
+@dataclass(frozen=True)
+class Row:
+    """One thing to lay out: its cells, in the columns' order; ``short`` is set heavy, being what is missing."""
+
+    name: str
+    note: str
+    cells: tuple[str, ...]
+    short: str = ""
+
+
+def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords | None = None) -> Page:
+    """The kit list of a set of jobs. Where no stock file is kept, what is on hand is left blank, to be counted."""
+    w, club = words or PageWords(), kit.club
+    paper = PAPERS[club.paper]
+    engines = list(dict.fromkeys(use.engine for use in kit.needs.uses))
+    one = engines[0] if len(engines) == 1 else ""
+    title = w.kit_for_one.format(engine=one) if one else w.kit_for_more.format(count=len(engines))
+    head = head_of(
+        one or w.kit_list,
+        title,
+        f"{club.club} · {w.as_of.format(day=day(on, w))}",
+        room=paper.width - FILE - SIDE,
+        plate=26.0,
+        size=4.2,
+        small=3.35,
+        least=12.0,
+    )
+    work, wait = kit.minutes
+    parts = sorted(kit.parts, key=lambda line: line.need.model)
+    sure = [line for line in parts if line.need.sure]
+    hand = [line for line in parts if not line.need.sure]
+    values = {
+        "w": w,
+        "club": club,
+        "kit": kit,
+        "paper": paper,
+        "file": FILE,
+        "side": SIDE,
+        "top": TOP,
+        "foot": FOOT,
+        "head": head,
+        "one": one,
+        "mast_plate": PLATE,
+        "mast_figure": number_size(one, PLATE, PLATE_FIGURE) if one else 0,
+        "title": title,
+        "under": w.as_of.format(day=day(on, w)),
+        "note": w.kit_note.format(work=minutes(work, w), wait=minutes(wait, w)),
+        "jobs": _jobs(kit.jobs, engines),
+        "titles": {j.instructions.code: j.instructions.title for j in kit.jobs},
+        "sure": [(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(sure, _model)],
+        "hand": [(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(hand, _model)],
+        "materials": [("", [_material(line, kit, w) for line in kit.materials])],
+        "tools": [(capital(figure(t.name, w)), _codes(t.uses, kit.needs.uses, w)) for t in _in_register(kit)],
+        "order": [
+            (o.number, capital(figure(o.name, w)), figure(o.pack, w), str(o.count), money(o.price), money(o.cost))
+            for o in kit.order
+        ],
+        "total": money(kit.total),
+        "counted": w.counted_on.format(day=day(counted, w)) if counted else "",
+        "capital": capital,
+    }
+    names = "-".join(engines)
+    return Page(
+        html=fill("kit.html.j2", **values),
+        css=fill("kit.css.j2", **values),
+        title=f"{w.kit_list}: {title}, {on.isoformat()}",
+        subject=f"{w.kit_list} {on.isoformat()}",
+        identifier=f"KIT-{on.isoformat()}-{names}"[:100],
+        language=club.language,
+    )
+
+
+def money(value: Decimal | None) -> str:
+    """A sum with its cents; empty where none is known.
+
+    >>> money(Decimal("1234.5")).replace(HARD, " ")
+    '1 234.50'
+    """
+    return "" if value is None else f"{value:,.2f}".replace(",", HARD)
+
+
+def _jobs(jobs: Sequence[Job], engines: Iterable[str]) -> list[tuple[str, str, list[str]]]:
+    """Engine, model, codes."""
+    told = [job.instructions for job in jobs]
+    return [
+        (
+            engine,
+            next(one.model_title for one in told if one.engine == engine),
+            [one.code for one in told if one.engine == engine],
+        )
+        for engine in engines
+    ]
+
+
+def _codes(uses: Sequence[Use], everywhere: Sequence[Use], w: PageWords) -> str:
+    """What a line is for, as short as it can be said: by code where it is for all engines that have such a job."""
+    if len(uses) == len(everywhere) and len(uses) > 1:
+        return w.every_job
+    engines = {use.engine for use in everywhere}
+    found: list[str] = []
+    for code in dict.fromkeys(use.code for use in uses):
+        mine = [use.engine for use in uses if use.code == code]
+        all_of_code = [use.engine for use in everywhere if use.code == code]
+        whole = mine == all_of_code or len(engines) == 1
+        found.append(code if whole else f"{code}{HARD}{(',' + HARD).join(mine)}")
+    return "; ".join(found)
+
+
+def _model(line: PartLine) -> str:
+    return line.need.model
+
+
+def _in_register(kit: Kit) -> list[ToolNeed]:
+    """The tools in the order of the register, where like lies by like; those that it does not hold behind them."""
+    places = {name: at for at, name in enumerate((*kit.club.tools, *kit.club.gauges))}
+    return sorted(kit.needs.tools, key=lambda tool: places.get(tool.id, len(places)))
+
+
+def _part(line: PartLine, kit: Kit, w: PageWords) -> Row:
+    need = line.need
+    count = str(need.sure or need.hand)
+    extra = (str(need.may),) if not need.sure else ()
+    also = f"{w.at_hand}: {need.hand}" if need.sure and need.hand else ""
+    note = " · ".join(filter(None, (figure(need.number, w), line.shelf.place, also)))
+    uses = _codes(need.uses, kit.needs.uses, w)
+    return Row(capital(need.name), note, (count, *extra, _held(line.shelf.held, w), uses), _short(line.shelf.short))
+
+
+def _material(line: MaterialLine, kit: Kit, w: PageWords) -> Row:
+    need = line.need
+    pack = figure(wording.quantity(line.container), w) if line.container else ""
+    wanted = w.containers_of.format(count=line.containers, size=pack) if line.containers is not None else ""
+    uses = _codes(need.uses, kit.needs.uses, w)
+    cells = (amounts(need, w), wanted, _held(line.shelf.held, w), uses)
+    return Row(capital(need.name), line.shelf.place, cells, _short(line.shelf.short))
+
+
+def amounts(need: MaterialNeed, w: PageWords) -> str:
+    """The stated amounts, and whether there is more to it."""
+    stated = ", ".join(figure(wording.quantity(amount), w) for amount in need.amounts)
+    if not stated:
+        return w.as_needed
+    return f"{stated} {w.and_as_needed}" if need.unstated else stated
+
+
+def _held(held: Held | None, w: PageWords) -> str:
+    if held is None:
+        return ""
+    return str(held) if isinstance(held, int) else figure(wording.quantity(held), w)
+
+
+def _short(short: int | None) -> str:
+    return str(short) if short else ""
+
+
