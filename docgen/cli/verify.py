@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, json_option, report, say_json
+from docgen.club.files import subfolders
 from docgen.club.log import SHORT
 from docgen.club.problem import Problem
 from docgen.returns.verify import DIGEST, Verified, against_head, verify
@@ -35,7 +36,7 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
         raise click.UsageError(f'"{head}" is no head: it has at least twelve digits, printed behind "log" on a sheet')
     folder = session.read()
     chosen_engines(folder, engines)
-    found = [verify(session.root, number) for number in engines or sorted(folder.engines)]
+    found = [verify(session.root, number) for number in engines or subfolders(session.root / "engines")]
     paths = tuple(f"engines/{one.number}/" for one in found)
     problems = {p for one in found for p in one.problems} | {
         p for p in folder.problems if p.name in ("unfinished-move", "component-twice") and p.path.startswith(paths)

@@ -32,7 +32,8 @@ class Known:
             return None
         self.used[digest] = found
         places = _Places(path, data)
-        return Document(path, data.decode().replace("\r\n", "\n"), found, _At(places, "values"), _At(places, "keys"))
+        text = data.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
+        return Document(path, text, found, _At(places, "values"), _At(places, "keys"))
 
     def add(self, digest: str, document: Document) -> None:
         """Keep what a file without problems holds."""

@@ -57,6 +57,14 @@ def test_a_whole_record(root: Path) -> None:
     )
 
 
+def test_an_engine_whose_own_file_is_wrong_is_not_passed_over(root: Path) -> None:
+    (root / "engines/7A/engine.yaml").write_text("engine: 7A\n", "utf-8")
+    (root / "engines/7A/log" / log_of(root, "7A")[0]).unlink()
+    result = say(root, "verify")
+    assert result.exit_code == 1
+    assert "event-removed" in result.stderr
+
+
 def test_a_printed_head(root: Path) -> None:
     printed = head(root)[:12]
     last = log_of(root, "7A")[-1]

@@ -39,6 +39,16 @@ def test_what_is_known_reads_the_same_with_the_same_problems_at_the_same_places(
         assert len(two.document.keys) == len(one.document.keys)
 
 
+@pytest.mark.parametrize("end", [b"\n", b"\r\n", b"\r"])
+def test_line_ends_of_any_system_give_the_same_text(club: Path, end: bytes) -> None:
+    path = club / "engines/7A/engine.yaml"
+    path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", end))
+    known = Known()
+    first = read_club(club, known).engines["7A"].document
+    again = read_club(club, from_bytes(known.to_bytes())).engines["7A"].document
+    assert (again.text, again.lines) == (first.text, first.lines)
+
+
 def test_a_changed_file_is_never_taken_for_what_it_was(club: Path) -> None:
     known = Known()
     read_club(club, known)
