@@ -5,11 +5,12 @@ from __future__ import annotations
 import click
 
 from docgen.cli.frame import Session, chosen_jobs, complete_jobs, counted, stop
+from docgen.club.content import content_digest
 from docgen.club.folder import Folder
 from docgen.club.store import replace
 from docgen.job.expand import used
 from docgen.proof import proof_all
-from docgen.proof.released import FILE, Release, content_digest, read_released, released_text
+from docgen.proof.released import FILE, Release, read_released, released_text
 
 
 @click.command(short_help="Note the revision and digest of what proofs clean.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -19,11 +19,13 @@ from docgen.club.readlog import read_log
 from docgen.club.schema.club import Club
 from docgen.club.schema.engine import Engine
 from docgen.club.schema.model import Model
+from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.yamldoc import Document
 from docgen.club.yamltext import read_yaml
 
 Shape = TypeVar("Shape", bound=BaseModel)
+ORIGINS = "shared/origins.yaml"
 
 
 @dataclass(frozen=True)
@@ -55,6 +57,8 @@ class Folder:
     engines: dict[str, EngineRecord] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
+    origins: Origins = field(default_factory=Origins)
+    instead: Mapping[str, bytes] = field(default_factory=dict, repr=False)
 
     def names(self, kind: str) -> set[str]:
         """The names of all files of a kind (``models``), those included whose file has problems of its own."""
@@ -87,13 +91,14 @@ class Folder:
         return subfolders(self.root / "engines")
 
 
-def read_folder(root: Path, known: Known | None = None) -> Folder:
+def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None) -> Folder:
     """Read everything below `root` that the club folder knows; nothing else is opened.
 
-    known : what was read of the engines before, by digest
+    known   : what was read of the engines before, by digest
+    instead : bytes that are read in place of a file (or as one more) in procedures/, models/ or club.yaml, by its path
     Errors: none are raised for what is in the files; they are in `Folder.problems`, sorted.
     """
-    folder = Folder(root)
+    folder = Folder(root, instead=instead or {})
     if not (root / "club.yaml").is_file():
         folder.problems.append(
             Problem(
@@ -107,21 +112,28 @@ def read_folder(root: Path, known: Known | None = None) -> Folder:
         )
         return folder
     folder.club = _one(folder, "club.yaml", Club)
-    for path in yaml_files(root, "procedures"):
+    for path in _files(folder, "procedures"):
         _procedure(folder, path)
-    for path in yaml_files(root, "models"):
+    for path in _files(folder, "models"):
         model = _one(folder, path, Model)
         if model and _named_as(folder, model.document, "model", model.value.model, Path(path).stem):
             folder.models[model.value.model] = model
     for number in folder._engine_folders():
         _engine(folder, number, known)
     _same_code_twice(folder)
+    if (root / ORIGINS).exists():
+        origins = _one(folder, ORIGINS, Origins)
+        folder.origins = origins.value if origins else folder.origins
     folder.problems.sort()
     return folder
 
 
+def _files(folder: Folder, kind: str) -> list[str]:
+    return sorted({*yaml_files(folder.root, kind), *(path for path in folder.instead if path.startswith(f"{kind}/"))})
+
+
 def _document(folder: Folder, path: str, known: Known | None = None) -> Document | None:
-    data = read_bytes(folder.root, path)
+    data = folder.instead.get(path) or read_bytes(folder.root, path)
     if isinstance(data, Problem):
         folder.problems.append(data)
         return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from docgen.club.folder import Folder, read_folder
@@ -10,11 +11,12 @@ from docgen.club.moves import move_problems
 from docgen.club.references import reference_problems
 
 
-def read_club(root: Path, known: Known | None = None) -> Folder:
+def read_club(root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None) -> Folder:
     """Everything in the club folder `root`, with every problem in every file.
 
-    known : what was read of the engines before; it saves parsing, and learns what was new
+    known   : what was read of the engines before; it saves parsing, and learns what was new
+    instead : bytes that stand for files of procedures/ or models/ or for club.yaml, as if they lay there
     """
-    folder = read_folder(root, known)
+    folder = read_folder(root, known, instead)
     folder.problems = sorted({*folder.problems, *reference_problems(folder), *move_problems(folder)})
     return folder

@@ -97,7 +97,10 @@ class Check(Frozen):
 
 
 class Instructions(Frozen):
-    """What the sheet tells its reader to do to this engine. ``unproofed`` counts the faults it was printed with."""
+    """What the sheet tells its reader to do to this engine.
+
+    ``unproofed`` counts the faults it was printed with; ``adapted`` says what the club changed in what it received.
+    """
 
     engine: str
     serial: str = ""
@@ -112,6 +115,7 @@ class Instructions(Frozen):
     dated: date
     author: str = ""
     licence: str = ""
+    adapted: str = ""
     purpose: str = ""
     every: str = ""
     before: tuple[str, ...] = ()

@@ -27,6 +27,7 @@ from docgen.job.job import (
     SealLine,
 )
 from docgen.job.marks import StackMark
+from docgen.job.provenance import adapted
 from docgen.job.readings import in_short, wear
 from docgen.job.stacks import stacks
 from docgen.job.state import EngineState, Moment, state_of
@@ -51,9 +52,9 @@ def resolve(
     figures = Figures(folder.club.value, model, state_of(record, on))
     placed = expand(procedure, folder.sequences, model)
     safety = tuple(one.message for one in messages(procedure, folder.sequences, model))
-    instructions = _instructions(procedure.value, record, figures, placed, safety)
-    if unproofed:
-        instructions = instructions.model_copy(update={"unproofed": unproofed})
+    instructions = _instructions(procedure.value, record, figures, placed, safety).model_copy(
+        update={"unproofed": unproofed, "adapted": adapted(folder, procedure, model)}
+    )
     return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, on, why_due))
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
+from docgen.club.content import content_digest
 from docgen.club.folder import EngineRecord, Read
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
@@ -19,7 +20,7 @@ from docgen.job.simulation.faults import Fault, Kind
 from docgen.job.simulation.state import Change, Verb
 from docgen.job.wording import listed
 from docgen.proof.finding import Finding
-from docgen.proof.released import Release, content_digest
+from docgen.proof.released import Release
 from docgen.proof.words import is_are
 
 _HAPPENED: dict[Verb, str] = {

@@ -1,19 +1,16 @@
 """What was last released: `procedures/RELEASED`, one line a file, `sha256  name  revision`, written by the program.
 
-The digest is over the file's data and not its bytes, so that a comment or a line end changes nothing.
+The digest (:func:`docgen.club.content.content_digest`) is over the file's data and not its bytes, so that a comment or a line end changes nothing.
 """
 
 from __future__ import annotations
 
-import hashlib
-import json
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from docgen.club.problem import Problem
-from docgen.club.yamldoc import Document
 
 FILE = "procedures/RELEASED"
 _LINE = re.compile(r"(?P<digest>[0-9a-f]{64})  (?P<name>[a-z0-9-]+)  (?P<revision>\d{1,6})")
@@ -29,12 +26,6 @@ class Release:
 
     def __str__(self) -> str:
         return f"{self.digest}  {self.name}  {self.revision}"
-
-
-def content_digest(document: Document) -> str:
-    """SHA-256 of what a file says: its data as JSON with sorted keys, UTF-8; hexadecimal."""
-    text = json.dumps(document.data, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
-    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def parse_released(text: str) -> tuple[dict[str, Release], list[Problem]]:
