@@ -17,6 +17,7 @@ from docgen.press.errors import PressError
 from docgen.press.fetch import Asset, SealedFetcher
 from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
+from docgen.press.leaves import side_by_side
 from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
 from docgen.press.page import BASE_URL, Page, own_sheet
@@ -99,11 +100,13 @@ def render(
     attachments: Sequence[Attached] = (),
     assets: Mapping[str, Asset] | None = None,
     forms: bool = False,
+    halves: bool = False,
 ) -> Pressed:
     """Print one document as PDF/A-3a and PDF/UA-1.
 
     `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets` and
-    nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields.
+    nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields. With
+    `halves`, two pages share a sheet of double width, with marks to cut them apart; it cannot go with `forms`.
     The same input gives the same bytes. One document at a time in a process: threads would mix up their complaints.
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
@@ -112,6 +115,8 @@ def render(
     Raises PressError, with every fault found, when the page is not fit to print:
     a missing glyph, a refused or broken resource, faulty CSS, content that overflows or is clipped.
     """
+    if forms and halves:
+        raise ValueError("fields cannot stand on pages that share a sheet")
     fetcher = SealedFetcher(assets=assets)
     with _listening() as complaints:
         page = Page(composed(html), fetcher)
@@ -129,6 +134,7 @@ def render(
         )
         if faults := _refused(fetcher) or page_faults(document):
             raise PressError(faults)
+        document = side_by_side(document) if halves else document
         pdf = finish(document, meta, attachments, forms=forms)
     if faults := _refused(fetcher) or list(dict.fromkeys(map(_plainly, complaints))):
         raise PressError(faults)

@@ -28,6 +28,7 @@ class Order:
     attachments: tuple[Attached, ...] = ()
     assets: Mapping[str, Asset] = field(default_factory=dict)
     forms: bool = False
+    halves: bool = False
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,7 @@ def press(order: Order) -> Outcome:
             attachments=order.attachments,
             assets=order.assets,
             forms=order.forms,
+            halves=order.halves,
         )
     except PressError as error:
         return Outcome(order.key, None, error.faults)

@@ -19,15 +19,13 @@ from docgen.sheets.jinja import fill
 from docgen.sheets.measure import lines_of
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
-from docgen.sheets.paper import CLIP, PAPERS
+from docgen.sheets.paper import PAPERS
 from docgen.sheets.parts import Laid, With, arrange, beside, deviates, of_this_engine
 from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, Signal, signal
 from docgen.sheets.step_parts import parts
 from docgen.sheets.words import Words
 
-SIDE = 12.0
-"""Blank margin left and right, mm."""
 FOOT = 2.5 + 12.0 + 2.0 + 7.0
 """Height of the foot without its text, mm: gap, the strip for where work stopped, gap, margin to the edge."""
 BOX = 9.0
@@ -95,6 +93,11 @@ def _times(told: Instructions, words: Words) -> tuple[Cell, ...]:
     )
 
 
+def _stopped_gaps(room: float) -> tuple[float, float]:
+    """Room to write the step and the name in the strip for where work stopped; the rest is for what is loose."""
+    return round(min(17.0, room * 0.25), 2), round(min(30.0, room * 0.4), 2)
+
+
 def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     """The bench checklist of a job.
 
@@ -103,23 +106,24 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     """
     words = words or Words()
     told = job.instructions
-    paper, scale = PAPERS[club.paper], scale_for(club.bench_distance)
+    paper, scale = PAPERS[club.bench_paper or club.paper], scale_for(club.bench_distance)
+    clip, side, width = paper.clip, paper.side, paper.width - 2 * paper.side
     number = SheetNumber(told.engine, told.code, told.revision, job.print, CHECKLIST)
-    place = Place(paper.width - SIDE - CODE, CLIP + 0.5, CODE)
+    place = Place(paper.width - side - CODE, clip + 0.5, CODE)
     head = head_of(
         told.engine,
         told.title,
         f"{words.engine} {told.engine} · {told.model_title}",
-        room=paper.width - 2 * SIDE - CODE - 4,
+        room=width - CODE - 4,
         plate=round(scale.step * 5.6, 2),
         size=scale.middle,
         small=scale.small,
         least=CODE,
     )
-    head_foot = CLIP + head.height + 4.5
-    numbered = numbering(number, words, (place,), box="bottom-right-corner", side=SIDE, top=head_foot, first_top=CLIP)
+    head_foot = clip + head.height + 4.5
+    numbered = numbering(number, words, (place,), box="bottom-right-corner", side=side, top=head_foot, first_top=clip)
     mast = round(scale.step * 6.6, 2)
-    foot_lines = max(2, lines_of(words.precedence, (paper.width - 2 * SIDE) / scale.small - 12.5))
+    foot_lines = max(2, lines_of(words.precedence, width / scale.small - 12.5))
     digits = len(str(max((step.number for step in told.steps), default=1)))
     numbers = round(max(digits, 2) * 0.62 * scale.number + 0.5, 2)
     indent = numbers + 2.5 + BOX + 4.0
@@ -130,8 +134,8 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "told": told,
         "scale": scale,
         "paper": paper,
-        "clip": CLIP,
-        "side": SIDE,
+        "clip": clip,
+        "side": side,
         "code": CODE,
         "box": BOX,
         "head": head,
@@ -142,16 +146,17 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "day": lambda when: day(when, words),
         "capital": capital,
         "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
-        "blocks": _blocks(told, words, (paper.width - 2 * SIDE - indent) / scale.small),
+        "blocks": _blocks(told, words, (width - indent) / scale.small),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),
         "mast_plate": mast,
         "mast_figure": number_size(told.engine, mast, scale.step * 3.4),
         "foot": round(FOOT + 1.28 * scale.small * foot_lines, 2),
+        "stopped_gaps": _stopped_gaps(width - 18.6 * scale.small),
         "number_room": scale.small * 12.5,
-        "beside_width": round(min(14 * scale.small, 0.36 * (paper.width - 2 * SIDE - indent)), 2),
+        "beside_width": round(min(14 * scale.small, 0.36 * (width - indent)), 2),
         "number_width": numbers,
         "indent": indent,
-        "times": pack(_times(told, words), (paper.width - 2 * SIDE) / scale.small),
+        "times": pack(_times(told, words), width / scale.small),
     }
     return Page(
         html=fill("checklist.html.j2", **values),
@@ -161,4 +166,5 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         identifier=number.body,
         language=club.language,
         codes=numbered.codes,
+        halves=bool(paper.of),
     )

@@ -11,7 +11,8 @@ class Page:
     """One sheet, as many printed pages as it needs.
 
     The CSS names pictures as ``asset:NAME``: ``drawings`` holds those drawn here, as SVG; ``codes`` those
-    that the press draws, as the text of a QR code. ``identifier`` names the print, in plain ASCII.
+    that the press draws, as the text of a QR code. ``identifier`` names the print, in plain ASCII. With
+    ``halves``, two pages share a sheet of paper, to be cut apart.
     """
 
     html: str
@@ -22,3 +23,4 @@ class Page:
     language: str
     drawings: Mapping[str, str] = field(default_factory=dict)
     codes: Mapping[str, str] = field(default_factory=dict)
+    halves: bool = False

@@ -59,6 +59,7 @@ MaterialKind = Annotated[
     ),
 ]
 Paper = Annotated[str, one_of("A4", "Letter")]
+BenchPaper = Annotated[str, one_of("A4", "Letter", "A5", "Half-Letter")]
 TorqueUnit = Annotated[str, one_of("N.m", "lbf.in", "lbf.ft")]
 
 
@@ -115,6 +116,7 @@ class Club(Strict):
 
     club: Text
     paper: Paper = "A4"
+    bench_paper: BenchPaper | None = None
     language: Text = "en"
     torque_shown: tuple[TorqueUnit, ...] = ("N.m",)
     bench_distance: Length
