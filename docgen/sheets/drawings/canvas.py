@@ -99,12 +99,14 @@ class Canvas:
         weight: float = OUTLINE,
         fill: str = PAPER,
         radius: float = 0,
+        dash: str = "",
     ) -> None:
         """An upright rectangle."""
         self._add(
             "rect",
             weight,
             fill,
+            dash,
             x=number(x),
             y=number(y),
             width=number(width),

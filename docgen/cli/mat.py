@@ -1,0 +1,114 @@
+"""The layout mat of a job, and the same for a parts box."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from docgen.cli._wanted import Wanted, wanted_jobs
+from docgen.cli.frame import Session, complete_engines, complete_jobs, on_option, stop
+from docgen.club.folder import Folder
+from docgen.club.schema.club import Club
+from docgen.job.figures import Figures
+from docgen.job.job import Instructions
+from docgen.job.resolve import resolve
+from docgen.job.state import state_of
+from docgen.plan.laydown import Laydown, laydown, without_size
+
+if TYPE_CHECKING:
+    from docgen.sheets.page import Page
+
+Maker = Callable[[Laydown, Instructions], "Page"]
+
+
+@click.command(short_help="A numbered place for each piece that comes off.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.option(
+    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
+)
+@click.option("--paper", help="A4, A3, or A3-on-A4: A3 from two sheets to join.  [default: the club's paper]")
+@click.option("--box", "grid", help="For a parts box instead: compartments across by down, as in 4x6.")
+@click.option("--compartment", help="Size of a compartment in mm, as in 45x35.  [default: they fill the paper]")
+@on_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
+@click.pass_obj
+def command(
+    session: Session, engine: str, jobs: tuple[str, ...], paper: str | None, grid: str | None, compartment: str | None,
+    on: date, out: Path | None,
+) -> None:  # fmt: skip
+    """Print the mat for the jobs of ENGINE (all that is due, or those named with --job).
+
+    A place is as large as its piece, and bears the number of the checklist's step. Read backwards, it is the order in
+    which the pieces go back.
+    """
+    from docgen.cli._pages import Wish, print_pages
+    from docgen.press.orders import plain_order
+    from docgen.sheets.box import BoxError
+
+    folder = session.read()
+    assert folder.club is not None
+    club = folder.club.value
+    make, name = _boxed(club, paper, grid, compartment) if grid or compartment else _flat(club, paper)
+    wanted = wanted_jobs(folder, (engine,), jobs, False, on)
+    if not wanted:
+        click.echo(f"Nothing is due on engine {engine} on {on.isoformat()}: name a job with --job.")
+        return
+    found = [laid_down(folder, want, on) for want in wanted]
+    model = wanted[0].record.engine.model
+    if not grid and (problems := sorted({p for one in found for p in without_size(folder, model, one)})):
+        stop(problems)
+    wishes = []
+    for want, laid in zip(wanted, found, strict=True):
+        told = resolve(folder, want.record, want.procedure, on).instructions
+        try:
+            page = make(laid, told)
+        except BoxError as error:
+            raise click.UsageError(str(error)) from None
+        key = f"{name[0].upper()}{name[1:]} for {told.code}"
+        order = plain_order(key, page, club.club, on, (engine, told.code, told.model))
+        wishes.append(Wish(order, (out or folder.root / "out") / engine / f"{engine}-{told.code}-{name}.pdf"))
+    print_pages(wishes)
+
+
+def laid_down(folder: Folder, want: Wanted, on: date) -> Laydown:
+    """What comes off in a job, and in which order."""
+    assert folder.club is not None
+    model = folder.models[want.record.engine.model].value
+    return laydown(folder, want.procedure, Figures(folder.club.value, model, state_of(want.record, on)))
+
+
+def _flat(club: Club, paper: str | None) -> tuple[Maker, str]:
+    from docgen.sheets.mat import mat, papers
+
+    known, chosen = papers(club), paper or club.paper
+    if chosen not in known:
+        raise click.UsageError(f'a mat is not printed on "{chosen}"; this club can print it on {", ".join(known)}')
+    whole, half = known[chosen]
+    name = "mat" if chosen == club.paper else f"mat-{chosen}"
+    return lambda laid, told: mat(laid, told, club, whole, half), name
+
+
+def _boxed(club: Club, paper: str | None, grid: str | None, compartment: str | None) -> tuple[Maker, str]:
+    from docgen.sheets.box import Compartments, box
+
+    if paper and paper != club.paper:
+        raise click.UsageError(f"a box is printed on {club.paper}: leave --paper out")
+    if not grid:
+        raise click.UsageError("--compartment goes with --box: say how many there are, as in --box 4x6")
+    columns, rows = _pair(grid, "--box", 1, 20)
+    width, height = _pair(compartment, "--compartment", 10, 400) if compartment else (None, None)
+    made = Compartments(columns, rows, width, height)
+    return lambda laid, told: box(laid, told, club, made), "box"
+
+
+def _pair(text: str, option: str, least: int, most: int) -> tuple[int, int]:
+    match = re.fullmatch(r"(\d{1,3}) ?[x×] ?(\d{1,3})", text.strip())
+    pair = (int(match[1]), int(match[2])) if match else (0, 0)
+    if not all(least <= one <= most for one in pair):
+        raise click.UsageError(f'{option} "{text}" is not understood: two numbers from {least} to {most}, as in 40x30')
+    return pair

@@ -1,0 +1,103 @@
+"""The layout mat of a parts box: one compartment a place, to lie under its lid or in its bottom."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import ceil
+
+from docgen.club.schema.club import Club
+from docgen.job.job import Instructions
+from docgen.plan.laydown import Footprint, Laydown, Piece
+from docgen.sheets.lying import Lying
+from docgen.sheets.matpage import Frame, Place, mat_page
+from docgen.sheets.matplaces import Box
+from docgen.sheets.measure import lines_of
+from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.scale import Scale
+
+BOX = "B"
+"""The sheet letter of a box's number."""
+CLOSE = Scale(4.8)
+"""A box is looked into from above: type for 450 mm (0.006 of the distance, as on the checklist, gives 4.0; larger)."""
+
+
+STRIP = 14.0
+"""The strip under the compartments for what else came off, without what lies beside the box; mm."""
+WALL = 3.0
+"""What the walls of a compartment take from its room, mm."""
+
+
+class BoxError(ValueError):
+    """The box cannot be drawn as asked; the message says why."""
+
+
+@dataclass(frozen=True)
+class Compartments:
+    """A box's grid. Without a size its compartments share the paper evenly; mm."""
+
+    columns: int
+    rows: int
+    width: float | None = None
+    height: float | None = None
+
+
+def box(
+    laid: Laydown, told: Instructions, club: Club, grid: Compartments, words: PageWords | None = None
+) -> Page:
+    """The box of a job: pieces fill the compartments in their order, row by row; what is too large is named below.
+
+    Errors: BoxError when the box is larger than the paper, or a compartment too small for the words in it.
+    """
+    w = words or PageWords()
+    frame = Frame(told, club, PAPERS[club.paper], None, CLOSE, w.mat_box, BOX, w)
+    beside: list[Piece] = []
+    strip = STRIP
+    while True:  # the strip for what lies beside the box takes room from the compartments, which may then hold less
+        width, height = _compartment(grid, frame, strip)
+        again = [piece for piece in laid.pieces if not _holds(piece, width, height)]
+        note = f"{w.beside_box} {'; '.join(f'{p.mark} {p.name}' for p in again)}" if again else ""
+        needed = STRIP + 1.25 * CLOSE.small * lines_of(note, (frame.edges[0] - 4.0) / CLOSE.small)
+        if again == beside or needed <= strip:
+            break
+        beside, strip = again, needed
+    cells = grid.columns * grid.rows
+    inside = [piece for piece in laid.pieces if piece not in again]
+    pages: list[list[Place]] = [[] for _ in range(max(1, ceil(len(inside) / cells)))]
+    for n, piece in enumerate(inside):
+        row, column = divmod(n % cells, grid.columns)
+        at = Box(n, column * width, row * height, width, height)
+        pages[n // cells].append(_lying(piece, frame, width, height).place(at, width))
+    return mat_page(frame, laid, pages, w.box_page, (note,) if note else ())
+
+
+def _compartment(grid: Compartments, frame: Frame, strip: float) -> tuple[float, float]:
+    room, high = frame.edges[-1], frame.height - strip
+    width, height = grid.width or room / grid.columns, grid.height or high / grid.rows
+    if width * grid.columns > room + 0.01 or height * grid.rows > high + 0.01:
+        raise BoxError(
+            f"{grid.columns} by {grid.rows} compartments of {width:g} by {height:g} mm are larger than the"
+            f" {room:.0f} by {high:.0f} mm that {frame.paper.name} leaves them: write fewer, or smaller ones"
+        )
+    return width, height
+
+
+def _holds(piece: Piece, width: float, height: float) -> bool:
+    """Whether a compartment is long and wide enough; a piece of unknown size is taken to be small."""
+    if piece.footprint is None:
+        return True
+    low, high = sorted((piece.footprint.width, piece.footprint.height))
+    return low + WALL <= min(width, height) and high + WALL <= max(width, height)
+
+
+def _lying(piece: Piece, frame: Frame, width: float, height: float) -> Lying:
+    known = piece if piece.footprint else replace(piece, footprint=Footprint("block", 0.0, 0.0))
+    lying = Lying(known, frame.scale, frame.words, outlined=False)
+    if lying.least > width + 0.01 or lying.text(width) > height + 0.01:
+        wide = max(lying.least, width)
+        raise BoxError(
+            f"the words of {piece.name} need {wide:.0f} by {lying.text(wide):.0f} mm, and a compartment has"
+            f" {width:.0f} by {height:.0f} mm: write fewer compartments"
+        )
+    return lying
