@@ -118,7 +118,8 @@ def _case(
 ) -> Case:
     assert folder.club is not None
     run = simulate(expand(read, folder.sequences, model.value), graph, model.value.limits)
-    return Case(read, model, folder.club, run, figures, messages(read, folder.sequences, model.value), folder.sequences, on)
+    said = messages(read, folder.sequences, model.value)
+    return Case(read, model, folder.club, run, figures, said, folder.sequences, on)
 
 
 def _owned(folder: Folder, record: EngineRecord, on: date) -> Owned:

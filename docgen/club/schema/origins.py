@@ -1,4 +1,4 @@
-"""``shared/origins.yaml``: where the club's shared files came from, written by the program when a parcel goes out or comes in."""
+"""``shared/origins.yaml``: where shared files came from, written by the program when a parcel goes out or comes in."""
 
 from __future__ import annotations
 
