@@ -1,6 +1,6 @@
 """What was last released: `procedures/RELEASED`, one line a file, `sha256  name  revision`, written by the program.
 
-The digest (docgen.club.content) is over the file's data and not its bytes, so that a comment or a line end changes nothing.
+The digest (docgen.club.content) is over the file's data and not its bytes: a comment or a line end changes nothing.
 """
 
 from __future__ import annotations
