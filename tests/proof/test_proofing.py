@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
 from docgen.club.log import digest
+from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.proof import proof_all, proof_job
 from tests.proof.pages import PAGES, club_with, read_page
@@ -138,22 +140,38 @@ def test_what_an_engine_was_left_without_is_not_missed(tmp_path: Path) -> None:
     assert proof_job(folder, folder.procedures["job"], folder.engines["007"], on) == []
 
 
+SILENCED = {
+    "part-left-off": "The belts stay off over winter. The pre-season puts them on.",
+    "fastener-left-undone": "The lead stays off over winter. The next job puts it on.",
+}
+"""What a shipped job silences, each shown as a note with its reason."""
+
+
+def left(problems: Iterable[Problem]) -> list[str]:
+    """What proofing says beyond the notes that are known."""
+    told = {name: f"silenced here: {reason}" for name, reason in SILENCED.items()}
+    return [str(one) for one in problems if one.level != "note" or told.get(one.name) not in one.trail]
+
+
 def test_every_shipped_job_proofs_clean_on_every_type_and_every_engine() -> None:
     folder = read_club(ROOT)
     assert len(folder.procedures) >= 6
     assert len(folder.models) >= 3
     assert len(folder.engines) >= 3
-    assert [str(problem) for problem in (*folder.problems, *proof_all(folder, date(2027, 2, 20)))] == []
+    found = proof_all(folder, date(2027, 2, 20))
+    assert folder.problems == []
+    assert left(found) == []
+    assert {problem.name for problem in found} == set(SILENCED)
     for record in folder.engines.values():
         model = folder.models[record.engine.model].value
         for procedure in folder.for_model(model):
             read = folder.procedures[procedure.procedure]
-            assert [str(problem) for problem in proof_job(folder, read, record, date(2027, 2, 20))] == []
+            assert left(proof_job(folder, read, record, date(2027, 2, 20))) == []
 
 
-def test_the_shipped_jobs_silence_nothing() -> None:
+def test_the_shipped_jobs_silence_what_stays_off_over_winter_and_nothing_else() -> None:
     folder = read_club(ROOT)
     steps = [step for read in folder.procedures.values() for stage in read.value.stages for step in stage.steps]
     steps += [step for read in folder.sequences.values() for step in read.value.steps]
     assert len(steps) > 200
-    assert [step.do for step in steps if step.silences] == []
+    assert sorted(reason for step in steps for reason in step.silences.values()) == sorted(SILENCED.values())
