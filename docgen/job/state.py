@@ -155,5 +155,6 @@ def _take_service(state: EngineState, event: Service, digest: str, findings: dic
 
 
 def _close(findings: dict[str, OpenFinding], digest: str | None) -> None:
-    for closed in [d for d in findings if digest and d.startswith(digest)]:
+    """Take away a finding, or with a digest alone every finding of that event."""
+    for closed in [d for d in findings if digest and (d == digest or d.partition("/")[0].startswith(digest))]:
         del findings[closed]

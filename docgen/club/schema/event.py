@@ -42,6 +42,18 @@ def _digest(value: Any) -> Any:
 Digest = Annotated[str, BeforeValidator(_digest)]
 
 
+def _finding(value: Any) -> Any:
+    event, stroke, which = value.partition("/") if isinstance(value, str) else (value, "", "")
+    if stroke and not re.fullmatch(r"[a-z0-9-]{1,80}", which):
+        raise fault("bad-digest", f'"{value}" names no finding', "events are written by the program: type no digests")
+    _digest(event)
+    return value
+
+
+FindingOf = Annotated[str, BeforeValidator(_finding)]
+"""A finding by the digest of its event, with ``/n`` behind it for one of several."""
+
+
 class Event(Strict):
     """What every event says: its day, who wrote it down, the events it follows."""
 
@@ -176,7 +188,7 @@ class Finding(Event):
     finding: Text
     item: Name | None = None
     calls: Name | None = None
-    closes: Digest | None = None
+    closes: FindingOf | None = None
 
 
 class Changed(Strict):

@@ -1,0 +1,203 @@
+"""Note what happened to an engine away from a sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from typing import Any
+
+import click
+
+from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
+from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, complete_jobs, stop, today
+from docgen.club.folder import EngineRecord, Folder
+from docgen.club.schema.model import Model
+from docgen.club.store import StoreError
+from docgen.job.state import EngineState, state_of
+from docgen.returns import noting
+from docgen.returns.checks import said_of_day
+from docgen.returns.filing import file_event, names_unknown
+from docgen.returns.said import Refused
+from docgen.returns.shown import said_lines
+
+DIGITS = 8
+"""Of a digest, shown in a list."""
+
+Made = Callable[[Folder, EngineRecord, Model, EngineState], dict[str, Any]]
+
+
+@click.group(short_help="Note what was found or changed away from a sheet.")
+def command() -> None:
+    """Note what happened to an engine away from a sheet. Each is one event of its record.
+
+    \b
+    docgen note finding 017 "Weeps oil at the output seal" --part output-seal --calls bottom-end-check
+    docgen note finding 017                              lists what is open
+    docgen note dealt-with 017 4072ccdf "Seal renewed"
+    docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1
+    docgen note as-model 023 2f8ba882 "Threaded bush fitted, M5 again"
+    docgen note setting 017 low-needle "1 3/8 turn"
+    docgen note keeper 017 "Ada Fenn"
+    docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"
+    """
+
+
+def _events_options(function: Callable[..., None]) -> Callable[..., None]:
+    for option in (
+        click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day it happened."),
+        by_option, accept_option, yes_option,
+    ):  # fmt: skip
+        function = option(function)
+    return click.pass_obj(function)
+
+
+@command.command(short_help="Something that is not as it should be; alone: what is open.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("text", required=False)
+@click.option("--part", help="The part or fastener that it is about.")
+@click.option("--calls", help="The job that it calls for; it is due until signed.", shell_complete=complete_jobs)
+@_events_options
+def finding(session: Session, engine: str, text: str | None, part: str | None, calls: str | None, **rest: Any) -> None:
+    """Note that TEXT was found on ENGINE, open until it is dealt with."""
+    if text is None:
+        _list(session, engine, "Nothing is open.", lambda record, state: [
+            f"{f.digest[:DIGITS] + f.digest[64:]}  {f.day}  {f.text}" + (f"  (calls for {f.calls})" if f.calls else "")
+            for f in state.findings
+        ])  # fmt: skip
+        return
+    _note(session, engine, lambda folder, _, model, __: noting.found(folder, model, text, part, calls), **rest)
+
+
+@command.command("dealt-with", short_help="An open finding needs nothing more.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("which")
+@click.argument("how")
+@_events_options
+def dealt_with(session: Session, engine: str, which: str, how: str, **rest: Any) -> None:
+    """Note that the open finding WHICH of ENGINE was dealt with, and HOW."""
+    _note(session, engine, lambda _, record, __, state: noting.dealt_with(state, _full(which, state), how), **rest)
+
+
+@command.command(short_help="Not as its model any more; alone: the deviations in force.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("item", required=False)
+@click.argument("what", required=False)
+@click.option("--why", help="How it came to that.")
+@click.option("--now", "now", multiple=True, metavar="KEY=VALUE", help="What holds instead, as in thread=M6x1.")
+@click.option("--left-out", is_flag=True, help="The engine runs without it.")
+@_events_options
+def deviation(
+    session: Session, engine: str, item: str | None, what: str | None, why: str | None, now: tuple[str, ...],
+    left_out: bool, **rest: Any,
+) -> None:  # fmt: skip
+    """Note that ITEM of ENGINE is not as its model says: WHAT is different."""
+    if item is None:
+        _list(session, engine, "It is as its model.", lambda record, _: [
+            f"{digest[:DIGITS]}  {one.date}  {one.item}: {one.what}"
+            for digest, one in noting.deviations_of(record).items()
+        ])  # fmt: skip
+        return
+    if wrong := next((change for change in now if "=" not in change), None):
+        raise click.UsageError(f'"{wrong}" is no KEY=VALUE, as in --now thread=M6x1')
+    changes = {key.strip(): value.strip() for key, _, value in (change.partition("=") for change in now)}
+    _note(
+        session, engine,
+        lambda _, __, model, ___: noting.deviates(model, item, what or "", why, changes, left_out), **rest,
+    )  # fmt: skip
+
+
+@command.command("as-model", short_help="A deviation is no more.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("which")
+@click.argument("how")
+@_events_options
+def as_model(session: Session, engine: str, which: str, how: str, **rest: Any) -> None:
+    """Note that ENGINE is as its model again where deviation WHICH was, and HOW that was done."""
+    _note(
+        session, engine,
+        lambda _, record, __, ___: noting.as_model_again(noting.deviations_of(record), which, how), **rest,
+    )  # fmt: skip
+
+
+@command.command(short_help="A setting changed away from a service.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("name")
+@click.argument("value")
+@_events_options
+def setting(session: Session, engine: str, name: str, value: str, **rest: Any) -> None:
+    """Note that setting NAME of ENGINE is VALUE now."""
+    _note(session, engine, lambda _, __, model, ___: noting.set_to(model, name, value), **rest)
+
+
+@command.command(short_help="Another keeper.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("keeper")
+@_events_options
+def keeper(session: Session, engine: str, keeper: str, **rest: Any) -> None:
+    """Note that ENGINE is kept by KEEPER from now on."""
+    _note(session, engine, lambda _, __, ___, state: noting.kept_by(state, keeper), **rest)
+
+
+@command.command(short_help="This engine's own interval for a job.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.argument("job", shell_complete=complete_jobs)
+@click.option("--hours", help='As in "8 h".')
+@click.option("--months", help="Calendar months.")
+@click.option("--meetings", help="Race meetings.")
+@click.option("--why", help="Why it differs from its model's.")
+@_events_options
+def interval(
+    session: Session, engine: str, job: str, hours: str | None, months: str | None, meetings: str | None,
+    why: str | None, **rest: Any,
+) -> None:  # fmt: skip
+    """Note that JOB is due on ENGINE after so many hours, months or meetings, whichever comes first."""
+    counts = {"hours": hours, "months": months, "meetings": meetings}
+    _note(session, engine, lambda folder, *_: noting.every(folder, job, counts, why), **rest)
+
+
+def _list(
+    session: Session, engine: str, nothing: str, rows: Callable[[EngineRecord, EngineState], list[str]]
+) -> None:
+    (record,) = chosen_engines(session.read(), [engine])
+    click.echo("\n".join(rows(record, state_of(record, date.max))) or nothing)
+
+
+def _full(which: str, state: EngineState) -> str:
+    """A finding's digest, from its first digits and what stands behind the stroke in the list."""
+    digits, stroke, number = which.lower().partition("/")
+    meant = {f.digest for f in state.findings if f.digest.startswith(digits) and f.digest[64:] == stroke + number}
+    return meant.pop() if len(meant) == 1 and len(digits) >= noting.LEAST else which
+
+
+def _note(
+    session: Session, engine: str, made: Made, day: date, by: str | None, accepted: tuple[str, ...], yes: bool
+) -> None:
+    folder = session.read()
+    (record,) = chosen_engines(folder, [engine])
+    if blocking := folder.blocking(engine):
+        stop(blocking)
+    model = folder.models[record.engine.model].value
+    try:
+        event = made(folder, record, model, state_of(record, date.max))
+        event |= {"date": day.isoformat()} | ({"by": by} if by else {})
+        if unknown := names_unknown(folder, engine, event):
+            refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
+        said = said_of_day(record, day, today())
+        click.echo("\n".join((f"engine {engine}, {day}: {event['event']}", *_lines(event), *said_lines(tuple(said)))))
+        if any(one.weight == "refused" for one in said) or not settled(said, accepted, yes):
+            give_up("Nothing was written.")
+        if not yes and not asked("Write this into the record?"):
+            give_up("Nothing was written.")
+        click.echo(filed_line(session.root, file_event(session.root, engine, event)))
+    except (Refused, StoreError) as error:
+        refuse(error)
+
+
+def _lines(event: dict[str, Any], under: str = "") -> list[str]:
+    rows = []
+    for key, value in event.items():
+        if isinstance(value, dict):
+            rows += _lines(value, f"{under}{key}.")
+        elif key not in ("event", "date"):
+            rows.append(f"  {under}{key}: {value}")
+    return rows
