@@ -9,9 +9,8 @@ from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece
 from docgen.sheets.lying import Lying
-from docgen.sheets.matpage import Frame, Place, mat_page
+from docgen.sheets.matpage import Frame, Place, hanging, mat_page, strip
 from docgen.sheets.matplaces import Box
-from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
@@ -22,9 +21,6 @@ BOX = "B"
 CLOSE = Scale(4.8)
 """A box is looked into from above: type for 450 mm (0.006 of the distance, as on the checklist, gives 4.0; larger)."""
 
-
-STRIP = 14.0
-"""The strip under the compartments for what else came off, without what lies beside the box; mm."""
 WALL = 3.0
 """What the walls of a compartment take from its room, mm."""
 
@@ -53,15 +49,15 @@ def box(
     w = words or PageWords()
     frame = Frame(told, club, PAPERS[club.paper], None, CLOSE, w.mat_box, BOX, w)
     beside: list[Piece] = []
-    strip = STRIP
+    high = strip(hanging(laid, w), frame)
     while True:  # the strip for what lies beside the box takes room from the compartments, which may then hold less
-        width, height = _compartment(grid, frame, strip)
+        width, height = _compartment(grid, frame, high)
         again = [piece for piece in laid.pieces if not _holds(piece, width, height)]
         note = f"{w.beside_box} {'; '.join(f'{p.mark} {p.name}' for p in again)}" if again else ""
-        needed = STRIP + 1.25 * CLOSE.small * lines_of(note, (frame.edges[0] - 4.0) / CLOSE.small)
-        if again == beside or needed <= strip:
+        needed = strip(((note,) if note else ()) + hanging(laid, w), frame)
+        if again == beside or needed <= high:
             break
-        beside, strip = again, needed
+        beside, high = again, needed
     cells = grid.columns * grid.rows
     inside = [piece for piece in laid.pieces if piece not in again]
     pages: list[list[Place]] = [[] for _ in range(max(1, ceil(len(inside) / cells)))]
@@ -72,8 +68,8 @@ def box(
     return mat_page(frame, laid, pages, w.box_page, (note,) if note else ())
 
 
-def _compartment(grid: Compartments, frame: Frame, strip: float) -> tuple[float, float]:
-    room, high = frame.edges[-1], frame.height - strip
+def _compartment(grid: Compartments, frame: Frame, foot: float) -> tuple[float, float]:
+    room, high = frame.edges[-1], frame.height - foot
     width, height = grid.width or room / grid.columns, grid.height or high / grid.rows
     if width * grid.columns > room + 0.01 or height * grid.rows > high + 0.01:
         raise BoxError(

@@ -12,7 +12,7 @@ from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece
 from docgen.sheets.lying import CLEAR, Lying, size
-from docgen.sheets.matpage import Frame, Place, mat_page
+from docgen.sheets.matpage import Frame, Place, hanging, mat_page, strip
 from docgen.sheets.matplaces import Box, paged
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
@@ -22,7 +22,7 @@ from docgen.sheets.scale import scale_for
 MAT = "M"
 """The sheet letter of a mat's number."""
 SPARE = 20.0
-"""The strip at the foot of the last page for what else comes off, mm."""
+"""Least height of the strip at the foot of the last page for what else comes off, mm."""
 
 
 def mat(
@@ -36,8 +36,9 @@ def mat(
     """
     w = words or PageWords()
     frame = Frame(told, club, paper, joined, scale_for(club.bench_distance), w.layout_mat, MAT, w)
-    ready = [_ready(piece, frame) for piece in laid.pieces]
-    pages = paged([one.wish for one in ready], frame.edges, frame.height, SPARE)
+    spare = max(SPARE, strip(hanging(laid, w), frame))
+    ready = [_ready(piece, frame, spare) for piece in laid.pieces]
+    pages = paged([one.wish for one in ready], frame.edges, frame.height, spare)
     return mat_page(frame, laid, [[_place(ready[box.at], box, frame) for box in page] for page in pages], w.mat_page)
 
 
@@ -48,9 +49,9 @@ def papers(club: Club) -> dict[str, tuple[Paper, Paper | None]]:
     return {own.name: (own, None), twice.name: (twice, None), f"{twice.name}-on-{own.name}": (twice, own)}
 
 
-def _ready(piece: Piece, frame: Frame) -> Lying:
+def _ready(piece: Piece, frame: Frame, spare: float) -> Lying:
     lying = Lying(_turned(piece, frame.edges[0]), frame.scale, frame.words)
-    if lying.fits(frame.edges[-1], frame.height - SPARE):
+    if lying.fits(frame.edges[-1], frame.height - spare):
         return lying
     return replace(lying, outlined=False, note=f"{frame.words.beside_mat} {size(lying.foot, frame.words)}")
 

@@ -15,6 +15,7 @@ from docgen.sheets.drawings.canvas import THIN, Canvas
 from docgen.sheets.drawings.symbols import symbol
 from docgen.sheets.head import Head, head_of
 from docgen.sheets.jinja import fill
+from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import Paper
@@ -147,7 +148,7 @@ def mat_page(
         "arrow": Markup(symbol("arrow")),
         "scissors": Markup(symbol("scissors")),
         "count": w.places_count.format(places=len(laid.pieces), pieces=laid.count),
-        "notes": (*notes, f"{w.stays_hanging}: {', '.join(laid.stays)}") if laid.stays else notes,
+        "notes": (*notes, *hanging(laid, w)),
         "turned": [turned.format(page=n + 1, pages=len(pages)) for n in range(len(pages))],
     }
     return Page(
@@ -159,6 +160,18 @@ def mat_page(
         language=frame.club.language,
         codes={f"code-{n + 1}": text for n, text in enumerate(numbers)},
     )
+
+
+def hanging(laid: Laydown, w: PageWords) -> tuple[str, ...]:
+    """The line that names what is undone but stays where it is; none where nothing does."""
+    return (f"{w.stays_hanging}: {', '.join(laid.stays)}",) if laid.stays else ()
+
+
+def strip(notes: Sequence[str], frame: Frame) -> float:
+    """Height that the strip at the foot needs for its notes, and for one line more that a pen adds; mm."""
+    size = frame.scale.small
+    lines = sum(lines_of(note, (frame.edges[0] - 2 * PAD - 1.0) / size) for note in notes)
+    return round(1.5 + 2.4 + 1.0 + 1.2 * size * (2 + lines), 2)
 
 
 def _cross(w: PageWords) -> str:
