@@ -1,0 +1,148 @@
+"""What comes off, in which order: each piece once, in an order that the simulation accepts backwards."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+import pytest
+from hypothesis import given
+
+from docgen.club.folder import Folder, Read
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import Procedure, Stage, Step
+from docgen.club.yamldoc import Document
+from docgen.job.expand import PlacedStep
+from docgen.job.figures import Figures
+from docgen.job.graph import Graph
+from docgen.job.simulate import simulate
+from docgen.job.simulation.faults import Fault
+from docgen.job.simulation.state import Change
+from docgen.job.state import state_of
+from docgen.plan.laydown import Laydown, laydown, lies_down
+from tests.demo.conftest import ON, _club
+from tests.proof.orders import items, on, there_and_back
+from tests.proof.test_orders import jobs
+
+NOWHERE = Document("", "", None, {}, {})
+EVERY = [
+    (engine, job.procedure)
+    for engine, record in _club().engines.items()
+    for job in _club().for_model(_club().models[record.engine.model].value)
+]
+
+
+def laid(engine: str, job: str, when: date = ON) -> Laydown:
+    """What the demo's job takes off."""
+    folder = _club()
+    record = folder.engines[engine]
+    assert folder.club is not None
+    figures = Figures(folder.club.value, folder.models[record.engine.model].value, state_of(record, when))
+    return laydown(folder, folder.procedures[job], figures)
+
+
+def came_off(changes: Sequence[Change]) -> list[Change]:
+    """Each member's first coming off or loose: what the mat is to show, worked out by another way round."""
+    first: dict[str, Change] = {}
+    for change in reversed([c for c in changes if c.verb in ("undoes", "removes")]):
+        first[change.member] = change
+    return sorted(first.values(), key=changes.index)
+
+
+def backwards(model: Model, found: Laydown) -> tuple[Fault, ...]:
+    """All that came off taken off in its order, then put back in the mat's order read backwards, simulated."""
+    graph = Graph(model, sorted(set(model.parts) - {node.item for node in found.run.graph.nodes.values()}))
+    off = came_off(found.run.changes)
+    place = {member: at for at, piece in enumerate(found.pieces) for member in piece.members}
+    steps: list[dict[str, object]] = [{change.verb: [change.member]} for change in off]
+    groups: dict[tuple[int, str], list[str]] = {}  # one a place, and one for what hangs where it came off in one step
+    for change in off:
+        at = place.get(change.member, -1)
+        item = change.member.partition("/")[0]
+        groups.setdefault((at, "") if at >= 0 else (-1, f"{change.step} {item}"), []).append(change.member)
+    numbers = [at for at, _ in groups if at >= 0]
+    assert numbers == list(range(len(found.pieces))), "the mat's order is not that of coming off"
+    for members in reversed(groups.values()):
+        steps += back(model, members)
+    work = [Step.model_validate({"do": "Work.", **step}) for step in steps]
+    placed = [PlacedStep("Work", step, NOWHERE, ("steps", n)) for n, step in enumerate(work)]
+    return simulate(placed, graph, {}).faults
+
+
+def back(model: Model, members: Sequence[str]) -> list[dict[str, object]]:
+    """The steps that put the members of one piece on."""
+    kinds = [on(model, member.partition("/")[0]) for member in members]
+    found: list[dict[str, object]] = []
+    for verb in ("renews", "fits", "starts", "tightens"):
+        names = [m for m, kind in zip(members, kinds, strict=True) if any(verb in step for step in kind)]
+        found += [{verb: names}] if names else []
+    return found
+
+
+@pytest.mark.parametrize("engine", sorted(_club().engines))
+def test_every_job_of_the_demo_lays_each_piece_down_once_and_goes_back_backwards(engine: str) -> None:
+    mine = [job for number, job in EVERY if number == engine]
+    assert len(mine) > 15
+    some = 0
+    for job in mine:
+        found = laid(engine, job)
+        model = _club().models[_club().engines[engine].engine.model].value
+        wanted = [
+            c.member
+            for c in came_off(found.run.changes)
+            if c.became == "off" and lies_down(items(model)[c.member.partition("/")[0]])
+        ]
+        assert sorted(m for piece in found.pieces for m in piece.members) == sorted(wanted), job
+        assert [piece.off for piece in found.pieces] == sorted(piece.off for piece in found.pieces), job
+        assert len({piece.mark for piece in found.pieces}) == len(found.pieces), job
+        assert backwards(model, found) == (), job
+        some += bool(found.pieces)
+    assert some >= 5
+
+
+def test_numbers_and_letters_of_the_places_are_the_checklist_s_steps() -> None:
+    found = laid("023", "clutch-service")
+    steps = found.run.steps
+    for piece in found.pieces:
+        assert piece.mark.rstrip("abcdefghij") == str(piece.off)
+        step = steps[piece.off - 1].step
+        named = {name.partition("/")[0] for name in (*step.undoes, *step.removes)}
+        assert piece.item in named, piece
+    assert [(p.mark, p.name, p.count, p.back, p.fate) for p in found.pieces[-4:]] == [
+        ("17b", "clutch drum", 1, 41, "checked"),
+        ("17c", "needle bearing of the drum", 1, 40, "checked"),
+        ("18", "O-ring of the shaft", 1, 38, "checked"),
+        ("19", "inner thrust washer", 1, 37, "checked"),
+    ]
+
+
+@given(jobs())
+def test_any_valid_order_of_any_engine(job: tuple[Model, list[str]]) -> None:
+    model, order = job
+    folder = _club()
+    assert folder.club is not None
+    record = folder.engines["023"]
+    state = state_of(record, record.engine.received)
+    state.deviations, state.components = [], {}
+    steps = tuple(Step.model_validate({"do": "Work.", **step}) for step in there_and_back(model, order))
+    fields = {"procedure": "any", "title": "Any", "code": "ANY", "revision": 1, "dated": ON, "needs": ()}
+    stage = Stage.model_construct(stage="Work", steps=steps, only_with=())
+    procedure = Read(Procedure.model_construct(**fields, stages=(stage,)), NOWHERE)
+    found = laydown(Folder(folder.root, folder.club), procedure, Figures(folder.club.value, model, state))
+    loose = {name for name in order if getattr(items(model)[name], "releases", "off") == "loose"}
+    lying = [name for name in order if lies_down(items(model)[name]) and name not in loose]
+    assert [piece.item for piece in found.pieces] == lying
+    assert [m for piece in found.pieces for m in piece.members] == [
+        member for name in lying for member in Graph(model).members(name)
+    ]
+    assert all(piece.fate == ("new" if items(model)[piece.item].single_use else "same") or piece.fate == "checked"
+               for piece in found.pieces)  # fmt: skip
+    assert set(found.stays) == {found_name(model, name) for name in order if name not in lying}
+    assert backwards(model, found) == ()
+
+
+def found_name(model: Model, name: str) -> str:
+    """The name that a reader sees."""
+    item = items(model)[name]
+    return item.name or name.replace("-", " ")
+
