@@ -64,6 +64,9 @@ def command(
         stop(problems)
     wishes = []
     for want, laid in zip(wanted, found, strict=True):
+        if not laid.pieces:
+            click.echo(f"Nothing comes off in {want.procedure.value.code}: it needs no mat.")
+            continue
         told = resolve(folder, want.record, want.procedure, on).instructions
         try:
             page = make(laid, told)
