@@ -31,7 +31,7 @@ def main() -> None:
     wanted: dict[str, tuple[Page, bool, tuple[int, ...]]] = {
         "checklist": (checklist(job, club), False, (1, 10)),
         "sign-off": (signoff(job, club), True, (1,)),
-        "drawings": (gallery(), False, (1, 2, 3, 4)),
+        "drawings": (gallery(), False, (1, 2, 3, 4, 5)),
     }
     target = ROOT / "docs" / "gallery"
     target.mkdir(exist_ok=True)

@@ -137,6 +137,7 @@ class ReadingMark(Frozen):
     where: str = ""
     derived: str = ""
     positions: tuple[str, ...] = ()
+    picture: str = ""
     fail: str = ""
 
 
@@ -171,6 +172,7 @@ class SettingMark(Frozen):
     datum: str = ""
     ceiling: str = ""
     note_also: tuple[str, ...] = ()
+    picture: str = ""
 
 
 class SealMark(Frozen):

@@ -32,6 +32,7 @@ def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
         datum=setting.datum or "",
         ceiling=wording.quantity(setting.ceiling) if setting.ceiling else "",
         note_also=setting.note_also,
+        picture=setting.picture or "",
     )
 
 
@@ -54,6 +55,7 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
         where=limit.where or "",
         derived=derived,
         positions=limit.positions,
+        picture=limit.picture or "",
         accept=accept,
         undecided=undecided,
         fail=fail_text(figures, fail or limit.fail)[0],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from docgen.sheets.drawings.gauging import PICTURES, gauging_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
@@ -36,6 +37,12 @@ FACES = {
 }
 """Every kind of shape with the faces that its drawing tells apart."""
 PATTERNS = (("circle", 4), ("circle", 5), ("circle", 8), ("rectangle", 4), ("rectangle", 6), ("row", 3))
+PLACES = {
+    "bore": tuple(f"{height} {way}" for height in ("top", "middle", "bottom") for way in ("along", "across")),
+    "drum": ("along", "across"),
+    "squish": ("left", "right"),
+    "run-out": ("left", "right"),
+}
 _SIZES = {"outer": "30 mm", "inner": "15 mm", "thick": "1.5 mm", "chamfer": "1 mm"}
 
 STACK = (
@@ -55,6 +62,7 @@ def gallery() -> Page:
         for face in faces
     ]
     shown += [(f"{pattern} of {n}", pattern_picture(pattern, n) or "") for pattern, n in PATTERNS]
+    shown += [(f"gauge: {name}", gauging_picture(name, name, "", PLACES.get(name, ())) or "") for name in PICTURES]
     wide = [("stack on a shaft", stack_picture(STACK, "washer, O-ring, bearing, sprocket, nut"))]
     small = [(name, symbol(name)) for name in SYMBOLS]
     small += [(name, alert(*colours)) for name, colours in SIGNALS.items() if name != "notice"]

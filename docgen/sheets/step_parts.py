@@ -7,6 +7,7 @@ from functools import singledispatch
 
 from docgen.job import marks as m
 from docgen.sheets.cells import Cell, Cells
+from docgen.sheets.drawings.gauging import NUMBERED, gauging_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
@@ -140,17 +141,20 @@ def _(mark: m.RenewMark, words: Words) -> tuple[Part, ...]:
 def _(mark: m.ReadingMark, words: Words) -> tuple[Part, ...]:
     told = [words.kinds.get(mark.kind, mark.kind)] if mark.kind else []
     told += [f"{words.derived} {mark.derived}"] if mark.derived else []
-    told += [mark.where] if mark.where else []
+    picture = gauging_picture(mark.picture, mark.name, mark.where, mark.positions) if mark.picture else None
+    told += [mark.where] if mark.where and picture is None else []
     notes = [f"{words.new_range} {figure(mark.new.text, words)}"] if mark.new and not mark.new.blank else []
     limit = value_cell(words.limit, mark.allow, words, notes=tuple(notes), large=not mark.accept)
     cells = [Cell(capital(mark.name), notes=tuple(told), head=True), limit]
     if mark.accept:
         undecided = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
         cells.append(Cell(words.accept, figure(mark.accept, words), undecided, large=True))
-    boxes = [
-        Cell(place or words.reading, kind="write", unit=figure(mark.unit, words)) for place in mark.positions or ("",)
-    ]
+    by_number = picture and mark.picture in NUMBERED
+    shown = [f"{n} {place}" if by_number else place for n, place in enumerate(mark.positions, 1)]
+    boxes = [Cell(place or words.reading, kind="write", unit=figure(mark.unit, words)) for place in shown or ("",)]
     found: list[Part] = [With("", figure(mark.gauge, words))] if mark.gauge else []
+    if picture:
+        found.append(Picture(picture, words.taken, capital(mark.where or mark.name), ticked=False))
     if len(boxes) > 2:
         found += [Cells(tuple(cells), alone=True), Cells(tuple(boxes), alone=True)]
     else:
@@ -174,7 +178,8 @@ def _(mark: m.HoldMark, words: Words) -> tuple[Part, ...]:
 @parts.register
 def _(mark: m.SettingMark, words: Words) -> tuple[Part, ...]:
     when = words.found if mark.when == "found" else words.left
-    datum = (mark.datum,) if mark.datum else ()
+    picture = gauging_picture(mark.picture, mark.name, mark.datum, ()) if mark.picture else None
+    datum = (mark.datum,) if mark.datum and picture is None else ()
     cells = [
         Cell(capital(mark.name), notes=datum, head=True),
         value_cell(words.start_value, mark.start, words, large=mark.when == "left"),
@@ -183,7 +188,8 @@ def _(mark: m.SettingMark, words: Words) -> tuple[Part, ...]:
     if mark.ceiling:
         cells.insert(1, Cell(words.ceiling, figure(mark.ceiling, words), large=True))
     cells += [Cell(text, kind="write") for text in mark.note_also]
-    return (Cells(tuple(cells), alone=True),)
+    shown = (Picture(picture, words.taken, capital(mark.datum or mark.name), ticked=False),) if picture else ()
+    return (*shown, Cells(tuple(cells), alone=True))
 
 
 @parts.register

@@ -130,6 +130,7 @@ class Words:
     start_first_note: str = "before you tighten any"
     started_each: str = "Started"
     order: str = "Tightening order"
+    taken: str = "Where it is measured"
     stages_of: str = "In stages"
     estimate: str = "estimate"
     club_figure: str = "club’s figure"

@@ -122,4 +122,4 @@ def test_symbols_are_drawings_with_a_name() -> None:
 
 
 def test_the_gallery_prints() -> None:
-    assert press(gallery(), sample_job()).pages == 4
+    assert press(gallery(), sample_job()).pages == 5

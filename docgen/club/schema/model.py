@@ -219,6 +219,15 @@ class Derived(Strict):
 LimitKind = Annotated[str, one_of("diametral", "radial", "axial", "height", "gap", "electrical", "pressure")]
 
 
+PICTURES = (
+    "bore", "drum", "shoes", "skirt", "ring-gap", "squish", "side-play", "radial-play", "shaft-play", "end-float",
+    "run-out", "plug-gap", "plug-reach", "lever", "reed-tip", "chain-pitches", "chain-slack", "straight-edge",
+    "thickness", "drum-float", "pickup", "flexible-pipe",
+)  # fmt: skip
+"""Drawings of where a reading is taken."""
+PictureName = Annotated[str, one_of(*PICTURES)]
+
+
 class Limit(Strict):
     """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit; ``of`` names the
     parts that it tells about, whose renewal starts its readings anew; ``wears`` says which way wear moves it, and only
@@ -231,6 +240,7 @@ class Limit(Strict):
     new: AnyBand | None = None
     allow: AnyBand | None = None
     kind: LimitKind | None = None
+    picture: PictureName | None = None
     derived: Derived | None = Field(default=None, alias="from")
     positions: Texts = ()
     where: Text | None = None
@@ -248,6 +258,7 @@ class Setting(Strict):
     ceiling: AnyQuantity | None = None
     note_also: Texts = ()
     gauge: Name | None = None
+    picture: PictureName | None = None
     source: Text | None = None
 
 
