@@ -1,0 +1,86 @@
+"""Pack procedures into one file for another club."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path, PurePosixPath
+
+import click
+
+from docgen.cli.frame import Session, chosen_engines, chosen_jobs, complete_engines, complete_jobs, counted
+from docgen.club.folder import Folder
+from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.store import StoreError, replace, told
+from docgen.share.container import START
+from docgen.share.origins import keep
+from docgen.share.pack import Made, pack, shared_files
+from docgen.share.parcel import open_parcel
+from docgen.share.refused import Refused
+
+
+@click.command(short_help="Pack jobs into one file for another club.")
+@click.argument("jobs", nargs=-1, required=True, shell_complete=complete_jobs)
+@click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The parcel's file.")
+@click.option("--model", "models", multiple=True, help="An engine type to go with them.  [default: all that they fit]")
+@click.option(
+    "--engine", "engines", multiple=True, shell_complete=complete_engines,
+    help="An engine whose whole record goes with them. None goes unless named.",
+)  # fmt: skip
+@click.pass_obj
+def command(
+    session: Session, jobs: tuple[str, ...], out: Path, models: tuple[str, ...], engines: tuple[str, ...]
+) -> None:
+    """Pack JOBS with all that they need into one parcel, for another club to take in with: docgen receive
+
+    What they need goes with them: the sequences that they use, the jobs that they call for, the engine types that they
+    fit, and what these name of tools, gauges and materials. Prices, the shelf, calibration dates and comments stay at
+    home. The same content gives the same file, byte for byte.
+    """
+    folder = session.read()
+    named = [read.value.procedure for read in chosen_jobs(folder, jobs)]
+    numbers = [record.engine.engine for record in chosen_engines(folder, engines)]
+    if unknown := next((name for name in models if name not in folder.models), None):
+        raise click.UsageError(f'there is no engine type "{unknown}"; known: {", ".join(sorted(folder.models))}')
+    if out.exists() and not _is_parcel(out):
+        raise click.UsageError(f"{out} is there already, and is no parcel: give another name")
+    try:
+        made = pack(folder, named, models or None, numbers)
+        open_parcel(out.name, made.data)
+        _write(session.root, folder, out, made)
+    except (Refused, StoreError) as error:
+        click.echo(f"{error}\nNothing was packed.")
+        raise click.exceptions.Exit(1) from None
+    for line in _lines(folder, made):
+        click.echo(line)
+    click.echo(f"{out}: {counted(len(made.data), 'byte')}")
+
+
+def _is_parcel(path: Path) -> bool:
+    with path.open("rb") as file:
+        return file.read(len(START)) == START
+
+
+def _write(root: Path, folder: Folder, out: Path, made: Made) -> None:
+    try:
+        keep(root, {**folder.origins.files, **made.origins}, made.texts)
+        replace(out, made.data)
+    except OSError as error:
+        raise told(error, str(out)) from error
+
+
+def _lines(folder: Folder, made: Made) -> Iterator[str]:
+    """What the parcel holds, and why."""
+    reads = shared_files(folder)
+    for path in sorted(made.texts, key=lambda one: (_rank(reads[one].value), one)):
+        value, why = reads[path].value, made.because[path]
+        what = ("job", "sequence", "engine type")[_rank(value)]
+        revision = f" revision {value.revision}" if isinstance(value, (Procedure, Sequence)) else ""
+        needed = f"  (needed by {PurePosixPath(why).stem})" if why else ""
+        yield f"{what:12}{PurePosixPath(path).stem}{revision}{needed}"
+    for number in sorted({path.split("/")[1] for path in made.records}):
+        count = sum(path.startswith(f"engines/{number}/") for path in made.records)
+        yield f"{'record':12}engine {number}, {counted(count, 'file')}"
+
+
+def _rank(value: object) -> int:
+    return 0 if isinstance(value, Procedure) else 1 if isinstance(value, Sequence) else 2

@@ -1,0 +1,140 @@
+"""The file that a parcel travels in: an ordinary ZIP archive, uncompressed, with the same bytes for the same content.
+
+Nothing in it is compressed, so that it cannot be a bomb and needs no library's idea of compression to be the same
+everywhere. Only what :func:`to_bytes` would write itself is read: a container that says the same in another way (other
+sizes than it holds, two entries of one name, data between the entries) is refused, whatever the trick was.
+
+Format: ZIP Application Note 6.3.x (entries stored, method 0; names in ASCII; dates of 1980-01-01, the format's first).
+"""
+
+from __future__ import annotations
+
+import io
+import re
+import stat
+import struct
+import zipfile
+from collections.abc import Mapping
+
+from docgen.share.refused import Refused, shown
+
+START = b"PK\x03\x04"
+"""How every parcel begins."""
+MAX_BYTES = 8 << 20
+"""Largest parcel read: 8 MiB."""
+MAX_ENTRIES = 1000
+MAX_ENTRY = 1 << 20
+"""Largest file in a parcel: 1 MiB, the most that the YAML reader takes."""
+MAX_NAME = 120
+
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*(/[A-Za-z0-9][A-Za-z0-9._-]*){0,3}")
+_DEVICES = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|conin\$|conout\$)(\..*)?", re.IGNORECASE)
+"""Names that mean a device to Windows, with any ending (from memory)."""
+_END = struct.Struct("<4s4H2LH")
+_NOT_OURS = "ask the sender to pack it again with  docgen pack  and to send that file as it is"
+
+
+def to_bytes(files: Mapping[str, bytes]) -> bytes:
+    """The container with `files` (path to content); the same bytes for the same files, on every machine."""
+    whole = io.BytesIO()
+    with zipfile.ZipFile(whole, "w", zipfile.ZIP_STORED) as archive:
+        for name in sorted(files):
+            entry = zipfile.ZipInfo(name)
+            entry.create_system = 3
+            entry.external_attr = (stat.S_IFREG | 0o644) << 16
+            archive.writestr(entry, files[name])
+    return whole.getvalue()
+
+
+def from_bytes(data: bytes) -> dict[str, bytes]:
+    """The files in a container, by their path.
+
+    Errors: Refused ``parcel-too-large``, ``not-a-parcel``, ``data-behind-the-end``, ``too-many-entries``,
+    ``damaged-parcel``, those of :func:`_check_name`, ``link-entry``, ``folder-entry``, ``locked-entry``,
+    ``compressed-entry``, ``entry-too-large``, ``entry-twice``, ``case-collision``, ``parcel-not-as-packed``.
+    """
+    if len(data) > MAX_BYTES:
+        message = f"the parcel is {len(data)} bytes large; the most that is read is {MAX_BYTES}"
+        raise Refused("parcel-too-large", message, "ask the sender to pack fewer jobs into one parcel")
+    _check_ends(data)
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            entries = archive.infolist()
+            _check_entries(entries)
+            files = {entry.filename: _content(archive, entry) for entry in entries}
+    except (zipfile.BadZipFile, NotImplementedError, EOFError, OSError, ValueError, RuntimeError, struct.error):
+        raise Refused("damaged-parcel", "the parcel is damaged or cut short", "copy it again") from None
+    if to_bytes(files) != data:
+        message = "the parcel holds something beside its files, or says something untrue of them"
+        raise Refused("parcel-not-as-packed", message, _NOT_OURS)
+    return files
+
+
+def _check_ends(data: bytes) -> None:
+    if not data.startswith(START):
+        raise Refused("not-a-parcel", "this is not a parcel", "give the file that docgen pack wrote")
+    if len(data) < _END.size or data[-_END.size :][:4] != b"PK\x05\x06":
+        if b"PK\x05\x06" in data:
+            raise Refused("data-behind-the-end", "something stands behind the end of the parcel", _NOT_OURS)
+        raise Refused("damaged-parcel", "the parcel is damaged or cut short", "copy it again")
+    _, _, _, here, count, _, _, _ = _END.unpack(data[-_END.size :])
+    if max(here, count) > MAX_ENTRIES:
+        message = f"the parcel says that it holds {max(here, count)} files; the most that are read are {MAX_ENTRIES}"
+        raise Refused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
+
+
+def _check_entries(entries: list[zipfile.ZipInfo]) -> None:
+    if len(entries) > MAX_ENTRIES:
+        message = f"the parcel holds {len(entries)} files; the most that are read are {MAX_ENTRIES}"
+        raise Refused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
+    seen: dict[str, str] = {}
+    for entry in entries:
+        name = entry.orig_filename
+        _check_name(name)
+        _check_kind(entry, name)
+        if name in seen.values():
+            raise Refused("entry-twice", f"the parcel holds {shown(name)} twice", _NOT_OURS)
+        if name.lower() in seen:
+            both = f"{shown(seen[name.lower()])} and {shown(name)}"
+            raise Refused("case-collision", f"the parcel holds {both}, which are one file on some systems", _NOT_OURS)
+        seen[name.lower()] = name
+    if sum(entry.file_size for entry in entries) > MAX_BYTES:
+        message = f"the files in the parcel are larger than {MAX_BYTES} bytes together"
+        raise Refused("entry-too-large", message, _NOT_OURS)
+
+
+def _check_name(name: str) -> None:
+    """Refuse a path that leads anywhere but to a plain file below the folder that it is unpacked in."""
+    what = f"the parcel holds a file called {shown(name)}"
+    parts = name.replace("\\", "/").split("/")
+    if ".." in parts:
+        raise Refused("path-outside", f"{what}, which leads out of the club's folder", _NOT_OURS)
+    if name.startswith(("/", "\\")) or name[1:2] == ":":
+        raise Refused("absolute-path", f"{what}, which is a place of its own and not in the club's folder", _NOT_OURS)
+    if any(_DEVICES.fullmatch(part) for part in parts):
+        raise Refused("device-name", f"{what}, which is a device on some systems and not a file", _NOT_OURS)
+    if name.endswith("/"):
+        raise Refused("folder-entry", f"the parcel holds a folder {shown(name)}; it may hold files only", _NOT_OURS)
+    if len(name) > MAX_NAME or not _NAME.fullmatch(name) or name.endswith("."):
+        raise Refused("odd-file-name", f"{what}; that is no name of a file of a parcel", _NOT_OURS)
+
+
+def _check_kind(entry: zipfile.ZipInfo, name: str) -> None:
+    mode = entry.external_attr >> 16
+    if stat.S_ISLNK(mode):
+        raise Refused("link-entry", f"{shown(name)} in the parcel is a link to another place", _NOT_OURS)
+    if stat.S_IFMT(mode) not in (0, stat.S_IFREG):
+        raise Refused("link-entry", f"{shown(name)} in the parcel is not an ordinary file", _NOT_OURS)
+    if entry.flag_bits & 0x1:
+        raise Refused("locked-entry", f"{shown(name)} in the parcel is locked with a password", _NOT_OURS)
+    if entry.compress_type != zipfile.ZIP_STORED:
+        message = f"{shown(name)} in the parcel is compressed, which a parcel never is"
+        raise Refused("compressed-entry", message, _NOT_OURS)
+    if (size := max(entry.file_size, entry.compress_size)) > MAX_ENTRY:
+        message = f"{shown(name)} in the parcel is {size} bytes large; the most that is read is {MAX_ENTRY}"
+        raise Refused("entry-too-large", message, _NOT_OURS)
+
+
+def _content(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    with archive.open(entry) as file:
+        return file.read(MAX_ENTRY + 1)

@@ -1,0 +1,59 @@
+"""What a shared file needs beside itself: sequences, jobs that it calls for, and names of the registers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import Procedure, Sequence, Step
+
+Shared = Procedure | Sequence | Model
+
+
+def steps_of(shared: Shared) -> tuple[Step, ...]:
+    """Every step that is written in the file."""
+    if isinstance(shared, Procedure):
+        return tuple(step for stage in shared.stages for step in stage.steps)
+    return shared.steps if isinstance(shared, Sequence) else ()
+
+
+def files_needed(shared: Shared) -> tuple[str, ...]:
+    """The files that this one names: sequences that it uses, jobs that it calls for, covers, or gives intervals of."""
+    names: list[str] = []
+    for step in steps_of(shared):
+        names += [step.use] if step.use else []
+        fails = (step.look.fail if step.look else None, step.measure.fail if step.measure else None)
+        names += [fail.calls for fail in fails if fail and fail.calls]
+    names += shared.covers if isinstance(shared, Procedure) else ()
+    names += shared.intervals if isinstance(shared, Model) else ()
+    return tuple(dict.fromkeys(f"procedures/{name}.yaml" for name in names))
+
+
+def with_all_needed(chosen: Iterable[str], files: Mapping[str, Shared]) -> dict[str, str]:
+    """Each chosen path and all that it needs, with the path that it was needed by first; empty for the chosen ones."""
+    found = dict.fromkeys(chosen, "")
+    waiting = list(found)
+    for path in waiting:
+        for needed in files_needed(files[path]):
+            if needed in files and needed not in found:
+                found[needed] = path
+                waiting.append(needed)
+    return found
+
+
+def register_names(shared: Shared) -> Iterator[tuple[str, str]]:
+    """Register (``tools``, ``gauges``, ``materials``) and name of everything that the file names there."""
+    if isinstance(shared, Model):
+        for fastener in shared.fasteners.values():
+            yield from (("tools", tool) for tool in fastener.tools)
+            yield from (("tools", tool) for tool in (fastener.holding_tool,) if tool)
+            yield from (("materials", locker) for locker in (fastener.locker,) if locker)
+        gauges = [*(one.gauge for one in shared.limits.values()), *(one.gauge for one in shared.settings.values())]
+        yield from (("gauges", gauge) for gauge in gauges if gauge)
+        return
+    if isinstance(shared, Procedure):
+        yield from (("tools", tool) for tool in shared.tools)
+    for step in steps_of(shared):
+        yield from (("tools", tool) for tool in step.tools)
+        yield from (("materials", material) for material in step.applies)
+        yield from (("materials", clean.material) for clean in step.cleans.values())

@@ -1,0 +1,84 @@
+"""Plain data as the text of a club's file: one way to write it, short things on one line, comments left at home."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+
+from docgen.club.yamldoc import Data
+from docgen.club.yamltext import read_yaml
+from docgen.share.refused import Refused
+
+WIDTH = 116
+"""Widest line, in characters, where it can be helped."""
+_BLOCKS = frozenset({"stages", "steps", "safety"})
+"""Lists whose items stand on lines of their own even where they are short."""
+_FLOW_PLAIN = re.compile(r"[A-Za-z0-9<][A-Za-z0-9 ./+%=<()_-]*(?<! )")
+_BLOCK_PLAIN = re.compile(r"[A-Za-z0-9<(][^:#\t\n]*(?<! )")
+
+
+def to_text(data: Data) -> str:
+    """`data` as YAML that :func:`read_yaml` gives back unchanged; the same text for the same data.
+
+    Errors: Refused ``not-storable`` where the reader would refuse the text.
+    """
+    for plain in (True, False):
+        text = "\n".join(_block(data, "", plain)) + "\n"
+        document, problems = read_yaml("text", text)
+        if document is not None and not problems and document.data == data:
+            return text
+    reason = problems[0].message if problems else "it would not read back the same"
+    raise Refused("not-storable", f"this cannot be kept in a file: {reason}")
+
+
+def _block(data: Data, indent: str, plain: bool, key: str = "") -> Iterator[str]:
+    if isinstance(data, dict) and data:
+        for name, value in data.items():
+            yield from _entry(f"{indent}{_scalar(name, False)}:", value, indent, plain, name)
+    elif isinstance(data, list) and data:
+        for value in data:
+            flow = _scalar(value, plain) if isinstance(value, str) else None if key in _BLOCKS else _flow(value, plain)
+            if flow is not None and len(indent) + 2 + len(flow) <= WIDTH:
+                yield f"{indent}- {flow}"
+            else:
+                rows = list(_block(value, f"{indent}  ", plain))
+                yield f"{indent}- {rows[0].removeprefix(indent + '  ')}"
+                yield from rows[1:]
+    else:
+        yield indent + (_scalar(data, plain) if isinstance(data, str) else _flow(data, plain))
+
+
+def _entry(head: str, value: Data, indent: str, plain: bool, name: str) -> Iterator[str]:
+    if isinstance(value, str):
+        yield f"{head} {_scalar(value, plain)}"
+        return
+    flow = _flow(value, plain)
+    nested = isinstance(value, dict) and any(isinstance(one, dict) for one in value.values())
+    one_line = len(head) + 1 + len(flow) <= WIDTH and (indent or not nested)
+    if not value or (one_line and name not in _BLOCKS):
+        yield f"{head} {flow}".rstrip()
+    else:
+        yield head
+        yield from _block(value, f"{indent}  ", plain, name)
+
+
+def _flow(data: Data, plain: bool) -> str:
+    """`data` in brackets, on one line."""
+    if isinstance(data, dict):
+        return "{" + ", ".join(f"{_scalar(k, False)}: {_flow(v, plain)}" for k, v in data.items()) + "}"
+    if isinstance(data, list):
+        return "[" + ", ".join(_flow(one, plain) for one in data) + "]"
+    if data is None:
+        raise Refused("not-storable", "this cannot be kept in a file: a value is missing")
+    return data if plain and _FLOW_PLAIN.fullmatch(data) else _quoted(data)
+
+
+def _scalar(text: str, plain: bool) -> str:
+    if re.fullmatch(r"[a-z0-9][a-z0-9_-]*", text):
+        return text
+    return text if plain and _BLOCK_PLAIN.fullmatch(text) else _quoted(text)
+
+
+def _quoted(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False)
