@@ -38,7 +38,7 @@ class Row:
 
 def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords | None = None) -> Page:
     """The kit list of a set of jobs. Where no stock file is kept, what is on hand is left blank, to be counted."""
-    w, club = words or PageWords(), kit.club
+    w, club = words or PageWords.speaking(kit.club.language), kit.club
     paper = PAPERS[club.paper]
     engines = list(dict.fromkeys(use.engine for use in kit.needs.uses))
     one = engines[0] if len(engines) == 1 else ""
@@ -94,7 +94,7 @@ def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords |
         title=f"{w.kit_list}: {title}, {on.isoformat()}",
         subject=f"{w.kit_list} {on.isoformat()}",
         identifier=f"KIT-{on.isoformat()}-{names}"[:100],
-        language=club.language,
+        language=w.language,
     )
 
 
@@ -130,7 +130,7 @@ def _codes(uses: Sequence[Use], everywhere: Sequence[Use], w: PageWords) -> str:
         mine = [use.engine for use in uses if use.code == code]
         all_of_code = [use.engine for use in everywhere if use.code == code]
         whole = mine == all_of_code or len(engines) == 1
-        found.append(code if whole else f"{code}{HARD}{(',' + HARD).join(mine)}")
+        found.append(code if whole else f"{code}{HARD}{', '.join(mine)}")
     return "; ".join(found)
 
 
@@ -156,7 +156,7 @@ def _part(line: PartLine, kit: Kit, w: PageWords) -> Row:
 
 def _material(line: MaterialLine, kit: Kit, w: PageWords) -> Row:
     need = line.need
-    pack = figure(wording.quantity(line.container), w) if line.container else ""
+    pack = figure(wording.quantity(line.container, w), w) if line.container else ""
     wanted = w.containers_of.format(count=line.containers, size=pack) if line.containers is not None else ""
     uses = _codes(need.uses, kit.needs.uses, w)
     cells = (amounts(need, w), wanted, _held(line.shelf.held, w), uses)
@@ -165,7 +165,7 @@ def _material(line: MaterialLine, kit: Kit, w: PageWords) -> Row:
 
 def amounts(need: MaterialNeed, w: PageWords) -> str:
     """The stated amounts, and whether there is more to it."""
-    stated = ", ".join(figure(wording.quantity(amount), w) for amount in need.amounts)
+    stated = ", ".join(figure(wording.quantity(amount, w), w) for amount in need.amounts)
     if not stated:
         return w.as_needed
     return f"{stated} {w.and_as_needed}" if need.unstated else stated
@@ -174,7 +174,7 @@ def amounts(need: MaterialNeed, w: PageWords) -> str:
 def _held(held: Held | None, w: PageWords) -> str:
     if held is None:
         return ""
-    return str(held) if isinstance(held, int) else figure(wording.quantity(held), w)
+    return str(held) if isinstance(held, int) else figure(wording.quantity(held, w), w)
 
 
 def _short(short: int | None) -> str:

@@ -1,0 +1,300 @@
+"""Labels for bags, boxes, cans and engines, on label sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from datetime import date
+from decimal import Decimal, InvalidOperation
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from docgen.cli._wanted import Wanted, wanted_jobs
+from docgen.cli.frame import (
+    Session,
+    chosen_engines,
+    complete_engines,
+    complete_jobs,
+    counted,
+    on_option,
+    stop,
+)
+from docgen.club.folder import Folder
+from docgen.club.problem import Problem, close_name
+from docgen.job.components import Component, components
+from docgen.job.figures import Figures
+from docgen.job.resolve import resolve
+from docgen.job.state import state_of
+from docgen.plan.laydown import Laydown, laydown
+from docgen.plan.stopped import open_after
+from docgen.trade.errors import TradeError
+
+if TYPE_CHECKING:
+    from docgen.sheets.labelgrid import LabelSheet
+    from docgen.sheets.labels import Label
+
+DEFAULTS = {
+    "A4": {"parts": "3x7", "old": "3x7", "spares": "2x7", "fuel": "2x4", "tag": "2x2"},
+    "Letter": {"parts": "3x10", "old": "3x10", "spares": "2x5", "fuel": "2x3", "tag": "2x3"},
+}
+"""The label sheet that each kind of label is printed on, by the club's paper."""
+MOST = 400
+"""Labels in one print."""
+
+
+@click.group(short_help="Labels for bags, cans and engines.")
+def command() -> None:
+    """Print labels on label sheets, from any position of a part-used sheet on.
+
+    \b
+    docgen labels parts 023 --job CLU --start 5    one for each piece that comes off
+    docgen labels old 023 --job CAR                DO NOT REFIT, for each piece that a new one replaces
+    docgen labels spares                           numbered components on the shelf, with their hours
+    docgen labels fuel --litres 10 --ratio 25      a can of mix; without figures, to be filled in by hand
+    docgen labels tag 023 --job CLU --after 17     DO NOT START: stopped there, and what is loose then
+    docgen labels sheets                           the label sheets that are known
+
+    Print at full size ("actual size"). Try it on plain paper with --outline first, held against the label sheet.
+    """
+
+
+def _sheet_options(function: Callable[..., None]) -> Callable[..., None]:
+    for option in (
+        click.option("--sheet", "sheet_name", help="The label sheet; docgen labels sheets lists them."),
+        click.option("--start", type=int, default=1, show_default=True, help="First free label, counted row by row."),
+        click.option("--outline", is_flag=True, help="Draw the labels' edges, for a trial on plain paper."),
+        on_option,
+        click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club]"),
+    ):
+        function = option(function)
+    return click.pass_obj(function)
+
+
+_blank = click.option("--blank", type=click.IntRange(0, 60), default=0, help="And so many to write on.")
+_copies = click.option("--copies", type=click.IntRange(1, 60), default=1, show_default=True, help="How many.")
+_jobs = click.option(
+    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
+)
+
+
+@command.command(short_help="One for each piece that comes off in a job.")
+@click.argument("engine", shell_complete=complete_engines)
+@_jobs
+@_blank
+@_sheet_options
+def parts(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
+    """One label for each piece that comes off ENGINE in its jobs (all that is due, or those named with --job)."""
+    from docgen.sheets.labelkinds import part_labels
+
+    _of_jobs(session, "parts", part_labels, engine, jobs, on, **rest)
+
+
+@command.command(short_help="DO NOT REFIT, for each piece that a new one replaces.")
+@click.argument("engine", shell_complete=complete_engines)
+@_jobs
+@_blank
+@_sheet_options
+def old(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
+    """DO NOT REFIT: one label for each piece of ENGINE that its jobs replace by a new one."""
+    from docgen.sheets.labelkinds import old_labels
+
+    _of_jobs(session, "old", old_labels, engine, jobs, on, **rest)
+
+
+@command.command(short_help="Numbered components on the shelf, with their hours.")
+@click.argument("numbers", nargs=-1)
+@_blank
+@_sheet_options
+def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **rest: Any) -> None:
+    """Kept spares: one label for each numbered component that lies on the shelf, or for those with NUMBERS."""
+    from docgen.sheets.labelkinds import spare_labels, to_write_on
+    from docgen.sheets.pagewords import PageWords
+
+    folder, w = session.read(), PageWords()
+    labels = spare_labels(list(_shelf(folder, numbers, on)), w) + [to_write_on("spares", "", w)] * blank
+    if not labels:
+        click.echo(f"No numbered component lies on the shelf on {on.isoformat()}; --blank 4 gives labels to write on.")
+        return
+    _print(folder, "spares", labels, on, **rest)
+
+
+@command.command(short_help="A can of fuel mix.")
+@click.option("--litres", help="Litres of petrol, as in 10.")
+@click.option("--ratio", help="Parts of petrol to one of oil, as in 25.")
+@click.option("--by", default="", help="Who mixed it.")
+@_copies
+@_sheet_options
+def fuel(
+    session: Session, litres: str | None, ratio: str | None, by: str, copies: int, on: date, **rest: Any
+) -> None:
+    """The label of a can: litres, oil, ratio, date. Without figures it is filled in by hand."""
+    from docgen.sheets.labelkinds import fuel_label
+    from docgen.sheets.pagewords import PageWords
+    from docgen.trade.fuel import mix
+
+    if (litres is None) != (ratio is None):
+        raise click.UsageError("--litres and --ratio go together: how much oil there is follows from both")
+    try:
+        mixed = mix(_decimal("--litres", litres), _decimal("--ratio", ratio)) if litres and ratio else None
+    except TradeError as error:
+        raise click.UsageError(error.message) from None
+    _print(session.read(), "fuel", [fuel_label(mixed, on, by, PageWords())] * copies, on, **rest)
+
+
+@command.command(short_help="DO NOT START: where work stopped, and what is loose.")
+@click.argument("engine", shell_complete=complete_engines)
+@click.option("--job", shell_complete=complete_jobs, help="The job that stopped, by name or sheet code.")
+@click.option("--after", type=int, help="The last step that was done, by the checklist's number.")
+@click.option("--by", default="", help="Who stopped.")
+@_copies
+@_sheet_options
+def tag(
+    session: Session, engine: str, job: str | None, after: int | None, by: str, copies: int, on: date, **rest: Any
+) -> None:  # fmt: skip
+    """The tag that keeps ENGINE from being started. What is off or loose after a step comes from the simulation.
+
+    Without --job and --after it is filled in by hand.
+    """
+    from docgen.sheets.labelkinds import Stopped
+    from docgen.sheets.labelkinds import tag as tag_label
+    from docgen.sheets.pagewords import PageWords
+
+    if (job is None) != (after is None):
+        raise click.UsageError("--job and --after go together: which job stopped, and after which of its steps")
+    folder = session.read()
+    chosen_engines(folder, (engine,))
+    stopped = None
+    if job is not None and after is not None:
+        ((want, laid),) = _laid(folder, engine, (job,), on)
+        try:
+            found = open_after(laid.run, after, _figures(folder, want, on))
+        except ValueError as error:
+            raise click.UsageError(f"{want.procedure.value.code} on engine {engine}: {error}") from None
+        stopped = Stopped(resolve(folder, want.record, want.procedure, on).instructions, after, found)
+    made = tag_label(engine, stopped, on, by, PageWords())
+    _print(folder, "tag", [made] * copies, on, where=engine, **rest)
+
+
+@command.command(short_help="The label sheets that are known.")
+@click.pass_obj
+def sheets(session: Session) -> None:
+    """The label sheets that are known: those that come with docgen, and the club's own (labels.yaml)."""
+    for name, one in sorted(_known_sheets(session.read()).items()):
+        grid = f"{one.columns} by {one.rows} labels of {one.width:g} by {one.height:g} mm"
+        click.echo(f"{name:<8} {one.paper:<7} {grid}; the first {one.left:g} mm from the left, {one.top:g} mm down")
+
+
+def _of_jobs(
+    session: Session, kind: str, make: Callable[..., list[Label]], engine: str, jobs: tuple[str, ...], on: date,
+    blank: int, **rest: Any,
+) -> None:  # fmt: skip
+    from docgen.sheets.labelkinds import to_write_on
+    from docgen.sheets.pagewords import PageWords
+
+    folder, w = session.read(), PageWords()
+    labels = [
+        label
+        for want, laid in _laid(folder, engine, jobs, on)
+        for label in make(laid, resolve(folder, want.record, want.procedure, on).instructions, on, w)
+    ]
+    labels += [to_write_on(kind, engine, w)] * blank
+    if not labels:
+        what = "comes off" if kind == "parts" else "is replaced"
+        said = "in these jobs" if jobs else f"in what is due on {on.isoformat()}: name a job with --job"
+        click.echo(f"Nothing {what} on engine {engine} {said}.")
+        return
+    _print(folder, kind, labels, on, where=engine, **rest)
+
+
+def _laid(folder: Folder, engine: str, jobs: tuple[str, ...], on: date) -> Iterator[tuple[Wanted, Laydown]]:
+    for want in wanted_jobs(folder, (engine,), jobs, False, on):
+        yield want, laydown(folder, want.procedure, _figures(folder, want, on))
+
+
+def _figures(folder: Folder, want: Wanted, on: date) -> Figures:
+    assert folder.club is not None
+    return Figures(folder.club.value, folder.models[want.record.engine.model].value, state_of(want.record, on))
+
+
+def _shelf(folder: Folder, numbers: tuple[str, ...], on: date) -> Iterator[tuple[str, Component]]:
+    """The numbered components on the shelf with their names; those named, which must lie there."""
+    found = sorted(components(folder, on).values(), key=lambda one: (one.part, one.number))
+    known = {one.number: one for one in found}
+    for number in numbers:
+        if number not in known:
+            close = close_name(number, list(known))
+            meant = f'; did you mean "{close}"?' if close else ""
+            raise click.UsageError(f'there is no component "{number}"{meant}')
+        if known[number].stints[-1].until is None:
+            place = known[number].stints[-1].engine
+            raise click.UsageError(f"{number} is on engine {place}, not on the shelf: docgen move enters where it goes")
+    for one in found:
+        if one.stints[-1].until is not None and (not numbers or one.number in numbers):
+            record = folder.engines[one.stints[-1].engine]
+            part = folder.models[record.engine.model].value.parts.get(one.part)
+            yield (part.name if part and part.name else one.part.replace("-", " ")), one
+
+
+def _known_sheets(folder: Folder) -> dict[str, LabelSheet]:
+    """The label sheets by name; ends with 1 where the club's own are faulty."""
+    from docgen.club.labelsheets import read_label_sheets
+    from docgen.sheets.labelgrid import label_sheet, misfits, shipped
+
+    own, problems = read_label_sheets(folder)
+    found = shipped()
+    if own is not None:
+        for name, grid in own.value.sheets.items():
+            made = label_sheet(name, grid)
+            problems += [_misfit(own.document.problem, name, fault) for fault in misfits(made)]
+            found[name] = made
+    if problems:
+        stop(sorted(problems))
+    return found
+
+
+def _misfit(problem: Callable[..., Problem], name: str, fault: tuple[str, str, str]) -> Problem:
+    key, kebab, sentence = fault
+    hint = "measure the label sheet: left and top to the first label, across and down from edge to edge"
+    return problem(("sheets", name, key), kebab, f"{name}: {sentence}", hint)
+
+
+def _print(
+    folder: Folder, kind: str, labels: list[Label], on: date, *, sheet_name: str | None, start: int, outline: bool,
+    out: Path | None, where: str = "",
+) -> None:  # fmt: skip
+    from docgen.cli._pages import Wish, print_pages
+    from docgen.press.orders import plain_order
+    from docgen.sheets.labels import LabelError, labels_page
+    from docgen.sheets.pagewords import PageWords
+
+    assert folder.club is not None
+    club, w = folder.club.value, PageWords()
+    known = _known_sheets(folder)
+    name = sheet_name or DEFAULTS[club.paper][kind]
+    if name not in known:
+        close = close_name(name, list(known))
+        meant = f'; did you mean "{close}"?' if close else ""
+        raise click.UsageError(f'there is no label sheet "{name}"{meant}; docgen labels sheets lists them')
+    if len(labels) > MOST:
+        raise click.UsageError(f"these would be {len(labels)} labels: name fewer jobs; at most {MOST} in one print")
+    title = w.labels_for.format(what=" ".join(filter(None, (kind, where))))
+    try:
+        page = labels_page(labels, known[name], start, club, title, outline=outline)
+    except LabelError as error:
+        raise click.UsageError(str(error)) from None
+    file = "-".join(filter(None, (where, "labels", kind))) + ".pdf"
+    order = plain_order(
+        f"{counted(len(labels), 'label')} ({kind}) from position {start}", page, club.club, on, ("labels", kind, where)
+    )
+    print_pages([Wish(order, (out or folder.root / "out") / where / file)])
+
+
+def _decimal(option: str, text: str) -> Decimal:
+    try:
+        value = Decimal(text.strip())
+    except InvalidOperation:
+        value = Decimal("NaN")
+    if not value.is_finite():
+        raise click.UsageError(f'{option} "{text}" is not a number: write digits with a point, as in 12.5')
+    return value

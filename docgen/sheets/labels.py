@@ -1,0 +1,183 @@
+"""Labels on label sheets: what one says, type as large as its label allows, and the sheets from any position on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from docgen.club.schema.club import Club
+from docgen.sheets.drawings.symbols import alert
+from docgen.sheets.jinja import fill
+from docgen.sheets.labelgrid import LabelSheet
+from docgen.sheets.measure import lines_of, longest_word, width
+from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
+from docgen.sheets.paper import PAPERS
+
+LARGEST, LEAST, SMALL = 7.0, 3.0, 2.83
+"""Size of a label's title at most and at least, and of its smallest type (8 points); mm."""
+PAD, RIM = 2.2, 4.5
+"""Blank inside a label's edge, and what a printer cannot reach at the paper's edge (common practice, no source); mm."""
+BLANK, AMPLE = 7.0, 10.0
+"""Height of a line to write on, at least and where there is room; mm."""
+
+
+class LabelError(ValueError):
+    """A label that its sheet cannot hold; the message says which."""
+
+
+@dataclass(frozen=True)
+class Label:
+    """What one label says.
+
+    plate  : the engine's number, white on black; empty where it belongs to none
+    mark   : large beside it: the step that the piece came off in
+    banner : white on black over the whole width; ``warns`` sets the safety-alert symbol before it
+    lines  : smaller lines under the title; ``more`` may be left out where the label is small, from the end
+    blanks : what is to be written by hand, each with its label
+    """
+
+    title: str
+    plate: str = ""
+    mark: str = ""
+    banner: str = ""
+    warns: bool = False
+    lines: tuple[str, ...] = ()
+    more: tuple[str, ...] = ()
+    blanks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Set:
+    """A label with the sizes of its type; mm."""
+
+    label: Label
+    size: float
+    head: float
+    plate: float
+    figure: float
+    banner: float
+    blank: float = BLANK
+
+    @property
+    def small(self) -> float:
+        """Size of its lines."""
+        return _small(self.size)
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A label on its sheet, with the blank inside each of its edges that the printer or the die needs; mm."""
+
+    set: Set
+    left: float
+    top: float
+    pads: tuple[float, float, float, float]
+
+
+def labels_page(
+    labels: Sequence[Label], sheet: LabelSheet, start: int, club: Club, title: str, *, outline: bool = False,
+    words: PageWords | None = None,
+) -> Page:  # fmt: skip
+    """The sheets of labels, the first at position `start` of a part-used sheet.
+
+    outline : hairlines round the labels, for a trial on plain paper that is held against the label sheet
+    Errors: LabelError when a position or a label does not fit.
+    """
+    w = words or PageWords()
+    if not 1 <= start <= sheet.count:
+        raise LabelError(f"a sheet of {sheet.name} has positions 1 to {sheet.count}: {start} is not one of them")
+    pages: list[list[Placed]] = []
+    for n, label in enumerate(labels, start - 1):
+        page, position = divmod(n, sheet.count)
+        if page == len(pages):
+            pages.append([])
+        pages[page].append(_placed(label, sheet, position + 1))
+    values = {
+        "w": w,
+        "club": club,
+        "title": title,
+        "sheet": sheet,
+        "paper": PAPERS[sheet.paper],
+        "pages": pages,
+        "outline": outline,
+        "sign": Markup(alert("#fff", "#000")),
+    }
+    return Page(
+        html=fill("labels.html.j2", **values),
+        css=fill("labels.css.j2", **values),
+        title=title,
+        subject=f"{w.labels} {sheet.name}",
+        identifier=f"LABELS-{sheet.name.upper()}-{start}",
+        language=club.language,
+    )
+
+
+def _placed(label: Label, sheet: LabelSheet, position: int) -> Placed:
+    left, top = sheet.place(position)
+    paper = PAPERS[sheet.paper]
+    edges = (left, top, paper.width - left - sheet.width, paper.height - top - sheet.height)
+    pads = tuple(max(PAD, round(RIM - edge, 2)) for edge in edges)
+    return Placed(_set(label, sheet, _largest_pads(sheet)), left, top, pads)  # type: ignore[arg-type]
+
+
+def _largest_pads(sheet: LabelSheet) -> tuple[float, float]:
+    """Blank inside the edges, across and down, of the label that loses most: all labels of a sheet are set alike."""
+    paper = PAPERS[sheet.paper]
+    right = paper.width - sheet.left - (sheet.columns - 1) * sheet.across - sheet.width
+    foot = paper.height - sheet.top - (sheet.rows - 1) * sheet.down - sheet.height
+    sides = [max(PAD, RIM - edge) for edge in (sheet.left, right)]
+    ends = [max(PAD, RIM - edge) for edge in (sheet.top, foot)]
+    across = sum(sides) if sheet.columns == 1 else max(sides) + PAD
+    return across, sum(ends) if sheet.rows == 1 else max(ends) + PAD
+
+
+def _small(size: float) -> float:
+    return round(max(SMALL, 0.72 * size), 2)
+
+
+def _set(label: Label, sheet: LabelSheet, pads: tuple[float, float]) -> Set:
+    """The label in the largest type that fits; lines that may be left out go where even the least does not."""
+    room, high = sheet.width - pads[0], sheet.height - pads[1]
+    for kept in range(len(label.more), -1, -1):
+        tried = replace(label, lines=(*label.lines, *label.more[:kept]), more=())
+        size = LARGEST
+        while size >= LEAST - 1e-9:
+            made = _sized(tried, round(size, 2), room)
+            if made is not None and (left := high - _height(made, room)) >= 0:
+                more = left / len(label.blanks) if label.blanks else 0.0
+                return replace(made, blank=round(min(AMPLE, BLANK + more), 2))
+            size -= 0.1
+    raise LabelError(
+        f'"{label.banner or label.title}" does not fit on a label of {sheet.width:g} by {sheet.height:g} mm:'
+        " choose a sheet with larger labels"
+    )
+
+
+def _sized(label: Label, size: float, room: float) -> Set | None:
+    """The parts of the head in a row; None where they are wider than the label."""
+    head, banner = round(1.7 * size, 2), 0.0
+    plate = round(width(label.plate, bold=True) * head * 0.9 + 3.0, 2) if label.plate else 0.0
+    mark = width(label.mark, bold=True) * head * 1.03 if label.mark else 0.0
+    if plate + mark + (2.0 if plate and mark else 0.0) > room:
+        return None
+    if label.banner:
+        space = room - 3.0 - (1.9 * size if label.warns else 0.0)
+        banner = round(min(1.5 * size, space / (width(label.banner, bold=True) * 1.04)), 2)
+        if banner < size:
+            return None
+    if longest_word(label.title, bold=True) * size * 1.03 > room:
+        return None
+    return Set(label, size, head, plate, round(head * 0.9, 2), banner)
+
+
+def _height(made: Set, room: float) -> float:
+    """Height that a label needs, mm."""
+    label, size, small = made.label, made.size, made.small
+    high = 1.5 * made.banner + 1.0 if label.banner else 0.0
+    high += 1.25 * made.head + 0.8 if label.plate or label.mark else 0.0
+    high += 1.18 * size * lines_of(label.title, room / size, bold=True) if label.title else 0.0
+    high += sum(1.22 * small * lines_of(line, room / small) + 0.3 for line in label.lines)
+    return high + BLANK * len(label.blanks) + 0.6
