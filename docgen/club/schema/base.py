@@ -3,6 +3,8 @@
 Every scalar arrives as text (see :mod:`docgen.club.yamltext`), so that nothing is converted before
 its field is known. A value that does not fit raises a :class:`PydanticCustomError` whose type is the
 problem's kebab-case name and whose context may carry a ``hint``.
+
+Each kind also says as JSON Schema what may be written there (:mod:`docgen.club.schema.written`), for editors.
 """
 
 from __future__ import annotations
@@ -14,9 +16,11 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict
+from pydantic import BaseModel, ConfigDict
 from pydantic_core import PydanticCustomError
 
+from docgen.club.schema import written
+from docgen.club.schema.written import Reads
 from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, parse_quantity
 
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
@@ -92,7 +96,8 @@ def _money(value: Any) -> Any:
     return Decimal(value)
 
 
-def _parsed(parse: Callable[[str, str | None], Quantity | Band], dimension: str | None) -> Callable[[Any], Any]:
+def _figure(parse: Callable[[str, str | None], Quantity | Band], dimension: str | None = None) -> Reads:
+    shape = written.band if parse is parse_band else written.quantity
     parse = lru_cache(4096)(parse)  # the same few figures come again and again
 
     def read(value: Any) -> Any:
@@ -103,7 +108,7 @@ def _parsed(parse: Callable[[str, str | None], Quantity | Band], dimension: str 
         except QuantityError as error:
             raise fault(error.name, error.message, error.hint) from None
 
-    return read
+    return Reads(read, shape(dimension))
 
 
 def _listed(value: Any) -> Any:
@@ -114,31 +119,31 @@ def _listed(value: Any) -> Any:
     return [value] if isinstance(value, str) else value
 
 
-Listed = BeforeValidator(_listed)
+Listed = Reads(_listed, written.one_or_list)
 """Lets one value stand for a list of one."""
 
-Text = Annotated[str, BeforeValidator(_text)]
-Name = Annotated[str, BeforeValidator(_name)]
-Member = Annotated[str, BeforeValidator(_member)]
-Flag = Annotated[bool, BeforeValidator(_flag)]
-Whole = Annotated[int, BeforeValidator(_whole)]
-Day = Annotated[date, BeforeValidator(_date)]
-Money = Annotated[Decimal, BeforeValidator(_money)]
+Text = Annotated[str, Reads(_text, written.TEXT)]
+Name = Annotated[str, Reads(_name, written.word(NAME, "names are lower-case words joined by hyphens: clutch-nut"))]
+Member = Annotated[str, Reads(_member, written.word(MEMBER, "write clutch-nut, or head-nuts/2 for one of several"))]
+Flag = Annotated[bool, Reads(_flag, written.FLAG)]
+Whole = Annotated[int, Reads(_whole, written.number(_WHOLE, "write digits only, as in 4"))]
+Day = Annotated[date, Reads(_date, written.pattern(_DAY, "write year-month-day, as in 2027-03-14"))]
+Money = Annotated[Decimal, Reads(_money, written.number(_MONEY, "write digits with a point, as in 12.50"))]
 Names = Annotated[tuple[Name, ...], Listed]
 Members = Annotated[tuple[Member, ...], Listed]
 Texts = Annotated[tuple[Text, ...], Listed]
 
-AnyQuantity = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, None))]
-AnyBand = Annotated[Band, BeforeValidator(_parsed(parse_band, None))]
-Time = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, "time"))]
-Length = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, "length"))]
-LengthBand = Annotated[Band, BeforeValidator(_parsed(parse_band, "length"))]
-Torque = Annotated[Quantity, BeforeValidator(_parsed(parse_quantity, "torque"))]
-TorqueBand = Annotated[Band, BeforeValidator(_parsed(parse_band, "torque"))]
-AngleBand = Annotated[Band, BeforeValidator(_parsed(parse_band, "angle"))]
+AnyQuantity = Annotated[Quantity, _figure(parse_quantity)]
+AnyBand = Annotated[Band, _figure(parse_band)]
+Time = Annotated[Quantity, _figure(parse_quantity, "time")]
+Length = Annotated[Quantity, _figure(parse_quantity, "length")]
+LengthBand = Annotated[Band, _figure(parse_band, "length")]
+Torque = Annotated[Quantity, _figure(parse_quantity, "torque")]
+TorqueBand = Annotated[Band, _figure(parse_band, "torque")]
+AngleBand = Annotated[Band, _figure(parse_band, "angle")]
 
 
-def one_of(*words: str) -> BeforeValidator:
+def one_of(*words: str) -> Reads:
     """Marks a field that holds one of a few words: ``Annotated[str, one_of("a", "b")]``."""
 
     def check(value: Any) -> Any:
@@ -147,9 +152,9 @@ def one_of(*words: str) -> BeforeValidator:
             raise PydanticCustomError("unknown-word", "{message}", {"message": message, "given": value, "known": words})
         return value
 
-    return BeforeValidator(check)
+    return Reads(check, {"enum": list(words)})
 
 
-def spread(key: str) -> BeforeValidator:
+def spread(key: str) -> Reads:
     """Lets a mapping be written as plain text that stands for its main key."""
-    return BeforeValidator(lambda value: {key: value} if isinstance(value, str) else value)
+    return Reads(lambda value: {key: value} if isinstance(value, str) else value, written.or_its(key))
