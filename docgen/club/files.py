@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import errno
 import os
+import stat
 from pathlib import Path
 
 from docgen.club.problem import Problem
 from docgen.club.yamlbytes import MAX_BYTES
 
-_NO_LINK = getattr(os, "O_NOFOLLOW", 0)
-"""A link is not followed, where the system can tell."""
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
+"""A link is not followed and a pipe not waited for, where the system can tell."""
 
 
 def yaml_files(root: Path, sub: str) -> list[str]:
-    """The YAML files directly in the folder `sub`, as paths below `root`, sorted; hidden ones are nobody's business."""
+    """The YAML files directly in the folder `sub`, as paths below `root`, sorted; hidden ones are nobody's business.
+
+    A folder that is a link is not looked into: it stands in the list itself, and reading it says why.
+    """
+    if linked(root, sub):
+        return [sub]
     try:
         with os.scandir(root / sub) as found:
             names = [f.name for f in found if f.name.endswith((".yaml", ".yml")) and f.name[0] != "." and f.is_file()]
@@ -24,21 +30,37 @@ def yaml_files(root: Path, sub: str) -> list[str]:
 
 
 def subfolders(folder: Path) -> list[str]:
-    """The names of the folders directly in `folder`, sorted, without hidden ones."""
-    if not folder.is_dir():
+    """The names of the folders directly in `folder`, sorted, without hidden ones; none where `folder` is a link."""
+    if not folder.is_dir() or folder.is_symlink():
         return []
     return sorted(p.name for p in folder.iterdir() if p.is_dir() and not p.name.startswith("."))
 
 
+def linked(root: Path, path: str) -> str:
+    """The first part of `path`, from `root` on, that is a link to another place; empty where none is."""
+    parts = path.split("/")
+    ways = ("/".join(parts[:n]) for n in range(1, len(parts) + 1))
+    return next((way for way in ways if os.path.islink(f"{root}/{way}")), "")  # noqa: PTH114  asked for every file
+
+
+def not_read(path: str) -> Problem:
+    """That a file or folder is a link, and is not followed."""
+    message = "this is a link to another place; only what lies in the club's folder is read"
+    return Problem(path, 0, 0, "link-not-read", message, "put the file itself here")
+
+
 def read_bytes(root: Path, path: str) -> bytes | Problem:
     """What is in a file (no more than the reader takes), or why it cannot be read."""
+    if way := linked(root, path):
+        return not_read(way)
     try:
         handle = os.open(f"{root}/{path}", os.O_RDONLY | _NO_LINK)
         with os.fdopen(handle, "rb") as file:
+            if not stat.S_ISREG(os.fstat(handle).st_mode):
+                raise OSError(errno.EINVAL, "it is no ordinary file")
             return file.read(MAX_BYTES + 1)
     except OSError as error:
         if error.errno == errno.ELOOP:
-            message = "this is a link to another place; only what lies in the club's folder is read"
-            return Problem(path, 0, 0, "link-not-read", message, "put the file itself here")
+            return not_read(path)
         message = f"this file cannot be read: {error.strerror}"
         return Problem(path, 0, 0, "unreadable-file", message, "check that it is a file and that you may read it")

@@ -10,7 +10,7 @@ from typing import Generic, TypeVar
 
 from pydantic import BaseModel
 
-from docgen.club.files import read_bytes, subfolders, yaml_files
+from docgen.club.files import linked, not_read, read_bytes, subfolders, yaml_files
 from docgen.club.fit import fit
 from docgen.club.known import Known
 from docgen.club.log import Log, digest
@@ -26,6 +26,8 @@ from docgen.club.yamltext import read_yaml
 
 Shape = TypeVar("Shape", bound=BaseModel)
 ORIGINS = "shared/origins.yaml"
+WRITTEN = ("", "/log", "/issued", "/signed", "/drafts")
+"""Where the program writes below an engine's folder; a link there would lead it out of the club's."""
 
 
 @dataclass(frozen=True)
@@ -118,6 +120,8 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
         model = _one(folder, path, Model)
         if model and _named_as(folder, model.document, "model", model.value.model, Path(path).stem):
             folder.models[model.value.model] = model
+    if linked(root, "engines"):
+        folder.problems.append(not_read("engines"))
     for number in folder._engine_folders():
         _engine(folder, number, known)
     _same_code_twice(folder)
@@ -196,6 +200,9 @@ def _procedure(folder: Folder, path: str) -> None:
 
 def _engine(folder: Folder, number: str, known: Known | None) -> None:
     base = f"engines/{number}"
+    if ways := sorted({way for sub in WRITTEN if (way := linked(folder.root, f"{base}{sub}"))}):
+        folder.problems += [not_read(way) for way in ways]
+        return
     if not (folder.root / base / "engine.yaml").is_file():
         folder.problems.append(
             Problem(

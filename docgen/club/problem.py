@@ -10,7 +10,7 @@ from typing import Literal
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
-from docgen.club.text import describe
+from docgen.club.text import HIDDEN, describe
 
 Level = Literal["error", "note"]
 
@@ -110,7 +110,7 @@ def _plain(name: str) -> str:
 
 
 def _visible_char(char: str) -> str:
-    if char in " \t" or (char.isprintable() and char != "\ufeff"):
+    if char in " \t" or (char.isprintable() and not HIDDEN.match(char)):
         return " " if char == "\t" else char
     if unicodedata.category(char) == "Zs":
         return " "

@@ -60,6 +60,8 @@ class SealedFetcher(URLFetcher):  # type: ignore[misc]
 
     def _picture(self, url: str, media_type: str, data: bytes) -> URLFetcherResponse:
         if media_type == "image/svg+xml":
+            if b"\0" in data or data.startswith((b"\xff\xfe", b"\xfe\xff")):  # or what is forbidden could hide in it
+                raise self._refuse(url, "an SVG picture that is not UTF-8 text")
             if b"<!DOCTYPE" in data or b"<!ENTITY" in data:
                 raise self._refuse(url, "an SVG picture with a document type")
         elif media_type in ("image/png", "image/jpeg"):

@@ -29,6 +29,7 @@ from docgen.club.schema.engine import EngineNumber
 from docgen.club.schema.model import Boss, Drive, InsertLength, Interval, Orientation, Thread
 
 _DIGEST = re.compile(r"[0-9a-f]{12,64}")
+_SIGNED = re.compile(r"signed/[A-Za-z0-9][A-Za-z0-9_-]{0,80}\.pdf")
 
 
 def _digest(value: Any) -> Any:
@@ -40,6 +41,13 @@ def _digest(value: Any) -> Any:
 
 
 Digest = Annotated[str, BeforeValidator(_digest)]
+
+
+def _signed_file(value: Any) -> Any:
+    if not isinstance(value, str) or not _SIGNED.fullmatch(value):
+        hint = "events are written by the program: do not type it"
+        raise fault("bad-file-name", f'"{value}" is not a signed sheet beside this log', hint)
+    return value
 
 
 def _finding(value: Any) -> Any:
@@ -163,7 +171,7 @@ class Service(Event):
     blank: Names = ()
     findings: Texts = ()
     second: Text | None = None
-    file: Text | None = None
+    file: Annotated[str, BeforeValidator(_signed_file)] | None = None
     file_digest: Digest | None = None
     started: Day | None = None
     readings_before: dict[Name, Annotated[tuple[AnyQuantity, ...], Listed]] = Field(default_factory=dict)
