@@ -53,6 +53,7 @@ class DueLine:
     before  : the round before which it must be done, and its day; empty where the season has none
     usual   : hours that the engine usually runs at a meeting; `own`: by its own log, else by the club's figure
     last_run : the last day on which any running was entered; empty where none was
+    every   : every reason, in date or not, the most pressing first; for bars, not for a script
     """
 
     engine: str
@@ -69,11 +70,13 @@ class DueLine:
     usual: float = 0.0
     own: bool = False
     last_run: str = ""
+    every: tuple[Reason, ...] = ()
 
     def to_json(self) -> dict[str, object]:
         """The line as plain values."""
         rounded = {"share": round(self.share, 3), "usual": round(self.usual, 3)}
-        return {**self.__dict__, "reasons": list(self.reasons), **rounded}
+        plain = {key: value for key, value in self.__dict__.items() if key != "every"}
+        return {**plain, "reasons": list(self.reasons), **rounded}
 
 
 @dataclass(frozen=True)
@@ -230,6 +233,7 @@ def _line(one: _Engine, reasons: list[Reason], procedure: Procedure | None = Non
         usual=float(one.ahead.hours),
         own=one.own,
         last_run=one.state.runs[-1][0].day.isoformat() if one.state.runs else "",
+        every=tuple(reasons),
     )
 
 

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from typing import Literal
 
 from docgen.club.schema.club import Round
 from docgen.club.schema.model import Interval
@@ -29,6 +30,24 @@ STATES = (OVERDUE, DUE, COMING, IN_DATE)
 
 
 @dataclass(frozen=True)
+class Scale:
+    """What is used up of what is allowed, in hours, days or meetings, for a bar.
+
+    used   : None where it is not known
+    rounds : what will be used up when each of the season's coming rounds is over, in their order
+    part   : the part whose life it is; empty for a job's interval
+    until  : the day on which an interval of months runs out
+    """
+
+    unit: Literal["hours", "days", "meetings"]
+    used: Fraction | None
+    allowed: Fraction
+    rounds: tuple[Fraction, ...] = ()
+    part: str = ""
+    until: date | None = None
+
+
+@dataclass(frozen=True)
 class Reason:
     """One reason with its state; ``share`` is what is used up of what is allowed, for sorting.
 
@@ -39,6 +58,7 @@ class Reason:
     text: str
     share: float
     before: Round | None = None
+    scale: Scale | None = None
 
 
 @dataclass(frozen=True)
@@ -58,7 +78,7 @@ def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str) -
     if every.hours is not None:
         allowed = every.hours.exactly("h")
         text = f"{wording.hours(last.hours)} of {wording.hours(allowed)} run since"
-        yield _hours_left(allowed - last.hours, text, float(last.hours / allowed) if allowed else 1.0, ahead)
+        yield _hours_left(last.hours, allowed, text, ahead)
     if every.months is not None:
         yield _by_date(last.day, every.months, ahead)
     if every.meetings is not None:
@@ -66,12 +86,16 @@ def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str) -
         word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
         share = last.meetings / every.meetings if every.meetings else 1.0
         text = f"{last.meetings} of {every.meetings} meetings run since"
-        yield Reason(word, text, share, ahead.at(max(left, 0)))
+        later = tuple(Fraction(last.meetings + n) for n, _ in enumerate(ahead.rounds, 1))
+        scale = Scale("meetings", Fraction(last.meetings), Fraction(every.meetings), later)
+        yield Reason(word, text, share, ahead.at(max(left, 0)), scale)
 
 
-def _hours_left(left: Fraction, text: str, share: float, ahead: Ahead) -> Reason:
+def _hours_left(used: Fraction, allowed: Fraction, text: str, ahead: Ahead, part: str = "") -> Reason:
+    left, share = allowed - used, float(used / allowed) if allowed else 1.0
+    later = tuple(used + n * ahead.hours for n, _ in enumerate(ahead.rounds, 1))
     before = ahead.at(max(0, left // ahead.hours)) if ahead.hours else None
-    return Reason(_by_hours(left, ahead), text, share, before)
+    return Reason(_by_hours(left, ahead), text, share, before, Scale("hours", used, allowed, later, part))
 
 
 def _by_hours(left: Fraction, ahead: Ahead) -> str:
@@ -83,21 +107,22 @@ def _by_hours(left: Fraction, ahead: Ahead) -> str:
 def _by_date(day: date, months: int, ahead: Ahead) -> Reason:
     until = add_months(day, months)
     share = (ahead.on - day).days / max(1, (until - day).days)
+    later = tuple(Fraction((one.date - day).days) for one in ahead.rounds)
+    scale = Scale("days", Fraction((ahead.on - day).days), Fraction((until - day).days), later, until=until)
     every = "month" if months == 1 else f"{months} months"
     if until < ahead.on:
-        return Reason(OVERDUE, f"every {every}: was due by {until.isoformat()}", share, ahead.at(0))
+        return Reason(OVERDUE, f"every {every}: was due by {until.isoformat()}", share, ahead.at(0), scale)
     word = DUE if until <= ahead.next else COMING if until <= ahead.after else IN_DATE
-    return Reason(word, f"every {every}: is due by {until.isoformat()}", share, ahead.from_day(until))
+    return Reason(word, f"every {every}: is due by {until.isoformat()}", share, ahead.from_day(until), scale)
 
 
 def by_life(life: PartLife, ahead: Ahead) -> Reason:
     """A part's life against its hours."""
     allowed = wording.hours(life.allowed)
     if life.used is None:
-        return Reason(DUE, f"{life.name}: its age is not known (allowed {allowed})", 1.0, ahead.at(0))
-    return _hours_left(
-        life.allowed - life.used, f"{life.name}: {wording.hours(life.used)} of {allowed} run", life.share, ahead
-    )
+        return Reason(DUE, f"{life.name}: its age is not known (allowed {allowed})", 1.0, ahead.at(0), Scale("hours", None, life.allowed, (), life.name))
+    text = f"{life.name}: {wording.hours(life.used)} of {allowed} run"
+    return _hours_left(life.used, life.allowed, text, ahead, life.name)
 
 
 def by_wear(figures: Figures, limit: str, ahead: Ahead) -> Reason | None:
