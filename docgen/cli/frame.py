@@ -109,7 +109,12 @@ def complete_jobs(ctx: click.Context, param: click.Parameter, incomplete: str) -
 
 
 def chosen_engines(folder: Folder, numbers: Sequence[str]) -> list[EngineRecord]:
-    """The engines named, or a usage error that names the close one."""
+    """The engines named. Stops with the problems of one that is there but faulty; a usage error names the close one."""
+    for number in numbers:
+        base = f"engines/{number}"
+        found = [p for p in folder.problems if p.path == base or p.path.startswith(f"{base}/")]
+        if found and number not in folder.engines:
+            stop(found)
     return [folder.engines[_known(number, folder.engines, "engine")] for number in numbers]
 
 
