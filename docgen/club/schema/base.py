@@ -36,6 +36,11 @@ class Strict(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 
 
+def also(**rules: Any) -> ConfigDict:
+    """What more is true of a shape's mapping, as JSON Schema: ``model_config = also(minProperties=1)``."""
+    return ConfigDict(json_schema_extra=rules)
+
+
 def fault(name: str, message: str, hint: str = "") -> PydanticCustomError:
     """The error for one value: its kebab-case name, what is wrong, what to do."""
     return PydanticCustomError(name, "{message}", {"message": message, "hint": hint})

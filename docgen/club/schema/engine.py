@@ -5,22 +5,22 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from docgen.club.schema.base import Day, Name, Strict, Text, Time, fault
+from docgen.club.schema.written import Reads, word
+
+NUMBER = re.compile(r"[A-Z0-9]{1,6}")
+_HINT = "write one to six capital letters and digits, as in 017: the number is part of every sheet's code"
 
 
 def _number(value: Any) -> Any:
-    if not isinstance(value, str) or not re.fullmatch(r"[A-Z0-9]{1,6}", value):
-        raise fault(
-            "bad-engine-number",
-            f'"{value}" is not an engine number',
-            "write one to six capital letters and digits, as in 017: the number is part of every sheet's code",
-        )
+    if not isinstance(value, str) or not NUMBER.fullmatch(value):
+        raise fault("bad-engine-number", f'"{value}" is not an engine number', _HINT)
     return value
 
 
-EngineNumber = Annotated[str, BeforeValidator(_number)]
+EngineNumber = Annotated[str, Reads(_number, word(NUMBER, _HINT))]
 
 
 class Engine(Strict):

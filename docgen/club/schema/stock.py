@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from docgen.club.schema.base import Day, Money, Name, Strict, Text, Whole, fault
+from docgen.club.schema.written import Reads, held
 from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
 
 
@@ -23,7 +24,7 @@ def _held(value: Any) -> Any:
         raise fault(error.name, error.message, hint) from None
 
 
-Held = Annotated[int | Quantity, BeforeValidator(_held)]
+Held = Annotated[int | Quantity, Reads(_held, held())]
 """Whole containers (or pieces), or an amount with its unit."""
 
 

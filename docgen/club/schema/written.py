@@ -42,6 +42,24 @@ FLAG: Shape = {
     "patternErrorMessage": "write true or false",
 }
 
+LANGUAGE: Shape = {
+    "type": "string",
+    "pattern": "^[a-z]{2,3}(-[A-Z]{2})?$",
+    "patternErrorMessage": "write the language as en, de or fr",
+}
+LANGUAGES: Shape = {
+    "anyOf": [
+        TEXT,
+        {
+            "type": "object",
+            "patternProperties": {LANGUAGE["pattern"]: TEXT},
+            "additionalProperties": False,
+            "minProperties": 1,
+        },
+    ]
+}
+"""Text, or the same text by language."""
+
 
 def pattern(form: re.Pattern[str], hint: str) -> Shape:
     """Text of a form; a number or boolean never is of it."""
@@ -69,6 +87,13 @@ def band(dimension: str | None) -> Shape:
     one = _figure(dimension)
     forms = (one, f"{_NUMBER} *\\.\\. *{one}", f"[<>]= *{one}", f"{one} *\\+/- *{_figure(None)}")
     return _figures(f" *({'|'.join(forms)})", dimension)
+
+
+def held() -> Shape:
+    """Whole containers (or pieces), or an amount with its unit."""
+    form = f"([0-9]{{1,6}}| *{_figure(None)} *)"
+    hint = "write 2 for two containers, or what is left of one, as in 150 g"
+    return {"type": ["integer", "string"], "minimum": 0, "pattern": f"^{form}$", "patternErrorMessage": hint}
 
 
 def one_or_list(several: Shape, resolve: Callable[[Shape], Shape]) -> Shape:
