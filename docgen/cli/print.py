@@ -47,13 +47,14 @@ class Printed:
 @click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
 @on_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
+@click.option("--short", "short", is_flag=True, help="The short card, for who knows the job, not the checklist.")
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheet says so.")
 @click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
 @json_option
 @click.pass_obj
 def command(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, on: date, out: Path | None,
-    unproofed: bool, processes: int | None, as_json: bool,
+    short: bool, unproofed: bool, processes: int | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Print the sheets for ENGINES (or all): the jobs named with --job, or all that is due.
 
@@ -68,7 +69,7 @@ def command(
             "Nothing was printed. Mend the faults, or print with --unproofed and have the sheet say so.", err=True
         )
         raise click.exceptions.Exit(1)
-    printed, faults = _press(folder, wanted, on, out or folder.root / "out", processes)
+    printed, faults = _press(folder, wanted, on, out or folder.root / "out", processes, short)
     if as_json:
         say_json([_plain(p) for p in printed])
     else:
@@ -80,12 +81,13 @@ def command(
 
 
 def _press(
-    folder: Folder, wanted: list[Wanted], on: date, out: Path, processes: int | None
+    folder: Folder, wanted: list[Wanted], on: date, out: Path, processes: int | None, short: bool
 ) -> tuple[list[Printed], list[str]]:
     from docgen.press.orders import order
     from docgen.press.workers import Order, Outcome, press_all
     from docgen.returns.kept import set_aside
     from docgen.sheets.checklist import checklist
+    from docgen.sheets.short import short_card
     from docgen.sheets.signoff import signoff
 
     assert folder.club is not None
@@ -96,7 +98,8 @@ def _press(
         number = want.record.engine.engine
         job = resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults))
         job = issue(folder.root / "engines" / number / "issued", job)
-        for sheet, page in (("checklist", checklist(job, club)), ("sign-off", signoff(job, club))):
+        bench = ("short", short_card(job, club)) if short else ("checklist", checklist(job, club))
+        for sheet, page in (bench, ("sign-off", signoff(job, club))):
             key = f"{number_of(job).text} {sheet}"
             jobs[key] = (job, sheet, out / number / f"{number}-{job.instructions.code}-{sheet}.pdf")
             orders.append(order(key, page, job, club.club, forms=sheet == "sign-off"))
@@ -136,7 +139,7 @@ def _summary(printed: list[Printed], on: date) -> str:
         if told.engine != engine:
             engine = told.engine
             rows += ["", f"Engine {engine}, {told.model_title}, {one.job.issue.keeper}"]
-        if one.sheet == "checklist":
+        if one.sheet != "sign-off":
             rows.append(f"  {told.title} ({one.job.issue.why_due or 'asked for'})")
         rows.append(f"    {one.sheet:<10} {counted(one.pages, 'page'):>8}  {_shown(one.path)}")
     pages = sum(one.pages for one in printed)

@@ -29,7 +29,7 @@ class Message(Frozen):
 
 
 class JobStep(Frozen):
-    """One numbered action."""
+    """One numbered action. ``card`` is "on" or "off" where its author decided whether the short card has it."""
 
     number: int
     key: str
@@ -38,6 +38,7 @@ class JobStep(Frozen):
     messages: tuple[Message, ...] = ()
     marks: tuple[Mark, ...] = ()
     takes: str = ""
+    card: str = ""
 
 
 class JobStage(Frozen):

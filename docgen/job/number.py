@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from docgen.trade.checkchar import check_character
 
-CHECKLIST, SIGNOFF = "C", "S"
+CHECKLIST, SIGNOFF, SHORT = "C", "S", "B"
 FORM = re.compile(
     r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})-(?P<print>\d{3,5})"
     r"-(?P<sheet>[A-Z])(?P<page>\d{1,2})-(?P<check>[A-Z0-9])"

@@ -124,6 +124,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 messages=tuple(_message(m) for m in before.get(index, ())),
                 marks=(*marks_of(step, figures), *drawn.get(index, ())),
                 takes=wording.quantity(step.takes) if step.takes else "",
+                card=step.card.put if step.card else "",
             )
         )
     return found

@@ -107,6 +107,13 @@ class Repeat(Strict):
     at_most: Whole | None = None
 
 
+class CardChoice(Strict):
+    """Whether the step stands on the short card, against what follows from what it carries; proofing asks for a why."""
+
+    put: Annotated[str, one_of("on", "off")]
+    why: Text | None = None
+
+
 def _applied(value: Any) -> Any:
     return value if isinstance(value, dict) else {"to": value}
 
@@ -145,6 +152,7 @@ class Step(Strict):
     meets: tuple[Hazard, ...] = ()
     tools: Names = ()
     takes: Time | None = None
+    card: Annotated[CardChoice, spread("put")] | None = None
     silences: dict[Name, Text] = Field(default_factory=dict)
 
     @model_validator(mode="after")
