@@ -109,6 +109,14 @@ class StackMark(Frozen):
     parts: tuple[StackedPart, ...]
 
 
+class DrawingMark(Frozen):
+    """A drawing that the procedure brings along, cleaned."""
+
+    mark: Literal["drawing"] = "drawing"
+    title: str
+    svg: str
+
+
 class RenewMark(Frozen):
     """A part replaced by a new one; ``if_needed`` where a failed check decides."""
 
@@ -228,6 +236,7 @@ Mark = Annotated[
     | StartMark
     | OrientationMark
     | StackMark
+    | DrawingMark
     | RenewMark
     | ReadingMark
     | LookMark

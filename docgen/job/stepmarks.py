@@ -11,6 +11,7 @@ from docgen.job import tooling, wording
 from docgen.job.figures import Figures, governing, tightness
 from docgen.job.marks import (
     ApplyMark,
+    DrawingMark,
     HoldMark,
     LookMark,
     Mark,
@@ -69,6 +70,7 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
     found += [StartMark(key=key("start", n), name=figures.name(n), count=_count(figures, n)) for n in step.starts]
     found += [_tightened(figures, name) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]
+    found += [DrawingMark(title=step.draws.title, svg=step.draws.svg)] if step.draws else []
     found += _materials(step, figures)
     found += settings_of(step, figures)
     if step.measure:

@@ -15,7 +15,7 @@ from docgen.sheets.figures import capital
 class Picture:
     """A drawing beside its words, with a tick box of its own; ``facing`` names what is drawn on its left.
 
-    With ``legend``, the drawing is a wide one, and its numbered parts are listed beside it.
+    With ``legend``, its numbered parts are listed beside it. ``wide`` drawings take most of the row.
     """
 
     svg: str
@@ -24,6 +24,7 @@ class Picture:
     ticked: bool = True
     facing: str = ""
     legend: tuple[str, ...] = ()
+    wide: bool = False
     shape: Literal["picture"] = "picture"
 
 

@@ -7,6 +7,7 @@ from functools import singledispatch
 
 from docgen.job import marks as m
 from docgen.sheets.cells import Cell, Cells
+from docgen.sheets.drawings.brought import titled
 from docgen.sheets.drawings.gauging import NUMBERED, gauging_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
@@ -130,6 +131,11 @@ def _(mark: m.StackMark, words: Words) -> tuple[Part, ...]:
     title = f"{words.stacked}: " + "; ".join(f"{n} {text}" for n, text in enumerate(legend, 1))
     stacked = [Stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in mark.parts]
     return (Picture(stack_picture(stacked, title), words.stacked, "", ticked=False, legend=legend),)
+
+
+@parts.register
+def _(mark: m.DrawingMark, words: Words) -> tuple[Part, ...]:
+    return (Picture(titled(mark.svg, mark.title), words.drawing, mark.title, ticked=False, wide=True),)
 
 
 @parts.register

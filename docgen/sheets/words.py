@@ -131,6 +131,7 @@ class Words:
     started_each: str = "Started"
     order: str = "Tightening order"
     taken: str = "Where it is measured"
+    drawing: str = "Drawing"
     stages_of: str = "In stages"
     estimate: str = "estimate"
     club_figure: str = "club’s figure"

@@ -24,6 +24,7 @@ from docgen.club.schema.base import (
     spread,
 )
 from docgen.club.schema.club import Hazard
+from docgen.club.schema.drawing import OwnDrawing
 from docgen.club.schema.model import FailText, Interval
 
 ASSEMBLY_VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens")
@@ -150,6 +151,7 @@ class Step(Strict):
     makes: tuple[Annotated[str, one_of("heat", "spark")], ...] = ()
     loads: Members = ()
     meets: tuple[Hazard, ...] = ()
+    draws: OwnDrawing | None = None
     tools: Names = ()
     takes: Time | None = None
     card: Annotated[CardChoice, spread("put")] | None = None

@@ -29,7 +29,7 @@ def plug_reach(canvas: Canvas, positions: Sequence[str]) -> bool:
     canvas.rectangle(12, 10, 9, 16, OUTLINE, TINT)
     canvas.rectangle(21, 12, 2, 12, OUTLINE, "#000")
     canvas.rectangle(23, 13.5, 20, 9, OUTLINE)
-    for x in range(25, 43, 2):
+    for x in (25.0 + 2 * n for n in range(9)):
         canvas.line((x, 13.5), (x, 22.5), THIN)
     canvas.polyline([(43, 15.5), (48, 15.5), (48, 18.6)], 0.9)
     for x in (23.0, 43.0):
