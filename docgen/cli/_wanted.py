@@ -9,11 +9,13 @@ from datetime import date
 import click
 
 from docgen.cli.frame import chosen_engines, chosen_jobs, stop
+from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.job.expand import applies
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
+from docgen.plan.words import PlanWords
 from docgen.proof import proof_job
 
 
@@ -35,6 +37,7 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
     if stopped:
         stop(sorted(stopped))
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
+    words = PlanWords.speaking(folder.club.value.language if folder.club else ENGLISH)
     wanted = []
     for record in records:
         model = folder.models[record.engine.model].value
@@ -42,7 +45,7 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
             line = lines.get((record.engine.engine, procedure.value.procedure))
             pressing = line is not None and line.state in (OVERDUE, DUE)
             if applies(procedure.value, model) and (pressing or (named and not only_due)):
-                wanted.append(Wanted(record, procedure, _why(line), _faults(folder, procedure, record, on)))
+                wanted.append(Wanted(record, procedure, _why(line, words), _faults(folder, procedure, record, on)))
             elif named and engines and not applies(procedure.value, model):
                 message = (
                     f"{procedure.value.procedure} is not for {model.title}: it needs {', '.join(procedure.value.needs)}"
@@ -56,8 +59,8 @@ def _faults(folder: Folder, procedure: Read[Procedure], record: EngineRecord, on
     return tuple(p for p in proof_job(folder, procedure, record, on) if p.level == "error")
 
 
-def _why(line: DueLine | None) -> str:
+def _why(line: DueLine | None, w: PlanWords) -> str:
     if line is None or not line.reasons:
         return ""
-    before = f"; before {line.before}" if line.before and line.state != IN_DATE else ""
-    return f"{line.state}: {'; '.join(line.reasons)}{before}"
+    told = f"{w.states[line.state]}: {'; '.join(line.reasons)}"
+    return w.before_round.format(reasons=told, round=line.before) if line.before and line.state != IN_DATE else told

@@ -105,7 +105,7 @@ def _reading(each: Measured) -> Iterator[str]:
     )
     yield f"{each.name}: {values} ({last.at.day.isoformat()}, {wording.hours(last.at.hours)}){outside}"
     if each.forecast is not None and each.limit.allow and len(each.readings) > 1:
-        yield f"  {in_short(each.forecast, wording.unit(each.limit.allow.unit))}"
+        yield f"  {in_short(each.forecast, wording.unit(each.limit.allow.unit), wording.IN_ENGLISH)}"
 
 
 def _event(line: Line) -> Iterator[str]:

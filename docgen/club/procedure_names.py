@@ -10,6 +10,7 @@ from docgen.club.folder import Folder
 from docgen.club.problem import Problem, did_you_mean
 from docgen.club.schema.model import Fail, Model
 from docgen.club.schema.procedure import Procedure, Step
+from docgen.club.schema.prose import versions
 from docgen.club.yamldoc import Document, Loc
 
 SUBSTITUTION = re.compile(r"\{([^{}]*)\}")
@@ -134,8 +135,8 @@ def _step_names(
                 document, (*loc, *place, "fail", "calls"), fail.calls, folder.names("procedures"), "procedure"
             )
     for key in ("do", "why"):
-        text = getattr(step, key) or ""
-        if "{" in SUBSTITUTION.sub("", text) or "}" in SUBSTITUTION.sub("", text):
+        left = "".join(SUBSTITUTION.sub("", text) for text in versions(getattr(step, key) or "").values())
+        if "{" in left or "}" in left:
             yield document.problem(
                 (*loc, key),
                 "bad-brace",
@@ -192,7 +193,8 @@ def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
         for index, name in enumerate(fail.renews or ()):
             yield _use(document, (*loc, *place, "fail", "renews", index), name, "items")
     for key in ("do", "why"):
-        for name in SUBSTITUTION.findall(getattr(step, key) or ""):
+        texts = versions(getattr(step, key) or "").values()
+        for name in dict.fromkeys(name for text in texts for name in SUBSTITUTION.findall(text)):
             yield _use(document, (*loc, key), name, "anything")
 
 

@@ -9,14 +9,15 @@ from docgen.club.folder import Folder, read_folder
 from docgen.club.known import Known
 from docgen.club.moves import move_problems
 from docgen.club.references import reference_problems
+from docgen.club.spoken import club_language, spoken
 
 
 def read_club(root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None) -> Folder:
-    """Everything in the club folder `root`, with every problem in every file.
+    """Everything in the club folder `root`, in the club's language, with every problem in every file.
 
     known   : what was read of the engines before; it saves parsing, and learns what was new
     instead : bytes that stand for files of procedures/ or models/ or for club.yaml, as if they lay there
     """
     folder = read_folder(root, known, instead)
     folder.problems = sorted({*folder.problems, *reference_problems(folder), *move_problems(folder)})
-    return folder
+    return spoken(folder, club_language(folder))

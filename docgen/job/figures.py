@@ -16,6 +16,8 @@ from docgen.job import wording
 from docgen.job.estimates import estimated
 from docgen.job.marks import Origin, Value
 from docgen.job.state import EngineState
+from docgen.job.tradewords import of_trade
+from docgen.job.words import JobWords
 from docgen.trade.quantity import Band
 
 VOIDED = ("torque", "angle", "by_feel", "stages", "drive", "grade", "source")
@@ -31,9 +33,18 @@ class Figures:
     state: EngineState
 
     @property
+    def words(self) -> JobWords:
+        """The program's words in the club's language."""
+        return JobWords.speaking(self.club.language)
+
+    @property
     def see_manual(self) -> str:
         """What stands beside a blank line."""
-        return f"see {self.model.manual}"
+        return self.words.see_that_manual.format(manual=self.model.manual)
+
+    def in_text(self, name: str) -> str:
+        """What an item, limit or setting is called inside a sentence."""
+        return wording.in_text(self.name(name), self.words)
 
     def changed(self, name: str) -> tuple[Deviation | None, Changed | None]:
         """The deviation in force for an item, and what it changes."""
@@ -111,7 +122,9 @@ class Figures:
             return Value(origin="blank", note=self.see_manual)
         origin = self.origin(name, key)
         return Value(
-            text=wording.band(band), origin=origin, note=source or ("" if origin == "model" else "this engine")
+            text=wording.band(band, self.words),
+            origin=origin,
+            note=source or ("" if origin == "model" else self.words.this_engine),
         )
 
 
@@ -120,7 +133,7 @@ def tightness(figures: Figures, name: str) -> tuple[Value, Band | None]:
 
     Beside the printed value, the torque as a band where there is one.
     """
-    fastener = figures.fastener(name)
+    fastener, w = figures.fastener(name), figures.words
     if fastener.torque is not None:
         return figures.banded(name, "torque", fastener.torque, fastener.source), fastener.torque
     if fastener.angle is not None:
@@ -128,15 +141,16 @@ def tightness(figures: Figures, name: str) -> tuple[Value, Band | None]:
     if fastener.by_feel:
         return Value(text=fastener.by_feel, origin=figures.origin(name, "by_feel"), note=fastener.source or ""), None
     if fastener.catch:
-        return Value(text="fastened and seated", origin="model"), None
+        return Value(text=w.fastened, origin="model"), None
     found = estimated(fastener)
     if found is not None:
-        note = f"estimate, not the maker's: {'; '.join(found.assumptions)}; the {found.governs} governs"
-        return Value(text=wording.band(found.torque), origin="computed", note=note), found.torque
+        assumptions = "; ".join(of_trade(text, w) for text in found.assumptions)
+        note = w.estimated.format(assumptions=assumptions, governs=w.sides[found.governs])
+        return Value(text=wording.band(found.torque, w), origin="computed", note=note), found.torque
     return Value(origin="blank", note=figures.see_manual), None
 
 
 def governing(figures: Figures, name: str) -> str:
     """Which side sets the limit of a computed torque: screw, boss or screw thread; empty where none is computed."""
     found = estimated(figures.fastener(name)) if tightness(figures, name)[0].origin == "computed" else None
-    return found.governs if found else ""
+    return figures.words.sides[found.governs] if found else ""

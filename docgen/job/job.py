@@ -15,6 +15,8 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from docgen.club.catalogue import ENGLISH
+from docgen.club.schema.prose import Line
 from docgen.job.marks import Frozen, Mark
 
 
@@ -23,9 +25,9 @@ class Message(Frozen):
 
     word: str
     hazards: tuple[str, ...] = ()
-    hazard: str
-    consequence: str
-    avoid: str
+    hazard: Line
+    consequence: Line
+    avoid: Line
 
 
 class JobStep(Frozen):
@@ -33,8 +35,8 @@ class JobStep(Frozen):
 
     number: int
     key: str
-    text: str
-    why: str = ""
+    text: Line
+    why: Line = ""
     messages: tuple[Message, ...] = ()
     marks: tuple[Mark, ...] = ()
     takes: str = ""
@@ -42,7 +44,7 @@ class JobStep(Frozen):
 
 
 class JobStage(Frozen):
-    title: str
+    title: Line
     steps: tuple[JobStep, ...]
 
 
@@ -50,24 +52,24 @@ class ToolLine(Frozen):
     """A tool to lay out, and what it is for."""
 
     id: str
-    name: str
+    name: Line
     used_for: str = ""
 
 
 class MaterialLine(Frozen):
     id: str
-    name: str
+    name: Line
     amount: str = ""
-    classed: tuple[str, ...] = ()
-    waste: str = ""
+    classed: tuple[Line, ...] = ()
+    waste: Line = ""
 
 
 class SpareLine(Frozen):
     """A part that is needed for sure, or to have at hand."""
 
     item: str
-    name: str
-    number: str = ""
+    name: Line
+    number: Line = ""
     count: int = 1
     sure: bool = False
 
@@ -76,7 +78,7 @@ class DeviationLine(Frozen):
     """Where this engine is not as its model."""
 
     item: str
-    name: str
+    name: Line
     what: str
     dated: date
     figures: tuple[str, ...] = ()
@@ -85,7 +87,7 @@ class DeviationLine(Frozen):
 
 class SealLine(Frozen):
     item: str
-    name: str
+    name: Line
     number: str
 
 
@@ -93,33 +95,35 @@ class Check(Frozen):
     """A closing check, or one after the first run."""
 
     key: str
-    text: str
-    accept: str = ""
+    text: Line
+    accept: Line = ""
 
 
 class Instructions(Frozen):
     """What the sheet tells its reader to do to this engine.
 
     ``unproofed`` counts the faults it was printed with; ``adapted`` says what the club changed in what it received.
+    ``language`` is empty for English, so that what was printed before there were others keeps its digest.
     """
 
     engine: str
     serial: str = ""
+    language: str = ""
     model: str
-    model_title: str
-    manual: str
+    model_title: Line
+    manual: Line
     components: dict[str, str] = {}
     procedure: str
-    title: str
+    title: Line
     code: str
     revision: int
     dated: date
     author: str = ""
     licence: str = ""
     adapted: str = ""
-    purpose: str = ""
+    purpose: Line = ""
     every: str = ""
-    before: tuple[str, ...] = ()
+    before: tuple[Line, ...] = ()
     tools: tuple[ToolLine, ...] = ()
     materials: tuple[MaterialLine, ...] = ()
     spares: tuple[SpareLine, ...] = ()
@@ -132,6 +136,11 @@ class Instructions(Frozen):
     wait_minutes: int = 0
     wait_governs: str = ""
     unproofed: int = 0
+
+    @property
+    def tongue(self) -> str:
+        """The language that the sheet is printed in."""
+        return self.language or ENGLISH
 
     @property
     def steps(self) -> tuple[JobStep, ...]:

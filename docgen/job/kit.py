@@ -26,9 +26,9 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
 
     for step in steps:
         for name in (*step.undoes, *step.starts, *step.tightens):
-            fastener, called = figures.fastener(name), wording.in_text(figures.name(name.partition("/")[0]))
-            register, tool = tooling.drive_tool(club, fastener)
-            if tool and tool != "by hand":
+            fastener, called = figures.fastener(name), figures.in_text(name.partition("/")[0])
+            register, tool = tooling.drive_tool(club, fastener, figures.words)
+            if tool and tool != figures.words.drive_tools["hand"]:
                 lay_out(lines, register, tool, called)
             for extra in (*fastener.tools, *((fastener.holding_tool,) if fastener.holding_tool else ())):
                 lay_out(lines, extra, club.tools[extra].name if extra in club.tools else extra, called)
@@ -36,7 +36,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
             torque = tightness(figures, name)[1]
             wrench = tooling.torque_wrench(club, torque) if torque else None
             if wrench:
-                lay_out(lines, wrench[0], wrench[1].wrench.name, wording.in_text(figures.name(name.partition("/")[0])))
+                lay_out(lines, wrench[0], wrench[1].wrench.name, figures.in_text(name.partition("/")[0]))
         for tool in step.tools:
             lay_out(lines, tool, club.tools[tool].name if tool in club.tools else tool, "")
         needed = [(n, figures.limit(n).gauge) for n in (step.measure.of if step.measure else ())]
@@ -44,7 +44,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
         for name, gauge in needed:
             if gauge:
                 called = club.gauges[gauge].name if gauge in club.gauges else gauge
-                lay_out(gauges, gauge, called, wording.in_text(figures.name(name)))
+                lay_out(gauges, gauge, called, figures.in_text(name))
     for tool in procedure.tools:
         lay_out(lines, tool, club.tools[tool].name if tool in club.tools else tool, "")
     return tuple(
@@ -70,7 +70,7 @@ def materials_lines(steps: Iterable[Step], figures: Figures) -> tuple[MaterialLi
             MaterialLine(
                 id=name,
                 name=material.name if material else name,
-                amount=", ".join(wording.quantity(total) for total in _sums(parts)),
+                amount=", ".join(wording.quantity(total, figures.words) for total in _sums(parts)),
                 classed=material.classed if material else (),
                 waste=(material.waste or "") if material else "",
             )

@@ -10,6 +10,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from docgen.club.schema.prose import Line
+
 Origin = Literal["deviation", "model", "club", "computed", "blank"]
 
 
@@ -22,9 +24,9 @@ class Frozen(BaseModel):
 class Value(Frozen):
     """A printed value and where it came from. A blank has no text; its note says where to look it up."""
 
-    text: str = ""
+    text: Line = ""
     origin: Origin
-    note: str = ""
+    note: Line = ""
 
     @property
     def blank(self) -> bool:
@@ -36,10 +38,10 @@ class ToolMark(Frozen):
     """What undoes a fastener: its drive, the holding tool, how many there are."""
 
     mark: Literal["tool"] = "tool"
-    name: str
+    name: Line
     count: int = 1
     drive: str = ""
-    holding_tool: str = ""
+    holding_tool: Line = ""
     note: str = ""
 
 
@@ -49,18 +51,18 @@ class TorqueMark(Frozen):
     mark: Literal["torque"] = "torque"
     key: str
     item: str
-    name: str
+    name: Line
     count: int = 1
     value: Value
     also: tuple[str, ...] = ()
     set_to: str = ""
     by_feel: bool = False
     thread: str = ""
-    drive: str = ""
-    holding_tool: str = ""
-    wrench: str = ""
+    drive: Line = ""
+    holding_tool: Line = ""
+    wrench: Line = ""
     lubrication: str = "dry"
-    locker: str = ""
+    locker: Line = ""
     cure: str = ""
     critical: bool = False
     hand_only: bool = False
@@ -75,7 +77,7 @@ class StartMark(Frozen):
 
     mark: Literal["start"] = "start"
     key: str
-    name: str
+    name: Line
     count: int
 
 
@@ -85,18 +87,18 @@ class OrientationMark(Frozen):
     mark: Literal["orientation"] = "orientation"
     key: str
     item: str
-    name: str
-    face: str
-    towards: str
+    name: Line
+    face: Line
+    towards: Line
     shape: dict[str, str] = Field(default_factory=dict)
 
 
 class StackedPart(Frozen):
     """One part of a stack; ``looks`` says whether its named face looks "inwards" or "outwards", if that is known."""
 
-    name: str
-    face: str = ""
-    towards: str = ""
+    name: Line
+    face: Line = ""
+    towards: Line = ""
     looks: Literal["", "inwards", "outwards"] = ""
     shape: dict[str, str] = Field(default_factory=dict)
 
@@ -123,8 +125,8 @@ class RenewMark(Frozen):
     mark: Literal["renew"] = "renew"
     key: str
     item: str
-    name: str
-    number: str = ""
+    name: Line
+    number: Line = ""
     if_needed: bool = False
 
 
@@ -134,19 +136,19 @@ class ReadingMark(Frozen):
     mark: Literal["reading"] = "reading"
     key: str
     limit: str
-    name: str
-    unit: str
+    name: Line
+    unit: Line
     new: Value | None = None
     allow: Value
     accept: str = ""
     undecided: str = ""
-    gauge: str = ""
+    gauge: Line = ""
     kind: str = ""
-    where: str = ""
+    where: Line = ""
     derived: str = ""
-    positions: tuple[str, ...] = ()
+    positions: tuple[Line, ...] = ()
     picture: str = ""
-    fail: str = ""
+    fail: Line = ""
 
 
 class LookMark(Frozen):
@@ -154,8 +156,8 @@ class LookMark(Frozen):
 
     mark: Literal["look"] = "look"
     key: str
-    accept: str
-    fail: str = ""
+    accept: Line
+    fail: Line = ""
     calls: str = ""
 
 
@@ -164,7 +166,7 @@ class HoldMark(Frozen):
 
     mark: Literal["hold"] = "hold"
     key: str
-    why: str
+    why: Line
 
 
 class SettingMark(Frozen):
@@ -173,13 +175,13 @@ class SettingMark(Frozen):
     mark: Literal["setting"] = "setting"
     key: str
     setting: str
-    name: str
+    name: Line
     when: Literal["found", "left"]
-    unit: str
+    unit: Line
     start: Value
-    datum: str = ""
+    datum: Line = ""
     ceiling: str = ""
-    note_also: tuple[str, ...] = ()
+    note_also: tuple[Line, ...] = ()
     picture: str = ""
 
 
@@ -189,7 +191,7 @@ class SealMark(Frozen):
     mark: Literal["seal"] = "seal"
     key: str
     item: str
-    name: str
+    name: Line
     number: str = ""
     when: Literal["removed", "fitted"]
 
@@ -200,15 +202,15 @@ class WaitMark(Frozen):
     mark: Literal["wait"] = "wait"
     key: str
     time: str
-    why: str = ""
+    why: Line = ""
 
 
 class ApplyMark(Frozen):
     """Material put on a part, or used to clean it."""
 
     mark: Literal["apply"] = "apply"
-    material: str
-    to: tuple[str, ...]
+    material: Line
+    to: tuple[Line, ...]
     amount: str = ""
     cleaning: bool = False
 
@@ -218,7 +220,7 @@ class RepeatMark(Frozen):
 
     mark: Literal["repeat"] = "repeat"
     key: str
-    until: str
+    until: Line
     at_most: int | None = None
 
 
@@ -226,7 +228,7 @@ class ValueMark(Frozen):
     """A value named in the text, printed in a cell of its own."""
 
     mark: Literal["value"] = "value"
-    name: str
+    name: Line
     value: Value
 
 

@@ -27,10 +27,10 @@ def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
         setting=name,
         name=figures.name(name),
         when="found" if found else "left",
-        unit=wording.unit(setting.unit),
+        unit=wording.unit(setting.unit, figures.words),
         start=figures.banded(name, "start", setting.start, setting.source),
         datum=setting.datum or "",
-        ceiling=wording.quantity(setting.ceiling) if setting.ceiling else "",
+        ceiling=wording.quantity(setting.ceiling, figures.words) if setting.ceiling else "",
         note_also=setting.note_also,
         picture=setting.picture or "",
     )
@@ -47,7 +47,7 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
         key=key("measure", name),
         limit=name,
         name=figures.name(name),
-        unit=wording.unit(band.unit) if band else "",
+        unit=wording.unit(band.unit, figures.words) if band else "",
         new=figures.banded(name, "new", limit.new, limit.source) if limit.new else None,
         allow=figures.banded(name, "allow", limit.allow, limit.source),
         gauge=gauge.name if gauge else "",
@@ -63,21 +63,22 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
 
 
 def _derived_text(figures: Figures, name: str) -> str:
-    derived = figures.limit(name).derived
+    derived, w = figures.limit(name).derived, figures.words
     assert derived is not None
     if derived.difference:
-        larger, smaller = (wording.in_text(figures.name(n)) for n in derived.difference)
-        return f"{larger} less {smaller}"
+        larger, smaller = (figures.in_text(n) for n in derived.difference)
+        return w.less.format(larger=larger, smaller=smaller)
     if derived.average:
-        return f"average of {wording.listed([wording.in_text(figures.name(n)) for n in derived.average])}"
+        return w.average_of.format(names=wording.listed([figures.in_text(n) for n in derived.average], w))
     assert derived.spread is not None
-    return f"largest less smallest of {wording.listed([wording.in_text(figures.name(n)) for n in derived.spread])}"
+    return w.spread_of.format(names=wording.listed([figures.in_text(n) for n in derived.spread], w))
 
 
 def fail_text(figures: Figures, fail: Fail | None) -> tuple[str, str]:
     """What to do when a check fails, in words, and the job that it calls for; empty where nothing is said."""
     if fail is None:
         return "", ""
-    names = [wording.in_text(figures.name(n)) for n in fail.renews or ()]
-    renew = f"Renew the {wording.listed(names)}." if names else ""
-    return " ".join(part for part in (fail.do or "", renew if not fail.do else "") if part), fail.calls or ""
+    if fail.do:
+        return fail.do, fail.calls or ""
+    names, w = [figures.in_text(n) for n in fail.renews or ()], figures.words
+    return w.renew_the.format(parts=wording.listed(names, w)) if names else "", fail.calls or ""

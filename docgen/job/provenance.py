@@ -8,9 +8,10 @@ from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.job.expand import used
+from docgen.job.words import JobWords
 
 
-def adapted(folder: Folder, procedure: Read[Procedure], model: Model) -> str:
+def adapted(folder: Folder, procedure: Read[Procedure], model: Model, w: JobWords) -> str:
     """What the sheet says of the club's own changes to what it received; empty where there are none.
 
     The procedure and the sequences that `model` gets are looked at, each against the last version of it that came from
@@ -22,9 +23,9 @@ def adapted(folder: Folder, procedure: Read[Procedure], model: Model) -> str:
     for read in files:
         came = received(folder, read.document.path)
         if came is not None and came.digest != content_digest(read.document):
-            name = "the job" if read is procedure else str(getattr(read.value, "sequence", ""))
+            name = w.the_job if read is procedure else str(getattr(read.value, "sequence", ""))
             clubs.setdefault(str(came.from_), []).append(name)
-    return "; ".join(f"changed here since it came from {club}: {', '.join(names)}" for club, names in clubs.items())
+    return "; ".join(w.changed_here.format(club=club, files=", ".join(names)) for club, names in clubs.items())
 
 
 def received(folder: Folder, path: str) -> Version | None:

@@ -11,6 +11,8 @@ from docgen.job import wording
 from docgen.job.components import carrier_of
 from docgen.job.figures import Figures
 from docgen.job.state import Reading
+from docgen.job.tradewords import of_trade
+from docgen.job.words import JobWords
 from docgen.trade import limits as trade
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity, QuantityError
@@ -51,9 +53,10 @@ def accepted(figures: Figures, name: str) -> tuple[str, str]:
         return "", ""
     try:
         between = trade.accept_between(limit.allow, known, _shown_steps(figures, limit))
-        return wording.band(between), trade.gauge_fitness(limit.allow, known).says
+        said = of_trade(trade.gauge_fitness(limit.allow, known).says, figures.words)
+        return wording.band(between, figures.words), said
     except TradeError as error:
-        return "", f"{error.message}: {error.hint}" if error.hint else error.message
+        return "", ": ".join(of_trade(text, figures.words) for text in (error.message, error.hint) if text)
 
 
 def _shown_steps(figures: Figures, limit: Limit) -> Quantity | None:
@@ -98,14 +101,16 @@ def wear(figures: Figures, name: str, readings: Iterable[Reading]) -> Forecast |
         return None
 
 
-def in_short(found: Forecast, unit: str) -> str:
+def in_short(found: Forecast, unit: str, w: JobWords) -> str:
     """The forecast in a few words for a narrow column."""
-    margin = f"{abs(found.margin):.3g} {unit} {'to' if found.margin >= 0 else 'past'} the limit"
+    side = w.to_limit if found.margin >= 0 else w.past_limit
+    margin = side.format(margin=f"{w.number(f'{abs(found.margin):.3g}')} {unit}")
     if found.left is not None and found.left_low is not None and found.left_high is not None:
-        return f"{margin}: about {found.left:.2g} h left ({found.left_low:.2g} to {found.left_high:.2g})"
+        left, low, high = (w.number(f"{h:.2g}") for h in (found.left, found.left_low, found.left_high))
+        return w.left_about.format(margin=margin, left=left, low=low, high=high)
     if found.kind == "inconsistent":
-        return f"{margin}; a reading went back: measure twice"
-    return f"{margin}; no trend yet" if found.kind in ("no-trend", "two") else margin
+        return w.went_back.format(margin=margin)
+    return w.no_trend.format(margin=margin) if found.kind in ("no-trend", "two") else margin
 
 
 def renewed_at(figures: Figures, limit: Limit) -> Fraction:

@@ -7,10 +7,11 @@ from datetime import date
 from importlib.resources import files
 from itertools import groupby
 
+from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
-from docgen.job import kit, wording
+from docgen.job import kit, tooling, wording
 from docgen.job.expand import PlacedStep, expand, messages
 from docgen.job.figures import Figures, governing, tightness
 from docgen.job.hazards import met
@@ -33,6 +34,8 @@ from docgen.job.stacks import stacks
 from docgen.job.state import EngineState, Moment, state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
 from docgen.job.timing import timing_of
+from docgen.job.words import JobWords
+from docgen.trade.quantity import QuantityError, parse_quantity
 
 PAST_READINGS = 3
 """How many earlier readings a sign-off sheet shows."""
@@ -53,7 +56,7 @@ def resolve(
     placed = expand(procedure, folder.sequences, model)
     safety = tuple(one.message for one in messages(procedure, folder.sequences, model))
     instructions = _instructions(procedure.value, record, figures, placed, safety).model_copy(
-        update={"unproofed": unproofed, "adapted": adapted(folder, procedure, model)}
+        update={"unproofed": unproofed, "adapted": adapted(folder, procedure, model, figures.words)}
     )
     return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, on, why_due))
 
@@ -68,6 +71,7 @@ def _instructions(
     return Instructions(
         engine=record.engine.engine,
         serial=record.engine.serial or "",
+        language="" if figures.club.language == ENGLISH else figures.club.language,
         model=figures.model.model,
         model_title=figures.model.title,
         manual=figures.model.manual,
@@ -80,7 +84,7 @@ def _instructions(
         author=procedure.author or "",
         licence=procedure.licence or "",
         purpose=procedure.purpose or "",
-        every=wording.interval(interval_of(procedure, figures)),
+        every=wording.interval(interval_of(procedure, figures), figures.words),
         before=procedure.before,
         tools=kit.tools_of(procedure, steps, figures),
         materials=kit.materials_lines(steps, figures),
@@ -123,7 +127,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 why=text_of(step, figures, "why"),
                 messages=tuple(_message(m) for m in before.get(index, ())),
                 marks=(*marks_of(step, figures), *drawn.get(index, ())),
-                takes=wording.quantity(step.takes) if step.takes else "",
+                takes=wording.quantity(step.takes, figures.words) if step.takes else "",
                 card=step.card.put if step.card else "",
             )
         )
@@ -180,35 +184,38 @@ def _deviations(figures: Figures) -> tuple[DeviationLine, ...]:
 
 def _deviation(figures: Figures, item: str, what: str, dated: date) -> DeviationLine:
     _, changes = figures.changed(item)
+    w = figures.words
     shown: list[str] = []
     voids = ""
     if changes is not None and item in figures.model.fasteners:
         old, new = figures.model.fasteners[item], figures.fastener(item)
         if changes.thread:
-            shown.append(f"thread {changes.thread}" + (f" instead of {old.thread}" if old.thread else ""))
-            voids = "The maker's torque, driver and source for the old thread no longer hold."
+            now = w.thread_instead if old.thread else w.thread_now
+            shown.append(now.format(thread=w.number(changes.thread), old=w.number(old.thread)))
+            voids = w.voids_thread
         if changes.insert:
-            shown.append(f"thread insert {changes.insert} long in {new.thread or '______'}")
-            voids = voids or "The maker's torque was given for the thread without an insert and no longer holds."
+            length, thread = w.number(changes.insert), w.number(new.thread or "______")
+            shown.append(w.insert_now.format(length=length, thread=thread))
+            voids = voids or w.voids_insert
         if changes.drive or changes.thread:
-            shown.append(f"drive {new.drive or '______'}")
-        shown.append(f"tighten {_tightening(figures, item)}")
+            shown.append(w.drive_now.format(drive=tooling.drive_size(new, w) or "______"))
+        shown.append(w.tighten_now.format(value=_tightening(figures, item)))
     elif changes is not None:
         shown += [
-            f"{key.replace('_', ' ')} {wording.band(v)}"
+            w.figures_now[key].format(value=wording.band(v, w))
             for key in ("new", "allow", "start")
             if (v := getattr(changes, key))
         ]
-        shown += [str(v) for v in (changes.size, changes.number and f"part {changes.number}") if v]
+        shown += [str(v) for v in (changes.size, changes.number and w.part_now.format(number=changes.number)) if v]
     return DeviationLine(item=item, name=figures.name(item), what=what, dated=dated, figures=tuple(shown), voids=voids)
 
 
 def _tightening(figures: Figures, item: str) -> str:
-    value = tightness(figures, item)[0]
+    value, w = tightness(figures, item)[0], figures.words
     if value.blank:
-        return "______ (no figure is known)"
+        return w.no_figure
     governs = governing(figures, item)
-    return f"{value.text} (estimate, not the maker's; the {governs} governs)" if governs else value.text
+    return w.estimate_governs.format(value=value.text, governs=governs) if governs else value.text
 
 
 def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:
@@ -223,34 +230,35 @@ def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:
 def _closing(figures: Figures) -> tuple[Check, ...]:
     table = (files("docgen.job.tables") / "closing.csv").read_text("utf-8")
     rows = csv.DictReader(table.splitlines())
+    said = figures.words.closing_checks
     return tuple(
-        Check(key=row["key"], text=row["text"], accept=row["accept"])
+        Check(key=row["key"], text=said[f"{row['key']}.text"], accept=said.get(f"{row['key']}.accept", ""))
         for row in rows
         if not row["equipment"] or row["equipment"] in figures.model.equipment
     )
 
 
 def _issue(record: EngineRecord, figures: Figures, procedure: Procedure, on: date, why_due: str) -> Issue:
-    state = figures.state
+    state, w = figures.state, figures.words
     last = state.last(procedure.procedure)
     return Issue(
         on=on,
         keeper=state.keeper,
-        hours=_hours(state),
+        hours=_hours(state, w),
         log_head=record.log.head,
-        last_done=_at(last[0]) if last else "",
+        last_done=_at(last[0], w) if last else "",
         why_due=why_due,
         last_readings={
             limit: tuple(
-                PastReading(date=r.at.day, hours=wording.hours(r.at.hours),
-                            text=" / ".join(wording.quantity(v) for v in r.values))
+                PastReading(date=r.at.day, hours=wording.hours(r.at.hours, w),
+                            text=" / ".join(wording.quantity(v, w) for v in r.values))
                 for r in readings[-PAST_READINGS:]
             )
             for limit, readings in sorted(state.readings.items())
         },
         wear=_wear(figures),
-        last_settings={name: text for name, (_, text) in sorted(state.settings.items())},
-        open_findings=tuple(f"{f.day.isoformat()}: {f.text}" for f in state.findings),
+        last_settings={name: _in_figures(text, w) for name, (_, text) in sorted(state.settings.items())},
+        open_findings=tuple(wording.finding(f, w) for f in state.findings),
     )  # fmt: skip
 
 
@@ -260,13 +268,23 @@ def _wear(figures: Figures) -> dict[str, str]:
     for name, readings in sorted(figures.state.readings.items()):
         found, band = wear(figures, name, readings), figures.limit(name).allow
         if found is not None and band is not None:
-            short[name] = in_short(found, wording.unit(band.unit))
+            short[name] = in_short(found, wording.unit(band.unit, figures.words), figures.words)
     return short
 
 
-def _hours(state: EngineState) -> str:
-    return wording.hours(state.hours) + ("" if state.hours_known else " since the record began")
+def _in_figures(text: str, w: JobWords) -> str:
+    """A setting as it was noted, with the language's decimal sign where the note is a figure."""
+    try:
+        parse_quantity(text)
+    except QuantityError:
+        return text
+    return w.number(text)
 
 
-def _at(moment: Moment) -> str:
-    return f"{moment.day.isoformat()} at {wording.hours(moment.hours)}"
+def _hours(state: EngineState, w: JobWords) -> str:
+    hours = wording.hours(state.hours, w)
+    return hours if state.hours_known else w.since_record_began.format(hours=hours)
+
+
+def _at(moment: Moment, w: JobWords) -> str:
+    return w.done_at.format(day=moment.day.isoformat(), hours=wording.hours(moment.hours, w))

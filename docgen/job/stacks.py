@@ -10,6 +10,8 @@ from typing import Literal
 
 from docgen.club.schema.model import Item
 from docgen.club.schema.procedure import Step
+from docgen.club.schema.prose import first
+from docgen.job import wording
 from docgen.job.figures import Figures
 from docgen.job.marks import StackedPart, StackMark, key
 
@@ -65,9 +67,9 @@ def _part(figures: Figures, name: str, outward: list[str]) -> StackedPart:
 
 def _looks(item: Item, figures: Figures, outward: list[str]) -> Literal["", "inwards", "outwards"]:
     """Whether a face looks inwards, at what is fitted before, or outwards; nothing where the words do not say."""
-    towards = item.orientation.towards.lower() if item.orientation else ""
+    towards = first(item.orientation.towards).lower() if item.orientation else ""
     names = [*outward, *(f for name in outward for f in getattr(figures.item(name), "held_by", ()))]
-    if any(figures.name(name).lower() in towards for name in names):
+    if any(wording.item_name(name, first(figures.item(name).name or "")).lower() in towards for name in names):
         return "outwards"
     inner = ("crankcase", "engine", "crank web", "clutch hub")
     return "inwards" if any(word in towards for word in inner) else ""

@@ -40,13 +40,17 @@ class Reading:
 
 @dataclass(frozen=True)
 class OpenFinding:
-    """Something found that nothing later has closed; ``digest`` is its event's, with ``/n`` behind it for a service."""
+    """Something found that nothing later has closed; ``digest`` is its event's, with ``/n`` behind it for a service.
+
+    ``by`` is the job whose check called for another one, where nobody wrote a text.
+    """
 
     day: date
     text: str
     item: str | None
     calls: str | None
     digest: str = ""
+    by: str = ""
 
 
 @dataclass
@@ -151,7 +155,8 @@ def _take_service(state: EngineState, event: Service, digest: str, findings: dic
         findings[f"{digest}/{index}"] = OpenFinding(event.date, text, None, None, f"{digest}/{index}")
     for called in event.calls:
         text = f"{event.procedure}: what was found calls for {called}"
-        findings[f"{digest}/{called}"] = OpenFinding(event.date, text, None, called, f"{digest}/{called}")
+        at, by = f"{digest}/{called}", event.procedure
+        findings[at] = OpenFinding(event.date, text, None, called, at, by)
 
 
 def _close(findings: dict[str, OpenFinding], digest: str | None) -> None:

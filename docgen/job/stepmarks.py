@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from docgen.club.procedure_names import SUBSTITUTION
 from docgen.club.schema.model import Fail, Fastener, Part
 from docgen.club.schema.procedure import Step
+from docgen.club.schema.prose import like
 from docgen.job import tooling, wording
 from docgen.job.figures import Figures, governing, tightness
 from docgen.job.marks import (
@@ -82,7 +83,8 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
         found.append(LookMark(key=step.look.id, accept=step.look.accept, fail=text, calls=calls))
         found += _fail_renews(figures, step.look.fail)
     if step.wait:
-        found.append(WaitMark(key=step.key or "wait", time=wording.quantity(step.wait.for_), why=step.wait.why or ""))
+        time = wording.quantity(step.wait.for_, figures.words)
+        found.append(WaitMark(key=step.key or "wait", time=time, why=step.wait.why or ""))
     if step.repeat:
         found.append(RepeatMark(key=step.key or "", until=step.repeat.until, at_most=step.repeat.at_most))
     if step.hold:
@@ -100,7 +102,8 @@ def renewed(figures: Figures, name: str, *, if_needed: bool) -> RenewMark:
 
 def text_of(step: Step, figures: Figures, field: str) -> str:
     """A step's text with each `{name}` as the item's name; its value prints in a cell of its own."""
-    return SUBSTITUTION.sub(lambda m: wording.in_text(figures.name(m[1])), getattr(step, field) or "")
+    text = getattr(step, field) or ""
+    return like(text, SUBSTITUTION.sub(lambda m: figures.in_text(m[1]), text))
 
 
 def _count(figures: Figures, name: str) -> int:
@@ -110,13 +113,13 @@ def _count(figures: Figures, name: str) -> int:
 def _tool(figures: Figures, name: str) -> ToolMark:
     fastener = figures.fastener(name)
     holding = figures.club.tools.get(fastener.holding_tool or "")
-    drive = tooling.drive_tool(figures.club, fastener)[1]
+    drive = tooling.drive_tool(figures.club, fastener, figures.words)[1]
     return ToolMark(
         name=figures.name(name),
         count=_count(figures, name),
         drive=drive,
         holding_tool=holding.name if holding else "",
-        note="left-hand thread" if fastener.thread and fastener.thread.endswith("left") else "",
+        note=figures.words.left_hand if fastener.thread and fastener.thread.endswith("left") else "",
     )
 
 
@@ -132,21 +135,21 @@ def _tightened(figures: Figures, name: str) -> TorqueMark:
         name=figures.name(name),
         count=_count(figures, name),
         value=value,
-        also=tooling.in_units(torque, figures.club.torque_shown) if torque else (),
+        also=tooling.in_units(torque, figures.club.torque_shown, figures.words) if torque else (),
         by_feel=bool(fastener.by_feel) and torque is None,
         thread=fastener.thread or "",
-        drive=tooling.drive_tool(figures.club, fastener)[1],
+        drive=tooling.drive_tool(figures.club, fastener, figures.words)[1],
         holding_tool=holding.name if holding else "",
         wrench=wrench[1].wrench.name if wrench else "",
-        set_to=wording.quantity(wrench[1].setting) if wrench else "",
+        set_to=wording.quantity(wrench[1].setting, figures.words) if wrench else "",
         lubrication=fastener.lubrication,
         locker=locker.name if locker else "",
-        cure=wording.quantity(locker.cures.full) if locker and locker.cures else "",
+        cure=wording.quantity(locker.cures.full, figures.words) if locker and locker.cures else "",
         critical=fastener.critical,
         hand_only=fastener.hand_only,
         start_all_first=fastener.start_all_first,
         pattern=fastener.pattern or "",
-        stages=tuple(wording.band(stage) for stage in fastener.stages),
+        stages=tuple(wording.band(stage, figures.words) for stage in fastener.stages),
         governs=governing(figures, name),
     )
 
@@ -186,12 +189,13 @@ def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
     materials = figures.club.materials
     for part, clean in step.cleans.items():
         name = materials[clean.material].name if clean.material in materials else clean.material
-        amount = wording.quantity(clean.amount) if clean.amount else ""
+        amount = wording.quantity(clean.amount, figures.words) if clean.amount else ""
         yield ApplyMark(material=name, to=(figures.name(part),), amount=amount, cleaning=True)
     for material, use in step.applies.items():
         name = materials[material].name if material in materials else material
         to = tuple(figures.name(one) for one in use.to)
-        yield ApplyMark(material=name, to=to, amount=wording.quantity(use.amount) if use.amount else "")
+        amount = wording.quantity(use.amount, figures.words) if use.amount else ""
+        yield ApplyMark(material=name, to=to, amount=amount)
 
 
 def _fail_renews(figures: Figures, fail: Fail | None) -> Iterator[RenewMark]:

@@ -37,11 +37,11 @@ def _waits(steps: Sequence[Step], figures: Figures) -> list[Wait]:
     for index, step in enumerate(steps):
         if step.wait:
             after = str(index + 1) if index + 1 < len(steps) else None
-            waits.append(Wait(str(index), duration(step.wait.for_), after, step.wait.why or "waiting"))
+            waits.append(Wait(str(index), duration(step.wait.for_), after, step.wait.why or figures.words.waiting))
         for name in step.tightens:
             locker = figures.club.materials.get(figures.fastener(name).locker or "")
             if locker and locker.cures:
-                why = f"{locker.name} cures"
+                why = figures.words.cures.format(locker=locker.name)
                 waits.append(Wait(str(index), duration(locker.cures.full), _loaded_at(steps, index, name), why))
     return waits
 

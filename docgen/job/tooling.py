@@ -7,23 +7,13 @@ from decimal import Decimal
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Fastener
 from docgen.job import wording
+from docgen.job.words import JobWords
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity
 from docgen.trade.wrench import Setting, Wrench, choose, rounded
 
-_DRIVE_WORDS = {
-    "hex": "socket",
-    "hex-socket": "hexagon key",
-    "square": "square key",
-    "hexalobular": "hexalobular driver, size",
-    "cross": "cross-recess driver, size",
-    "plug": "plug socket",
-    "slot": "flat-blade driver",
-    "hand": "by hand",
-}
 
-
-def drive_tool(club: Club, fastener: Fastener) -> tuple[str, str]:
+def drive_tool(club: Club, fastener: Fastener, w: JobWords) -> tuple[str, str]:
     """Register id (empty where none) and printed name of what turns the fastener."""
     if not fastener.drive:
         return "", ""
@@ -31,8 +21,13 @@ def drive_tool(club: Club, fastener: Fastener) -> tuple[str, str]:
         if fastener.drive in tool.drives:
             return name, tool.name
     kind, _, size = fastener.drive.partition(" ")
-    words = _DRIVE_WORDS[kind]
-    return "", f"{words} {size}" if words.endswith("size") else f"{size} {words}".strip()
+    return "", w.drive_tools[kind].format(size=w.number(size))
+
+
+def drive_size(fastener: Fastener, w: JobWords) -> str:
+    """A screw drive as the models write it, in the words' language; empty where none is known."""
+    kind, _, size = (fastener.drive or "").partition(" ")
+    return w.drive_sizes[kind].format(size=w.number(size)).strip() if kind else ""
 
 
 def torque_wrench(club: Club, torque: Band) -> tuple[str, Setting] | None:
@@ -59,11 +54,11 @@ def middle(torque: Band) -> Quantity:
     return Quantity(sum(ends, Decimal(0)) / len(ends), torque.unit)
 
 
-def in_units(torque: Band, units: tuple[str, ...]) -> tuple[str, ...]:
+def in_units(torque: Band, units: tuple[str, ...], w: JobWords) -> tuple[str, ...]:
     """The torque in each unit that the club shows besides the written one; its ends are rounded inwards."""
     shown = []
     for unit in units:
         if unit != torque.unit:
             coarse = middle(torque).exactly(unit) >= 30
-            shown.append(wording.band(rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1"))))
+            shown.append(wording.band(rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1")), w))
     return tuple(shown)

@@ -1,11 +1,15 @@
-"""How figures and names are written on paper: the file's plain spelling in the printer's signs."""
+"""How figures and names are written on paper: the files' plain spelling in printers' signs and a language's words."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
 from docgen.club.schema.model import Interval
+from docgen.club.schema.prose import like
+from docgen.job.state import OpenFinding
+from docgen.job.words import JobWords
 from docgen.trade.quantity import Band, Quantity
 
 UNITS = {
@@ -14,79 +18,99 @@ UNITS = {
     "lbf.ft": "lbf·ft",
     "deg": "°",
     "degC": "°C",
-    "ohm": "ohm",
     "um": "µm",
     "cm3": "cm³",
-    "turn": "turns",
 }
+IN_ENGLISH = JobWords()
+"""What the commands say on the screen."""
 
 
-def unit(symbol: str) -> str:
+def unit(symbol: str, w: JobWords = IN_ENGLISH) -> str:
     """A unit as printed: ``N.m`` with a raised point."""
-    return UNITS.get(symbol, symbol)
+    return UNITS.get(symbol) or {"turn": w.turns, "ohm": w.ohm}.get(symbol) or like(symbol, symbol)
 
 
-def quantity(value: Quantity) -> str:
+def quantity(value: Quantity, w: JobWords = IN_ENGLISH) -> str:
     """``34 N·m``; a single turn stays singular."""
-    name = "turn" if value.unit == "turn" and value.value <= 1 else unit(value.unit)
-    return f"{value.value}{'' if name in ('°',) else ' '}{name}"
+    name = w.turn if value.unit == "turn" and value.value <= 1 else unit(value.unit, w)
+    return f"{w.number(value.value)}{'' if name in ('°',) else ' '}{name}"
 
 
-def band(value: Band) -> str:
+def band(value: Band, w: JobWords = IN_ENGLISH) -> str:
     """``34 N·m ± 10 %``, ``0.50 to 0.60 mm``, ``at most 0.10 mm``, ``at least 5 mm``."""
     if value.nominal is not None and "+/-" in value.written:
         nominal, _, tolerance = value.written.partition("+/-")
-        return f"{_units_printed(nominal.strip())} ± {_units_printed(tolerance.strip())}"
+        return f"{_units_printed(nominal.strip(), w)} ± {_units_printed(tolerance.strip(), w)}"
     if value.low is not None and value.high is not None:
         if value.low == value.high:
-            return quantity(Quantity(value.low, value.unit))
-        return f"{value.low} to {value.high} {unit(value.unit)}"
+            return quantity(Quantity(value.low, value.unit), w)
+        low, high = w.number(value.low), w.number(value.high)
+        return w.low_to_high.format(low=low, high=high, unit=unit(value.unit, w))
     if value.high is not None:
-        return f"at most {value.high} {unit(value.unit)}"
-    return f"at least {value.low} {unit(value.unit)}"
+        return w.at_most_of.format(value=f"{w.number(value.high)} {unit(value.unit, w)}")
+    return w.at_least_of.format(value=f"{w.number(value.low)} {unit(value.unit, w)}")
 
 
-def _units_printed(text: str) -> str:
+def _units_printed(text: str, w: JobWords) -> str:
     number, _, symbol = text.partition(" ")
-    return f"{number} {unit(symbol)}" if symbol else text
+    return f"{w.number(number)} {unit(symbol, w)}" if symbol else w.number(text)
 
 
-def hours(value: Fraction) -> str:
+def hours(value: Fraction, w: JobWords = IN_ENGLISH) -> str:
     """Engine hours to a tenth: ``12.4 h``."""
-    return f"{Decimal(round(value * 10)) / 10:.1f} h"
+    return f"{w.number(f'{Decimal(round(value * 10)) / 10:.1f}')} h"
 
 
 def item_name(name: str, given: str | None) -> str:
     """What an item is called on paper: the name given in the model, else its key in plain words."""
     base, _, member = name.partition("/")
     text = given or base.replace("-", " ")
-    return f"{text} {member}" if member else text
+    return like(text, f"{text} {member}") if member else text
 
 
-def in_text(name: str) -> str:
-    """A name as it stands inside a sentence: no capital, unless the first word is an abbreviation.
+def in_text(name: str, w: JobWords = IN_ENGLISH) -> str:
+    """A name as it stands inside a sentence: no capital, unless the first word is an abbreviation or nouns have one.
 
     >>> in_text("Clutch drum"), in_text("O-ring of the shaft"), in_text("EGT sensor")
     ('clutch drum', 'O-ring of the shaft', 'EGT sensor')
     """
-    return name[:1].lower() + name[1:] if name[1:2].islower() or not name[1:2].strip() else name
+    if w.capital_nouns or not (name[1:2].islower() or not name[1:2].strip()):
+        return name
+    return like(name, name[:1].lower() + name[1:])
 
 
-def listed(names: list[str]) -> str:
+def listed(names: Sequence[str], w: JobWords = IN_ENGLISH) -> str:
     """``a``, ``a and b``, ``a, b and c``."""
-    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1] if names else ""
+    if len(names) < 2:
+        return "".join(names)
+    return w.and_last.format(first=", ".join(names[:-1]), last=names[-1])
 
 
-def interval(every: Interval | None) -> str:
+def interval(every: Interval | None, w: JobWords = IN_ENGLISH) -> str:
     """``every 5 h or 6 months, whichever comes first``, and the occasion; empty where there is none."""
     if every is None:
         return ""
-    parts = [quantity(every.hours)] if every.hours else []
-    parts += [_counted(every.months, "month")] if every.months else []
-    parts += [_counted(every.meetings, "meeting")] if every.meetings else []
-    counted = f"every {' or '.join(parts)}{', whichever comes first' if len(parts) > 1 else ''}" if parts else ""
+    times = [quantity(every.hours, w)] if every.hours else []
+    times += [months(every.months, w)] if every.months else []
+    times += [w.many_meetings.format(count=every.meetings) if every.meetings > 1 else w.one_meeting] if every.meetings \
+        else []
+    said = times[0] if times else ""
+    for other in times[1:]:
+        said = w.or_other.format(one=said, other=other)
+    counted = (w.every_first if len(times) > 1 else w.every).format(times=said) if times else ""
     return "; ".join(part for part in (counted, every.occasion) if part)
 
 
-def _counted(number: int, what: str) -> str:
-    return what if number == 1 else f"{number} {what}s"
+def months(count: int, w: JobWords = IN_ENGLISH) -> str:
+    """``month``, ``6 months``, behind "every"."""
+    return w.one_month if count == 1 else w.many_months.format(count=count)
+
+
+def finding(found: OpenFinding, w: JobWords = IN_ENGLISH) -> str:
+    """An open finding as a sheet lists it: the day in figures, then what was found."""
+    return f"{found.day.isoformat()}: {found_text(found, w)}"
+
+
+def found_text(found: OpenFinding, w: JobWords = IN_ENGLISH) -> str:
+    """What was found, as it was written; or that a job calls for another."""
+    return w.calls_for.format(procedure=found.by, called=found.calls) if found.by else found.text

@@ -37,6 +37,7 @@ from docgen.plan.reasons import (
     by_wear,
 )
 from docgen.plan.season import Ahead, add_months, ahead, meetings, usual_hours
+from docgen.plan.words import PlanWords
 
 __all__ = ["COMING", "DUE", "IN_DATE", "OVERDUE", "STATES", "DueLine", "Quiet", "due_list", "quiet_engines"]
 
@@ -129,6 +130,10 @@ class _Engine:
     def state(self) -> EngineState:
         return self.figures.state
 
+    @property
+    def words(self) -> PlanWords:
+        return PlanWords.speaking(self.figures.club.language)
+
     def last(self, procedure: str) -> Moment | None:
         """When a job was last signed on this engine, by itself or within a larger one."""
         found = [last[0] for name in self.jobs.doing(procedure) if (last := self.state.last(name)) is not None]
@@ -157,7 +162,7 @@ def _engine_lines(folder: Folder, record: EngineRecord, jobs: Jobs, parts: Parts
         reasons = [*_by_interval(one, name, every), *seen_to.pop(name, [])]
         if every is not None or reasons:
             yield _line(one, reasons, procedure)
-    for title, reasons in _left_over(seen_to):
+    for title, reasons in _left_over(seen_to, one.words):
         yield _line(one, reasons, title=title)
 
 
@@ -165,13 +170,14 @@ def _by_interval(one: _Engine, name: str, every: Interval | None) -> Iterator[Re
     if every is None:
         return
     component = one.carried(name)
-    never = "no record that it was ever done"
+    w = one.words
     if component is None:
-        yield from by_interval(every, _since(one, name), one.ahead, never)
+        yield from by_interval(every, _since(one, name), one.ahead, w.never_done, w)
         return
     done = component.last_done(*one.jobs.doing(name))
     last = Since(done.day, done.since, _meetings(one, done.since)) if done else None
-    yield from by_interval(every, last, one.ahead, f"{never} to {component.part} {component.number}")
+    never = w.never_done_to.format(part=one.figures.in_text(component.part), number=component.number)
+    yield from by_interval(every, last, one.ahead, never, w)
 
 
 def _since(one: _Engine, name: str) -> Since | None:
@@ -192,9 +198,10 @@ def _seen_to(one: _Engine) -> dict[str, list[Reason]]:
     """Reasons of parts, wear and findings, by the job that sees to them; those that no job sees to under a title."""
     found: dict[str, list[Reason]] = {}
     for life in part_lives(one.figures, dict(one.parts)):
-        found.setdefault(one.jobs.renewing.get(life.item, f"!{life.name}"), []).append(by_life(life, one.ahead))
+        key = one.jobs.renewing.get(life.item, f"!{life.name}")
+        found.setdefault(key, []).append(by_life(life, one.ahead, one.words))
     for limit in (name for name in one.jobs.model.limits if name in one.state.readings):
-        reason = by_wear(one.figures, limit, one.ahead)
+        reason = by_wear(one.figures, limit, one.ahead, one.words)
         if reason is not None:
             key = one.jobs.measuring.get(limit, f"!{one.figures.name(limit)}")
             found.setdefault(key, []).append(reason)
@@ -202,13 +209,14 @@ def _seen_to(one: _Engine) -> dict[str, list[Reason]]:
         larger = [one.state.last(name) for name in one.jobs.doing(finding.calls)[1:]] if finding.calls else []
         if any(last is not None and last[0].day >= finding.day for last in larger):
             continue
-        found.setdefault(finding.calls or "!Open findings", []).append(by_finding(finding, one.ahead))
+        key = finding.calls or f"!{one.words.open_findings_title}"
+        found.setdefault(key, []).append(by_finding(finding, one.ahead, one.words))
     return found
 
 
-def _left_over(seen_to: dict[str, list[Reason]]) -> Iterator[tuple[str, list[Reason]]]:
+def _left_over(seen_to: dict[str, list[Reason]], w: PlanWords) -> Iterator[tuple[str, list[Reason]]]:
     for key, reasons in seen_to.items():
-        yield key.removeprefix("!") if key.startswith("!") else f"Open findings that call for {key}", reasons
+        yield key.removeprefix("!") if key.startswith("!") else w.findings_calling.format(job=key), reasons
 
 
 def _line(one: _Engine, reasons: list[Reason], procedure: Procedure | None = None, title: str = "") -> DueLine:
@@ -238,9 +246,10 @@ def _line(one: _Engine, reasons: list[Reason], procedure: Procedure | None = Non
 
 
 def _last_done(one: _Engine, job: str) -> str:
-    component = one.carried(job)
+    component, w = one.carried(job), one.words
     done = component.last_done(*one.jobs.doing(job)) if component is not None else None
     if component is not None and done is not None and done.engine != one.record.engine.engine:
-        return f"{done.day.isoformat()} to {component.part} {component.number}, on engine {done.engine}"
+        part = one.figures.in_text(component.part)
+        return w.done_to_on.format(day=done.day.isoformat(), part=part, number=component.number, engine=done.engine)
     last = one.last(job) if component is None or done is not None else None
-    return f"{last.day.isoformat()} at {wording.hours(last.hours)}" if last else "never in this record"
+    return w.done_at.format(day=last.day.isoformat(), hours=wording.hours(last.hours, w)) if last else w.never_in_record

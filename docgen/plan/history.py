@@ -25,6 +25,7 @@ from docgen.club.schema.event import (
 )
 from docgen.job import wording
 from docgen.job.figures import Figures
+from docgen.plan.words import PlanWords
 from docgen.trade.quantity import Quantity
 
 
@@ -122,7 +123,7 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
         hours=after.get(held.entry.digest),
         what=what(folder, figures, event),
         details=tuple(details(figures, event)),
-        by=_signed(event),
+        by=_signed(event, PlanWords.speaking(figures.club.language)),
         sheet=getattr(event, "sheet", None) or "",
         digest=held.entry.digest,
         corrected=corrected,
@@ -132,33 +133,38 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
 
 def what(folder: Folder, figures: Figures, event: Event) -> str:
     """An event in a few words."""
+    w = PlanWords.speaking(figures.club.language)
     match event:
         case Run():
-            ran = f"ran {wording.quantity(event.hours)}" + (f" ({event.sessions})" if event.sessions else "")
-            return ran + (f" at {event.meeting}" if event.meeting else "")
+            ran = (w.ran_sessions if event.sessions else w.ran).format(
+                hours=wording.quantity(event.hours, w), sessions=event.sessions
+            )
+            return w.ran_at.format(ran=ran, meeting=event.meeting) if event.meeting else ran
         case Service():
             read = folder.procedures.get(event.procedure)
-            return f"{read.value.title if read else event.procedure}, revision {event.revision}"
+            title = read.value.title if read else event.procedure
+            return w.service_revision.format(title=title, revision=event.revision)
         case Finding():
-            return f"closed: {event.finding}" if event.closes else f"found: {event.finding}"
+            return (w.closed_finding if event.closes else w.found_finding).format(what=event.finding)
         case Deviation():
-            return f"no longer so: {event.what}" if event.ends else f"not as its model: {event.what}"
+            return (w.deviation_ends if event.ends else w.deviation_begins).format(what=event.what)
         case SettingMade():
-            return f"{figures.name(event.setting)} set to {event.value}"
+            return w.set_to_value.format(setting=figures.name(event.setting), value=event.value)
         case ComponentMoved():
-            return _moved(figures, event)
+            return _moved(figures, event, w)
         case OwnerChanged():
-            return f"kept by {event.keeper} from now on"
+            return w.kept_from_now.format(keeper=event.keeper)
         case IntervalSet():
-            return f"own interval for {event.procedure}: {wording.interval(event.every)}"
+            return w.own_interval.format(job=event.procedure, interval=wording.interval(event.every, w))
         case Rebuilt():
-            return f"rebuilt, approved by {event.approved_by}"
+            return w.rebuilt_by.format(by=event.approved_by)
         case _:
             return str(getattr(event, "event", ""))
 
 
 def changes(figures: Figures, before: Event, now: Event) -> Iterator[str]:
     """In which parts an event differs from the one that holds in its place."""
+    w = PlanWords.speaking(figures.club.language)
     for name in type(now).model_fields:
         if name == "parents" or getattr(before, name, None) == (new := getattr(now, name)):
             continue
@@ -166,51 +172,52 @@ def changes(figures: Figures, before: Event, now: Event) -> Iterator[str]:
             for limit in sorted({*before.readings, *now.readings}):
                 old, new = before.readings.get(limit, ()), now.readings.get(limit, ())
                 if old != new:
-                    yield f"{figures.name(limit)}: {_values(new)}, was {_values(old)}"
+                    reading = figures.name(limit)
+                    yield w.reading_was.format(reading=reading, now=_values(new, w), before=_values(old, w))
         elif isinstance(new, (str, Quantity)):
-            yield f"{name.replace('_', ' ')}: {new}"
+            yield f"{w.entered_as[name]}: {w.number(new) if isinstance(new, Quantity) else new}"
         else:
-            yield f"{name.replace('_', ' ')}: not as first entered"
+            yield w.not_as_entered.format(what=w.entered_as[name])
 
 
-def _values(values: tuple[Quantity, ...]) -> str:
-    return " / ".join(wording.quantity(value) for value in values) or "none"
+def _values(values: tuple[Quantity, ...], w: PlanWords) -> str:
+    return " / ".join(wording.quantity(value, w) for value in values) or w.nothing_read
 
 
-def _moved(figures: Figures, event: ComponentMoved) -> str:
-    off = f"{event.removed} off" + (f", to engine {event.to}" if event.to else "") if event.removed else ""
-    on = f"{event.fitted} on" + (f", from engine {event.came_from}" if event.came_from else "") if event.fitted else ""
-    return f"{figures.name(event.component)}: {'; '.join(filter(None, (off, on)))}"
+def _moved(figures: Figures, event: ComponentMoved, w: PlanWords) -> str:
+    off = (w.number_off_to if event.to else w.number_off).format(number=event.removed, engine=event.to)
+    on = (w.number_on_from if event.came_from else w.number_on).format(number=event.fitted, engine=event.came_from)
+    told = "; ".join(text for text, number in ((off, event.removed), (on, event.fitted)) if number)
+    return f"{figures.name(event.component)}: {told}"
 
 
 def details(figures: Figures, event: Event) -> Iterator[str]:
     """What a buyer or a scrutineer would ask next."""
+    w = PlanWords.speaking(figures.club.language)
     if isinstance(event, Service):
         if event.renewed:
             by_number: dict[str, list[str]] = {}
             for item, number in event.renewed.items():
-                by_number.setdefault(number, []).append(wording.in_text(figures.name(item)))
-            yield f"renewed: {'; '.join(f'{wording.listed(names)} ({n})' for n, names in by_number.items())}"
+                by_number.setdefault(number, []).append(figures.in_text(item))
+            parts = "; ".join(f"{wording.listed(names, w)} ({n})" for n, names in by_number.items())
+            yield w.renewed_parts.format(parts=parts)
         for part, seal in event.seals.items():
-            told = [f"{seal.removed} off" if seal.removed else "", f"{seal.fitted} on" if seal.fitted else ""]
-            yield f"seal of the {wording.in_text(figures.name(part))}: {', '.join(filter(None, told))}"
-        yield from (f"found: {text}" for text in event.findings)
-        yield from (f"remark: {text}" for text in event.remarks)
+            told = [w.number_off.format(number=seal.removed)] if seal.removed else []
+            told += [w.number_on.format(number=seal.fitted)] if seal.fitted else []
+            yield w.seal_told.format(part=figures.in_text(part), what=", ".join(told))
+        yield from (w.found_finding.format(what=text) for text in event.findings)
+        yield from (w.remark.format(text=text) for text in event.remarks)
         bad = [key.replace("-", " ") for key, word in event.checked.items() if word == "not good"]
         if bad:
-            yield f"not good: {', '.join(bad)}"
+            yield w.not_good_parts.format(what=", ".join(bad))
         if event.blank:
-            yield f"left blank: {_counted(len(event.blank), 'box', 'boxes')}"
+            yield (w.boxes_blank if len(event.blank) > 1 else w.boxes_blank_one).format(count=len(event.blank))
         if event.voided:
-            yield f"struck out: {_counted(len(event.voided), 'row', 'rows')}"
+            yield (w.rows_struck if len(event.voided) > 1 else w.rows_struck_one).format(count=len(event.voided))
     if event.note:
         yield event.note
 
 
-def _counted(number: int, one: str, more: str) -> str:
-    return f"{number} {one if number == 1 else more}"
-
-
-def _signed(event: Event) -> str:
+def _signed(event: Event, w: PlanWords) -> str:
     second = getattr(event, "second", None)
-    return ", ".join(filter(None, (event.by, f"with {second}" if second else "")))
+    return ", ".join(filter(None, (event.by, w.signed_with.format(name=second) if second else "")))

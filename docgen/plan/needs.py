@@ -9,6 +9,7 @@ from docgen.club.stock import article
 from docgen.job.job import Job, MaterialLine
 from docgen.job.marks import ApplyMark
 from docgen.job.printed import band_of
+from docgen.job.words import JobWords
 from docgen.trade.quantity import Quantity
 from docgen.trade.units import find_unit
 
@@ -77,7 +78,7 @@ def needs(jobs: Iterable[Job]) -> Needs:
     parts: dict[str, PartNeed] = {}
     uses: list[Use] = []
     for job in jobs:
-        told = job.instructions
+        told, words = job.instructions, JobWords.speaking(job.instructions.tongue)
         use = Use(told.engine, told.code)
         uses.append(use)
         for tool in told.tools:
@@ -88,7 +89,7 @@ def needs(jobs: Iterable[Job]) -> Needs:
             need = materials.setdefault(line.id, MaterialNeed(line.id, line.name))
             need.uses.append(use)
             need.unstated += not line.amount or line.name in silent
-            need.amounts = added(need.amounts, stated(line))
+            need.amounts = added(need.amounts, stated(line, words))
         for spare in told.spares:
             key = article(spare.number) or f"{told.model}/{spare.item}"
             part = parts.setdefault(key, PartNeed(key, spare.number, spare.name, told.model_title))
@@ -99,10 +100,10 @@ def needs(jobs: Iterable[Job]) -> Needs:
     return Needs(tuple(uses), tuple(tools.values()), tuple(materials.values()), tuple(parts.values()))
 
 
-def stated(line: MaterialLine) -> Iterator[Quantity]:
-    """The amounts that a job's line states."""
+def stated(line: MaterialLine, w: JobWords) -> Iterator[Quantity]:
+    """The amounts that a job's line states, in the words that it is printed in."""
     for text in line.amount.split(", ") if line.amount else ():
-        band = band_of(text)
+        band = band_of(text, w)
         if band is None or band.low is None:
             raise ValueError(f'the amount "{text}" of {line.name} cannot be read back')
         yield Quantity(band.low, band.unit)

@@ -24,6 +24,7 @@ from docgen.job.readings import wear
 from docgen.job.state import OpenFinding
 from docgen.plan.lives import PartLife
 from docgen.plan.season import Ahead, add_months
+from docgen.plan.words import PlanWords
 
 OVERDUE, DUE, COMING, IN_DATE = "overdue", "due", "coming", "in date"
 STATES = (OVERDUE, DUE, COMING, IN_DATE)
@@ -33,7 +34,7 @@ STATES = (OVERDUE, DUE, COMING, IN_DATE)
 class Scale:
     """What is used up of what is allowed, in hours, days or meetings, for a bar.
 
-    used   : None where it is not known
+    used   : None where it is not known, as when the record does not hold that a job was ever done
     rounds : what will be used up when each of the season's coming rounds is over, in their order
     part   : the part whose life it is; empty for a job's interval
     until  : the day on which an interval of months runs out
@@ -70,22 +71,25 @@ class Since:
     meetings: int
 
 
-def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str) -> Iterator[Reason]:
+def by_interval(
+    every: Interval, last: Since | None, ahead: Ahead, never: str, w: PlanWords
+) -> Iterator[Reason]:
     """The reasons of an interval; `never` says it where there is no record of the job."""
     if last is None:
-        yield Reason(DUE, never, 1.0, ahead.at(0))
+        nothing_known = Scale("hours", None, every.hours.exactly("h") if every.hours else Fraction(0))
+        yield Reason(DUE, never, 1.0, ahead.at(0), nothing_known)
         return
     if every.hours is not None:
         allowed = every.hours.exactly("h")
-        text = f"{wording.hours(last.hours)} of {wording.hours(allowed)} run since"
+        text = w.hours_of.format(hours=wording.hours(last.hours, w), allowed=wording.hours(allowed, w))
         yield _hours_left(last.hours, allowed, text, ahead)
     if every.months is not None:
-        yield _by_date(last.day, every.months, ahead)
+        yield _by_date(last.day, every.months, ahead, w)
     if every.meetings is not None:
         left = every.meetings - last.meetings
         word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
         share = last.meetings / every.meetings if every.meetings else 1.0
-        text = f"{last.meetings} of {every.meetings} meetings run since"
+        text = w.meetings_of.format(count=last.meetings, allowed=every.meetings)
         later = tuple(Fraction(last.meetings + n) for n, _ in enumerate(ahead.rounds, 1))
         scale = Scale("meetings", Fraction(last.meetings), Fraction(every.meetings), later)
         yield Reason(word, text, share, ahead.at(max(left, 0)), scale)
@@ -104,28 +108,29 @@ def _by_hours(left: Fraction, ahead: Ahead) -> str:
     return DUE if left < ahead.hours else COMING if left < 2 * ahead.hours else IN_DATE
 
 
-def _by_date(day: date, months: int, ahead: Ahead) -> Reason:
+def _by_date(day: date, months: int, ahead: Ahead, w: PlanWords) -> Reason:
     until = add_months(day, months)
     share = (ahead.on - day).days / max(1, (until - day).days)
     later = tuple(Fraction((one.date - day).days) for one in ahead.rounds)
     scale = Scale("days", Fraction((ahead.on - day).days), Fraction((until - day).days), later, until=until)
-    every = "month" if months == 1 else f"{months} months"
+    every = wording.months(months, w)
     if until < ahead.on:
-        return Reason(OVERDUE, f"every {every}: was due by {until.isoformat()}", share, ahead.at(0), scale)
+        return Reason(OVERDUE, w.was_due_by.format(months=every, day=until.isoformat()), share, ahead.at(0), scale)
     word = DUE if until <= ahead.next else COMING if until <= ahead.after else IN_DATE
-    return Reason(word, f"every {every}: is due by {until.isoformat()}", share, ahead.from_day(until), scale)
+    return Reason(word, w.is_due_by.format(months=every, day=until.isoformat()), share, ahead.from_day(until), scale)
 
 
-def by_life(life: PartLife, ahead: Ahead) -> Reason:
+def by_life(life: PartLife, ahead: Ahead, w: PlanWords) -> Reason:
     """A part's life against its hours."""
-    allowed = wording.hours(life.allowed)
+    allowed = wording.hours(life.allowed, w)
     if life.used is None:
-        return Reason(DUE, f"{life.name}: its age is not known (allowed {allowed})", 1.0, ahead.at(0), Scale("hours", None, life.allowed, (), life.name))
-    text = f"{life.name}: {wording.hours(life.used)} of {allowed} run"
+        unknown = Scale("hours", None, life.allowed, (), life.name)
+        return Reason(DUE, w.part_age_unknown.format(part=life.name, allowed=allowed), 1.0, ahead.at(0), unknown)
+    text = w.part_ran.format(part=life.name, hours=wording.hours(life.used, w), allowed=allowed)
     return _hours_left(life.used, life.allowed, text, ahead, life.name)
 
 
-def by_wear(figures: Figures, limit: str, ahead: Ahead) -> Reason | None:
+def by_wear(figures: Figures, limit: str, ahead: Ahead, w: PlanWords) -> Reason | None:
     """What the readings of a limit say; None where they say nothing of the hours left.
 
     A forecast counts from the last reading, so what ran since is taken off. It is an estimate, and calls nothing
@@ -138,7 +143,7 @@ def by_wear(figures: Figures, limit: str, ahead: Ahead) -> Reason | None:
     name = figures.name(limit)
     if found.kind == "past-limit":
         day = readings[-1].at.day.isoformat()
-        return Reason(OVERDUE, f"{name}: past its limit on {day}", 1.0, ahead.at(0))
+        return Reason(OVERDUE, w.past_its_limit.format(reading=name, day=day), 1.0, ahead.at(0))
     if found.left is None:
         return None
     ran = figures.state.hours - readings[-1].at.hours
@@ -147,16 +152,18 @@ def by_wear(figures: Figures, limit: str, ahead: Ahead) -> Reason | None:
     word = _by_hours(max(left, Fraction(0)), ahead)
     if word == IN_DATE and low < ahead.hours:
         word = COMING
-    between = f"about {wording.hours(left)} left ({_bound(found.left_low, ran)} to {_bound(found.left_high, ran)})"
-    text = f"{name}: by the trend of its readings {between if left > 0 else 'nothing is left'}, an estimate"
+    low_said, high_said = (_bound(hours, ran, w) for hours in (found.left_low, found.left_high))
+    said = w.by_trend if left > 0 else w.by_trend_nothing
+    text = said.format(reading=name, hours=wording.hours(left, w), low=low_said, high=high_said)
     share = float(1 - left / (left + ran)) if left + ran > 0 else 1.0
     return Reason(word, text, share, ahead.at(max(0, left // ahead.hours)) if ahead.hours else None)
 
 
-def _bound(hours: float | None, ran: Fraction) -> str:
-    return "more" if hours is None else wording.hours(max(Fraction(hours) - ran, Fraction(0)))
+def _bound(hours: float | None, ran: Fraction, w: PlanWords) -> str:
+    return w.more_hours if hours is None else wording.hours(max(Fraction(hours) - ran, Fraction(0)), w)
 
 
-def by_finding(finding: OpenFinding, ahead: Ahead) -> Reason:
+def by_finding(finding: OpenFinding, ahead: Ahead, w: PlanWords) -> Reason:
     """Something found that is still open."""
-    return Reason(DUE, f"found {finding.day.isoformat()}: {finding.text}", 1.0, ahead.at(0))
+    text = w.found_on.format(day=finding.day.isoformat(), what=wording.found_text(finding, w))
+    return Reason(DUE, text, 1.0, ahead.at(0))

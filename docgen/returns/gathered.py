@@ -8,6 +8,7 @@ from datetime import date
 from typing import Any
 
 from docgen.job.job import Job
+from docgen.job.words import JobWords
 from docgen.returns.layout import row_names
 from docgen.returns.numbers import left_out, read_figure
 from docgen.returns.said import Refused, Said, Weight
@@ -38,6 +39,7 @@ class Gathered:
 
     def __post_init__(self) -> None:
         self.names = row_names(self.job)
+        self.words = JobWords.speaking(self.job.instructions.tongue)
         self.remarks = tuple(line for line in lines(self.answers.get(FINDINGS, "")) if line.casefold() not in NONE)
 
     def name(self, key: str) -> str:

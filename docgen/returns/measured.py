@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from docgen.job import marks as m
 from docgen.job.printed import band_of, limit_of, unit_of
+from docgen.job.words import JobWords
 from docgen.returns.gathered import FINDINGS, Gathered
 from docgen.sheets.entries import keyed
 from docgen.trade.limits import Verdict
@@ -28,13 +29,14 @@ class Judged:
     verdict: Verdict | None
 
 
-def judge(mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Verdict | None:
+def judge(mark: m.ReadingMark, values: tuple[Quantity, ...], w: JobWords) -> Verdict | None:
     """What the printed limits say of a reading; of several places the worst counts. None where there is no limit.
 
+    w         : the words that the sheet was printed in
     reject    : outside the printed limit
     undecided : within it, but not within the printed figures to accept: too near the limit for the gauge
     """
-    limit, accept = limit_of(mark), band_of(mark.accept)
+    limit, accept = limit_of(mark, w), band_of(mark.accept, w)
     if limit is None:
         return None
     try:
@@ -55,7 +57,7 @@ def readings(on: Gathered) -> list[Judged]:
         on.initials(key)
         fields = [f"{key}_{n}" for n, _ in enumerate(mark.positions, 1)] or [key]
         written = [at for at in fields if on.text(at)]
-        values = tuple(v for at in fields if (v := on.figure(at, unit_of(mark.unit), mark.name)) is not None)
+        values = tuple(v for at in fields if (v := on.figure(at, unit_of(mark.unit, on.words), mark.name)) is not None)
         if not written:
             on.empty(key)
         elif len(written) < len(fields):
@@ -73,7 +75,7 @@ def readings(on: Gathered) -> list[Judged]:
 
 
 def _kept(on: Gathered, mark: m.ReadingMark, key: str, values: tuple[Quantity, ...]) -> Judged:
-    verdict, limit = judge(mark, values), limit_of(mark)
+    verdict, limit = judge(mark, values, on.words), limit_of(mark, on.words)
     texts = [str(value) for value in values]
     earlier = on.event.get("readings", {}).get(mark.limit)
     if earlier:
@@ -120,7 +122,7 @@ def settings(on: Gathered) -> None:
 
 
 def _setting(on: Gathered, mark: m.SettingMark, key: str) -> str:
-    unit = unit_of(mark.unit)
+    unit = unit_of(mark.unit, on.words)
     notes = [text for n, _ in enumerate(mark.note_also, 1) if (text := on.text(f"{key}_note-{n}"))]
     if unit not in units():
         text = on.text(key)
@@ -141,7 +143,7 @@ def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> No
     """What a setting that was left may be."""
     if mark.when != "left":
         return
-    start, ceiling = band_of(mark.start.text), band_of(mark.ceiling)
+    start, ceiling = band_of(mark.start.text, on.words), band_of(mark.ceiling, on.words)
     if ceiling is not None and ceiling.high is not None and value.exactly(ceiling.unit) > ceiling.high:
         on.say(
             "note" if on.remarks else "refused",

@@ -9,6 +9,8 @@ from typing import Literal
 from docgen.job import marks as m
 from docgen.job.job import Job
 from docgen.job.printed import unit_of
+from docgen.job.wording import IN_ENGLISH
+from docgen.job.words import JobWords
 from docgen.returns.layout import Row, Section, sections
 from docgen.returns.measured import WORDS, judge
 from docgen.returns.numbers import read_figure
@@ -35,7 +37,8 @@ _FORMS: dict[str, tuple[str, str]] = {
 
 @dataclass(frozen=True)
 class Prompt:
-    """One question. ``unit`` is the symbol of the unit printed behind the box; ``mark`` the reading's, for its limits.
+    """One question. ``unit`` is the symbol of the unit printed behind the box; ``mark`` the reading's, for its limits,
+    which were printed in ``words``.
 
     A look has two boxes, good and not good, and one question; ``field`` is then the first.
     """
@@ -47,6 +50,7 @@ class Prompt:
     kind: Kind
     unit: str = ""
     mark: m.ReadingMark | None = None
+    words: JobWords = IN_ENGLISH
 
     @property
     def void(self) -> str:
@@ -98,7 +102,7 @@ class Prompt:
 
     def _judged(self, text: str) -> str:
         found = read_figure(text, self.unit)
-        verdict = judge(self.mark, (found.quantity,)) if self.mark else None
+        verdict = judge(self.mark, (found.quantity,), self.words) if self.mark else None
         printed = (self.mark.allow.text or (self.mark.new.text if self.mark.new else "")) if self.mark else ""
         return "; ".join(filter(None, (found.said, f"{WORDS[verdict]} {printed}" if verdict else "")))
 
@@ -113,7 +117,7 @@ class Prompt:
 
 def prompts(job: Job) -> tuple[Prompt, ...]:
     """Every question of a job's sign-off sheet, in its order. Boxes that strike a row out are no questions."""
-    figures = _figures(job)
+    figures, words = _figures(job), JobWords.speaking(job.instructions.tongue)
     found: list[Prompt] = []
     for section in sections(job):
         for row in section.rows:
@@ -123,7 +127,7 @@ def prompts(job: Job) -> tuple[Prompt, ...]:
             for one in row.fields:
                 if not one.name.endswith("_void"):
                     unit, mark = figures.get(one.name, ("", None))
-                    found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark))
+                    found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark, words))
     return tuple(found)
 
 
@@ -147,12 +151,13 @@ def _label(row: Row, one: Field) -> str:
 def _figures(job: Job) -> dict[str, tuple[str, m.ReadingMark | None]]:
     """The unit of each box for a figure, and for a reading its mark."""
     found: dict[str, tuple[str, m.ReadingMark | None]] = {}
+    words = JobWords.speaking(job.instructions.tongue)
     for _, mark, key in keyed(job.instructions.steps):
         if isinstance(mark, m.ReadingMark):
             for n, _ in enumerate(mark.positions or ("",), 1):
-                found[f"{key}_{n}" if mark.positions else key] = (unit_of(mark.unit), mark)
-        elif isinstance(mark, m.SettingMark) and unit_of(mark.unit) in units():
-            found[key] = (unit_of(mark.unit), None)
+                found[f"{key}_{n}" if mark.positions else key] = (unit_of(mark.unit, words), mark)
+        elif isinstance(mark, m.SettingMark) and unit_of(mark.unit, words) in units():
+            found[key] = (unit_of(mark.unit, words), None)
     return found
 
 

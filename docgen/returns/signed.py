@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 from docgen.club.folder import EngineRecord
+from docgen.job import wording
 from docgen.job.state import EngineState
 from docgen.returns.checks import said_of_day, said_of_hours
 from docgen.returns.gathered import Gathered
@@ -87,7 +88,7 @@ def hours(on: Gathered, record: EngineRecord, day: date) -> None:
 
 def dealt_with(on: Gathered, state: EngineState) -> None:
     """Open findings that the sheet listed, and how they were closed."""
-    open_now = {f"{f.day.isoformat()}: {f.text}": f.digest for f in state.findings}
+    open_now = {wording.finding(f, on.words): f.digest for f in state.findings}
     closed: list[dict[str, str]] = []
     for n, text in enumerate(on.job.issue.open_findings, 1):
         key = f"open-finding-{n}"

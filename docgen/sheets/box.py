@@ -46,7 +46,7 @@ def box(
 
     Errors: BoxError when the box is larger than the paper, or a compartment too small for the words in it.
     """
-    w = words or PageWords()
+    w = words or PageWords.speaking(told.tongue)
     frame = Frame(told, club, PAPERS[club.paper], None, CLOSE, w.mat_box, BOX, w)
     beside: list[Piece] = []
     high = strip(hanging(laid, w), frame)

@@ -7,6 +7,7 @@ limited life, time since rebuilt, state of inspection, list of what is not in or
 from __future__ import annotations
 
 from docgen.club.schema.club import Club
+from docgen.job.wording import in_text
 from docgen.plan.standing import Standing
 from docgen.sheets import card_tables as tables
 from docgen.sheets.figures import capital, day, figure
@@ -23,7 +24,7 @@ TOP, FOOT = 26.0, 20.0
 
 def card(one: Standing, club: Club, words: Words | None = None) -> Page:
     """The card of an engine as it stands on a day."""
-    w = words or Words()
+    w = words or Words.speaking(club.language)
     paper, engine = PAPERS[club.paper], one.record.engine
     under = " · ".join(filter(None, (club.club, f"{w.serial} {engine.serial}" if engine.serial else "")))
     head = head_of(
@@ -64,8 +65,8 @@ def card(one: Standing, club: Club, words: Words | None = None) -> Page:
     return Page(
         html=fill("card.html.j2", **values),
         css=fill("card.css.j2", **values),
-        title=f"{w.engine_card}: {one.figures.model.title}, {w.engine.lower()} {engine.engine}",
+        title=f"{w.engine_card}: {one.figures.model.title}, {in_text(w.engine, w)} {engine.engine}",
         subject=f"{engine.engine} {one.on.isoformat()} {digest[:12]}".strip(),
         identifier=f"{engine.engine}-{one.on.isoformat()}-{digest[:12] or 'EMPTY'}",
-        language=club.language,
+        language=w.language,
     )

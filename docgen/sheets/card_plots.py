@@ -30,10 +30,11 @@ def reading_plot(each: Measured, w: Words) -> str:
         new,
         (float(each.new),) if each.new and float(each.new) >= dots[0].hours else (),
         _trend(each, dots, high if each.limit.wears == "up" else low),
-        (_label(each.limit.allow, "low"), _label(each.limit.allow, "high")),
+        (_label(each.limit.allow, "low", w), _label(each.limit.allow, "high", w)),
     )
-    told = [f"{each.name} {w.at_hours} {dot.hours:.1f} h: {dot.value:g} {wording.unit(unit)}" for dot in dots]
-    return Markup(plot(series, "; ".join((*told, figure(wording.band(band), w) if band else ""))))
+    of = wording.unit(unit, w)
+    told = [w.number(f"{each.name} {w.at_hours} {dot.hours:.1f} h: {dot.value:g} {of}") for dot in dots]
+    return Markup(plot(series, "; ".join((*told, figure(wording.band(band, w), w) if band else ""))))
 
 
 def _dot(reading: Reading, unit: str, down: bool) -> Dot:
@@ -54,9 +55,9 @@ def _ends(band: Band | None, unit: str) -> tuple[float | None, float | None]:
     )
 
 
-def _label(band: Band | None, end: str) -> str:
+def _label(band: Band | None, end: str, w: Words) -> str:
     value = getattr(band, end) if band else None
-    return str(value).replace("-", "−") if value is not None else ""
+    return w.number(value).replace("-", "−") if value is not None else ""
 
 
 def _trend(

@@ -42,7 +42,7 @@ def identity(one: Standing, w: Words) -> tuple[Cell, ...]:
     cells = (
         Cell(w.model, model.title),
         Cell(capital(w.serial), engine.serial or ""),
-        Cell(w.displacement, figure(wording.quantity(model.displacement), w) if model.displacement else ""),
+        Cell(w.displacement, figure(wording.quantity(model.displacement, w), w) if model.displacement else ""),
         Cell(w.keeper, one.state.keeper),
         Cell(w.since_record, day(engine.received, w)),
         Cell(w.manual, model.manual),
@@ -55,16 +55,16 @@ def totals(one: Standing, w: Words) -> tuple[Cell, ...]:
     state, engine = one.state, one.record.engine
     received = day(engine.received, w)
     if state.hours_known and engine.hours is not None:
-        before = w.hours_before.format(hours=figure(wording.quantity(engine.hours), w), day=received)
+        before = w.hours_before.format(hours=figure(wording.quantity(engine.hours, w), w), day=received)
     else:
         before = w.hours_unknown.format(day=received)
     last = state.runs[-1] if state.runs else None
     rebuilt = one.since_rebuilt
     return (
-        Cell(w.total_hours, figure(wording.hours(state.hours), w), before),
+        Cell(w.total_hours, figure(wording.hours(state.hours, w), w), before),
         Cell(
             w.hours_since_rebuilt,
-            figure(wording.hours(rebuilt), w) if rebuilt is not None else w.no_rebuild,
+            figure(wording.hours(rebuilt, w), w) if rebuilt is not None else w.no_rebuild,
             w.rebuilt_note.format(day=day(one.rebuilt[0].day, w), by=one.rebuilt[1].approved_by) if one.rebuilt else "",
         ),
         Cell(w.last_run, day(last[0].day, w) if last else w.never_run, (last[1].meeting or "") if last else ""),
@@ -109,8 +109,8 @@ def lives(one: Standing, w: Words) -> Table:
             Told(capital(life.name), bold=True),
             Told(figure(life.number, w)),
             Told(day(life.fitted, w) if life.fitted else w.original),
-            Told(figure(wording.hours(life.used), w) if life.used is not None else w.not_known),
-            Told(figure(wording.hours(life.allowed), w)),
+            Told(figure(wording.hours(life.used, w), w) if life.used is not None else w.not_known),
+            Told(figure(wording.hours(life.allowed, w), w)),
             _left(life, w),
         )
         for life in one.lives
@@ -123,7 +123,7 @@ def _left(life: PartLife, w: Words) -> Told:
     if life.left is None:
         return Told(w.age_unknown, bold=True)
     past = life.left < 0
-    said = f"{w.over_by} {wording.hours(-life.left)}" if past else wording.hours(life.left)
+    said = f"{w.over_by} {wording.hours(-life.left, w)}" if past else wording.hours(life.left, w)
     return Told(Markup(bar(life.share, f"{life.share:.0%}")), (figure(said, w),), bold=past)
 
 
@@ -134,8 +134,8 @@ def components(one: Standing, w: Words) -> Table:
             Told(capital(one.figures.name(c.part)), bold=True),
             Told(c.number),
             Told(day(c.stints[-1].since, w)),
-            Told(figure(wording.hours(c.stints[-1].hours), w)),
-            Told(figure(wording.hours(c.life.since_new), w) if c.life.since_new is not None else w.not_known),
+            Told(figure(wording.hours(c.stints[-1].hours, w), w)),
+            Told(figure(wording.hours(c.life.since_new, w), w) if c.life.since_new is not None else w.not_known),
         )
         for c in one.components
     )
@@ -154,11 +154,12 @@ def readings(one: Standing, w: Words) -> Table:
     rows = []
     for each in sorted(one.measured, key=_pressing):
         last = each.readings[-1]
-        values = " / ".join(wording.quantity(v) for v in last.values)
-        allow = wording.band(each.limit.allow) if each.limit.allow else ""
-        new = (f"{w.new_range.lower()} {figure(wording.band(each.limit.new), w)}",) if each.limit.new else ()
-        trend = (figure(_trend(each), w),) if each.forecast and len(each.readings) > 1 else ()
-        taken = f"{day(last.at.day, w)}, {figure(wording.hours(last.at.hours), w)}"
+        values = " / ".join(wording.quantity(v, w) for v in last.values)
+        allow = wording.band(each.limit.allow, w) if each.limit.allow else ""
+        fresh = wording.band(each.limit.new, w) if each.limit.new else ""
+        new = (f"{wording.in_text(w.new_range, w)} {figure(fresh, w)}",) if fresh else ()
+        trend = (figure(_trend(each, w), w),) if each.forecast and len(each.readings) > 1 else ()
+        taken = f"{day(last.at.day, w)}, {figure(wording.hours(last.at.hours, w), w)}"
         rows.append(
             (
                 Told(capital(figure(each.name, w)), trend, bold=True),
@@ -171,9 +172,9 @@ def readings(one: Standing, w: Words) -> Table:
     return Table("readings", w.latest_readings, columns, tuple(rows), w.readings_note)
 
 
-def _trend(each: Measured) -> str:
+def _trend(each: Measured, w: Words) -> str:
     band = each.limit.allow
-    return in_short(each.forecast, wording.unit(band.unit)) if each.forecast and band else ""
+    return in_short(each.forecast, wording.unit(band.unit, w), w) if each.forecast and band else ""
 
 
 def _pressing(each: Measured) -> tuple[bool, float, str]:
@@ -186,7 +187,7 @@ def due(one: Standing, w: Words) -> Table:
     """What is overdue, due or coming."""
     rows = tuple(
         (
-            Told(line.state, bold=line.state == "overdue"),
+            Told(w.states[line.state], bold=line.state == "overdue"),
             Told(capital(line.title)),
             Told(figure("; ".join(line.reasons), w)),
         )
@@ -204,7 +205,7 @@ def owners(one: Standing, w: Words) -> Table:
 def running(one: Standing, w: Words) -> Table:
     """The running of each year."""
     rows = tuple(
-        (Told(str(season.year)), Told(figure(wording.hours(season.hours), w)), Told(str(season.days)))
+        (Told(str(season.year)), Told(figure(wording.hours(season.hours, w), w)), Told(str(season.days)))
         for season in one.seasons
     )
     return Table("running", w.running, (Column(w.year, 30), Column(w.hours_now, 30), Column(w.days, 30)), rows)
@@ -230,6 +231,6 @@ def _entry(line: Line, w: Words) -> tuple[Told, ...]:
         why = f"{w.corrected} {day(line.corrected.day, w)}{by}: {line.corrected.why}"
         holds = f"{w.holds_now}: {line.corrected.holds}" if line.corrected.holds else w.holds_nothing
         notes = (*notes, why, figure(holds, w), *(figure(text, w) for text in line.corrected.details))
-    hours = figure(wording.hours(line.hours), w) if line.hours is not None else ""
+    hours = figure(wording.hours(line.hours, w), w) if line.hours is not None else ""
     return (Told(line.day.isoformat()), Told(hours), Told(capital(figure(line.what, w)), notes, tag=tag), Told(line.by),
             Told("", (line.sheet or line.digest[:12],)))  # fmt: skip

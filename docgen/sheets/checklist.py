@@ -11,6 +11,7 @@ from docgen.club.schema.club import Club
 from docgen.job.job import Instructions, Job, JobStep
 from docgen.job.marks import SealMark, StartMark, TorqueMark
 from docgen.job.number import CHECKLIST, SheetNumber
+from docgen.job.wording import in_text
 from docgen.sheets.cells import Cell, pack
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.figures import capital, day, figure, minutes
@@ -104,7 +105,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     It holds only what stays true of the engine (``job.instructions``); what changes at every filing is on the
     sign-off sheet, and here it has boxes for the marker. The type sizes follow from ``club.bench_distance``.
     """
-    words = words or Words()
+    words = words or Words.speaking(job.instructions.tongue)
     told = job.instructions
     paper, scale = PAPERS[club.bench_paper or club.paper], scale_for(club.bench_distance)
     clip, side, width = paper.clip, paper.side, paper.width - 2 * paper.side
@@ -161,10 +162,10 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     return Page(
         html=fill("checklist.html.j2", **values),
         css=fill("checklist.css.j2", **values) + numbered.css,
-        title=f"{words.bench_checklist}: {told.title}, {words.engine.lower()} {told.engine}",
+        title=f"{words.bench_checklist}: {told.title}, {in_text(words.engine, words)} {told.engine}",
         subject=f"{number.text[:-2]}",
         identifier=number.body,
-        language=club.language,
+        language=words.language,
         codes=numbered.codes,
         halves=bool(paper.of),
     )

@@ -6,22 +6,25 @@ import re
 from datetime import date
 from functools import cache
 
+from babel.dates import format_date
+
+from docgen.club.schema.prose import like
 from docgen.sheets.words import Words
 from docgen.trade.units import units
 
 HARD = "\u00a0"
-_NUMBER = r"[0-9]+(?:\.[0-9]+)?"
+_NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 
 
 @cache
-def _before_unit() -> re.Pattern[str]:
-    """The blank between a figure and its unit."""
-    symbols = {symbol.replace(".", "·") for symbol in units()} | {"turns", "ohm", "°C", "cm³"}
+def _before_unit(*words: str) -> re.Pattern[str]:
+    """The blank between a figure and its unit; `words` are the units that a language has words for."""
+    symbols = {symbol.replace(".", "·") for symbol in units()} | {*words, "°C", "cm³"}
     return re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, sorted(symbols, key=len, reverse=True)))})(?!\w))")
 
 
 def figure(text: str, words: Words) -> str:
-    """Set the figures of a value in type.
+    """Set the figures of a value in type; their decimal sign was chosen where the value was made.
 
     A range is set with a word, since a dash before a figure can be taken for a minus (NIST SP 811, 7.7).
 
@@ -30,22 +33,32 @@ def figure(text: str, words: Words) -> str:
     >>> figure("34 N.m +/- 10 %", Words()).replace(HARD, " ")
     '34 N·m ± 10 %'
     """
-    text = re.sub(r"\b(N|lbf|kgf|daN|cN)\.(m|mm|cm|ft|in)\b", r"\1·\2", text)
+    written, text = text, re.sub(r"\b(N|lbf|kgf|daN|cN)\.(m|mm|cm|ft|in)\b", r"\1·\2", text)
     text = text.replace("+/-", "±").replace("<=", "≤").replace(">=", "≥")
     text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words.to} \2", text)
-    text = re.sub(r"\bM(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?)\b", r"M\1×\2", text)
+    text = re.sub(r"\bM(\d+(?:[.,]\d+)?)x(\d+(?:[.,]\d+)?)\b", r"M\1×\2", text)
     text = re.sub(r"(?<![\w.-])-(?=\d)", "−", text)
-    text = _before_unit().sub(HARD, text)
-    return re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text)
+    text = _before_unit(words.turn, words.turns, words.ohm).sub(HARD, text)
+    return like(written, re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text))
+
+
+def thread(name: str, words: Words) -> str:
+    """A thread's designation: its figures in the language's way, "left" behind it as a word.
+
+    >>> thread("M10x1.25 left", Words.speaking("de"))
+    'M10×1,25 links'
+    """
+    size, _, left = name.partition(" ")
+    return figure(" ".join(filter(None, (words.number(size), words.left_turned if left else ""))), words)
 
 
 def day(when: date, words: Words) -> str:
-    """A date that cannot be read two ways.
+    """A date that cannot be read two ways: its month is a word, in the language's order (Unicode CLDR).
 
-    >>> day(date(2026, 1, 8), Words()).replace(HARD, " ")
-    '8 January 2026'
+    >>> [day(date(2026, 1, 8), words).replace(HARD, " ") for words in (Words(), Words.speaking("de"))]
+    ['8 January 2026', '8. Januar 2026']
     """
-    return f"{when.day}{HARD}{words.months[when.month - 1]}{HARD}{when.year}"
+    return format_date(when, "long", words.locale).replace(" ", HARD)
 
 
 def minutes(count: int, words: Words) -> str:
@@ -69,14 +82,14 @@ def drive(name: str, words: Words) -> str:
     """
     kind, _, size = name.partition(" ")
     pattern = words.drives.get(kind)
-    return figure(pattern.format(size=size), words) if pattern else figure(name, words)
+    return figure(pattern.format(size=words.number(size)), words) if pattern else figure(name, words)
 
 
 def capital(text: str) -> str:
     """A label begins with a capital."""
-    return text[:1].upper() + text[1:]
+    return like(text, text[:1].upper() + text[1:])
 
 
 def counted(name: str, count: int) -> str:
     """A name with how many there are: 2 × carburettor nut."""
-    return f"{count}\u00a0× {name}" if count > 1 else capital(name)
+    return like(name, f"{count}\u00a0× {name}") if count > 1 else capital(name)

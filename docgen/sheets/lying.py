@@ -114,5 +114,5 @@ class Lying:
 def size(foot: Footprint, w: PageWords) -> str:
     """A piece's size in words."""
     if foot.round:
-        return w.across.format(size=f"{foot.width:g}").replace(" ", HARD)
-    return w.size_of.format(width=f"{foot.width:g}", height=f"{foot.height:g}").replace(" ", HARD)
+        return w.across.format(size=w.number(f"{foot.width:g}")).replace(" ", HARD)
+    return w.size_of.format(width=w.number(f"{foot.width:g}"), height=w.number(f"{foot.height:g}")).replace(" ", HARD)

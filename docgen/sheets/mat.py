@@ -34,7 +34,7 @@ def mat(
     paper  : what the mat is as large as; ``joined`` what its halves are printed on, if it is joined
     A piece that is larger than the paper keeps a place for its number, which says that it lies beside the mat.
     """
-    w = words or PageWords()
+    w = words or PageWords.speaking(told.tongue)
     frame = Frame(told, club, paper, joined, scale_for(club.bench_distance), w.layout_mat, MAT, w)
     spare = max(SPARE, strip(hanging(laid, w), frame))
     ready = [_ready(piece, frame, spare) for piece in laid.pieces]

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.job.number import SheetNumber
+from docgen.job.wording import in_text
 from docgen.plan.laydown import Laydown, Piece
 from docgen.sheets.drawings.canvas import THIN, Canvas
 from docgen.sheets.drawings.symbols import symbol
@@ -154,10 +155,10 @@ def mat_page(
     return Page(
         html=fill("mat.html.j2", **values),
         css=fill("mat.css.j2", **values),
-        title=f"{frame.title}: {told.title}, {w.engine.lower()} {told.engine}",
+        title=f"{frame.title}: {told.title}, {in_text(w.engine, w)} {told.engine}",
         subject=number.body,
         identifier=number.body,
-        language=frame.club.language,
+        language=w.language,
         codes={f"code-{n + 1}": text for n, text in enumerate(numbers)},
     )
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from docgen.club.schema.club import Club
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
+from docgen.job.wording import in_text
 from docgen.sheets import tables_checked as checked
 from docgen.sheets import tables_measured as measured
 from docgen.sheets.blanks import blanks
@@ -61,7 +62,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
 
     Two QR codes, diagonally opposite, and four corner marks let a photograph of the signed page be read back.
     """
-    words = words or Words()
+    words = words or Words.speaking(job.instructions.tongue)
     told, issue, paper = job.instructions, job.issue, PAPERS[club.paper]
     number = SheetNumber(told.engine, told.code, told.revision, job.print, SIGNOFF)
     places = (
@@ -111,10 +112,10 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     return Page(
         html=fill("signoff.html.j2", **values),
         css=fill("signoff.css.j2", **values) + numbered.css,
-        title=f"{words.sign_off}: {told.title}, {words.engine.lower()} {told.engine}",
+        title=f"{words.sign_off}: {told.title}, {in_text(words.engine, words)} {told.engine}",
         subject=number.body,
         identifier=number.body,
-        language=club.language,
+        language=words.language,
         drawings={"corner-marks": fiducials(paper)},
         codes=numbered.codes,
     )

@@ -12,7 +12,7 @@ from docgen.sheets.drawings.gauging import NUMBERED, gauging_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
-from docgen.sheets.figures import capital, counted, drive, figure
+from docgen.sheets.figures import capital, counted, drive, figure, thread
 from docgen.sheets.parts import Line, Panel, Part, Picture, With
 from docgen.sheets.words import Words
 
@@ -71,7 +71,7 @@ def _(mark: m.TorqueMark, words: Words) -> tuple[Part, ...]:
             Cell(
                 words.threads_are,
                 words.lubrications.get(mark.lubrication, mark.lubrication),
-                (figure(mark.thread, words),),
+                (thread(mark.thread, words),),
             )
         )
     if mark.stages:

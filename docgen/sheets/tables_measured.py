@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from docgen.job import marks as m
 from docgen.job.job import JobStep
+from docgen.job.wording import in_text
 from docgen.sheets.entries import Entries, told_value
-from docgen.sheets.figures import capital, counted, drive, figure
+from docgen.sheets.figures import capital, counted, drive, figure, thread
 from docgen.sheets.parts import deviates
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
 
@@ -71,7 +72,7 @@ def torques(on: Entries) -> Table:
         if not (mark.critical or own):
             continue
         name = counted(mark.name, mark.count)
-        told = " · ".join(filter(None, (figure(mark.thread, w), drive(mark.drive, w) if mark.drive else "")))
+        told = " · ".join(filter(None, (thread(mark.thread, w), drive(mark.drive, w) if mark.drive else "")))
         value: Entry = told_value(mark.value, w, *(figure(text, w) for text in mark.also), own=own)
         if mark.value.blank:
             value = Field(f"{mark.key}_value", f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
@@ -120,7 +121,7 @@ def readings(on: Entries) -> Table:
         last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
         wear = on.issue.wear.get(mark.limit, "")
         allow = told_value(mark.allow, w, own=deviates(mark, on.deviated))
-        new = (f"{w.new_range.lower()} {figure(mark.new.text, w)}",) if mark.new and not mark.new.blank else ()
+        new = (f"{in_text(w.new_range, w)} {figure(mark.new.text, w)}",) if mark.new and not mark.new.blank else ()
         limit = Told(allow.text, (*allow.notes, *new), bold=not mark.accept, tag=allow.tag, own=allow.own)
         accept = Told(
             figure(mark.accept, w), (f"{w.undecided} {figure(mark.undecided, w)}",) if mark.undecided else (), bold=True

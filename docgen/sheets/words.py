@@ -1,45 +1,28 @@
-"""Every word that the program puts on a sheet, in one place; what procedures and models say is theirs.
+"""The words that the program puts on sheets, beside those of jobs and plans; what procedures and models say is theirs.
 
-The fields' values are English and are the message identifiers of a gettext catalogue: ``Words.through`` gives the
-same words in another language.
+The fields' values are English, and messages of the one catalogue (:mod:`docgen.job.words`):
+``Words.speaking("de")`` gives the same words in German.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 
-_MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-
-
-def _table(**words: str) -> dict[str, str]:
-    return {name.replace("_", "-"): text for name, text in words.items()}
+from docgen.job.words import table
+from docgen.plan.words import PlanWords
 
 
 @dataclass(frozen=True)
-class Words:
-    """The catalogue. Braces stand for what is filled in."""
+class Words(PlanWords):
+    """The words of the sheets, with those of jobs and plans. Braces stand for what is filled in."""
 
     # Figures and units
     to: str = "to"
     hour: str = "h"
     minute: str = "min"
-    months: tuple[str, ...] = _MONTHS
+    left_turned: str = "left"
     drives: dict[str, str] = field(
-        default_factory=lambda: _table(
+        default_factory=lambda: table(
             hex="{size} hex",
             hex_socket="{size} hex key",
             hexalobular="hexalobular {size}",
@@ -51,12 +34,12 @@ class Words:
         )
     )
     lubrications: dict[str, str] = field(
-        default_factory=lambda: _table(
+        default_factory=lambda: table(
             dry="dry", oiled="oiled", threadlocker="with threadlocker", anti_seize="with anti-seize"
         )
     )
     kinds: dict[str, str] = field(
-        default_factory=lambda: _table(
+        default_factory=lambda: table(
             diametral="on diameter",
             radial="radial",
             axial="along the shaft",
@@ -102,7 +85,6 @@ class Words:
     new_seal: str = "New seal number"
     differs: str = "This engine is not as its model"
     differs_note: str = "Figures below follow what this engine is. They are marked"
-    this_engine: str = "this engine"
     since: str = "since"
     voids: str = "No longer holds"
     before: str = "Before you start"
@@ -308,19 +290,5 @@ class Words:
 
     # Signal words, ANSI Z535.6
     signals: dict[str, str] = field(
-        default_factory=lambda: _table(danger="DANGER", warning="WARNING", caution="CAUTION", notice="NOTICE")
+        default_factory=lambda: table(danger="DANGER", warning="WARNING", caution="CAUTION", notice="NOTICE")
     )
-
-    @classmethod
-    def through(cls, gettext: Callable[[str], str]) -> Words:
-        """The catalogue with every word passed through a translation."""
-        english = cls()
-
-        def translate(value: object) -> object:
-            if isinstance(value, tuple):
-                return tuple(gettext(text) for text in value)
-            if isinstance(value, dict):
-                return {name: gettext(text) for name, text in value.items()}
-            return gettext(str(value))
-
-        return cls(**{one.name: translate(getattr(english, one.name)) for one in fields(cls)})  # type: ignore[arg-type]

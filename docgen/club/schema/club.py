@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import Field
 
+from docgen.club.catalogue import languages
 from docgen.club.schema.base import (
     AnyBand,
     AnyQuantity,
@@ -19,8 +20,11 @@ from docgen.club.schema.base import (
     Time,
     Torque,
     TorqueBand,
+    fault,
     one_of,
 )
+from docgen.club.schema.prose import Prose, Proses
+from docgen.club.schema.written import Reads
 
 Hazard = Annotated[
     str,
@@ -60,6 +64,17 @@ MaterialKind = Annotated[
 ]
 Paper = Annotated[str, one_of("A4", "Letter")]
 BenchPaper = Annotated[str, one_of("A4", "Letter", "A5", "Half-Letter")]
+
+
+def _printable(value: Any) -> Any:
+    known = languages()
+    if value not in known:
+        hint = f"known here: {', '.join(known)}; docs/languages.md says how to add one"
+        raise fault("unknown-language", f'the program has no words in "{value}"', hint)
+    return value
+
+
+ClubLanguage = Annotated[str, Reads(_printable, {"enum": list(languages())})]
 TorqueUnit = Annotated[str, one_of("N.m", "lbf.in", "lbf.ft")]
 
 
@@ -74,7 +89,7 @@ class Tool(Strict):
     """A tool of the register. ``drives`` are the screw drives that it turns, as the models write them;
     ``torque`` and ``step`` make it a torque wrench."""
 
-    name: Text
+    name: Prose
     drives: Texts = ()
     torque: TorqueBand | None = None
     step: Torque | None = None
@@ -84,7 +99,7 @@ class Tool(Strict):
 class Gauge(Strict):
     """A measuring tool: what it spans, the smallest step it shows, its expanded uncertainty (k = 2)."""
 
-    name: Text
+    name: Prose
     range: AnyBand | None = None
     reads: AnyQuantity | None = None
     uncertainty: AnyQuantity | None = None
@@ -101,14 +116,14 @@ class Cure(Strict):
 class Material(Strict):
     """What is used up: its kind decides what cleaning and greasing mean to the simulation."""
 
-    name: Text
+    name: Prose
     kind: MaterialKind
     container: AnyQuantity | None = None
     price: Money | None = None
     cures: Cure | None = None
     hazards: tuple[Hazard, ...] = ()
-    classed: Texts = ()
-    waste: Text | None = None
+    classed: Proses = ()
+    waste: Prose | None = None
 
 
 class Club(Strict):
@@ -117,7 +132,7 @@ class Club(Strict):
     club: Text
     paper: Paper = "A4"
     bench_paper: BenchPaper | None = None
-    language: Text = "en"
+    language: ClubLanguage = "en"
     torque_shown: tuple[TorqueUnit, ...] = ("N.m",)
     bench_distance: Length
     currency: Text | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from docgen.club.schema.base import (
     AngleBand,
@@ -20,18 +20,22 @@ from docgen.club.schema.base import (
     Names,
     Strict,
     Text,
-    Texts,
     Time,
     TorqueBand,
     Whole,
+    also,
     fault,
     one_of,
     spread,
 )
 from docgen.club.schema.club import Hazard
+from docgen.club.schema.prose import Language, Prose, Proses
+from docgen.club.schema.written import Reads, pattern
 
 DRIVE = re.compile(r"(hex|hex-socket|square) \d{1,2}(\.\d)? mm|hexalobular \d{1,3}|slot|cross [0-4]|plug \d{2} mm|hand")
 THREAD = re.compile(r"M\d{1,2}(\.\d)?x\d(\.\d{1,2})?( left)?")
+DRIVE_HINT = "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand"
+THREAD_HINT = "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread"
 
 
 def _drive(value: Any) -> Any:
@@ -39,7 +43,7 @@ def _drive(value: Any) -> Any:
         raise fault(
             "unknown-drive",
             f'"{value}" is not a screw drive',
-            "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand",
+            DRIVE_HINT,
         )
     return value
 
@@ -49,13 +53,13 @@ def _thread(value: Any) -> Any:
         raise fault(
             "unknown-thread",
             f'"{value}" is not a thread',
-            "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread",
+            THREAD_HINT,
         )
     return value
 
 
-Drive = Annotated[str, BeforeValidator(_drive)]
-Thread = Annotated[str, BeforeValidator(_thread)]
+Drive = Annotated[str, Reads(_drive, pattern(DRIVE, DRIVE_HINT))]
+Thread = Annotated[str, Reads(_thread, pattern(THREAD, THREAD_HINT))]
 ShapeKind = Annotated[
     str,
     one_of(
@@ -98,14 +102,16 @@ class Shape(Strict):
 class Orientation(Strict):
     """Which way round a part goes: the face that can be seen, and what it faces."""
 
-    face: Text
-    towards: Text
+    face: Prose
+    towards: Prose
 
 
 class Fail(Strict):
     """What to do when a check fails; ``renews`` and ``calls`` say which parts and which job follow."""
 
-    do: Text | None = None
+    model_config = also(minProperties=1)
+
+    do: Prose | None = None
     renews: Members | None = None
     calls: Name | None = None
 
@@ -122,8 +128,8 @@ FailText = Annotated[Fail, spread("do")]
 class Item(Strict):
     """What parts and fasteners share: their place in the assembly graph."""
 
-    name: Text | None = None
-    number: Text | None = None
+    name: Prose | None = None
+    number: Prose | None = None
     count: Whole = 1
     behind: Members = ()
     part_of: Name | None = None
@@ -141,7 +147,7 @@ class Part(Item):
     held_by: Members = ()
     sealable: Flag = False
     clean_first: Flag = False
-    size: Text | None = None
+    size: Prose | None = None
 
 
 class Boss(Strict):
@@ -161,6 +167,8 @@ class Fastener(Item):
     ``onto`` names the part whose thread it runs on; what is cleaned or locked there counts for the fastener too.
     """
 
+    model_config = also(**{"if": {"required": ["catch"]}, "then": {"properties": {"thread": False, "torque": False}}})
+
     thread: Thread | None = None
     grade: Text | None = Field(default=None, alias="class")
     drive: Drive | None = None
@@ -168,7 +176,7 @@ class Fastener(Item):
     holding_tool: Name | None = None
     torque: TorqueBand | None = None
     angle: AngleBand | None = None
-    by_feel: Text | None = None
+    by_feel: Prose | None = None
     lubrication: Annotated[str, one_of("dry", "oiled", "threadlocker", "anti-seize")] = "dry"
     locker: Name | None = None
     onto: Name | None = None
@@ -182,7 +190,7 @@ class Fastener(Item):
     stages: tuple[TorqueBand, ...] = ()
     catch: Annotated[str, one_of("clip", "hose", "lead", "connector", "spring", "strap", "pin")] | None = None
     seat: LengthBand | None = None
-    source: Text | None = None
+    source: Prose | None = None
 
     @model_validator(mode="after")
     def _tightened_somehow(self) -> Self:
@@ -197,6 +205,12 @@ class Fastener(Item):
 
 class Derived(Strict):
     """A limit that follows from other readings: their difference, average, or spread (largest less smallest)."""
+
+    model_config = also(
+        minProperties=1,
+        maxProperties=1,
+        allOf=[{"properties": {"difference": {"type": "array", "minItems": 2, "maxItems": 2}}}],
+    )
 
     difference: Names | None = None
     average: Names | None = None
@@ -233,7 +247,7 @@ class Limit(Strict):
     parts that it tells about, whose renewal starts its readings anew; ``wears`` says which way wear moves it, and only
     then are its readings taken for a trend."""
 
-    name: Text | None = None
+    name: Prose | None = None
     of: Names = ()
     wears: Annotated[str, one_of("up", "down")] | None = None
     gauge: Name | None = None
@@ -242,24 +256,24 @@ class Limit(Strict):
     kind: LimitKind | None = None
     picture: PictureName | None = None
     derived: Derived | None = Field(default=None, alias="from")
-    positions: Texts = ()
-    where: Text | None = None
+    positions: Proses = ()
+    where: Prose | None = None
     fail: FailText | None = None
-    source: Text | None = None
+    source: Prose | None = None
 
 
 class Setting(Strict):
     """A setting noted as found and as left: needle turns, lever height, pop-off pressure."""
 
-    name: Text | None = None
-    unit: Text
+    name: Prose | None = None
+    unit: Prose
     start: AnyBand | None = None
-    datum: Text | None = None
+    datum: Prose | None = None
     ceiling: AnyQuantity | None = None
-    note_also: Texts = ()
+    note_also: Proses = ()
     gauge: Name | None = None
     picture: PictureName | None = None
-    source: Text | None = None
+    source: Prose | None = None
 
 
 class Interval(Strict):
@@ -269,7 +283,7 @@ class Interval(Strict):
     hours: Time | None = None
     months: Whole | None = None
     meetings: Whole | None = None
-    occasion: Text | None = None
+    occasion: Prose | None = None
 
     @property
     def counted(self) -> bool:
@@ -281,8 +295,9 @@ class Model(Strict):
     """One engine type."""
 
     model: Name
-    title: Text
-    manual: Text
+    title: Prose
+    manual: Prose
+    language: Language | None = None
     displacement: AnyQuantity | None = None
     equipment: Names
     isolator: Member | None = None

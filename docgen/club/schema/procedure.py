@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from docgen.club.schema.base import (
     AnyQuantity,
@@ -16,9 +16,9 @@ from docgen.club.schema.base import (
     Names,
     Strict,
     Text,
-    Texts,
     Time,
     Whole,
+    also,
     fault,
     one_of,
     spread,
@@ -26,28 +26,34 @@ from docgen.club.schema.base import (
 from docgen.club.schema.club import Hazard
 from docgen.club.schema.drawing import OwnDrawing
 from docgen.club.schema.model import FailText, Interval
+from docgen.club.schema.prose import Language, Prose, Proses
+from docgen.club.schema.written import Reads, or_its, pattern
 
+CODE = re.compile(r"[A-Z]{3}")
+CODE_HINT = "write three capital letters, as in CLU"
 ASSEMBLY_VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens")
 
 
 def _code(value: Any) -> Any:
-    if not isinstance(value, str) or not re.fullmatch(r"[A-Z]{3}", value):
-        raise fault("bad-code", f'"{value}" is not a sheet code', "write three capital letters, as in CLU")
+    if not isinstance(value, str) or not CODE.fullmatch(value):
+        raise fault("bad-code", f'"{value}" is not a sheet code', CODE_HINT)
     return value
 
 
-Code = Annotated[str, BeforeValidator(_code)]
+Code = Annotated[str, Reads(_code, pattern(CODE, CODE_HINT))]
 SignalWord = Annotated[str, one_of("danger", "warning", "caution", "notice")]
 
 
 class SafetyMessage(Strict):
     """A message that stands before the first step that meets one of ``hazards`` (or before the step ``at``)."""
 
+    model_config = also(anyOf=[{"required": ["hazards"]}, {"required": ["at"]}])
+
     word: SignalWord
     hazards: tuple[Hazard, ...] = ()
-    hazard: Text
-    consequence: Text
-    avoid: Text
+    hazard: Prose
+    consequence: Prose
+    avoid: Prose
     at: Name | None = None
 
     @model_validator(mode="after")
@@ -77,7 +83,7 @@ class Look(Strict):
     """An inspection by eye or hand with an acceptance that can be seen."""
 
     id: Name
-    accept: Text
+    accept: Prose
     fail: FailText | None = None
 
 
@@ -91,21 +97,29 @@ class Measure(Strict):
 class Hold(Strict):
     """A point that is not passed without a second pair of eyes (or the preparer's own later re-check)."""
 
-    why: Text
+    why: Prose
     id: Name | None = None
 
 
 class Wait(Strict):
     for_: Time = Field(alias="for")
-    why: Text | None = None
+    why: Prose | None = None
     cools: Flag = False
 
 
 class Repeat(Strict):
     """What is repeated: until when, and how often at most."""
 
-    until: Text
+    until: Prose
     at_most: Whole | None = None
+
+
+_NAMED: list[Any] = [
+    {"required": ["id"]},
+    {"required": ["look"]},
+    {"required": ["hold"], "properties": {"hold": {"required": ["id"], "type": "object"}}},
+]
+"""The ways in which a step may have a name, as JSON Schema."""
 
 
 class CardChoice(Strict):
@@ -126,10 +140,15 @@ def _measured(value: Any) -> Any:
 class Step(Strict):
     """One action at the bench, and what it does to the engine."""
 
-    do: Text | None = None
+    model_config = also(
+        oneOf=[{"required": ["do"]}, {"required": ["use"], "propertyNames": {"enum": ["use", "only_with"]}}],
+        **{"if": {"anyOf": [{"required": ["hold"]}, {"required": ["repeat"]}]}, "then": {"anyOf": _NAMED}},
+    )
+
+    do: Prose | None = None
     use: Name | None = None
     id: Name | None = None
-    why: Text | None = None
+    why: Prose | None = None
     only_with: Names = ()
     undoes: Members = ()
     removes: Members = ()
@@ -139,10 +158,10 @@ class Step(Strict):
     tightens: Members = ()
     again: Flag = False
     cleans: dict[Name, Annotated[CleanWith, spread("with")]] = Field(default_factory=dict)
-    applies: dict[Name, Annotated[Amount, BeforeValidator(_applied)]] = Field(default_factory=dict)
+    applies: dict[Name, Annotated[Amount, Reads(_applied, or_its("to"))]] = Field(default_factory=dict)
     finds: Names = ()
     sets: Names = ()
-    measure: Annotated[Measure, BeforeValidator(_measured)] | None = None
+    measure: Annotated[Measure, Reads(_measured, or_its("of"))] | None = None
     look: Look | None = None
     hold: Annotated[Hold, spread("why")] | None = None
     wait: Annotated[Wait, spread("for")] | None = None
@@ -179,7 +198,7 @@ class Step(Strict):
 
 
 class Stage(Strict):
-    stage: Text
+    stage: Prose
     only_with: Names = ()
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]
 
@@ -188,8 +207,8 @@ class AfterRun(Strict):
     """A check that is made after the engine has run, and signed then."""
 
     id: Name
-    do: Text
-    accept: Text | None = None
+    do: Prose
+    accept: Prose | None = None
     only_with: Names = ()
 
 
@@ -197,17 +216,18 @@ class Procedure(Strict):
     """A job as a club shares it. ``covers`` names the jobs that it contains: signed, it counts as each of them."""
 
     procedure: Name
-    title: Text
+    title: Prose
     code: Code
     revision: Whole
     dated: Day
     author: Text | None = None
     licence: Text | None = None
-    purpose: Text | None = None
+    language: Language | None = None
+    purpose: Prose | None = None
     needs: Names = ()
     every: Interval | None = None
     covers: Names = ()
-    before: Texts = ()
+    before: Proses = ()
     tools: Names = ()
     spares: Members = ()
     safety: tuple[SafetyMessage, ...] = ()
@@ -219,10 +239,11 @@ class Sequence(Strict):
     """A few steps that many jobs share, used by name, one level deep."""
 
     sequence: Name
-    title: Text
+    title: Prose
     revision: Whole
     dated: Day
     author: Text | None = None
     licence: Text | None = None
+    language: Language | None = None
     safety: tuple[SafetyMessage, ...] = ()
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]

@@ -1,0 +1,66 @@
+"""The club's files in one language: of each text held in several, the one to print."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, TypeVar
+
+from pydantic import BaseModel
+
+from docgen.club.catalogue import ENGLISH
+from docgen.club.folder import Folder, Read
+from docgen.club.schema.prose import Said
+
+Shape = TypeVar("Shape", bound=BaseModel)
+
+
+def club_language(folder: Folder) -> str:
+    """The language that the club's own file names; English where it names none."""
+    data = folder.club.document.data if folder.club is not None else {}
+    return str(data.get("language", ENGLISH)) if isinstance(data, dict) else ENGLISH
+
+
+def own_language(folder: Folder, read: Read[Any]) -> str:
+    """The language of a file's text that names none: what the file says, else the club's."""
+    return str(getattr(read.value, "language", None) or club_language(folder))
+
+
+def spoken(folder: Folder, language: str) -> Folder:
+    """The same folder with every text in `language`, as if the club spoke it.
+
+    A text that is not held in it stays in the first language that it is written in, and says so (``Said.foreign``). The
+    files' texts in all their languages stay at hand, so that a folder can be turned again and again.
+    """
+    if folder.club is None:
+        return folder
+    club = _told(folder.club.value, language, club_language(folder))
+    if club.language != language:
+        club = club.model_copy(update={"language": language})
+    return replace(
+        folder,
+        club=Read(club, folder.club.document),
+        procedures={name: _turned(folder, read, language) for name, read in folder.procedures.items()},
+        sequences={name: _turned(folder, read, language) for name, read in folder.sequences.items()},
+        models={name: _turned(folder, read, language) for name, read in folder.models.items()},
+    )
+
+
+def _turned(folder: Folder, read: Read[Shape], language: str) -> Read[Shape]:
+    return Read(_told(read.value, language, own_language(folder, read)), read.document)
+
+
+def _told(value: Any, language: str, own: str) -> Any:
+    """A value with its texts in a language; the very same where none of them changes."""
+    if isinstance(value, Said):
+        return value.in_language(language, own)
+    if isinstance(value, BaseModel):
+        new = {name: _told(part, language, own) for name, part in value.__dict__.items()}
+        changed = {name: part for name, part in new.items() if part is not value.__dict__[name]}
+        return value.model_copy(update=changed) if changed else value
+    if isinstance(value, tuple):
+        parts = tuple(_told(part, language, own) for part in value)
+        return parts if any(a is not b for a, b in zip(parts, value, strict=True)) else value
+    if isinstance(value, dict):
+        parts_by_name = {name: _told(part, language, own) for name, part in value.items()}
+        return parts_by_name if any(parts_by_name[name] is not value[name] for name in value) else value
+    return value

@@ -1,0 +1,30 @@
+"""Every word that the program puts on a sheet, as the catalogues must hold it (``python -m tools.catalogue``)."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+
+from docgen.job.words import JobWords
+
+HERE = Path(__file__).parent
+
+
+def word_classes() -> tuple[type[JobWords], ...]:
+    """The classes that hold the program's words, each behind the one that it builds on; new ones are found here."""
+    for path in sorted(HERE.glob("*words.py")):
+        import_module(f"docgen.sheets.{path.stem}")
+    return tuple(_with_below(JobWords))
+
+
+def _with_below(kind: type[JobWords]) -> list[type[JobWords]]:
+    return [kind, *(one for child in kind.__subclasses__() for one in _with_below(child))]
+
+
+def all_words() -> dict[tuple[str, str], str]:
+    """Each word by its context and English, with the class that says it."""
+    found: dict[tuple[str, str], str] = {}
+    for kind in word_classes():
+        for message in kind.messages():
+            found.setdefault(message, f"{kind.__module__}.{kind.__qualname__}")
+    return found
