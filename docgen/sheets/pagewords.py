@@ -119,3 +119,18 @@ class PageWords(Words):
     tag_time: str = "Day and time"
     part_word: str = "What"
     hours_run: str = "Hours run"
+
+    # Due board
+    due_board: str = "Due board"
+    board_rounds: str = "Rounds to come"
+    board_no_rounds: str = "club.yaml names no round that is still to come."
+    board_now: str = "now"
+    board_until: str = "by {day}"
+    board_hours: str = "{used} of {allowed} h"
+    board_meetings: str = "{used} of {allowed} meetings"
+    board_unknown: str = "? of {allowed} h"
+    board_unrecorded: str = "No record that it was ever done"
+    board_key: str = "Black: used up. Heavy line: what is allowed. Ticks: after each round to come."
+    board_tags: str = "White on black: over. Heavy frame: due now. The figure: before which round."
+    board_all: str = "All engines, what comes first first"
+    board_estimates: str = "Trends are estimates. Hours at a meeting are each engine’s own, or the club’s figure."

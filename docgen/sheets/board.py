@@ -1,0 +1,222 @@
+"""The due board for the wall: one block an engine, a bar for each interval and each limited life.
+
+Two distances: an engine's number and where it stands are read from across the room, its bars from as near as the
+bench, by the same rule as the checklist (``scale.py``). Type never shrinks to make the club fit: a large club's board
+goes on over more pages, the pressing engines first, and its first page then shows all engines in a strip.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from docgen.club.schema.club import Club
+from docgen.job import wording
+from docgen.plan.board import Bar, Board, EngineBars
+from docgen.plan.reasons import OVERDUE
+from docgen.sheets.drawings.usedbar import used_bar
+from docgen.sheets.figures import HARD, capital, day, figure
+from docgen.sheets.head import number_size
+from docgen.sheets.jinja import fill
+from docgen.sheets.measure import lines_of, shortened, width
+from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
+from docgen.sheets.paper import PAPERS, Paper
+from docgen.sheets.scale import Scale, scale_for
+
+EDGE = 8.0
+"""Blank margin round the page, mm."""
+ACROSS = 2000.0
+"""The distance from which an engine's number is read, across a bench with its engine on it; mm."""
+CELL = 61.0
+"""About how wide a bar with its words is, mm."""
+GAP = 3.0
+"""Between cells, mm."""
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A bar with its words. ``when`` is the tag behind it: now, or the round before which it must be seen to."""
+
+    code: str
+    name: str
+    figures: str
+    when: str
+    state: str
+    svg: Markup
+
+
+@dataclass(frozen=True)
+class Block:
+    """One engine: its plate, its cells in rows, and what else there is to say, in one paragraph."""
+
+    engine: EngineBars
+    figure: float
+    under: str
+    rows: tuple[tuple[Cell, ...], ...]
+    note: str
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """Lengths of a page, mm."""
+
+    paper: Paper
+    scale: Scale
+
+    @property
+    def plate(self) -> float:
+        """Width of an engine's plate."""
+        return 33.0
+
+    @property
+    def room(self) -> float:
+        """Width right of the plates."""
+        return self.paper.width - 2 * EDGE - self.plate - GAP
+
+    @property
+    def columns(self) -> int:
+        """Cells side by side."""
+        return max(1, int((self.room + GAP) // CELL))
+
+    @property
+    def cell(self) -> float:
+        """Width of a cell."""
+        return round((self.room - (self.columns - 1) * GAP) / self.columns, 3)
+
+    @property
+    def bar(self) -> float:
+        """Width of a bar; the rest of the cell is for its figures and its tag."""
+        return round(self.cell - self.figures - self.tag - 2.0, 3)
+
+    @property
+    def figures(self) -> float:
+        """Width of the figures."""
+        return round(7.3 * self.scale.small, 3)
+
+    @property
+    def tag(self) -> float:
+        """Width of the tag."""
+        return round(2.6 * self.scale.small, 3)
+
+    def foot_lines(self, w: PageWords) -> int:
+        """Lines of the foot, the number of the page beside them."""
+        room = (self.paper.width - 2 * EDGE - 32.0) / self.scale.small
+        key = 28.0 / self.scale.small
+        first = lines_of(f"{w.board_key} {w.board_tags}", room - key) if room > key else 3
+        return first + lines_of(f"{w.board_estimates} {w.precedence}", room)
+
+    @property
+    def number(self) -> float:
+        """Size of an engine's number: a capital is 0.004 of the distance across the room high, or as the plate lets."""
+        return round(0.004 * ACROSS / 0.668, 2)
+
+
+def board_page(found: Board, club: Club, paper: Paper | None = None, words: PageWords | None = None) -> Page:
+    """The board on a paper lying on its long side (the club's own by default)."""
+    w = words or PageWords()
+    sizes = Sizes((paper or PAPERS[club.paper]).across, scale_for(club.bench_distance))
+    blocks = [_block(one, found, sizes, w) for one in found.engines]
+    title = f"{w.due_board} · {club.club}"
+    values = {
+        "w": w,
+        "club": club,
+        "paper": sizes.paper,
+        "scale": sizes.scale,
+        "sizes": sizes,
+        "edge": EDGE,
+        "foot": round(EDGE + 2.0 + 1.2 * sizes.scale.small * sizes.foot_lines(w), 2),
+        "gap": GAP,
+        "title": title,
+        "as_of": w.as_of.format(day=day(found.on, w)),
+        "rounds": [(n, one.round, day(one.date, w)) for n, one in enumerate(found.rounds, 1)],
+        "blocks": blocks,
+        "strip": blocks if _pages(blocks, sizes, w) > 1 else (),
+        "legend": _legend(found, w),
+        "key": Markup(used_bar(0.45, (0.6, 0.75, 0.9), 26.0, bar_height(sizes.scale), w.board_key)),
+        "capital": capital,
+    }
+    return Page(
+        html=fill("board.html.j2", **values),
+        css=fill("board.css.j2", **values),
+        title=f"{title}, {found.on.isoformat()}",
+        subject=f"{w.due_board} {found.on.isoformat()}",
+        identifier=f"BOARD-{found.on.isoformat()}",
+        language=club.language,
+    )
+
+
+def bar_height(scale: Scale) -> float:
+    """Height of a bar, mm: that of its figures' line."""
+    return round(1.3 * scale.small, 2)
+
+
+def _block(one: EngineBars, found: Board, sizes: Sizes, w: PageWords) -> Block:
+    cells = [_cell(bar, found.titles.get(bar.code, ""), sizes, w) for bar in one.bars]
+    rows = tuple(tuple(cells[n : n + sizes.columns]) for n in range(0, len(cells), sizes.columns))
+    never = f"{w.board_unrecorded}: {', '.join(one.unrecorded)}" if one.unrecorded else ""
+    under = f"{capital(one.state)} · {figure(wording.hours(one.hours), w)}"
+    size = number_size(one.engine, sizes.plate - 3.0, sizes.number)
+    said = [f"{text.rstrip('.')}." for text in (*one.notes, never) if text]
+    return Block(one, size, under, rows, figure(" ".join(capital(text) for text in said), w))
+
+
+def _cell(bar: Bar, title: str, sizes: Sizes, w: PageWords) -> Cell:
+    scale = bar.scale
+    share = None if scale.used is None else float(scale.used / scale.allowed) if scale.allowed else 1.0
+    later = [float(one / scale.allowed) for one in scale.rounds] if scale.allowed else []
+    said = used_of(bar, w)
+    when = w.board_now if bar.state == OVERDUE else str(bar.first) if bar.first else ""
+    small = sizes.scale.small
+    name = capital(bar.part or _short(title))
+    room = sizes.cell / small - (width(bar.code, bold=True) + 0.6 if bar.code else 0.0)
+    spoken = f"{bar.code} {name}: {said}, {bar.state}".strip()
+    svg = Markup(used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken))
+    return Cell(bar.code, shortened(name, room) if name else "", said, when, bar.state, svg)
+
+
+def used_of(bar: Bar, w: PageWords) -> str:
+    """What is used up of what is allowed, in the fewest words: 5.8 of 5 h, 3 of 4 meetings, by 2027-02-15."""
+    scale = bar.scale
+    if scale.until is not None:
+        return w.board_until.format(day=scale.until.isoformat()).replace(" ", HARD)
+    if scale.used is None:
+        return w.board_unknown.format(allowed=_plain(scale.allowed))
+    pattern = w.board_meetings if scale.unit == "meetings" else w.board_hours
+    used = f"{float(scale.used):.1f}" if scale.unit == "hours" else str(int(scale.used))
+    return pattern.format(used=used, allowed=_plain(scale.allowed)).replace(" ", HARD)
+
+
+def _plain(value: Fraction) -> str:
+    text = f"{Decimal(round(value * 10)) / 10:f}"
+    return text.removesuffix(".0")
+
+
+def _legend(found: Board, w: PageWords) -> str:
+    """The codes that stand without a name on the board, in words."""
+    shown = {code for one in found.engines for code in one.unrecorded}
+    return "; ".join(f"{code}{HARD}{_short(title)}" for code, title in found.titles.items() if code in shown)
+
+
+def _short(title: str) -> str:
+    """What a job is about: its title up to the first dash."""
+    return title.partition(" - ")[0]
+
+
+def _height(block: Block, sizes: Sizes) -> float:
+    """About how high a block is, mm."""
+    small = sizes.scale.small
+    cells = len(block.rows) * (2.76 * small + 1.0)
+    lines = lines_of(block.note, sizes.room / small) if block.note else 0
+    return max(1.12 * block.figure + 1.3 * small, cells + 1.25 * small * lines) + 2.4
+
+
+def _pages(blocks: Sequence[Block], sizes: Sizes, w: PageWords) -> int:
+    """Whether all blocks fit on one page: 1 or more. An estimate on the safe side: a strip too many does no harm."""
+    high = sum(_height(block, sizes) for block in blocks)
+    head = 30.0 + 1.25 * sizes.scale.small * sizes.foot_lines(w)
+    return 1 if high <= sizes.paper.height - 2 * EDGE - head else 2
