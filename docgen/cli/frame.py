@@ -53,11 +53,25 @@ class Session:
         from docgen.cli._before import read_before
         from docgen.club.read import read_club
 
+        self._finish()
         with read_before(self.root) as known:
             folder = read_club(self.root, known)
         if folder.club is None:
             stop(folder.problems)
         return folder
+
+    def _finish(self) -> None:
+        """Put in its place what a parcel brought, where taking it in was cut off: else half of it would be read."""
+        if (self.root / "shared").is_dir():
+            from docgen.club.store import StoreError
+            from docgen.share.put import finish
+
+            try:
+                if finish(self.root):
+                    click.echo("Taking in a parcel had been cut off; it is whole now.", err=True)
+            except StoreError as error:
+                click.echo(error, err=True)
+                raise click.exceptions.Exit(1) from None
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})

@@ -46,21 +46,21 @@ def to_bytes(files: Mapping[str, bytes]) -> bytes:
     return whole.getvalue()
 
 
-def from_bytes(data: bytes) -> dict[str, bytes]:
-    """The files in a container, by their path.
+def from_bytes(data: bytes, times: int = 1) -> dict[str, bytes]:
+    """The files in a container, by their path. `times` multiplies what may be in it, for what we wrote ourselves.
 
     Errors: Refused ``parcel-too-large``, ``not-a-parcel``, ``data-behind-the-end``, ``too-many-entries``,
     ``damaged-parcel``, those of :func:`_check_name`, ``link-entry``, ``folder-entry``, ``locked-entry``,
     ``compressed-entry``, ``entry-too-large``, ``entry-twice``, ``case-collision``, ``parcel-not-as-packed``.
     """
-    if len(data) > MAX_BYTES:
-        message = f"the parcel is {len(data)} bytes large; the most that is read is {MAX_BYTES}"
+    if len(data) > times * MAX_BYTES:
+        message = f"the parcel is {len(data)} bytes large; the most that is read is {times * MAX_BYTES}"
         raise Refused("parcel-too-large", message, "ask the sender to pack fewer jobs into one parcel")
-    _check_ends(data)
+    _check_ends(data, times * MAX_ENTRIES)
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             entries = archive.infolist()
-            _check_entries(entries)
+            _check_entries(entries, times)
             files = {entry.filename: _content(archive, entry) for entry in entries}
     except (zipfile.BadZipFile, NotImplementedError, EOFError, OSError, ValueError, RuntimeError, struct.error):
         raise Refused("damaged-parcel", "the parcel is damaged or cut short", "copy it again") from None
@@ -70,7 +70,7 @@ def from_bytes(data: bytes) -> dict[str, bytes]:
     return files
 
 
-def _check_ends(data: bytes) -> None:
+def _check_ends(data: bytes, most: int) -> None:
     if not data.startswith(START):
         raise Refused("not-a-parcel", "this is not a parcel", "give the file that docgen pack wrote")
     if len(data) < _END.size or data[-_END.size :][:4] != b"PK\x05\x06":
@@ -78,14 +78,14 @@ def _check_ends(data: bytes) -> None:
             raise Refused("data-behind-the-end", "something stands behind the end of the parcel", _NOT_OURS)
         raise Refused("damaged-parcel", "the parcel is damaged or cut short", "copy it again")
     _, _, _, here, count, _, _, _ = _END.unpack(data[-_END.size :])
-    if max(here, count) > MAX_ENTRIES:
-        message = f"the parcel says that it holds {max(here, count)} files; the most that are read are {MAX_ENTRIES}"
+    if max(here, count) > most:
+        message = f"the parcel says that it holds {max(here, count)} files; the most that are read are {most}"
         raise Refused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
 
 
-def _check_entries(entries: list[zipfile.ZipInfo]) -> None:
-    if len(entries) > MAX_ENTRIES:
-        message = f"the parcel holds {len(entries)} files; the most that are read are {MAX_ENTRIES}"
+def _check_entries(entries: list[zipfile.ZipInfo], times: int) -> None:
+    if len(entries) > times * MAX_ENTRIES:
+        message = f"the parcel holds {len(entries)} files; the most that are read are {times * MAX_ENTRIES}"
         raise Refused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
     seen: dict[str, str] = {}
     for entry in entries:
@@ -98,8 +98,8 @@ def _check_entries(entries: list[zipfile.ZipInfo]) -> None:
             both = f"{shown(seen[name.lower()])} and {shown(name)}"
             raise Refused("case-collision", f"the parcel holds {both}, which are one file on some systems", _NOT_OURS)
         seen[name.lower()] = name
-    if sum(entry.file_size for entry in entries) > MAX_BYTES:
-        message = f"the files in the parcel are larger than {MAX_BYTES} bytes together"
+    if sum(entry.file_size for entry in entries) > times * MAX_BYTES:
+        message = f"the files in the parcel are larger than {times * MAX_BYTES} bytes together"
         raise Refused("entry-too-large", message, _NOT_OURS)
 
 

@@ -9,13 +9,14 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path, PurePosixPath
 
 from docgen.club.content import data_digest
-from docgen.club.files import read_bytes
+from docgen.club.files import linked, read_bytes
 from docgen.club.folder import ORIGINS
 from docgen.club.problem import Problem
 from docgen.club.schema.origins import Origins, Version
 from docgen.club.store import replace, write_once
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
+from docgen.share.refused import Refused
 from docgen.share.written import to_text
 
 COMMENT = "# Written by docgen when a parcel goes out or comes in: which versions of shared files are known here.\n"
@@ -58,7 +59,13 @@ def kept_version(root: Path, path: str, digest: str) -> Data:
 
 
 def keep(root: Path, origins: Mapping[str, tuple[Version, ...]], texts: Mapping[str, str]) -> None:
-    """Keep the versions of files that go out: their texts first, then the order of them all. Errors: OSError."""
+    """Keep the versions of files that go out: their texts first, then the order of them all.
+
+    Errors: Refused ``link-not-written`` where the folder is a link to another place; OSError.
+    """
+    if way := linked(root, ORIGINS) or linked(root, "shared/versions"):
+        message = f"{way} is a link to another place; nothing is written through it"
+        raise Refused("link-not-written", message, "put the folder itself there")
     for path, text in texts.items():
         place = root / version_file(path, origins[path][-1].digest)
         if not place.exists():

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from docgen.club.content import content_digest, data_digest
 from docgen.club.files import read_bytes, yaml_files
-from docgen.club.folder import Folder, Read
+from docgen.club.folder import ORIGINS, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
@@ -60,7 +60,7 @@ def pack(
     chosen = [f"procedures/{name}.yaml" for name in jobs]
     chosen += [f"models/{name}.yaml" for name in _types(folder, jobs, models, engines)]
     because = with_all_needed(chosen, values)
-    _refuse_faulty(folder, because)
+    refuse_faulty(folder, [*because, ORIGINS])
     texts = {path: to_text(reads[path].document.data) for path in sorted(because)}
     digests = {path: content_digest(reads[path].document) for path in texts}
     known = {path: lineage(folder.origins, path, digests[path], revision(values[path])) for path in texts}
@@ -149,12 +149,13 @@ def _records(folder: Folder, engines: Iterable[str]) -> dict[str, bytes]:
             if isinstance(data, Problem):
                 raise Refused("faulty-file", f"{path} cannot be packed: {data.message}", data.hint)
             found[path] = data
-        _refuse_faulty(folder, paths)
+        refuse_faulty(folder, paths)
     return found
 
 
-def _refuse_faulty(folder: Folder, paths: Collection[str]) -> None:
+def refuse_faulty(folder: Folder, paths: Collection[str]) -> None:
+    """Errors: Refused ``faulty-file`` where one of the files has errors."""
     faulty = sorted({p.path for p in folder.problems if p.level == "error" and p.path in paths})
     if faulty:
         hint = "mend it: docgen proof says what is wrong"
-        raise Refused("faulty-file", f"{faulty[0]} has errors and was not packed", hint)
+        raise Refused("faulty-file", f"{faulty[0]} has errors: nothing is done with it", hint)

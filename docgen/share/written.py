@@ -14,7 +14,10 @@ WIDTH = 116
 """Widest line, in characters, where it can be helped."""
 _BLOCKS = frozenset({"stages", "steps", "safety"})
 """Lists whose items stand on lines of their own even where they are short."""
+_NEW_LINE = "\\n"
+"""How a new line is written within quotes."""
 _FLOW_PLAIN = re.compile(r"[A-Za-z0-9<][A-Za-z0-9 ./+%=<()_-]*(?<! )")
+_LINES = re.compile(r"[^\s][^\n]*\n([^\n]+\n)+")
 _BLOCK_PLAIN = re.compile(r"[A-Za-z0-9<(][^:#\t\n]*(?<! )")
 
 
@@ -39,7 +42,7 @@ def _block(data: Data, indent: str, plain: bool, key: str = "") -> Iterator[str]
     elif isinstance(data, list) and data:
         for value in data:
             flow = _scalar(value, plain) if isinstance(value, str) else None if key in _BLOCKS else _flow(value, plain)
-            if flow is not None and len(indent) + 2 + len(flow) <= WIDTH:
+            if flow is not None and len(indent) + 2 + len(flow) <= WIDTH and _NEW_LINE not in flow:
                 yield f"{indent}- {flow}"
             else:
                 rows = list(_block(value, f"{indent}  ", plain))
@@ -51,11 +54,15 @@ def _block(data: Data, indent: str, plain: bool, key: str = "") -> Iterator[str]
 
 def _entry(head: str, value: Data, indent: str, plain: bool, name: str) -> Iterator[str]:
     if isinstance(value, str):
-        yield f"{head} {_scalar(value, plain)}"
+        if plain and _LINES.fullmatch(value):
+            yield f"{head} |"
+            yield from (f"{indent}  {line}" for line in value.splitlines())
+        else:
+            yield f"{head} {_scalar(value, plain)}"
         return
     flow = _flow(value, plain)
     nested = isinstance(value, dict) and any(isinstance(one, dict) for one in value.values())
-    one_line = len(head) + 1 + len(flow) <= WIDTH and (indent or not nested)
+    one_line = len(head) + 1 + len(flow) <= WIDTH and (indent or not nested) and _NEW_LINE not in flow
     if not value or (one_line and name not in _BLOCKS):
         yield f"{head} {flow}".rstrip()
     else:

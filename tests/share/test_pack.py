@@ -206,7 +206,7 @@ def test_a_job_with_errors_is_not_packed(club: Path) -> None:
     path.write_text(path.read_text().replace("fits: [rotor]", "fits: [rotr]"))
     result = say(club, "pack", "ROT", "-o", str(club / "x.parcel"))
     assert (result.exit_code, result.stdout) == (1, (
-        "faulty-file: procedures/rotor-service.yaml has errors and was not packed\n"
+        "faulty-file: procedures/rotor-service.yaml has errors: nothing is done with it\n"
         "  hint: mend it: docgen proof says what is wrong\n"
         "Nothing was packed.\n"
     ))  # fmt: skip

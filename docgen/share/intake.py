@@ -1,0 +1,164 @@
+"""What taking a parcel in would make of the club: decided, proofed against the club's own, and not yet written."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from docgen.club.files import read_bytes, yaml_files
+from docgen.club.folder import ORIGINS, Folder
+from docgen.club.known import Known
+from docgen.club.problem import Problem
+from docgen.club.read import read_club
+from docgen.club.yamltext import read_yaml
+from docgen.proof import proof_all
+from docgen.proof.released import read_released
+from docgen.share.needs import Shared
+from docgen.share.offer import OPEN, TAKEN, Offer, offers
+from docgen.share.origins import origins_text, version_file
+from docgen.share.pack import refuse_faulty, shared_files
+from docgen.share.parcel import Parcel
+from docgen.share.put import GONE, put
+from docgen.share.records import new_records, record_problems
+from docgen.share.refused import Refused
+from docgen.share.shelf import Entries, lacking, with_entries
+from docgen.share.written import to_text
+
+BESIDE = "shared/beside"
+_BESIDE = re.compile(r"-[0-9a-f]{16}\.yaml")
+
+
+@dataclass(frozen=True)
+class Intake:
+    """A parcel held against a club.
+
+    offers  : what each of its files is to the club
+    shelf   : the tools, gauges and materials that are added to the club's registers
+    records : the files of engines' records that come in
+    faults  : what proofing finds in the club as it would be and not in the club as it is; with any, nothing is taken
+    files   : what is written, by path; empty content for what goes
+    before  : what those files hold now
+    """
+
+    offers: tuple[Offer, ...]
+    shelf: Entries
+    records: Mapping[str, bytes]
+    faults: tuple[Problem, ...]
+    files: Mapping[str, bytes]
+    before: Mapping[str, bytes | None]
+
+    @property
+    def taken(self) -> list[Offer]:
+        """The offers that change a file of the club."""
+        return [one for one in self.offers if one.verdict in TAKEN]
+
+    @property
+    def open(self) -> list[Offer]:
+        """The offers that somebody has to settle."""
+        return [one for one in self.offers if one.verdict in OPEN]
+
+    @property
+    def settled(self) -> list[Offer]:
+        """The offers of which somebody said that the club's own stays."""
+        return [one for one in self.offers if one.verdict == "mine"]
+
+    def write(self, root: Path) -> None:
+        """Write it all, as one. Errors: StoreError."""
+        put(root, self.files, self.before)
+
+
+def intake(
+    folder: Folder, parcel: Parcel, on: date, mine: Collection[str] = (), theirs: Collection[str] = (),
+    known: Known | None = None,
+) -> Intake:  # fmt: skip
+    """Decide what becomes of a parcel, and proof the club as it would be. Writes nothing.
+
+    on           : the day, for calibration dates and the state of engines
+    mine, theirs : what is settled, see :func:`docgen.share.offer.offers`
+
+    Errors: Refused, with the names of `offers`, ``registers-by-hand``, ``another-engine``, ``record-differs``.
+    """
+    assert folder.club is not None
+    refuse_faulty(folder, [ORIGINS])
+    offered = offers(folder, parcel, mine, theirs)
+    taken = [one for one in offered if one.data is not None]
+    values: list[Shared] = [one.theirs.value for one in taken]
+    shelf = lacking(folder, parcel, values)
+    records = new_records(folder, parcel.engines)
+    changed = {one.path: to_text(one.data).encode() for one in taken if one.data is not None}
+    if shelf:
+        changed["club.yaml"] = with_entries(folder.club.document, shelf, parcel.sender).encode()
+    faults = _faults(folder, changed, records, on, known) if changed or records else ()
+    beside = _beside(folder.root, offered)
+    before = {path: _there(folder, path) for path in (*changed, *beside, ORIGINS)}
+    files = {**changed, **records, **beside, **_known(folder, offered)}
+    changing = {path: data for path, data in files.items() if not _is(folder.root, path, data)}
+    return Intake(offered, shelf, records, faults, changing, before)
+
+
+def beside_file(offer: Offer) -> str:
+    """Where their version of a file lies while nobody has settled what becomes of it."""
+    return f"{BESIDE}/{offer.name}-{offer.came[:16]}.yaml"
+
+
+def _known(folder: Folder, offered: Iterable[Offer]) -> dict[str, bytes]:
+    """What is known from now on: the order of the versions, and the text of those that came."""
+    settled = [one for one in offered if one.verdict not in (*OPEN, "known")]
+    if not settled:
+        return {}
+    texts = {version_file(one.path, one.came): to_text(one.theirs.document.data).encode() for one in settled}
+    origins = {**folder.origins.files, **{one.path: one.versions for one in settled}}
+    return {**texts, ORIGINS: origins_text(origins).encode()}
+
+
+def _beside(root: Path, offered: Iterable[Offer]) -> dict[str, bytes]:
+    """Their version beside ours while it is open; what lay there for a file that is settled goes."""
+    files: dict[str, bytes] = {}
+    for one in offered:
+        if one.verdict != "known":
+            there = [path for path in yaml_files(root, BESIDE) if _BESIDE.sub("", path) == f"{BESIDE}/{one.name}"]
+            files |= dict.fromkeys(there, GONE)
+        if one.verdict in OPEN and one.ours is not None:
+            files[beside_file(one)] = to_text(one.theirs.document.data).encode()
+    return files
+
+
+def _is(root: Path, path: str, data: bytes) -> bool:
+    return read_bytes(root, path) == data if (root / path).exists() else data == GONE
+
+
+def _there(folder: Folder, path: str) -> bytes | None:
+    """What is in a file now. Errors: Refused ``changed-meanwhile`` where that is not what was read of it."""
+    if not (folder.root / path).exists():
+        return None
+    data = read_bytes(folder.root, path)
+    if isinstance(data, Problem):
+        raise Refused(data.name, f"{path}: {data.message}", data.hint)
+    read = folder.club if path == "club.yaml" else shared_files(folder).get(path)
+    if read is not None:
+        document, _ = read_yaml(path, data)
+        if document is None or document.data != read.document.data:
+            raise Refused("changed-meanwhile", f"{path} was changed while it was looked at", "give the command again")
+    return data
+
+
+def _faults(
+    folder: Folder, changed: Mapping[str, bytes], records: Mapping[str, bytes], on: date, known: Known | None
+) -> tuple[Problem, ...]:
+    then = read_club(folder.root, known, changed)
+    found = [one for one in _proofed(then, on) if one.level == "error"]
+    if found:
+        before = {(one.path, one.name, one.message) for one in _proofed(folder, on)}
+        found = [one for one in found if (one.path, one.name, one.message) not in before]
+    if records and not found:
+        already = {(one.path, one.message) for one in folder.problems}
+        found = [p for p in record_problems(folder, records, changed) if (p.path, p.message) not in already]
+    return tuple(found)
+
+
+def _proofed(folder: Folder, on: date) -> list[Problem]:
+    released, problems = read_released(folder.root)
+    return sorted({*folder.problems, *problems, *proof_all(folder, on, released=released)})

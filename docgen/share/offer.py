@@ -1,0 +1,158 @@
+"""Each file of a parcel held against the club's own: what it is to this club, and what would become of the file."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, field
+from pathlib import PurePosixPath
+from typing import Literal
+
+from docgen.club.content import content_digest, data_digest
+from docgen.club.folder import Folder
+from docgen.club.schema.origins import Version
+from docgen.share.changes import Change, changes
+from docgen.share.merge import Conflict, File, merge
+from docgen.share.origins import common, joined, kept_version
+from docgen.share.pack import revision, shared_files
+from docgen.share.parcel import Parcel, SharedRead
+from docgen.share.refused import Refused
+
+Verdict = Literal["new", "newer", "both", "same", "known", "ahead", "conflict", "stranger", "gone", "mine", "theirs"]
+"""What a file of the parcel is to the club:
+
+new      : the club has no such file
+newer    : the club has it as it was before; theirs takes its place
+both     : both changed it, in different pieces; it becomes both together
+same     : the club has this very text
+known    : the club had this text before, and has gone on from it
+ahead    : the club changed it too, and has all that they changed
+conflict : both changed the same piece
+stranger : the club has a file of that name, and nothing says that the two have one origin
+gone     : the club had it, and took it away
+mine     : settled: the club's own stays as it is
+theirs   : settled: theirs takes its place
+"""
+TAKEN: tuple[Verdict, ...] = ("new", "newer", "both", "theirs")
+"""The verdicts with which a file of the club is written."""
+OPEN: tuple[Verdict, ...] = ("conflict", "stranger", "gone")
+"""The verdicts that somebody has to settle."""
+
+
+@dataclass(frozen=True)
+class Offer:
+    """One file of a parcel, and what it is to the club.
+
+    came      : the digest of what they say
+    ours      : the club's file as it is; None where it has none
+    data      : what the club's file becomes; None where it stays as it is
+    brought   : what they changed (since the common text; where there is none, against ours)
+    own       : what the club itself changed since the common text
+    conflicts : the pieces that both changed
+    versions  : those known once it is taken in, the club's last
+    """
+
+    path: str
+    verdict: Verdict
+    theirs: SharedRead
+    came: str
+    ours: SharedRead | None = None
+    data: File | None = None
+    brought: tuple[Change, ...] = ()
+    own: tuple[Change, ...] = ()
+    conflicts: tuple[Conflict, ...] = ()
+    versions: tuple[Version, ...] = field(default=(), repr=False)
+
+    @property
+    def name(self) -> str:
+        """The job's, sequence's or model's name."""
+        return PurePosixPath(self.path).stem
+
+
+def offers(
+    folder: Folder, parcel: Parcel, mine: Collection[str] = (), theirs: Collection[str] = ()
+) -> tuple[Offer, ...]:
+    """Every file of the parcel, in the order of their paths.
+
+    mine, theirs : names for which somebody settled that the club's own stays, or that theirs takes its place
+
+    Errors: Refused ``faulty-file`` where the club's own file of that name cannot be read.
+    """
+    reads = shared_files(folder)
+    found = []
+    for path, read in parcel.shared.items():
+        if path in folder.broken:
+            hint = "mend it first: docgen proof says what is wrong"
+            raise Refused("faulty-file", f"your own {path} has errors, so nothing can be held against it", hint)
+        offer = _offer(folder, parcel, path, read, reads.get(path))
+        found.append(_settled(offer, mine, theirs))
+    return tuple(found)
+
+
+def _offer(folder: Folder, parcel: Parcel, path: str, theirs: SharedRead, ours: SharedRead | None) -> Offer:
+    known = folder.origins.files.get(path, ())
+    digests = {one.digest for one in known}
+    came = parcel.told[path].digest
+    told = parcel.versions(path)
+    if ours is None:
+        if known:
+            gone: Verdict = "known" if came in digests else "gone"
+            return Offer(path, gone, theirs, came, versions=joined(known, told))
+        return Offer(path, "new", theirs, came, data=_data(theirs), versions=told)
+    here = content_digest(ours.document)
+    mine = joined(known, (Version(digest=here, revision=revision(ours.value)),))
+    if here == came:
+        return Offer(path, "same", theirs, came, ours, versions=_last(joined(mine, told), here))
+    if came in digests:
+        return Offer(path, "known", theirs, came, ours, versions=mine)
+    base_digest = common((*digests, here), (one.digest for one in told))
+    after = joined(mine, told)
+    if base_digest == here:
+        brought = tuple(changes(_data(ours), _data(theirs)))
+        return Offer(path, "newer", theirs, came, ours, _data(theirs), brought, versions=_last(after, came))
+    base = kept_version(folder.root, path, base_digest) if base_digest else None
+    if not isinstance(base, dict):
+        brought = tuple(changes(_data(ours), _data(theirs)))
+        return Offer(path, "stranger", theirs, came, ours, brought=brought, versions=_last(after, here))
+    merged = merge(base, _data(ours), _data(theirs))
+    brought, own = tuple(changes(base, _data(theirs))), tuple(changes(base, _data(ours)))
+    if merged.conflicts:
+        conflicts = tuple(merged.conflicts)
+        return Offer(path, "conflict", theirs, came, ours, None, brought, own, conflicts, _last(after, here))
+    digest = data_digest(merged.data)
+    if digest == here:
+        return Offer(path, "ahead", theirs, came, ours, None, brought, own, versions=_last(after, here))
+    number = merged.data.get("revision")
+    new = Version(digest=digest, revision=int(number) if isinstance(number, str) else None)
+    versions = _last(joined(after, (new,)), digest)
+    verdict: Verdict = "newer" if digest == came else "both"
+    return Offer(path, verdict, theirs, came, ours, merged.data, brought, own, (), versions)
+
+
+def _settled(offer: Offer, mine: Collection[str], theirs: Collection[str]) -> Offer:
+    """The offer as somebody settled it; what is no question stays as it is."""
+    if offer.verdict in ("same", "ahead") or offer.name not in {*mine, *theirs}:
+        return offer
+    if offer.name in theirs:
+        brought = tuple(changes(_data(offer.ours), _data(offer.theirs))) if offer.ours else ()
+        return Offer(offer.path, "theirs", offer.theirs, offer.came, offer.ours, _data(offer.theirs), brought,
+                     versions=_last(offer.versions, offer.came))  # fmt: skip
+    # A text that ours did not come from is known, but is no origin of ours.
+    versions = tuple(map(_here, offer.versions)) if offer.verdict == "stranger" else offer.versions
+    here = content_digest(offer.ours.document) if offer.ours else ""
+    versions = _last(versions, here)
+    return Offer(offer.path, "mine", offer.theirs, offer.came, offer.ours, versions=versions)
+
+
+def _here(version: Version) -> Version:
+    return version.model_copy(update={"from_": None})
+
+
+def _last(versions: tuple[Version, ...], digest: str) -> tuple[Version, ...]:
+    """The versions with this one at their end."""
+    return (*(one for one in versions if one.digest != digest), *(one for one in versions if one.digest == digest))
+
+
+def _data(read: SharedRead) -> File:
+    data = read.document.data
+    assert isinstance(data, dict)
+    return data

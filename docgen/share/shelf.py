@@ -1,0 +1,96 @@
+"""Tools, gauges and materials that received files name and the club's own registers lack."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from docgen.club.folder import Folder
+from docgen.club.yamldoc import Data, Document
+from docgen.club.yamltext import read_yaml
+from docgen.share.manifest import PRIVATE
+from docgen.share.needs import Shared, register_names
+from docgen.share.parcel import Parcel
+from docgen.share.refused import Refused
+from docgen.share.written import to_text
+
+Entries = dict[str, dict[str, Data]]
+"""By register (``tools``), then by name."""
+MATTERS = {"tools": ("drives",), "gauges": ("range", "reads"), "materials": ("kind", "cures", "hazards")}
+"""What of an entry decides how a sheet reads; where the two clubs differ in it, it is said."""
+
+
+def lacking(folder: Folder, parcel: Parcel, taken: Iterable[Shared]) -> Entries:
+    """The parcel's entries that the files `taken` name and the club has not."""
+    wanted = {name for one in taken for name in register_names(one)}
+    found: Entries = {}
+    for register in PRIVATE:
+        own, told = _entries(folder, register), parcel.register_data.get(register)
+        new = {
+            name: entry
+            for name, entry in (told.items() if isinstance(told, dict) else ())
+            if (register, name) in wanted and name not in own
+        }
+        found |= {register: new} if new else {}
+    return found
+
+
+def differing(folder: Folder, parcel: Parcel) -> list[tuple[str, str, str, str]]:
+    """Register, name, ours and theirs where the two clubs mean different things by one name; ours stays."""
+    found = []
+    for register, keys in MATTERS.items():
+        own, told = _entries(folder, register), parcel.register_data.get(register)
+        for name, entry in told.items() if isinstance(told, dict) else ():
+            here = own.get(name)
+            for key in keys if isinstance(here, dict) and isinstance(entry, dict) else ():
+                assert isinstance(here, dict)
+                assert isinstance(entry, dict)
+                if here.get(key) != entry.get(key):
+                    found.append((register, f"{name}: {key}", _said(here.get(key)), _said(entry.get(key))))
+    return found
+
+
+def with_entries(document: Document, new: Entries, sender: str) -> str:
+    """The text of club.yaml with entries added at the head of their registers; comments and layout stay.
+
+    Errors: Refused ``registers-by-hand`` where the file is laid out in a way that this cannot add to.
+    """
+    lines = list(document.lines)
+    assert isinstance(document.data, dict)
+    expected = dict(document.data)
+    for register, entries in sorted(new.items(), key=lambda one: -_line(document, one[0])):
+        there = expected.get(register)
+        expected[register] = {**entries, **(there if isinstance(there, dict) else {})}
+        rows = [f"# from {sender}", *to_text({register: {**entries}}).splitlines()[1:]]
+        if isinstance(there, dict) and there:
+            line, col = document.key_at((register, next(iter(there))))
+            rows = [" " * (col - 1) + row.removeprefix("  ") for row in rows]
+            lines[line - 1 : line - 1] = rows
+        else:
+            lines += [f"{register}:", f"  {rows[0]}", *rows[1:], ""]
+    text = "\n".join(lines)
+    read, problems = read_yaml(document.path, text)
+    if read is None or problems or read.data != expected:
+        by_hand = "".join(to_text({register: {**entries}}) for register, entries in new.items())
+        message = f"{document.path} is laid out in a way that nothing could be added to it"
+        raise Refused("registers-by-hand", message, f"write this into it yourself, then try again:\n{by_hand}")
+    return text
+
+
+def _entries(folder: Folder, register: str) -> dict[str, Data]:
+    assert folder.club is not None
+    data = folder.club.document.data
+    assert isinstance(data, dict)
+    found = data.get(register)
+    return found if isinstance(found, dict) else {}
+
+
+def _line(document: Document, register: str) -> int:
+    """Where a register stands; those that are not there come first, and go to the end."""
+    assert isinstance(document.data, dict)
+    return document.key_at((register,))[0] if document.data.get(register) else 1 << 30
+
+
+def _said(value: Data) -> str:
+    if isinstance(value, dict):
+        return ", ".join(f"{key} {_said(part)}" for key, part in value.items())
+    return ", ".join(map(_said, value)) if isinstance(value, list) else value or "nothing"

@@ -1,0 +1,132 @@
+"""What a parcel would change, in a mechanic's words; what changes a number or a safety matter has a mark of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from pathlib import PurePosixPath
+
+from docgen.club.problem import visible
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.job.expand import applies
+from docgen.job.wording import interval
+from docgen.share.changewords import MARK, NOUNS, change_lines, clipped, conflict_lines, one_line, quoted
+from docgen.share.intake import Intake, beside_file
+from docgen.share.needs import Shared, steps_of
+from docgen.share.offer import Offer, Verdict
+from docgen.share.parcel import Parcel, SharedRead
+
+_HEADS: dict[Verdict, str] = {
+    "new": "NEW: you have none of that name",
+    "newer": "NEWER: you have it as it was before, and get theirs",
+    "both": "CHANGED BY BOTH, in different places: you get theirs with your own changes in it",
+    "ahead": "YOURS HAS ALL OF IT, and changes of your own: it stays",
+    "conflict": "CHANGED BY BOTH IN THE SAME PLACE: yours stays as it is until you settle it",
+    "stranger": "ANOTHER ONE OF THAT NAME: yours did not come from theirs, and stays",
+    "gone": "TAKEN AWAY HERE: you had it once, and do not get it again",
+    "mine": "SETTLED: yours stays as it is",
+    "theirs": "SETTLED: theirs takes the place of yours",
+}
+
+
+def told(parcel: Parcel, intake: Intake, models: Iterable[Model]) -> Iterator[str]:
+    """What taking the parcel in would change, line by line; nothing in it that a terminal would obey."""
+    for line in _told(parcel, intake, list(models)):
+        yield visible(line)
+
+
+def _told(parcel: Parcel, intake: Intake, models: list[Model]) -> Iterator[str]:
+    yield f"A parcel from {parcel.sender}, by its own account; nothing proves who packed it."
+    for offer in sorted(intake.offers, key=_order):
+        if offer.verdict in _HEADS:
+            yield ""
+            yield from _offer(offer, models)
+    for register, entries in intake.shelf.items():
+        yield ""
+        yield f"Your {register} in club.yaml get what these jobs name; have it before you do them:"
+        for name, entry in entries.items():
+            said = one_line(entry.get("name") if isinstance(entry, dict) else None)
+            yield f"    {name}  {said}"
+    yield from _records(intake)
+    yield from _rest(intake)
+    if any(change.number or change.safety for offer in intake.offers for change in offer.brought):
+        yield ""
+        yield f"{MARK} marks a number that is not what it was, or a matter of safety: look at each before you agree."
+
+
+def _order(offer: Offer) -> tuple[int, int, str]:
+    return list(_HEADS).index(offer.verdict) if offer.verdict in _HEADS else 99, _rank(offer.theirs.value), offer.path
+
+
+def _offer(offer: Offer, models: list[Model]) -> Iterator[str]:
+    yield f"{_HEADS[offer.verdict]}"
+    yield f"  {_kind(offer.theirs.value)} {offer.name}, {quoted(offer.theirs.value.title)}{_revisions(offer)}"
+    yield from (f"    {line}" for line in _about(offer.theirs, models) if offer.verdict in ("new", "stranger"))
+    against = ("stranger", "newer", "theirs")
+    since = "against yours" if offer.verdict in against else "since you both had the same"
+    if offer.brought:
+        yield f"    What they changed {since}:"
+        yield from (f"    {line}" for change in offer.brought for line in change_lines(change))
+    if offer.own:
+        yield "    What you changed yourself:"
+        yield from (f"    {line}" for change in offer.own for line in change_lines(change))
+    for conflict in offer.conflicts:
+        yield from (f"    {line}" for line in conflict_lines(conflict))
+    if offer.verdict in ("conflict", "stranger"):
+        yield f"    Theirs will lie beside yours, as {beside_file(offer)}."
+        yield f"    Work into yours what you want of it, then give the command again with  --mine {offer.name};"
+        yield f"    or, to take theirs in place of yours, with  --theirs {offer.name}."
+    if offer.verdict == "gone":
+        yield f"    --theirs {offer.name}  takes it again;  --mine {offer.name}  says that it stays away."
+
+
+def _about(read: SharedRead, models: list[Model]) -> Iterator[str]:
+    value: Shared = read.value
+    if isinstance(value, Model):
+        counts = ((len(getattr(value, group)), NOUNS[group]) for group in ("parts", "fasteners", "limits", "settings"))
+        held = ", ".join(f"{count} {noun}{'' if count == 1 else 's'}" for count, noun in counts if count)
+        yield f"manual: {clipped(value.manual)}; {held}"
+        return
+    by = clipped(value.author) if value.author else "nobody named"
+    yield f"by {by}, licence: {clipped(value.licence) if value.licence else 'none named'}; {len(steps_of(value))} steps"
+    if isinstance(value, Procedure):
+        fits = [model.model for model in models if applies(value, model)]
+        yield f"fits of your engine types: {', '.join(fits) or 'none'}"
+        yield from [interval(value.every)] if value.every else []
+
+
+def _kind(value: Shared) -> str:
+    return ("job", "sequence", "engine type")[_rank(value)]
+
+
+def _rank(value: Shared) -> int:
+    return 0 if isinstance(value, Procedure) else 1 if isinstance(value, Sequence) else 2
+
+
+def _revisions(offer: Offer) -> str:
+    """``, revision 3 -> 4``; says so where the text changed and the revision did not."""
+    theirs, ours = offer.theirs.value, offer.ours.value if offer.ours else None
+    if isinstance(theirs, Model):
+        return ""
+    if ours is None or isinstance(ours, Model):
+        return f", revision {theirs.revision} of {theirs.dated}"
+    if offer.verdict == "newer" and theirs.revision <= ours.revision:
+        return f", revision {ours.revision} -> {theirs.revision}, though its text is another: ask the sender"
+    to = theirs.revision if offer.data is None else offer.data.get("revision")
+    return f", revision {ours.revision} -> {to}" if offer.data else f", yours revision {ours.revision}, theirs {to}"
+
+
+def _records(intake: Intake) -> Iterator[str]:
+    numbers = sorted({path.split("/")[1] for path in intake.records})
+    for number in numbers:
+        count = sum(path.startswith(f"engines/{number}/") for path in intake.records)
+        yield ""
+        yield f"The record of engine {number}: {count} files that are not here yet"
+
+
+def _rest(intake: Intake) -> Iterator[str]:
+    for verdict, said in (("same", "As you have it already"), ("known", "You had this before, and have gone on since")):
+        names = [PurePosixPath(one.path).stem for one in intake.offers if one.verdict == verdict]
+        if names:
+            yield ""
+            yield f"{said}: {', '.join(names)}"
