@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from docgen.club.problem import Problem, did_you_mean
-from docgen.club.yamldoc import Document, Loc
+from docgen.club.yamldoc import Data, Document, Loc
 
 Shape = TypeVar("Shape", bound=BaseModel)
 
@@ -19,10 +19,27 @@ def fit(document: Document, shape: type[Shape]) -> tuple[Shape | None, list[Prob
     if not isinstance(document.data, dict):
         message = f"a {shape.__name__.lower()} file is a mapping of keys and values"
         return None, [document.problem((), "not-a-mapping", message, "start with lines like  title: Clutch service")]
+    value, problems = None, []
     try:
-        return shape.model_validate(document.data), []
+        value = shape.model_validate(document.data)
     except ValidationError as error:
-        return None, [_problem(document, shape, one) for one in error.errors(include_url=False)]
+        problems = [_problem(document, shape, one) for one in error.errors(include_url=False)]
+    told = {problem.line for problem in problems}
+    problems += [one for one in _nothing_written(document) if one.line not in told]
+    return (None if problems else value), problems
+
+
+def _nothing_written(document: Document) -> Iterator[Problem]:
+    """Each key with nothing behind it: taken for a key left out, it would leave a job undone or a figure unprinted."""
+    waiting: list[tuple[Loc, Data]] = [((), document.data)]
+    for loc, data in waiting:
+        if data is None:
+            hint = "write the value, or leave the key out"
+            yield document.problem(loc, "empty-value", "nothing is written here", hint)
+        elif isinstance(data, dict):
+            waiting += [((*loc, key), value) for key, value in data.items()]
+        elif isinstance(data, list):
+            waiting += [((*loc, index), value) for index, value in enumerate(data)]
 
 
 def _problem(document: Document, shape: type[BaseModel], error: ErrorDetails) -> Problem:

@@ -137,10 +137,10 @@ def _one_type(part: Shape) -> Shape:
     return {**rest[0], **beside}
 
 
-def each_key(kind: str) -> Iterator[tuple[str, str]]:
-    """Shape and key of everything that a kind's schema knows."""
+def each_key(kind: str) -> Iterator[tuple[str, str, Shape]]:
+    """Shape, key and the key's own schema of everything that a kind's schema knows."""
     whole = json_schema(kind)
     shapes = {KINDS[kind].shape.__name__: whole, **whole.get("definitions", {})}
     for name, shape in shapes.items():
-        for key in shape.get("properties", {}):
-            yield name, key
+        for key, value in shape.get("properties", {}).items():
+            yield name, key, value
