@@ -13,6 +13,7 @@ import click
 
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli.frame import Day, Session, complete_engines, counted, json_option, say_json, today
+from docgen.club.problem import visible
 from docgen.club.store import StoreError
 from docgen.returns.apart import Paper, Reader
 from docgen.returns.form import MAX_BYTES
@@ -112,9 +113,9 @@ def _one(session: Session, one: Given, engine: str, wishes: Wishes) -> Settled |
     except Refused as refused:
         if not one.named and refused.said.name in _NO_SHEETS:
             return None
-        wishes.say(f"\n{one.path}")
+        wishes.say(f"\n{visible(str(one.path))}")
         return refusal(refused, wishes)
-    wishes.say(f"\n{one.path}")
+    wishes.say(f"\n{visible(str(one.path))}")
     try:
         wishes = replace(wishes, also=_unclear(one.paper))
         return settle(folder, sheet, one.paper.form.fields, wishes, one.data)

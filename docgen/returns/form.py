@@ -6,6 +6,7 @@ The limits are far above anything that a sheet needs, so that whatever passes th
 from __future__ import annotations
 
 import io
+import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
@@ -19,6 +20,8 @@ MAX_BYTES = 20 * 1024 * 1024
 MAX_PAGES, MAX_FIELDS, MAX_VALUE, MAX_OBJECTS, MAX_DEPTH = 40, 2000, 10_000, 60_000, 60
 MAX_JOB = 1024 * 1024
 _ACTS = frozenset({"/JavaScript", "/Launch", "/ImportData", "/SubmitForm", "/GoToE", "/Rendition", "/RichMediaExecute"})
+_OTHER_VIEWER = "our sheets hold none: fill the sheet as it was printed, in another viewer"
+_BROKEN = (pikepdf.PdfError, zlib.error, ValueError, TypeError, KeyError, AttributeError, RecursionError, OverflowError)
 
 
 @dataclass(frozen=True)
@@ -42,7 +45,7 @@ def read_form(data: bytes) -> Form:
     """Read a PDF's form.
 
     Errors: Refused ``too-large``, ``not-a-pdf``, ``damaged-pdf``, ``encrypted-pdf``, ``scripted-pdf``,
-    ``too-many-fields``, ``value-too-long``.
+    ``too-many-fields``, ``value-too-long``, ``too-deep``, ``field-twice``.
     """
     if len(data) > MAX_BYTES:
         raise Refused(
@@ -60,7 +63,7 @@ def read_form(data: bytes) -> Form:
             return found
     except pikepdf.PasswordError:
         raise _encrypted() from None
-    except (pikepdf.PdfError, ValueError, TypeError, KeyError, AttributeError, RecursionError, OverflowError):
+    except _BROKEN:
         raise Refused(
             "damaged-pdf", "the file is damaged or cut short", "save it again from the viewer, or copy it again"
         ) from None
@@ -83,11 +86,19 @@ def _read(document: pikepdf.Pdf) -> Form:
     _refuse_acts(document)
     fields: dict[str, str] = {}
     unclear: list[str] = []
+    for count, widget in enumerate(_widgets(document), 1):
+        if count > MAX_FIELDS:
+            message = f"the file has more than {MAX_FIELDS} fields"
+            raise Refused("too-many-fields", message, "give one filled sheet a file")
+        _take(widget, fields, unclear)
+    return Form(fields, _names(document), _job(document), tuple(unclear), len(document.pages))
+
+
+def _widgets(document: pikepdf.Pdf) -> Iterator[Any]:
     for page in document.pages:
         for widget in page.obj.get("/Annots", ()):
             if isinstance(widget, pikepdf.Dictionary) and widget.get("/Subtype") == "/Widget":
-                _take(widget, fields, unclear)
-    return Form(fields, _names(document), _job(document), tuple(unclear), len(document.pages))
+                yield widget
 
 
 def _refuse_acts(document: pikepdf.Pdf) -> None:
@@ -99,12 +110,12 @@ def _refuse_acts(document: pikepdf.Pdf) -> None:
                 raise Refused(
                     "scripted-pdf",
                     "the file holds a script or something else that would act by itself",
-                    "our sheets hold none: fill the sheet as it was printed, in another viewer",
+                    _OTHER_VIEWER,
                 )
 
 
 def _inside(thing: Any) -> Iterator[Any]:
-    """Every dictionary in an object that is no object of its own."""
+    """Every dictionary in an object that is no object of its own. Errors: Refused ``too-deep``."""
     waiting = [(thing, 0)]
     while waiting:
         one, depth = waiting.pop()
@@ -115,8 +126,10 @@ def _inside(thing: Any) -> Iterator[Any]:
             parts = list(one.values()) if isinstance(one, pikepdf.Dictionary) else list(one.stream_dict.values())
         else:
             continue
-        if depth < MAX_DEPTH:
-            waiting += [(p, depth + 1) for p in parts if isinstance(p, pikepdf.Object) and not p.is_indirect]
+        if parts and depth >= MAX_DEPTH:
+            message = f"the file has parts that are nested more than {MAX_DEPTH} deep"
+            raise Refused("too-deep", message, _OTHER_VIEWER)
+        waiting += [(p, depth + 1) for p in parts if isinstance(p, pikepdf.Object) and not p.is_indirect]
 
 
 def _take(widget: Any, fields: dict[str, str], unclear: list[str]) -> None:
@@ -136,12 +149,11 @@ def _take(widget: Any, fields: dict[str, str], unclear: list[str]) -> None:
             f'field "{name[:60]}" holds {len(text)} characters; the most that is read is {MAX_VALUE}',
             "shorten it, and keep the rest as a file of its own",
         )
-    fields[name] = text
-    if len(fields) > MAX_FIELDS:
+    if fields.setdefault(name, text) != text:
         raise Refused(
-            "too-many-fields",
-            f"the file has more than {MAX_FIELDS} fields",
-            "give one filled sheet a file",
+            "field-twice",
+            f'field "{name}" stands in the file twice, with different values',
+            "one of them was put in behind the other: fill the sheet as it was printed, or type it in",
         )
 
 
@@ -172,5 +184,16 @@ def _names(document: pikepdf.Pdf) -> dict[str, str]:
 def _job(document: pikepdf.Pdf) -> str:
     if "job.yaml" not in document.attachments:
         return ""
-    data = document.attachments["job.yaml"].get_file().read_bytes()
-    return data[:MAX_JOB].decode("utf-8", "replace")
+    data = _unpacked(document.attachments["job.yaml"].get_file().obj)
+    if len(data) > MAX_JOB:
+        message = f"the job inside the file is larger than the {MAX_JOB} bytes that are read of it"
+        raise Refused("too-large", message, "our sheets hold a smaller one: fill the sheet as it was printed")
+    return data.decode("utf-8", "replace")
+
+
+def _unpacked(stream: Any) -> bytes:
+    """A stream's bytes; of the usual packing no more than are wanted, however much is packed into few."""
+    flate = pikepdf.Name.FlateDecode
+    if stream.get("/Filter") in (flate, pikepdf.Array([flate])) and "/DecodeParms" not in stream:
+        return zlib.decompressobj().decompress(stream.read_raw_bytes(), MAX_JOB + 1)
+    return bytes(stream.read_bytes())

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
+from docgen.club.problem import visible
 from docgen.job import marks as m
 from docgen.job.job import Job
 from docgen.job.state import state_of
@@ -18,7 +19,11 @@ NAME, VALUE, FEW = 44, 26, 6
 
 
 def shown(one: Understood) -> Iterator[str]:
-    """The lines that say what a sheet holds."""
+    """The lines that say what a sheet holds, with nothing in them that a terminal would hide or obey."""
+    return map(visible, _lines(one))
+
+
+def _lines(one: Understood) -> Iterator[str]:
     told, event = one.sheet.job.instructions, one.event
     yield f"{one.sheet.text}  {told.title}, engine {told.engine}"
     yield "  " + ", ".join(_head(event))
@@ -46,9 +51,9 @@ def shown(one: Understood) -> Iterator[str]:
 def said_lines(said: tuple[Said, ...]) -> Iterator[str]:
     """The lines of what must be said, a hint below each."""
     for one in said:
-        yield f"  {one.weight} {one.name}: {one.message}"
+        yield visible(f"  {one.weight} {one.name}: {one.message}")
         if one.hint:
-            yield f"    {one.hint}"
+            yield visible(f"    {one.hint}")
 
 
 def _names(job: Job) -> dict[str, str]:
