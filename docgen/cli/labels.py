@@ -33,6 +33,7 @@ from docgen.trade.errors import TradeError
 if TYPE_CHECKING:
     from docgen.sheets.labelgrid import LabelSheet
     from docgen.sheets.labels import Label
+    from docgen.sheets.pagewords import PageWords
 
 DEFAULTS = {
     "A4": {"parts": "3x7", "old": "3x7", "spares": "2x7", "fuel": "2x4", "tag": "2x2"},
@@ -109,9 +110,9 @@ def old(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: 
 def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **rest: Any) -> None:
     """Kept spares: one label for each numbered component that lies on the shelf, or for those with NUMBERS."""
     from docgen.sheets.labelkinds import spare_labels, to_write_on
-    from docgen.sheets.pagewords import PageWords
 
-    folder, w = session.read(), PageWords()
+    folder = session.read()
+    w = _words(folder)
     labels = spare_labels(list(_shelf(folder, numbers, on)), w) + [to_write_on("spares", "", w)] * blank
     if not labels:
         click.echo(f"No numbered component lies on the shelf on {on.isoformat()}; --blank 4 gives labels to write on.")
@@ -130,7 +131,6 @@ def fuel(
 ) -> None:
     """The label of a can: litres, oil, ratio, date. Without figures it is filled in by hand."""
     from docgen.sheets.labelkinds import fuel_label
-    from docgen.sheets.pagewords import PageWords
     from docgen.trade.fuel import mix
 
     if (litres is None) != (ratio is None):
@@ -139,7 +139,8 @@ def fuel(
         mixed = mix(_decimal("--litres", litres), _decimal("--ratio", ratio)) if litres and ratio else None
     except TradeError as error:
         raise click.UsageError(error.message) from None
-    _print(session.read(), "fuel", [fuel_label(mixed, on, by, PageWords())] * copies, on, **rest)
+    folder = session.read()
+    _print(folder, "fuel", [fuel_label(mixed, on, by, _words(folder))] * copies, on, **rest)
 
 
 @command.command(short_help="DO NOT START: where work stopped, and what is loose.")
@@ -158,7 +159,6 @@ def tag(
     """
     from docgen.sheets.labelkinds import Stopped
     from docgen.sheets.labelkinds import tag as tag_label
-    from docgen.sheets.pagewords import PageWords
 
     if (job is None) != (after is None):
         raise click.UsageError("--job and --after go together: which job stopped, and after which of its steps")
@@ -172,7 +172,7 @@ def tag(
         except ValueError as error:
             raise click.UsageError(f"{want.procedure.value.code} on engine {engine}: {error}") from None
         stopped = Stopped(resolve(folder, want.record, want.procedure, on).instructions, after, found)
-    made = tag_label(engine, stopped, on, by, PageWords())
+    made = tag_label(engine, stopped, on, by, _words(folder))
     _print(folder, "tag", [made] * copies, on, where=engine, **rest)
 
 
@@ -190,9 +190,9 @@ def _of_jobs(
     blank: int, **rest: Any,
 ) -> None:  # fmt: skip
     from docgen.sheets.labelkinds import to_write_on
-    from docgen.sheets.pagewords import PageWords
 
-    folder, w = session.read(), PageWords()
+    folder = session.read()
+    w = _words(folder)
     labels = [
         label
         for want, laid in _laid(folder, engine, jobs, on)
@@ -236,6 +236,14 @@ def _shelf(folder: Folder, numbers: tuple[str, ...], on: date) -> Iterator[tuple
             yield (part.name if part and part.name else one.part.replace("-", " ")), one
 
 
+def _words(folder: Folder) -> PageWords:
+    """The words of the pages in the club's language."""
+    from docgen.sheets.pagewords import PageWords
+
+    assert folder.club is not None
+    return PageWords.speaking(folder.club.value.language)
+
+
 def _known_sheets(folder: Folder) -> dict[str, LabelSheet]:
     """The label sheets by name; ends with 1 where the club's own are faulty."""
     from docgen.club.labelsheets import read_label_sheets
@@ -266,10 +274,9 @@ def _print(
     from docgen.cli._pages import Wish, print_pages
     from docgen.press.orders import plain_order
     from docgen.sheets.labels import LabelError, labels_page
-    from docgen.sheets.pagewords import PageWords
 
     assert folder.club is not None
-    club, w = folder.club.value, PageWords()
+    club, w = folder.club.value, _words(folder)
     known = _known_sheets(folder)
     name = sheet_name or DEFAULTS[club.paper][kind]
     if name not in known:

@@ -118,7 +118,7 @@ class Sizes:
 
 def board_page(found: Board, club: Club, paper: Paper | None = None, words: PageWords | None = None) -> Page:
     """The board on a paper lying on its long side (the club's own by default)."""
-    w = words or PageWords()
+    w = words or PageWords.speaking(club.language)
     sizes = Sizes((paper or PAPERS[club.paper]).across, scale_for(club.bench_distance))
     blocks = [_block(one, found, sizes, w) for one in found.engines]
     title = f"{w.due_board} · {club.club}"
@@ -146,7 +146,7 @@ def board_page(found: Board, club: Club, paper: Paper | None = None, words: Page
         title=f"{title}, {found.on.isoformat()}",
         subject=f"{w.due_board} {found.on.isoformat()}",
         identifier=f"BOARD-{found.on.isoformat()}",
-        language=club.language,
+        language=w.language,
     )
 
 
@@ -159,7 +159,7 @@ def _block(one: EngineBars, found: Board, sizes: Sizes, w: PageWords) -> Block:
     cells = [_cell(bar, found.titles.get(bar.code, ""), sizes, w) for bar in one.bars]
     rows = tuple(tuple(cells[n : n + sizes.columns]) for n in range(0, len(cells), sizes.columns))
     never = f"{w.board_unrecorded}: {', '.join(one.unrecorded)}" if one.unrecorded else ""
-    under = f"{capital(one.state)} · {figure(wording.hours(one.hours), w)}"
+    under = f"{capital(w.states[one.state])} · {figure(wording.hours(one.hours, w), w)}"
     size = number_size(one.engine, sizes.plate - 3.0, sizes.number)
     said = [f"{text.rstrip('.')}." for text in (*one.notes, never) if text]
     return Block(one, size, under, rows, figure(" ".join(capital(text) for text in said), w))
@@ -174,7 +174,7 @@ def _cell(bar: Bar, title: str, sizes: Sizes, w: PageWords) -> Cell:
     small = sizes.scale.small
     name = capital(bar.part or _short(title))
     room = sizes.cell / small - (width(bar.code, bold=True) + 0.6 if bar.code else 0.0)
-    spoken = f"{bar.code} {name}: {said}, {bar.state}".strip()
+    spoken = f"{bar.code} {name}: {said}, {w.states[bar.state]}".strip()
     svg = Markup(used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken))
     return Cell(bar.code, shortened(name, room) if name else "", said, when, bar.state, svg)
 
@@ -185,10 +185,10 @@ def used_of(bar: Bar, w: PageWords) -> str:
     if scale.until is not None:
         return w.board_until.format(day=scale.until.isoformat()).replace(" ", HARD)
     if scale.used is None:
-        return w.board_unknown.format(allowed=_plain(scale.allowed))
+        return w.board_unknown.format(allowed=w.number(_plain(scale.allowed)))
     pattern = w.board_meetings if scale.unit == "meetings" else w.board_hours
     used = f"{float(scale.used):.1f}" if scale.unit == "hours" else str(int(scale.used))
-    return pattern.format(used=used, allowed=_plain(scale.allowed)).replace(" ", HARD)
+    return pattern.format(used=w.number(used), allowed=w.number(_plain(scale.allowed))).replace(" ", HARD)
 
 
 def _plain(value: Fraction) -> str:

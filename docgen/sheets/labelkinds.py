@@ -55,7 +55,7 @@ def spare_labels(shelf: Iterable[tuple[str, Component]], w: PageWords) -> list[L
         life, last = one.life, one.stints[-1]
         hours = (w.spare_hours, life.since_new) if life.since_new is not None else (w.spare_recorded, life.recorded)
         off = w.spare_from.format(engine=last.engine, day=day(last.until, w)) if last.until else ""
-        said = hours[0].format(hours=figure(wording.hours(hours[1]), w))
+        said = hours[0].format(hours=figure(wording.hours(hours[1], w), w))
         labels.append(Label(capital(name), banner=w.spare_banner, plate=one.number, lines=(said, off)))
     return labels
 
@@ -74,9 +74,9 @@ def fuel_label(mix: Mix | None, on: date, by: str, w: PageWords) -> Label:
     if mix is None:
         blanks = (w.petrol_litres, w.oil_millilitres, w.ratio_word, w.made_on, w.mixed_by)
         return Label(w.fuel_danger, banner=w.fuel_banner, warns=True, blanks=blanks)
-    amounts = w.fuel_amounts.format(litres=_plain(mix.litres), oil=_plain(mix.oil_ml))
+    amounts = w.fuel_amounts.format(litres=w.number(_plain(mix.litres)), oil=w.number(_plain(mix.oil_ml)))
     made = w.fuel_made.format(day=day(on, w)) + (f" · {w.mixed_by} {by}" if by else "")
-    lines = (w.fuel_ratio.format(parts=_plain(mix.ratio)), made, w.fuel_danger)
+    lines = (w.fuel_ratio.format(parts=w.number(_plain(mix.ratio))), made, w.fuel_danger)
     return Label(amounts, banner=w.fuel_banner, warns=True, lines=lines)
 
 

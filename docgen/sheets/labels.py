@@ -86,7 +86,7 @@ def labels_page(
     outline : hairlines round the labels, for a trial on plain paper that is held against the label sheet
     Errors: LabelError when a position or a label does not fit.
     """
-    w = words or PageWords()
+    w = words or PageWords.speaking(club.language)
     if not 1 <= start <= sheet.count:
         raise LabelError(f"a sheet of {sheet.name} has positions 1 to {sheet.count}: {start} is not one of them")
     pages: list[list[Placed]] = []
@@ -111,7 +111,7 @@ def labels_page(
         title=title,
         subject=f"{w.labels} {sheet.name}",
         identifier=f"LABELS-{sheet.name.upper()}-{start}",
-        language=club.language,
+        language=w.language,
     )
 
 
