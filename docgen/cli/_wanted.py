@@ -13,6 +13,7 @@ from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
+from docgen.club.spoken import spoken
 from docgen.job.expand import applies
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.plan.words import PlanWords
@@ -38,6 +39,7 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
         stop(sorted(stopped))
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
     words = PlanWords.speaking(folder.club.value.language if folder.club else ENGLISH)
+    judged = spoken(folder, ENGLISH)
     wanted = []
     for record in records:
         model = folder.models[record.engine.model].value
@@ -45,7 +47,7 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
             line = lines.get((record.engine.engine, procedure.value.procedure))
             pressing = line is not None and line.state in (OVERDUE, DUE)
             if applies(procedure.value, model) and (pressing or (named and not only_due)):
-                wanted.append(Wanted(record, procedure, _why(line, words), _faults(folder, procedure, record, on)))
+                wanted.append(Wanted(record, procedure, _why(line, words), _faults(judged, procedure, record, on)))
             elif named and engines and not applies(procedure.value, model):
                 message = (
                     f"{procedure.value.procedure} is not for {model.title}: it needs {', '.join(procedure.value.needs)}"

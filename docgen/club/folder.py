@@ -49,7 +49,10 @@ class EngineRecord:
 
 @dataclass
 class Folder:
-    """A club folder that was read. Files with problems are missing from the mappings and named in `problems`."""
+    """A club folder that was read. Files with problems are missing from the mappings and named in `problems`.
+
+    spoken : the language that its texts were turned to (:mod:`docgen.club.spoken`); empty as they are read
+    """
 
     root: Path
     club: Read[Club] | None = None
@@ -61,6 +64,7 @@ class Folder:
     broken: set[str] = field(default_factory=set)
     origins: Origins = field(default_factory=Origins)
     instead: Mapping[str, bytes] = field(default_factory=dict, repr=False)
+    spoken: str = ""
 
     def names(self, kind: str) -> set[str]:
         """The names of all files of a kind (``models``), those included whose file has problems of its own."""

@@ -31,13 +31,14 @@ def spoken(folder: Folder, language: str) -> Folder:
     A text that is not held in it stays in the first language that it is written in, and says so (``Said.foreign``). The
     files' texts in all their languages stay at hand, so that a folder can be turned again and again.
     """
-    if folder.club is None:
+    if folder.club is None or folder.spoken == language:
         return folder
     club = _told(folder.club.value, language, club_language(folder))
     if club.language != language:
         club = club.model_copy(update={"language": language})
     return replace(
         folder,
+        spoken=language,
         club=Read(club, folder.club.document),
         procedures={name: _turned(folder, read, language) for name, read in folder.procedures.items()},
         sequences={name: _turned(folder, read, language) for name, read in folder.sequences.items()},

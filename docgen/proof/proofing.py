@@ -9,11 +9,13 @@ from fractions import Fraction
 from pathlib import PurePosixPath
 from typing import NamedTuple
 
+from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.spoken import spoken
 from docgen.club.yamldoc import Loc
 from docgen.job.expand import expand, messages, used
 from docgen.job.figures import Figures
@@ -44,6 +46,8 @@ def proof_all(
     """
     if folder.club is None:
         return []
+    folder = spoken(folder, ENGLISH)
+    assert folder.club is not None
     proof = _Proof(folder.club, set() if only is None else set(only))
     chosen = [read for name, read in sorted(folder.procedures.items()) if only is None or name in only]
     names = {name for read in chosen for name in used(read.value)}
@@ -73,9 +77,15 @@ def proof_all(
 
 
 def proof_job(folder: Folder, procedure: Read[Procedure], record: EngineRecord, on: date) -> list[Problem]:
-    """What every rule finds for one job on the very engine, its deviations included, on the day `on`."""
+    """What every rule finds for one job on the very engine, its deviations included, on the day `on`.
+
+    The rules about words know English; whoever proofs many jobs turns the folder to it once (:func:`spoken`).
+    """
     if folder.club is None or record.engine.model not in folder.models:
         return []
+    folder = spoken(folder, ENGLISH)
+    assert folder.club is not None
+    procedure = folder.procedures.get(procedure.value.procedure, procedure)
     model = folder.models[record.engine.model]
     owned = _owned(folder, record, on)
     left_out = [d.item for d in owned.figures.state.deviations if d.left_out]

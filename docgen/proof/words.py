@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from docgen.club.schema.prose import Said
 from docgen.job.simulation.state import Verb
 
 DONE: dict[Verb, str] = {
@@ -21,6 +22,14 @@ DONE: dict[Verb, str] = {
 
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z0-9\"'(])")
 _VALUE = re.compile(r"\{[^{}]*\}")
+
+
+def english(text: str | None) -> str:
+    """A text, for a rule that knows English words; empty where the file holds it in other languages only.
+
+    Proofing turns the folder to English first, so that what stays foreign is not English.
+    """
+    return "" if text is None or (isinstance(text, Said) and text.foreign) else text
 
 
 def is_are(names: Sequence[str]) -> str:

@@ -6,15 +6,15 @@ from collections.abc import Iterator
 
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
-from docgen.proof.words import sentences, words
+from docgen.proof.words import english, sentences, words
 
 MOST = 20
 
 
 def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at each long sentence of a step's text or of what a safety message says to avoid."""
-    texts = [((*loc, "do"), step.do or "") for loc, step in file.steps]
-    texts += [(("safety", i, "avoid"), message.avoid) for i, message in enumerate(file.safety)]
+    texts = [((*loc, "do"), english(step.do)) for loc, step in file.steps]
+    texts += [(("safety", i, "avoid"), english(message.avoid)) for i, message in enumerate(file.safety)]
     for loc, text in texts:
         for sentence in sentences(text):
             count = len(words(sentence))

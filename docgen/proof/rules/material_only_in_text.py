@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from docgen.club.schema.club import Material
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
+from docgen.proof.words import english
 
 KIND_WORDS = ("grease", "oil", "threadlocker", "degreaser", "sealant", "chain-lubricant")
 
@@ -18,7 +19,7 @@ def on_steps(file: Written) -> Iterator[Finding]:
     for loc, step in file.steps:
         stated = {*step.applies, *(clean.material for clean in step.cleans.values())}
         for phrase, meant in _phrases(register):
-            if stated & meant or not _uses(phrase, step.do or ""):
+            if stated & meant or not _uses(phrase, english(step.do)):
                 continue
             one = sorted(meant)[0]
             yield file.finding(

@@ -10,6 +10,7 @@ from functools import lru_cache
 from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
+from docgen.proof.words import english
 
 FASTENING = ("undoes", "starts", "tightens")
 FILLING = {"of", "the", "a", "an", "for", "with", "and", "to", "in", "on", "at"}
@@ -38,7 +39,7 @@ def on_run(case: Case) -> Iterator[Finding]:
         verb = next((verb for verb in ASSEMBLY_VERBS if getattr(step, verb)), None)
         if verb is None:
             continue
-        text, handled = _words(step.do or ""), _handled(step)
+        text, handled = _words(english(step.do)), _handled(step)
         own = max((_named(i, names[i], text) for i in handled if i in names), key=lambda n: n.found, default=None)
         if own is None or own.whole:
             continue

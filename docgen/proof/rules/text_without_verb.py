@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
 from docgen.proof.verbs import opens_well
-from docgen.proof.words import sentences
+from docgen.proof.words import english, sentences
 
 
 def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at the text. Only its first sentence is judged: what follows may inform."""
     for loc, step in file.steps:
-        said = sentences(step.do or "")
+        said = sentences(english(step.do))
         if said and not opens_well(said[0]):
             word = said[0].split()[0].strip(",")
             yield file.finding(

@@ -8,6 +8,7 @@ from docgen.club.schema.procedure import Step
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
 from docgen.proof.verbs import promised
+from docgen.proof.words import english
 
 VERB_FIELDS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "finds", "sets",
                "measure", "look", "wait", "runs")  # fmt: skip
@@ -17,7 +18,7 @@ def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at the text, for the first verb that nothing answers."""
     for loc, step in file.steps:
         stated = {field for field in VERB_FIELDS if getattr(step, field)}
-        for imperative in promised(step.do or ""):
+        for imperative in promised(english(step.do)):
             if imperative.needs and not stated & set(imperative.needs):
                 yield _finding(file, (*loc, "do"), step, imperative.verb, imperative.needs)
                 break

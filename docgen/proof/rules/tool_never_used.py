@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from docgen.club.schema.procedure import Procedure, Step
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
+from docgen.proof.words import english
 
 LEVEL = "note"
 FILLING = {"with", "for", "and", "the", "set", "small", "clean"}
@@ -20,7 +21,10 @@ def on_steps(file: Written) -> Iterator[Finding]:
         return
     steps = [step for _, step in file.with_sequences]
     used = {tool for step in steps for tool in step.tools}
-    text = " ".join([*procedure.before, *(words for step in steps for words in _texts(step))]).lower()
+    texts = [*procedure.before, *(words for step in steps for words in _texts(step))]
+    if any(not english(text) for text in texts):
+        return
+    text = " ".join(texts).lower()
     for index, tool in enumerate(procedure.tools):
         entry = file.club.value.tools.get(tool)
         words = set(re.findall(r"[a-z]{3,}", f"{tool} {entry.name if entry else ''}".lower())) - FILLING

@@ -9,6 +9,7 @@ from functools import lru_cache
 from docgen.job.kit import tools_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
+from docgen.proof.words import english
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -16,7 +17,7 @@ def on_run(case: Case) -> Iterator[Finding]:
     register = (*case.club.value.tools, *case.club.value.gauges)
     kit: set[str] | None = None
     for index, step in case.steps:
-        for phrase, meant in _used(step.do or "", register):
+        for phrase, meant in _used(english(step.do), register):
             if meant & {*step.tools, *case.procedure.value.tools}:
                 continue
             if kit is None:
