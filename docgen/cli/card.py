@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, on_option, stop
+from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, language_option, on_option, stop
 from docgen.club.store import replace
 from docgen.plan.standing import standing
 
@@ -15,6 +15,7 @@ from docgen.plan.standing import standing
 @click.command(short_help="Print the engine card, for a buyer or a scrutineer.")
 @click.argument("engines", nargs=-1, required=True, shell_complete=complete_engines)
 @on_option
+@language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
 @click.pass_obj
 def command(session: Session, engines: tuple[str, ...], on: date, out: Path | None) -> None:

@@ -16,9 +16,11 @@ from typing import Any, NoReturn
 
 import click
 
+from docgen.club.catalogue import languages
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem, close_name
 from docgen.club.schema.procedure import Procedure
+from docgen.club.spoken import spoken
 
 
 class _Commands(click.Group):
@@ -44,9 +46,10 @@ class _Commands(click.Group):
 
 @dataclass
 class Session:
-    """What every command starts from: the club's folder."""
+    """What every command starts from: the club's folder, and the language of this print where it is not the club's."""
 
     root: Path
+    language: str = ""
 
     def read(self) -> Folder:
         """Read the club; stop with its problems when nothing can be done with it."""
@@ -58,7 +61,7 @@ class Session:
             folder = read_club(self.root, known)
         if folder.club is None:
             stop(folder.problems)
-        return folder
+        return spoken(folder, self.language) if self.language else folder
 
     def _finish(self) -> None:
         """Put in its place what a parcel brought, where taking it in was cut off: else half of it would be read."""
@@ -107,6 +110,16 @@ def today() -> date:
 
 
 on_option = click.option("--on", type=Day(), default=today, show_default="today", help="The day to print or plan for.")
+
+
+def _speak(ctx: click.Context, param: click.Parameter, value: str | None) -> None:
+    ctx.find_object(Session).language = value or ""  # type: ignore[union-attr]
+
+
+language_option = click.option(
+    "--language", type=click.Choice(languages()), callback=_speak, expose_value=False,
+    help="Print in this language.  [default: the club's]",
+)  # fmt: skip
 json_option = click.option("--json", "as_json", is_flag=True, help="Plain JSON for a script.")
 
 

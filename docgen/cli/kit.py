@@ -10,7 +10,16 @@ from pathlib import Path
 import click
 
 from docgen.cli._wanted import wanted_jobs
-from docgen.cli.frame import Session, complete_engines, complete_jobs, json_option, on_option, say_json, stop
+from docgen.cli.frame import (
+    Session,
+    complete_engines,
+    complete_jobs,
+    json_option,
+    language_option,
+    on_option,
+    say_json,
+    stop,
+)
 from docgen.club.stock import read_stock
 from docgen.job.resolve import resolve
 from docgen.plan.kit import Kit, kit_of, to_json, without_price
@@ -23,6 +32,7 @@ from docgen.plan.kit import Kit, kit_of, to_json, without_price
 )
 @click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
 @on_option
+@language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
 @click.option("--no-cost", is_flag=True, help="Leave prices and cost out.")
 @json_option

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import Session, complete_engines, complete_jobs, on_option, stop
+from docgen.cli.frame import Session, complete_engines, complete_jobs, language_option, on_option, stop
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.job.figures import Figures
@@ -35,6 +35,7 @@ Maker = Callable[[Laydown, Instructions], "Page"]
 @click.option("--box", "grid", help="For a parts box instead: compartments across by down, as in 4x6.")
 @click.option("--compartment", help="Size of a compartment in mm, as in 45x35.  [default: they fill the paper]")
 @on_option
+@language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
 @click.pass_obj
 def command(

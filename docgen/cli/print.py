@@ -18,6 +18,7 @@ from docgen.cli.frame import (
     complete_jobs,
     counted,
     json_option,
+    language_option,
     on_option,
     report,
     say_json,
@@ -46,6 +47,7 @@ class Printed:
 )
 @click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
 @on_option
+@language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
 @click.option("--short", "short", is_flag=True, help="The short card, for who knows the job, not the checklist.")
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheet says so.")

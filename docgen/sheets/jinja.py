@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
 
 import docgen
+from docgen.club.schema.prose import Said
 
 _INSIDE = Path(docgen.__file__).parent / "templates"
 _BESIDE = Path(docgen.__file__).parent.parent / "templates"
@@ -28,16 +30,29 @@ def css_string(text: object) -> str:
     return '"' + "".join(c if c.isalnum() or c in " .,-:·" else f"\\{ord(c):x} " for c in str(text)) + '"'
 
 
+def marked(value: object) -> object:
+    """A text that had to stay in another language, marked as such for whoever has the page read out.
+
+    >>> marked(Said("nut & bolt", foreign="en")), marked("Mutter")
+    (Markup('<span lang="en">nut &amp; bolt</span>'), 'Mutter')
+    """
+    if isinstance(value, Said) and value.foreign:
+        return Markup('<span lang="{}">{}</span>').format(value.foreign, str(value))
+    return value
+
+
 @cache
 def _environment() -> Environment:
     environment = Environment(
         loader=FileSystemLoader(template_folder()),
         undefined=StrictUndefined,
         autoescape=lambda name: name is not None and name.endswith(".html.j2"),
+        finalize=marked,
         trim_blocks=True,
         lstrip_blocks=True,
     )
     environment.filters["css_string"] = css_string
+    environment.filters["plain"] = str
     return environment
 
 

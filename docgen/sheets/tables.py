@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.sheets.measure import longest_word
+
+HEAD, PADDING = 2.83, 2.5
+"""Size of a column's head (8 pt) and its cell's padding on both sides together, mm."""
 FieldKind = Literal["text", "date", "checkbox", "area"]
 
 
@@ -40,11 +44,19 @@ Entry = Field | Told | tuple[Field, ...]
 
 @dataclass(frozen=True)
 class Column:
-    """A table's column: its head, and its width as a share of the whole."""
+    """A table's column: its head, and its width as a share of the whole, about a millimetre each.
+
+    A language with longer words gets the room that its longest one needs.
+    """
 
     head: str
     share: float
     middle: bool = False
+
+    @property
+    def wide(self) -> float:
+        """The share, or what the head's longest word needs."""
+        return max(self.share, longest_word(self.head) * HEAD + PADDING)
 
 
 @dataclass(frozen=True)
@@ -65,5 +77,5 @@ class Table:
     @property
     def widths(self) -> tuple[float, ...]:
         """The columns' widths in per cent."""
-        total = sum(column.share for column in self.columns)
-        return tuple(round(100 * column.share / total, 3) for column in self.columns)
+        total = sum(column.wide for column in self.columns)
+        return tuple(round(100 * column.wide / total, 3) for column in self.columns)
