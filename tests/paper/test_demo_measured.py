@@ -6,24 +6,18 @@ formula and, for one pair, against the wcag table's published 4.54 for #767676 o
 
 from __future__ import annotations
 
-import json
-import subprocess
-import sys
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 import pymupdf
 import pytest
-import zxingcpp
-from PIL import Image
 
-from docgen.job.number import parse_number
 from docgen.sheets.paper import CLIP
 from tests.demo.conftest import _job, _printed
+from tests.paper.measuring import check_codes, check_sound, contrast, luminance, text_contrasts
 from tests.sheets.conftest import Seen, Word
 
-BIN = Path(sys.executable).parent
 DISTANCE = 600
 CAP_HEIGHT = 0.668
 SHEETS = [
@@ -45,17 +39,6 @@ def seen(engine: str, job: str, sheet: str) -> Seen:
     pdf = _printed(engine, job, sheet)
     with pymupdf.open(stream=pdf) as document:
         return Seen(pdf, len(document), ())
-
-
-def luminance(rgb: tuple[float, float, float]) -> float:
-    """Relative luminance of an sRGB colour, 0 to 1 (WCAG 2)."""
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in rgb]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(one: float, other: float) -> float:
-    """Contrast ratio of two luminances (WCAG 2)."""
-    return (max(one, other) + 0.05) / (min(one, other) + 0.05)
 
 
 def test_the_contrast_formula_gives_the_published_figures() -> None:
@@ -80,21 +63,9 @@ def test_clip_margin_is_empty(engine: str, job: str) -> None:
 @every_sheet
 def test_text_stands_out_in_grey(engine: str, job: str, sheet: str) -> None:
     """Each run of text against the ground it stands on, both turned to grey as a mono printer would."""
-    checked = 0
-    with pymupdf.open(stream=seen(engine, job, sheet).pdf) as document:
-        for page in document:
-            pixels = page.get_pixmap(dpi=72, colorspace=pymupdf.csGRAY)
-            grey = np.frombuffer(pixels.samples, np.uint8).reshape(pixels.height, pixels.stride)[:, : pixels.width]
-            for block in page.get_text("dict")["blocks"]:
-                for span in (s for line in block.get("lines", ()) for s in line["spans"] if s["text"].strip()):
-                    x0, y0, x1, y1 = (round(v) for v in span["bbox"])
-                    ground = np.bincount(grey[max(y0, 0) : y1 + 1, max(x0, 0) : x1 + 1].ravel()).argmax() / 255
-                    rgb = tuple(((span["color"] >> shift) & 255) / 255 for shift in (16, 8, 0))
-                    ink = luminance((rgb[0], rgb[1], rgb[2]))
-                    ratio = contrast(ink, luminance((ground,) * 3))
-                    assert ratio >= 4.5, f"page {page.number + 1}: {span['text']!r} stands out {ratio:.1f} times only"
-                    checked += 1
-    assert checked > 50
+    found = list(text_contrasts(seen(engine, job, sheet).pdf))
+    assert len(found) > 50
+    assert [one for one in found if one[2] < 4.5] == []
 
 
 @every_checklist
@@ -122,25 +93,12 @@ def tops(words: list[Word], text: str) -> list[float]:
 
 @every_sheet
 def test_codes_read_with_noise_at_100_dpi(engine: str, job: str, sheet: str) -> None:
-    noise = np.random.default_rng(7)
-    made = seen(engine, job, sheet)
-    for page in (1, made.pages):
-        pixels = made.pixels(page, 100).astype(float)
-        dirty = np.clip(pixels + noise.normal(0, 20, pixels.shape), 0, 255).astype(np.uint8)
-        numbers = {code.text for code in zxingcpp.read_barcodes(Image.fromarray(dirty))}
-        assert len(numbers) == 1
-        assert parse_number(numbers.pop()).page == page
+    check_codes(seen(engine, job, sheet))
 
 
 @every_sheet
 def test_other_programs_find_the_file_sound(engine: str, job: str, sheet: str, tmp_path: Path) -> None:
-    file = tmp_path / "sheet.pdf"
-    file.write_bytes(seen(engine, job, sheet).pdf)
-    subprocess.run(["qpdf", "--check", str(file)], capture_output=True, check=True)
-    done = subprocess.run([BIN / "pdfua", "check", "--format", "json", str(file)], capture_output=True, text=True)
-    assert done.returncode == 0, done.stdout[-800:]
-    assert '"severity": "error"' not in done.stdout
-    assert json.loads(done.stdout)
+    check_sound(seen(engine, job, sheet).pdf, tmp_path)
 
 
 @every_sheet

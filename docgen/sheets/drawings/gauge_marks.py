@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.sheets.drawings.canvas import INK, PAPER, THIN, Canvas, Point
 
-FIGURE = 4.0
+FIGURE = 5.0
 """Height of a number's ring, mm."""
 
 

@@ -26,7 +26,7 @@ def bore(canvas: Canvas, positions: Sequence[str]) -> bool:
         between(canvas, (5, y), (23, y))
     for n, (height, way) in enumerate(places, 1):
         assert height is not None
-        numbered(canvas, (10.2 if way == "along" else 17.8, rows[height]), n)
+        numbered(canvas, (10.4 if way == "along" else 17.6, rows[height]), n)
     _from_above(canvas, [(n, way or "") for n, (_, way) in enumerate(places, 1)])
     return True
 
@@ -41,9 +41,9 @@ def _from_above(canvas: Canvas, places: Sequence[tuple[int, str]]) -> None:
     along = [n for n, way in places if way == "along"]
     across = [n for n, way in places if way == "across"]
     for n, number in enumerate(across):
-        numbered(canvas, (37.6 + 4.4 * (n - (len(across) - 1) / 2), 6.4), number)
+        numbered(canvas, (36.6 + 5.2 * (n - (len(across) - 1) / 2), 5.2), number)
     for n, number in enumerate(along):
-        numbered(canvas, (49.6, 19 + 4.4 * (n - (len(along) - 1) / 2)), number)
+        numbered(canvas, (49.3, 19 + 5.2 * (n - (len(along) - 1) / 2)), number)
 
 
 def drum(canvas: Canvas, positions: Sequence[str]) -> bool:

@@ -1,0 +1,56 @@
+"""Symbols and drawings stand out, in colour and as a mono printer turns them to grey.
+
+Sources: contrast ratio of 3 for graphics and 4.5 for text (WCAG 2, 1.4.11 and 1.4.3); grey as in Rec. 601.
+"""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from docgen.sheets.drawings.canvas import INK, PAPER, TINT
+from docgen.sheets.drawings.symbols import SYMBOLS, symbol
+from docgen.sheets.gallery import gallery
+from docgen.sheets.signals import SIGNALS
+from tests.paper.measuring import contrast, luminance
+
+Colour = tuple[float, float, float]
+
+
+def rgb(text: str) -> Colour:
+    digits = text.removeprefix("#")
+    digits = "".join(d + d for d in digits) if len(digits) == 3 else digits
+    return (int(digits[:2], 16) / 255, int(digits[2:4], 16) / 255, int(digits[4:], 16) / 255)
+
+
+def grey(colour: Colour) -> Colour:
+    return (0.299 * colour[0] + 0.587 * colour[1] + 0.114 * colour[2],) * 3
+
+
+@pytest.mark.parametrize("word", SIGNALS)
+def test_a_signal_panel_s_letters_and_sign_stand_out(word: str) -> None:
+    letters, ground = (rgb(colour) for colour in SIGNALS[word])
+    assert contrast(luminance(letters), luminance(ground)) >= 4.5
+    assert contrast(luminance(grey(letters)), luminance(grey(ground))) >= 4.5
+
+
+def test_every_drawing_is_ink_on_paper_or_tint() -> None:
+    """Which leaves two pairs to judge: ink on paper, ink on tint."""
+    html = gallery().html
+    drawn = re.findall(r"<svg.*?</svg>", html, re.DOTALL)
+    assert len(drawn) > 80
+    lines = set(re.findall(r'stroke="([^"]+)"', " ".join(drawn)))
+    grounds = set(re.findall(r'fill="([^"]+)"', " ".join(drawn)))
+    signals = {colour for pair in SIGNALS.values() for colour in pair}
+    assert lines == {INK}
+    assert grounds <= {INK, PAPER, TINT, "none"} | signals
+    for ground in (PAPER, TINT):
+        assert contrast(luminance(rgb(INK)), luminance(rgb(ground))) >= 4.5
+
+
+@pytest.mark.parametrize("name", SYMBOLS)
+def test_every_symbol_has_ink_and_says_what_it_is(name: str) -> None:
+    svg = symbol(name)
+    assert INK in re.findall(r'(?:fill|stroke)="([^"]+)"', svg)
+    assert re.search(r"<title>.{3,}</title>", svg)
