@@ -29,7 +29,7 @@ from docgen.club.schema.base import (
     spread,
 )
 from docgen.club.schema.club import Hazard
-from docgen.club.schema.prose import Language, Prose, Proses
+from docgen.club.schema.prose import Language, Prose, Proses, Titled
 from docgen.club.schema.written import Reads, pattern
 
 DRIVE = re.compile(r"(hex|hex-socket|square) \d{1,2}(\.\d)? mm|hexalobular \d{1,3}|slot|cross [0-4]|plug \d{2} mm|hand")
@@ -129,7 +129,7 @@ class Item(Strict):
     """What parts and fasteners share: their place in the assembly graph."""
 
     name: Prose | None = None
-    number: Prose | None = None
+    number: Titled | None = None
     count: Whole = 1
     behind: Members = ()
     part_of: Name | None = None
@@ -190,7 +190,7 @@ class Fastener(Item):
     stages: tuple[TorqueBand, ...] = ()
     catch: Annotated[str, one_of("clip", "hose", "lead", "connector", "spring", "strap", "pin")] | None = None
     seat: LengthBand | None = None
-    source: Prose | None = None
+    source: Titled | None = None
 
     @model_validator(mode="after")
     def _tightened_somehow(self) -> Self:
@@ -259,21 +259,21 @@ class Limit(Strict):
     positions: Proses = ()
     where: Prose | None = None
     fail: FailText | None = None
-    source: Prose | None = None
+    source: Titled | None = None
 
 
 class Setting(Strict):
     """A setting noted as found and as left: needle turns, lever height, pop-off pressure."""
 
     name: Prose | None = None
-    unit: Prose
+    unit: Titled
     start: AnyBand | None = None
     datum: Prose | None = None
     ceiling: AnyQuantity | None = None
     note_also: Proses = ()
     gauge: Name | None = None
     picture: PictureName | None = None
-    source: Prose | None = None
+    source: Titled | None = None
 
 
 class Interval(Strict):
@@ -295,8 +295,8 @@ class Model(Strict):
     """One engine type."""
 
     model: Name
-    title: Prose
-    manual: Prose
+    title: Titled
+    manual: Titled
     language: Language | None = None
     displacement: AnyQuantity | None = None
     equipment: Names

@@ -138,8 +138,14 @@ def _language(value: Any) -> Any:
     return value
 
 
+def _named(value: Any) -> str:
+    return value if isinstance(value, str) and value else _prose(value)
+
+
 Prose = Annotated[str, PlainValidator(_prose), WithJsonSchema(LANGUAGES)]
 Proses = Annotated[tuple[Prose, ...], Listed, BeforeValidator(_one_or_more)]
+Titled = Annotated[str, PlainValidator(_named), WithJsonSchema(LANGUAGES)]
+"""A name, a number or a source: the same in every language, unless it is written in several."""
 Language = Annotated[str, Reads(_language, LANGUAGE)]
 
 Line = Annotated[str, PlainValidator(_kept), PlainSerializer(_plain)]
