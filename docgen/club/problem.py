@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -18,6 +19,9 @@ WINDOW = 100
 """Widest piece of a source line shown, in characters."""
 MOST_SOURCE = 1000
 """Longest piece of a source line given in `to_json`, in characters."""
+MOST_QUOTED = 200
+"""Longest text that a message repeats in quotes, in characters."""
+_LONG_QUOTE = re.compile(rf'"[^"]{{{MOST_QUOTED},}}"')
 CLOSE_ENOUGH = 0.7
 """Least similarity (1 - edits / length, a swap of neighbours being one edit) at which a word counts as a slip."""
 
@@ -44,7 +48,7 @@ class Problem:
         """The finding as text: position, name and message, the source line with a caret, the trail, the hint."""
         where = f"{self.path}:{self.line}:{self.col}" if self.line else self.path
         name = self.name if self.level == "error" else f"{self.name} (note)"
-        rows = [visible(f"{where} {name}: {self.message}")]
+        rows = [visible(f"{where} {name}: {_LONG_QUOTE.sub(_shortened, self.message)}")]
         margin = " " * 4
         if self.line and self.source.strip():
             number = f"{self.line:>4}"
@@ -53,7 +57,7 @@ class Problem:
             rows += [f"{number} | {shown}", f"{margin} | {' ' * offset}^"]
         rows += [f"{margin}   {visible(step)}" for step in self.trail]
         if self.hint:
-            rows.append(f"{margin}   hint: {visible(self.hint)}")
+            rows.append(f"{margin}   hint: {visible(_LONG_QUOTE.sub(_shortened, self.hint))}")
         return "\n".join(rows)
 
     def to_json(self) -> dict[str, object]:
@@ -103,6 +107,10 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
 def visible(text: str) -> str:
     """`text` with every character that a terminal would hide, obey or turn round written as its code point."""
     return "".join(_visible_char(char) for char in text)
+
+
+def _shortened(quote: re.Match[str]) -> str:
+    return f'{quote[0][:MOST_QUOTED]}..."'
 
 
 def _plain(name: str) -> str:

@@ -19,6 +19,7 @@ WIDTH, HEIGHT = 92.0, 60.0
 _SVG = "http://www.w3.org/2000/svg"
 _NUMBER = re.compile(r"[-+]?(?:\d{1,6}(?:\.\d{0,20})?|\.\d{1,20})(?:e-?\d)?(?!\d)", re.IGNORECASE)
 _BETWEEN = r"[\s,]*"
+_BOX = re.compile(r"\s*" + r"[\s,]+".join([r"(-?[0-9]{1,7}(?:\.[0-9]{0,20})?)"] * 4) + r"\s*")
 _SHAPES = {
     "g": (), "path": ("d",), "line": ("x1", "y1", "x2", "y2"), "polyline": ("points",), "polygon": ("points",),
     "rect": ("x", "y", "width", "height", "rx", "ry"), "circle": ("cx", "cy", "r"), "ellipse": ("cx", "cy", "rx", "ry"),
@@ -66,7 +67,7 @@ def clean_svg(text: str) -> str:
         raise SvgFault("not-a-drawing", f"this is not SVG: {error}", "paste the whole text of an .svg file") from None
     if _kind(root) != "svg":
         raise SvgFault("not-a-drawing", f"a drawing begins with <svg, not with <{_kind(root)[:20]}")
-    box = re.fullmatch(r"\s*(-?[\d.]+)[\s,]+(-?[\d.]+)[\s,]+([\d.]+)[\s,]+([\d.]+)\s*", root.get("viewBox", ""))
+    box = _BOX.fullmatch(root.get("viewBox", ""))
     if box is None or not (1 <= float(box[3]) <= 1e5 and 1 <= float(box[4]) <= 1e5):
         raise SvgFault("drawing-without-box", "the drawing does not say how large it is",
                        'write viewBox="0 0 90 60" into its first line, with its own sizes')  # fmt: skip

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from docgen.club.problem import visible
 from docgen.trade.checkchar import check_character
 
 CHECKLIST, SIGNOFF, SHORT = "C", "S", "B"
@@ -54,9 +55,11 @@ def parse_number(text: str) -> SheetNumber:
 
     Errors: NumberError when the form is wrong or the check character does not fit.
     """
-    match = FORM.fullmatch(text.strip().upper())
+    text = text.strip()
+    # Only ASCII: other scripts have digits, and letters whose capitals are S and I, that no sheet bears.
+    match = FORM.fullmatch(text.upper()) if text.isascii() else None
     if match is None:
-        raise NumberError(f'"{text.strip()[:40]}" is not a sheet number: it looks like 017-CLU-04-003-C2-K')
+        raise NumberError(f'"{visible(text[:40])}" is not a sheet number: it looks like 017-CLU-04-003-C2-K')
     number = SheetNumber(
         match["engine"], match["code"], int(match["revision"]), int(match["print"]), match["sheet"], int(match["page"])
     )
