@@ -6,7 +6,7 @@ WeasyPrint 70.0 and pydyf 0.13: the tests name, beside each mended thing, what w
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 
 import pydyf
@@ -19,9 +19,13 @@ from docgen.press.finish_tags import finish_tags
 from docgen.press.meta import Attached, Meta
 from docgen.press.xmp import SheetMetadata
 
+Also = Callable[[Document, pydyf.PDF], None]
 
-def finish(document: Document, meta: Meta, attachments: Sequence[Attached], *, forms: bool) -> bytes:
-    """Draw a laid-out document and return its bytes."""
+
+def finish(
+    document: Document, meta: Meta, attachments: Sequence[Attached], *, forms: bool, also: Also | None = None
+) -> bytes:
+    """Draw a laid-out document and return its bytes; `also` is a finishing pass of the caller's own."""
     document.metadata = SheetMetadata(meta)
     document.color_profiles, document.output_intent = {KEY: ColourProfile()}, KEY
 
@@ -31,6 +35,8 @@ def finish(document: Document, meta: Meta, attachments: Sequence[Attached], *, f
         finish_tags(document, pdf)
         if forms:
             finish_forms(document, pdf, meta.identifier)
+        if also:
+            also(document, pdf)
 
     data: bytes = document.write_pdf(
         finisher=finisher,

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from weasyprint import CSS
+from weasyprint.document import Document
 from weasyprint.logger import LOGGER
 from weasyprint.urls import URLFetchingError
 
@@ -56,6 +57,15 @@ def _listening() -> Iterator[list[str]]:
     finally:
         LOGGER.removeHandler(log)
         LOGGER.propagate = propagate
+
+
+@contextmanager
+def listening() -> Iterator[None]:
+    """While WeasyPrint works: whatever it complains of is raised as a PressError in the end."""
+    with _listening() as complaints:
+        yield
+    if faults := list(dict.fromkeys(map(_plainly, complaints))):
+        raise PressError(faults)
 
 
 def _no_glyph(char: str) -> str:
@@ -118,25 +128,36 @@ def render(
     if forms and halves:
         raise ValueError("fields cannot stand on pages that share a sheet")
     fetcher = SealedFetcher(assets=assets)
-    with _listening() as complaints:
-        page = Page(composed(html), fetcher)
-        faults = prepare(page.etree_element, language=meta.language)
-        text = page_text(page.etree_element) + _css_text(css)
-        faults += [_no_glyph(char) for char in sorted(missing_glyphs(text))]
-        if faults:
-            raise PressError(faults)
-        extra = beyond_main(text)
-        document = page.render(
-            font_config=fonts_for(extra),
-            stylesheets=[_sheet(css, extra), *([own_sheet("forms.css")] if forms else [])],
-            pdf_forms=forms,
-            pdf_variant="pdf/a-3a",
-        )
-        if faults := _refused(fetcher) or page_faults(document):
-            raise PressError(faults)
-        document = side_by_side(document) if halves else document
+    with listening():
+        document = laid_out(html, css, meta.language, fetcher, forms=forms, halves=halves)
         pdf = finish(document, meta, attachments, forms=forms)
-    if faults := _refused(fetcher) or list(dict.fromkeys(map(_plainly, complaints))):
+        if faults := _refused(fetcher):
+            raise PressError(faults)
+    return Pressed(pdf, len(document.pages), sizes_of(document))
+
+
+def laid_out(
+    html: str, css: str, language: str, fetcher: SealedFetcher, *, forms: bool = False, halves: bool = False
+) -> Document:
+    """A page prepared, laid out, and found fit to print. Raises PressError with every fault found."""
+    page = Page(composed(html), fetcher)
+    faults = prepare(page.etree_element, language=language)
+    text = page_text(page.etree_element) + _css_text(css)
+    faults += [_no_glyph(char) for char in sorted(missing_glyphs(text))]
+    if faults:
         raise PressError(faults)
-    sizes = tuple((round(p.width * MM_PER_PX, 3), round(p.height * MM_PER_PX, 3)) for p in document.pages)
-    return Pressed(pdf, len(document.pages), sizes)
+    extra = beyond_main(text)
+    document = page.render(
+        font_config=fonts_for(extra),
+        stylesheets=[_sheet(css, extra), *([own_sheet("forms.css")] if forms else [])],
+        pdf_forms=forms,
+        pdf_variant="pdf/a-3a",
+    )
+    if faults := _refused(fetcher) or page_faults(document):
+        raise PressError(faults)
+    return side_by_side(document) if halves else document
+
+
+def sizes_of(document: Document) -> tuple[tuple[float, float], ...]:
+    """Each page's width and height in mm."""
+    return tuple((round(p.width * MM_PER_PX, 3), round(p.height * MM_PER_PX, 3)) for p in document.pages)

@@ -16,7 +16,7 @@ from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import Scale
 
-BOX = "B"
+BOX = "P"
 """The sheet letter of a box's number."""
 CLOSE = Scale(4.8)
 """A box is looked into from above: type for 450 mm (0.006 of the distance, as on the checklist, gives 4.0; larger)."""

@@ -132,3 +132,21 @@ class PageWords(Words):
     board_tags: str = "White on black: over. Heavy frame: due now. The figure: before which round."
     board_all: str = "All engines, what comes first first"
     board_estimates: str = "Trends are estimates. Hours at a meeting are each engine’s own, or the club’s figure."
+
+    # Binder
+    binder: str = "Binder"
+    binder_one: str = "All for engine {engine}"
+    binder_day: str = "Work of {day}"
+    binder_note: str = (
+        "Print at full size, on both sides, each page on paper of its own size. Every sheet begins on a front page; "
+        "pages are counted as in the file, this one being the first."
+    )
+    binder_all: str = "For all"
+    binder_sheet: str = "Sheet"
+    binder_number: str = "Number of its first page"
+    binder_paper: str = "Paper"
+    binder_pages: str = "Pages"
+    binder_from: str = "From page"
+    binder_total: str = "{sheets} sheets on {pages} pages."
+    binder_blank: str = "Blank on purpose: the next sheet begins on a front page."
+    contents: str = "Contents"

@@ -1,0 +1,186 @@
+"""Everything for one engine, or for a day's work on several, in one file for the printer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from docgen.cli._wanted import Wanted, wanted_jobs
+from docgen.cli.frame import Session, complete_engines, complete_jobs, counted, on_option, report, stop
+from docgen.cli.mat import laid_down
+from docgen.club.folder import Folder
+from docgen.club.schema.club import Club
+from docgen.club.stock import read_stock
+from docgen.club.store import replace as write
+from docgen.job.issued import issue
+from docgen.job.job import Job
+from docgen.job.resolve import resolve
+from docgen.plan.kit import kit_of
+from docgen.plan.laydown import Laydown, without_size
+
+if TYPE_CHECKING:
+    from docgen.press.bound import Section, Start
+    from docgen.sheets.binder import Sheet
+    from docgen.sheets.page import Page
+    from docgen.sheets.pagewords import PageWords
+
+
+@click.command(short_help="All sheets for an engine, or for a day's work, in one file.")
+@click.argument("engines", nargs=-1, shell_complete=complete_engines)
+@click.option(
+    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
+)
+@click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
+@click.option("--mat-paper", help="What the mats are printed on, as for docgen mat.  [default: the club's paper]")
+@click.option("--no-mats", is_flag=True, help="Leave the layout mats out.")
+@on_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
+@click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheets say so.")
+@click.pass_obj
+def command(
+    session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, mat_paper: str | None,
+    no_mats: bool, on: date, out: Path | None, unproofed: bool,
+) -> None:  # fmt: skip
+    """Bind everything for ENGINES, for the jobs named with --job or all that is due, into one file.
+
+    One engine: its card, the kit, and each job's checklist, sign-off sheet and mat. Several: the same for a day's work,
+    without the cards. The contents name every sheet's number and page; each sheet begins on a front page, so that the
+    whole goes to the printer at once, on both sides. Each print is numbered, as with docgen print.
+    """
+    from docgen.sheets.mat import papers
+
+    if not engines and not jobs and not only_due:
+        raise click.UsageError("say what to bind: an engine, a --job, or --due for all that is due")
+    folder = session.read()
+    assert folder.club is not None
+    club = folder.club.value
+    if no_mats and mat_paper:
+        raise click.UsageError("--mat-paper and --no-mats do not go together")
+    if mat_paper and mat_paper not in (known := papers(club)):
+        raise click.UsageError(f'a mat is not printed on "{mat_paper}"; this club can print it on {", ".join(known)}')
+    wanted = wanted_jobs(folder, engines, jobs, only_due, on)
+    if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
+        click.echo("Nothing was printed. Mend the faults, or bind with --unproofed and have them say so.", err=True)
+        raise click.exceptions.Exit(1)
+    if not wanted:
+        click.echo(f"Nothing is due on {on.isoformat()}: name a job with --job.")
+        return
+    laid = {} if no_mats else _laid(folder, wanted, on)
+    made = [
+        issue(folder.root / "engines" / want.record.engine.engine / "issued",
+              resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults)))
+        for want in wanted
+    ]  # fmt: skip
+    numbers = list(dict.fromkeys(job.instructions.engine for job in made))
+    one = numbers[0] if len(numbers) == 1 else ""
+    found = list(_sections(folder, made, laid, mat_paper, on, one))
+    where = (out or folder.root / "out") / (f"{one}/{one}-binder.pdf" if one else "binder.pdf")
+    _bind(club, [sheet for sheet, _ in found], [section for _, section in found], one, on, where)
+
+
+def _laid(folder: Folder, wanted: Sequence[Wanted], on: date) -> dict[tuple[str, str], Laydown]:
+    """What comes off in each job; ends with 1 where the size of a piece is not stated."""
+    laid = {(want.record.engine.engine, want.procedure.value.code): laid_down(folder, want, on) for want in wanted}
+    models = {want.record.engine.engine: want.record.engine.model for want in wanted}
+    problems = {p for (engine, _), found in laid.items() for p in without_size(folder, models[engine], found)}
+    if problems:
+        report(sorted(problems))
+        click.echo("Nothing was printed. State the sizes, or leave the mats out with --no-mats.", err=True)
+        raise click.exceptions.Exit(1)
+    return {key: found for key, found in laid.items() if found.pieces}
+
+
+def _sections(
+    folder: Folder, jobs: Sequence[Job], laid: dict[tuple[str, str], Laydown], mat_paper: str | None, on: date, one: str
+) -> Iterator[tuple[Sheet, Section]]:
+    """Every sheet in its order, with how the contents name it."""
+    from docgen.job.number import CHECKLIST, SIGNOFF, SheetNumber
+    from docgen.plan.standing import standing
+    from docgen.press.bound import section_of
+    from docgen.press.orders import order, plain_order
+    from docgen.sheets.binder import Sheet
+    from docgen.sheets.card import card
+    from docgen.sheets.checklist import checklist
+    from docgen.sheets.kitlist import kit_list
+    from docgen.sheets.mat import MAT, mat, papers
+    from docgen.sheets.matpage import HOLDS_EVERY_PRINT
+    from docgen.sheets.pagewords import PageWords
+    from docgen.sheets.signoff import signoff
+
+    assert folder.club is not None
+    club = folder.club.value
+    w = PageWords.speaking(club.language)
+    known, paper = papers(club), mat_paper or club.paper
+
+    def plain(kind: str, title: str, page: Page) -> tuple[Sheet, Section]:
+        made = plain_order(kind, page, club.club, on, ())
+        return Sheet(one, kind, title, ""), section_of(f"{kind}: {title}", f"{kind} ", made)
+
+    if one:
+        state = standing(folder, folder.engines[one], on)
+        yield plain(w.engine_card, state.figures.model.title, card(state, club))
+    stock, problems = read_stock(folder)
+    if problems:
+        stop(problems)
+    kit = kit_of(jobs, club.model_copy(update={"currency": None}), stock.value if stock else None)
+    counted_on = stock.value.counted if stock else None
+    codes = ", ".join(dict.fromkeys(job.instructions.code for job in jobs))
+    yield plain(w.kit_list, codes, kit_list(kit, on, counted_on))
+    for job in jobs:
+        told = job.instructions
+        number = SheetNumber(told.engine, told.code, told.revision, job.print)
+        for kind, page, letter in (
+            (w.bench_checklist, checklist(job, club), CHECKLIST),
+            (w.sign_off, signoff(job, club), SIGNOFF),
+        ):
+            made = order(kind, page, job, club.club)
+            made = made if letter == SIGNOFF else replace(made, attachments=())
+            this = replace(number, sheet=letter)
+            sheet = Sheet(told.engine, kind, f"{told.code} {told.title}", this.text)
+            yield sheet, section_of(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
+        if (found := laid.get((told.engine, told.code))) is not None:
+            this = replace(number, sheet=MAT, print=HOLDS_EVERY_PRINT)
+            page = mat(found, told, club, *known[paper])
+            made = plain_order(w.layout_mat, page, club.club, on, ())
+            sheet = Sheet(told.engine, w.layout_mat, f"{told.code} {told.title}", this.text)
+            yield sheet, section_of(f"{told.engine} {told.code} {w.layout_mat}", this.body.removesuffix("1"), made)
+
+
+def _bind(
+    club: Club, sheets: Sequence[Sheet], sections: Sequence[Section], one: str, on: date, where: Path
+) -> None:  # fmt: skip
+    from docgen.cli._pages import shown
+    from docgen.press.bound import Section, bind
+    from docgen.press.errors import PressError
+    from docgen.press.orders import plain_order
+    from docgen.press.workers import Order
+    from docgen.sheets.binder import Where, blank_side, contents
+    from docgen.sheets.pagewords import PageWords
+
+    w: PageWords = PageWords.speaking(club.language)
+    keywords = ("binder", *([one] if one else []))
+
+    def named(starts: Sequence[Start]) -> Order:
+        places = [Where(start.page, start.pages, start.size, start.anchor) for start in starts]
+        return plain_order(w.contents, contents(sheets, places, one, club, on), club.club, on, keywords)
+
+    def blank(size: tuple[float, float]) -> Order:
+        return plain_order(w.binder_blank, blank_side(size, club), club.club, on, ())
+
+    meta = plain_order("", contents([], [], one, club, on), club.club, on, keywords).meta
+    first = Section(w.contents, f"{w.contents} ", sections[0].order)
+    try:
+        made = bind(sections, named, blank, first, meta)
+    except PressError as error:
+        for fault in error.faults:
+            click.echo(fault, err=True)
+        click.echo("Nothing was printed.", err=True)
+        raise click.exceptions.Exit(1) from None
+    write(where, made.pdf)
+    total = f"{counted(len(sheets), 'sheet')} on {counted(made.pages, 'page')}"
+    click.echo(f"{total}, to print on both sides: {shown(where)}")

@@ -1,0 +1,158 @@
+"""Several sheets bound into one document for printing on both sides: each on its own paper, each on a front page.
+
+Every section is laid out, checked and numbered as a document of its own, then their pages are drawn as one, so that
+the tags, the fonts and the archive's rules hold for the whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+import pydyf
+from weasyprint.document import Document
+
+from docgen.press.errors import PressError
+from docgen.press.fetch import SealedFetcher
+from docgen.press.finish import finish
+from docgen.press.meta import Meta
+from docgen.press.render import Pressed, laid_out, listening, sizes_of
+from docgen.press.workers import Order
+
+ATTEMPTS = 5
+"""How often the contents may be laid out until the pages that they name are the pages that they are on."""
+
+
+@dataclass(frozen=True)
+class Section:
+    """One sheet of the whole.
+
+    title : of its bookmark
+    label : what stands before a page's number in the viewer's page box, as in 017-CLU-04-003-C
+    """
+
+    title: str
+    label: str
+    order: Order
+
+
+@dataclass(frozen=True)
+class Start:
+    """Where a section came to lie: its first page in the file (from 1, always odd), its pages, its size in mm."""
+
+    page: int
+    pages: int
+    size: tuple[float, float]
+
+    @property
+    def anchor(self) -> str:
+        """What a link to it names."""
+        return f"page-{self.page}"
+
+
+Contents = Callable[[Sequence[Start]], Order]
+Blank = Callable[[tuple[float, float]], Order]
+
+
+def bind(sections: Sequence[Section], contents: Contents, blank: Blank, first: Section, meta: Meta) -> Pressed:
+    """One document: the contents, then the sections, each on an odd page.
+
+    contents : the order of the contents, given where each section begins; it may link to ``#`` and a Start's anchor
+    blank    : the order of the back page that stays blank behind a section with an odd number of pages, by its size
+    first    : title and label of the contents; its order is not used
+    Raises PressError, with the section's title before each fault, when one of them is not fit to print.
+    """
+    with listening():
+        laid = _all_laid(sections)
+        front = _front(laid, contents)
+        pages: list[Any] = []
+        labels: list[pydyf.Dictionary] = []
+        for section, document in zip((first, *sections), (front, *laid), strict=True):
+            _marked(document, section.title, len(pages) + 1)
+            labels += _labels(section, len(document.pages))
+            pages += document.pages
+            if len(document.pages) % 2:
+                pages += _laid(blank(sizes_of(document)[-1])).pages
+                labels.append(pydyf.Dictionary({"P": pydyf.String("–")}))
+        whole = front.copy(pages)
+        attachments = [one for section in sections for one in section.order.attachments]
+        pdf = finish(whole, meta, attachments, forms=False, also=lambda _, pdf: _for_the_printer(pdf, labels))
+    return Pressed(pdf, len(pages), sizes_of(whole))
+
+
+def _laid(order: Order) -> Document:
+    fetcher = SealedFetcher(assets=order.assets)
+    return laid_out(order.html, order.css, order.meta.language, fetcher, halves=order.halves)
+
+
+def _all_laid(sections: Sequence[Section]) -> list[Document]:
+    """Every section laid out; all faults of all sections at once, each behind its section's title."""
+    found: list[Document] = []
+    faults: list[str] = []
+    for section in sections:
+        try:
+            found.append(_laid(section.order))
+        except PressError as error:
+            faults += [f"{section.title}: {fault}" for fault in error.faults]
+    if faults:
+        raise PressError(faults)
+    return found
+
+
+def _front(laid: Sequence[Document], contents: Contents) -> Document:
+    """The contents, laid out anew until they take as many pages as the starts that they name count with."""
+    taken = 2
+    for _ in range(ATTEMPTS):
+        starts = list(_starts(laid, taken))
+        front = _laid(contents(starts))
+        needed = len(front.pages) + len(front.pages) % 2
+        if needed == taken:
+            return front
+        taken = needed
+    raise ValueError("the contents never come to rest: each time they name other pages than they then lie on")
+
+
+def _starts(laid: Sequence[Document], after: int) -> Iterator[Start]:
+    page = after + 1
+    for document in laid:
+        count = len(document.pages)
+        yield Start(page, count, sizes_of(document)[0])
+        page += count + count % 2
+
+
+def _marked(document: Document, title: str, number: int) -> None:
+    """Bookmarks below the section's own, and link targets that no other section can have."""
+    for at, page in enumerate(document.pages):
+        page.bookmarks = [(level + 1, *rest) for level, *rest in page.bookmarks]
+        page.anchors = {f"{number}.{name}": place for name, place in page.anchors.items()}
+        if number > 1:
+            page.links = [
+                (kind, f"{number}.{target}" if kind == "internal" else target, *rest)
+                for kind, target, *rest in page.links
+            ]
+        if at == 0:
+            page.bookmarks.insert(0, (1, title, (0, 0), "closed"))
+            page.anchors[f"page-{number}"] = (0, 0, page.width, page.height)
+
+
+def _labels(section: Section, count: int) -> Iterator[pydyf.Dictionary]:
+    """Each page's label; leaves that share a sheet of paper are both named on it."""
+    for n in range(1, count + 1):
+        which = f"{2 * n - 1}+{2 * n}" if section.order.halves else str(n)
+        yield pydyf.Dictionary({"P": pydyf.String(f"{section.label}{which}")})
+
+
+def _for_the_printer(pdf: pydyf.PDF, labels: Sequence[pydyf.Dictionary]) -> None:
+    """Page labels (ISO 32000-1, 12.4.2); both sides, and each page on paper of its own size (12.2)."""
+    numbers = pydyf.Array(item for at, label in enumerate(labels) for item in (at, label))
+    pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": numbers})
+    wishes = pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary())
+    wishes |= {"Duplex": "/DuplexFlipLongEdge", "PickTrayByPDFSize": "true"}
+    pdf.catalog["PageMode"] = "/UseOutlines"
+
+
+def section_of(title: str, label: str, order: Order) -> Section:
+    """A section; the names of its attached files are set apart by its label."""
+    renamed = tuple(replace(one, name=f"{label.strip('-').lower()}-{one.name}") for one in order.attachments)
+    return Section(title, label, replace(order, attachments=renamed))

@@ -1,0 +1,120 @@
+"""The binder's own pages: its contents, which name where each sheet begins, and the sides that stay blank."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+
+from docgen.club.schema.club import Club
+from docgen.sheets.figures import HARD, day
+from docgen.sheets.head import head_of, number_size
+from docgen.sheets.jinja import fill
+from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.signoff import FILE, SIDE
+
+TOP, FOOT = 24.0, 18.0
+"""Margins at head and foot, mm."""
+PLATE = 34.0
+"""Width of the plate, mm."""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet as the contents name it. ``group`` is its engine; ``number`` that of its first page, with its check."""
+
+    group: str
+    kind: str
+    title: str
+    number: str
+
+
+@dataclass(frozen=True)
+class Where:
+    """Where it came to lie: first page in the file, how many, its size in mm, and what a link to it names."""
+
+    page: int
+    pages: int
+    size: tuple[float, float]
+    anchor: str
+
+
+def contents(
+    sheets: Sequence[Sheet], where: Sequence[Where], engine: str, club: Club, on: date, words: PageWords | None = None
+) -> Page:
+    """The contents page. ``engine`` is the one that the binder is for; empty for a day's work on several."""
+    w = words or PageWords.speaking(club.language)
+    paper = PAPERS[club.paper]
+    title = w.binder_one.format(engine=engine) if engine else w.binder_day.format(day=day(on, w))
+    head = head_of(
+        engine or w.binder,
+        title,
+        f"{club.club} · {w.as_of.format(day=day(on, w))}",
+        room=paper.width - FILE - SIDE,
+        plate=26.0,
+        size=4.2,
+        small=3.35,
+        least=12.0,
+    )
+    rows = [(sheet, at, paper_name(at.size)) for sheet, at in zip(sheets, where, strict=True)]
+    values = {
+        "w": w,
+        "club": club,
+        "paper": paper,
+        "file": FILE,
+        "side": SIDE,
+        "top": TOP,
+        "foot": FOOT,
+        "head": head,
+        "engine": engine,
+        "mast_plate": PLATE,
+        "mast_figure": number_size(engine, PLATE, 13.0) if engine else 0,
+        "title": title,
+        "as_of": w.as_of.format(day=day(on, w)),
+        "groups": [(name, list(each)) for name, each in groupby(rows, key=lambda row: row[0].group)],
+        "total": w.binder_total.format(sheets=len(rows), pages=_last(where)),
+    }
+    return Page(
+        html=fill("binder.html.j2", **values),
+        css=fill("binder.css.j2", **values),
+        title=f"{w.binder}: {title}, {on.isoformat()}",
+        subject=f"{w.binder} {on.isoformat()}",
+        identifier=f"BINDER-{engine or 'DAY'}-{on.isoformat()}",
+        language=w.language,
+    )
+
+
+def _last(where: Sequence[Where]) -> int:
+    """The last page of the file: a section with an odd number of pages brings a blank side."""
+    if not where:
+        return 0
+    last = max(where, key=lambda at: at.page)
+    return last.page + last.pages - 1 + last.pages % 2
+
+
+def blank_side(size: tuple[float, float], club: Club, words: PageWords | None = None) -> Page:
+    """The back of a sheet whose last page is a front page: it says that nothing is missing."""
+    w = words or PageWords.speaking(club.language)
+    width, height = size
+    css = (
+        f"@page {{ size: {width}mm {height}mm; margin: 20mm }} html {{ font: 9.5pt/1.3 Body }} body {{ margin: 0 }}"
+        f" p {{ margin: {height / 2 - 30:.1f}mm 0 0; text-align: center }}"
+    )
+    html = fill("blankside.html.j2", w=w)
+    return Page(html, css, w.binder_blank, w.binder_blank, "BLANK-SIDE", w.language)
+
+
+def paper_name(size: tuple[float, float]) -> str:
+    """A sheet of paper by its size in mm, either way round: A4, A3, Letter.
+
+    >>> paper_name((420.0, 297.0)), paper_name((100.0, 80.0)).replace(HARD, " ")
+    ('A3', '100 × 80 mm')
+    """
+    for paper in PAPERS.values():
+        for wide, high in ((paper.width, paper.height), (paper.height, paper.width)):
+            if abs(size[0] - wide) < 0.5 and abs(size[1] - high) < 0.5:
+                return paper.name
+    return f"{size[0]:g} × {size[1]:g} mm".replace(" ", HARD)
