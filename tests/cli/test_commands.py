@@ -139,8 +139,10 @@ def test_a_wrong_file_stops_the_print_and_is_shown(club: Path) -> None:
 
 def test_another_engine_s_wrong_file_stops_only_that_engine(club: Path) -> None:
     (club / "engines/8B/engine.yaml").write_text("engine: 8B\n", "utf-8")
-    assert say(club, "print", "8B", "--due").exit_code == 2
-    assert "no engine" in say(club, "print", "8B", "--due").stderr
+    faulty = say(club, "print", "8B", "--due")
+    assert faulty.exit_code == 1
+    assert faulty.stderr.startswith('engines/8B/engine.yaml:1:1 missing-key: the key "keeper" is missing\n')
+    assert say(club, "print", "7A", "--due", "--on", "2030-06-10").exit_code == 0
 
 
 def test_completion_knows_engines_and_jobs(club: Path) -> None:
