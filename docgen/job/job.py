@@ -103,6 +103,7 @@ class Instructions(Frozen):
     """What the sheet tells its reader to do to this engine.
 
     ``unproofed`` counts the faults it was printed with; ``adapted`` says what the club changed in what it received.
+    ``component_names`` says what the numbered components are called where that is not what the files call them.
     ``language`` is empty for English, so that what was printed before there were others keeps its digest.
     """
 
@@ -113,6 +114,7 @@ class Instructions(Frozen):
     model_title: Line
     manual: Line
     components: dict[str, str] = {}
+    component_names: dict[str, Line] = {}
     procedure: str
     title: Line
     code: str

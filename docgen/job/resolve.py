@@ -76,6 +76,7 @@ def _instructions(
         model_title=figures.model.title,
         manual=figures.model.manual,
         components=dict(sorted(figures.state.components.items())),
+        component_names=_component_names(figures),
         procedure=procedure.procedure,
         title=procedure.title,
         code=procedure.code,
@@ -102,6 +103,13 @@ def _instructions(
         wait_minutes=timing.wait_minutes,
         wait_governs=timing.governs,
     )
+
+
+def _component_names(figures: Figures) -> dict[str, str]:
+    """What the components are called in another language; in English their own names say it."""
+    if figures.club.language == ENGLISH:
+        return {}
+    return {part: figures.name(part) for part in sorted(figures.state.components)}
 
 
 def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:

@@ -17,7 +17,7 @@ from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
-from docgen.sheets.measure import lines_of
+from docgen.sheets.measure import lines_of, longest_word
 from docgen.sheets.numbering import Place, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
@@ -94,6 +94,12 @@ def _times(told: Instructions, words: Words) -> tuple[Cell, ...]:
     )
 
 
+def _stopped_asks(words: Words, small: float) -> tuple[float, ...]:
+    """Width of the three questions of the strip for where work stopped, mm: what English needs, or a longer word."""
+    asked = ((words.stopped_after, 9.6), (words.stopped_by, 2.0), (words.stopped_loose, 7.0))
+    return tuple(round(max(least * small, longest_word(text, bold=True) * small + 2.4), 2) for text, least in asked)
+
+
 def _stopped_gaps(room: float) -> tuple[float, float]:
     """Room to write the step and the name in the strip for where work stopped; the rest is for what is loose."""
     return round(min(17.0, room * 0.25), 2), round(min(30.0, room * 0.4), 2)
@@ -123,7 +129,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     )
     head_foot = clip + head.height + 4.5
     numbered = numbering(number, words, (place,), box="bottom-right-corner", side=side, top=head_foot, first_top=clip)
-    mast = round(scale.step * 6.6, 2)
+    mast, asks = round(scale.step * 6.6, 2), _stopped_asks(words, scale.small)
     foot_lines = max(2, lines_of(words.precedence, width / scale.small - 12.5))
     digits = len(str(max((step.number for step in told.steps), default=1)))
     numbers = round(max(digits, 2) * 0.62 * scale.number + 0.5, 2)
@@ -152,7 +158,8 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "mast_plate": mast,
         "mast_figure": number_size(told.engine, mast, scale.step * 3.4),
         "foot": round(FOOT + 1.28 * scale.small * foot_lines, 2),
-        "stopped_gaps": _stopped_gaps(width - 18.6 * scale.small),
+        "stopped_asks": asks,
+        "stopped_gaps": _stopped_gaps(width - sum(asks)),
         "number_room": scale.small * 12.5,
         "beside_width": round(min(14 * scale.small, 0.36 * (width - indent)), 2),
         "number_width": numbers,

@@ -7,7 +7,7 @@ from typing import Literal
 
 from docgen.sheets.measure import longest_word
 
-HEAD, PADDING = 2.83, 2.5
+HEAD, PADDING = 2.83, 2.9
 """Size of a column's head (8 pt) and its cell's padding on both sides together, mm."""
 FieldKind = Literal["text", "date", "checkbox", "area"]
 
@@ -76,6 +76,12 @@ class Table:
 
     @property
     def widths(self) -> tuple[float, ...]:
-        """The columns' widths in per cent."""
-        total = sum(column.wide for column in self.columns)
-        return tuple(round(100 * column.wide / total, 3) for column in self.columns)
+        """The columns' widths in per cent; what a long word needs beyond its share, the other columns give."""
+        total = sum(column.share for column in self.columns)
+        spread = sum(column.share for column in self.columns if column.wide == column.share)
+        needed = sum(column.wide for column in self.columns if column.wide > column.share)
+        left = (total - needed) / spread if spread else total / needed
+        return tuple(
+            round(100 * (column.wide if column.wide > column.share else column.share * left) / total, 3)
+            for column in self.columns
+        )
