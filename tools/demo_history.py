@@ -14,7 +14,10 @@ from pathlib import Path
 import click
 
 from docgen.club.log import digest
+from docgen.club.read import read_club
+from docgen.club.schema.event import Service
 from docgen.club.store import append
+from docgen.returns.filing import file_event
 
 from .demo_events import (
     Event,
@@ -29,6 +32,7 @@ from .demo_events import (
     starter,
     swapped,
 )
+from .demo_paper import paper_sheets
 
 ROOT = Path(__file__).resolve().parent.parent
 MAKERS = {
@@ -348,11 +352,23 @@ def write(number: str, events: list[Event]) -> int:
     return len(events)
 
 
+def add_paper_sheets() -> None:
+    """File behind each log what was on paper only, unless it is there."""
+    folder = read_club(ROOT)
+    for number, record in folder.engines.items():
+        names = {event.procedure for event in record.log.events if isinstance(event, Service)}
+        keeper, second = (ST, OB) if number != "038" else (ZK, OB)
+        for event in paper_sheets(folder, number, keeper, second):
+            if event["procedure"] not in names:
+                file_event(ROOT, number, event)
+
+
 @click.command()
 def main() -> None:
-    """Write every log that is not there yet, and say how many events each got."""
+    """Write every log that is not there yet, say how many events each got, and file what was on paper only."""
     for number, events in HISTORIES.items():
         click.echo(f"{number}: {write(number, events)} events written")
+    add_paper_sheets()
 
 
 if __name__ == "__main__":
