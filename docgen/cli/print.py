@@ -11,6 +11,7 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
+from docgen.cli._blank import print_blank
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
@@ -50,18 +51,25 @@ class Printed:
 @language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
 @click.option("--short", "short", is_flag=True, help="The short card, for who knows the job, not the checklist.")
+@click.option("--blank", metavar="MODEL", help="A blank set: the sheets for an engine of this type without a record.")
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheet says so.")
 @click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
 @json_option
 @click.pass_obj
 def command(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, on: date, out: Path | None,
-    short: bool, unproofed: bool, processes: int | None, as_json: bool,
+    short: bool, blank: str | None, unproofed: bool, processes: int | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Print the sheets for ENGINES (or all): the jobs named with --job, or all that is due.
 
-    Each print is numbered, and its job is kept under engines/NNN/issued/.
+    Each print is numbered, and its job is kept under engines/NNN/issued/. A blank set has no engine's number and is not
+    kept: fill it in by pen, and type it in once the engine has its record.
     """
+    if blank is not None:
+        if engines or only_due or short or as_json:
+            raise click.UsageError("--blank goes with --job, --on, --out and --unproofed only: there is no engine")
+        print_blank(session.read(), blank, jobs, on, out, unproofed)
+        return
     if not engines and not jobs and not only_due:
         raise click.UsageError("say what to print: an engine, a --job, or --due for all that is due")
     folder = session.read()

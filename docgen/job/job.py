@@ -18,6 +18,7 @@ from pydantic import BaseModel
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.prose import Line
 from docgen.job.marks import Frozen, Mark
+from docgen.job.number import UNNAMED
 
 
 class Message(Frozen):
@@ -143,6 +144,11 @@ class Instructions(Frozen):
     def tongue(self) -> str:
         """The language that the sheet is printed in."""
         return self.language or ENGLISH
+
+    @property
+    def plate(self) -> str:
+        """The engine's number as it stands on the plate; empty for one that is not in the records yet."""
+        return "" if self.engine == UNNAMED else self.engine
 
     @property
     def steps(self) -> tuple[JobStep, ...]:

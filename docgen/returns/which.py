@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from docgen.club.folder import EngineRecord, Folder
 from docgen.job.issued import file_name, thawed
 from docgen.job.job import Job
-from docgen.job.number import CHECKLIST, SIGNOFF, NumberError, SheetNumber, parse_number
+from docgen.job.number import CHECKLIST, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
 from docgen.returns.apart import Paper
 from docgen.returns.layout import field_names
 from docgen.returns.said import Refused
@@ -69,6 +69,13 @@ def sheet_numbered(number: SheetNumber, folder: Folder, engine: str = "") -> She
             f"leave --engine out to file it for {number.engine}, or look for the right sheet",
         )
     record = folder.engines.get(number.engine)
+    if record is None and number.engine == UNNAMED:
+        raise Refused(
+            "blank-sheet",
+            f"{number.text} is of the blank set, for an engine that was not in the records",
+            "write its engine.yaml, print its own sheet (docgen print NNN --job "
+            f"{number.code}), and type in what stands on this one (docgen enter)",
+        )
     if record is None:
         raise Refused(
             "unknown-engine",

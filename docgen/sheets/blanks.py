@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.sheets.figures import capital
 from docgen.sheets.tables import Field
 from docgen.sheets.words import Words
 
@@ -50,6 +51,16 @@ def blanks(w: Words) -> Blanks:
             _blank("next-due-hours", w.due_hours),
             _blank("next-due-date", w.due_date, "date"),
         ),
+    )
+
+
+def identity(w: Words) -> tuple[Field, ...]:
+    """What stands in the record, of an engine that is in none yet: to be filled in."""
+    return (
+        _blank("engine-number", w.engine),
+        _blank("engine-serial", capital(w.serial)),
+        _blank("engine-keeper", w.keeper),
+        _blank("engine-hours-before", w.hours_on_record),
     )
 
 

@@ -120,7 +120,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
     head = head_of(
         told.engine,
         told.title,
-        f"{words.engine} {told.engine} · {told.model_title}",
+        f"{words.engine} {told.plate} · {told.model_title}" if told.plate else told.model_title,
         room=width - CODE - 4,
         plate=round(scale.step * 5.6, 2),
         size=scale.middle,

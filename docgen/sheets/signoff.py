@@ -12,7 +12,7 @@ from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets import tables_checked as checked
 from docgen.sheets import tables_measured as measured
-from docgen.sheets.blanks import blanks
+from docgen.sheets.blanks import blanks, identity
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, entry_texts
 from docgen.sheets.figures import capital, day, figure
@@ -100,6 +100,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "figure": lambda text: figure(text, words),
         "day": lambda when: day(when, words),
         "record": entry_texts(issue, words),
+        "identity": () if told.plate else identity(words),
         "tables": tables_of(entries),
         "checks": checks_of(entries),
         "blanks": blanks(words),

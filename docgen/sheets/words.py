@@ -62,6 +62,11 @@ class Words(PlanWords):
     unproofed_note: str = (
         "Proofing found {count} faults in this job, and it was printed all the same. Do not work from it unchecked."
     )
+    unnamed: str = "No record stands behind this sheet"
+    unnamed_note: str = (
+        "What differs on this engine from its model, its seals and its open findings are not known here. Ask its "
+        "keeper, and look, before you start."
+    )
     precedence: str = "The engine maker’s manual, class rules, local codes and licensed practice come first."
     stopped_after: str = "Stopped after step"
     stopped_by: str = "by"

@@ -17,6 +17,8 @@ _HINT = "write one to six capital letters and digits, as in 017: the number is p
 def _number(value: Any) -> Any:
     if not isinstance(value, str) or not NUMBER.fullmatch(value):
         raise fault("bad-engine-number", f'"{value}" is not an engine number', _HINT)
+    if value == "BLANK":
+        raise fault("bad-engine-number", "BLANK stands on the sheets of engines that have no number yet", _HINT)
     return value
 
 
