@@ -9,15 +9,21 @@ from pydantic import BaseModel
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import Folder, Read
+from docgen.club.schema.club import Club
 from docgen.club.schema.prose import Said
 
 Shape = TypeVar("Shape", bound=BaseModel)
 
 
-def club_language(folder: Folder) -> str:
-    """The language that the club's own file names; English where it names none."""
-    data = folder.club.document.data if folder.club is not None else {}
+def written_in(club: Read[Club]) -> str:
+    """The language that the club's own file names, whatever it was turned to; English where it names none."""
+    data = club.document.data
     return str(data.get("language", ENGLISH)) if isinstance(data, dict) else ENGLISH
+
+
+def club_language(folder: Folder) -> str:
+    """The club's language; English for a folder without a club."""
+    return written_in(folder.club) if folder.club is not None else ENGLISH
 
 
 def own_language(folder: Folder, read: Read[Any]) -> str:

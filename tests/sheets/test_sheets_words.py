@@ -27,7 +27,8 @@ def test_every_word_passes_through_the_translation() -> None:
 
 
 def test_every_word_is_used() -> None:
-    code = [path.read_text("utf-8") for path in SHEETS.parent.rglob("*.py") if not path.name.endswith("words.py")]
+    said = {importlib.import_module(kind.__module__).__file__ for kind in word_classes()}
+    code = [path.read_text("utf-8") for path in SHEETS.parent.rglob("*.py") if str(path) not in said]
     code += [path.read_text("utf-8") for path in template_folder().glob("*.j2")]
     assert len(code) > 100
     text = "\n".join(code)
