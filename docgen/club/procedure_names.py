@@ -45,7 +45,8 @@ class Use:
 def procedure_problems(folder: Folder) -> Iterator[Problem]:
     """Every name in a procedure or sequence that leads nowhere, for one model or for all."""
     equipment = {word for read in folder.models.values() for word in read.value.equipment}
-    known_equipment = equipment if folder.whole("models") else None
+    spoken_of = set(folder.club.value.equipment) if folder.club else set()
+    known_equipment = equipment | spoken_of if folder.whole("models") else None
     missing: dict[Use, list[str]] = {}
     served: dict[Use, int] = {}
     for name, read in sorted(folder.procedures.items()):

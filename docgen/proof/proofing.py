@@ -163,6 +163,7 @@ class _Proof:
     found: dict[tuple[str, int, int, str], _Found] = field(default_factory=dict)
     tried: set[Job] = field(default_factory=set)
     silences: list[Silence] = field(default_factory=list)
+    reached: set[tuple[str, Loc]] = field(default_factory=set)
 
     def written(self, files: Iterable[Written]) -> None:
         for file in files:
@@ -178,10 +179,14 @@ class _Proof:
     def simulated(self, case: Case) -> None:
         job = Job(case.procedure.value.procedure, case.model.value.model)
         self.tried.add(job)
+        self.reached |= {(placed.document.path, placed.loc) for placed in case.run.steps}
         self._take("on_run", case, job)
 
     def report(self, heard: Iterable[Written]) -> list[Problem]:
-        """All findings as problems; silences in the files `heard` are held to have silenced something."""
+        """All findings as problems; silences in the files `heard` are held to have silenced something.
+
+        Not those in a step that no engine type of the club gets.
+        """
         busy: set[tuple[str, Loc]] = set()
         problems: list[Problem] = []
         for one in self.found.values():
@@ -190,10 +195,16 @@ class _Proof:
             level = "note" if covering else one.rule.level
             trail = (*self._met(one), *(f"silenced here: {s.reason}" for s in covering))
             problems.append(one.finding.problem(one.rule.name, level, trail))
-        paths = {file.document.path for file in heard}
+        paths, rules = {file.document.path for file in heard}, frozenset(rule.name for rule in rulebook())
         idle = Silences(
-            tuple(s for s in self.silences if (s.document.path, s.loc) not in busy and s.document.path in paths),
-            frozenset(rule.name for rule in rulebook()),
+            tuple(
+                s
+                for s in self.silences
+                if (s.document.path, s.loc) not in busy
+                and s.document.path in paths
+                and (s.rule not in rules or (s.document.path, s.step) in self.reached)
+            ),
+            rules,
         )
         for rule in rules_on("on_silences"):
             problems += [finding.problem(rule.name, rule.level) for finding in rule.check(idle)]

@@ -14,6 +14,7 @@ from docgen.club.schema.base import (
     Length,
     Money,
     Name,
+    Names,
     Strict,
     Text,
     Texts,
@@ -127,7 +128,7 @@ class Material(Strict):
 
 
 class Club(Strict):
-    """The club's own choices and registers."""
+    """The club's own choices and registers. ``equipment`` are words that its jobs use though no engine type has it."""
 
     club: Text
     paper: Paper = "A4"
@@ -138,6 +139,7 @@ class Club(Strict):
     currency: Text | None = None
     hours_a_meeting: Time
     season: tuple[Round, ...] = ()
+    equipment: Names = ()
     tools: dict[Name, Tool] = Field(default_factory=dict)
     gauges: dict[Name, Gauge] = Field(default_factory=dict)
     materials: dict[Name, Material] = Field(default_factory=dict)

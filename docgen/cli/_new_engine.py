@@ -1,0 +1,66 @@
+"""Begin an engine's record."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from docgen.cli._asking import answer, fits, give_up, one_of, yes_option
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
+from docgen.cli.frame import Day, Session, today
+from docgen.club.read import read_club
+from docgen.club.schema.base import Text, Time
+from docgen.club.schema.engine import EngineNumber
+from docgen.club.schema.model import Model
+
+
+@click.command(short_help="Begin an engine's record.")
+@click.argument("number")
+@click.option("--model", help="The engine type, by its name in models/.")
+@click.option("--keeper", help="Whose engine it is, or who looks after it.")
+@click.option("--serial", help="The maker's serial number.")
+@click.option("--hours", help="How long it has run, as in '12 h'; left out where nobody knows.")
+@click.option("--received", type=Day(), default=today, show_default="today", help="The day on which the record begins.")
+@yes_option
+@click.pass_obj
+def engine(
+    session: Session, number: str, model: str | None, keeper: str | None, serial: str | None, hours: str | None,
+    received: date, quiet: bool,
+) -> None:  # fmt: skip
+    """Begin the record of engine NUMBER: engines/NUMBER/engine.yaml."""
+    fits(EngineNumber)(number)
+    path = f"engines/{number}/engine.yaml"
+    folder = session.read()
+    refuse_existing(session.root, path)
+    known = sorted(folder.models)
+    if not known:
+        give_up("The club has no engine type yet. First:  docgen new model NAME")
+    only = known[0] if len(known) == 1 else None
+    question = f"Which engine type ({', '.join(known)})"
+    name = answer("--model", question, model, one_of(known, "engine type"), only, quiet=quiet)
+    kind = folder.models[name].value
+    ran = "Hours that it has run, as 12 h (empty: not known)"
+    number_of_maker = "Serial number (empty: not known)"
+    said = {
+        "keeper": Typed(answer("--keeper", "Who looks after it", keeper, fits(Text), quiet=quiet)),
+        "serial": Typed(answer("--serial", number_of_maker, serial, fits(Text, blank=True), "", quiet=quiet)),
+        "hours": answer("--hours", ran, hours, fits(Time, blank=True), "", quiet=quiet),
+    }
+    data = filled("engine", engine=number, model=name, received=received.isoformat(), **said, **_parts(kind))
+    write_new(session.root, {**schemas(session.root), path: data})
+    made = read_club(session.root)
+    for problem in made.problems:
+        if problem.path.startswith(f"engines/{number}/"):
+            click.echo(f"{problem}\n", err=True)
+    click.echo(f"Engine {number}, {kind.title}: {session.root / path}")
+    click.echo(f"Next:  docgen due {number}   then   docgen print {number}")
+
+
+def _parts(model: Model) -> dict[str, list[str]]:
+    """The parts that may carry a seal, and those that other parts sit in, which are what carries a number."""
+    whole = {part.part_of for part in model.parts.values() if part.part_of}
+    return {
+        "sealable": [name for name, part in model.parts.items() if part.sealable],
+        "numbered": [name for name in model.parts if name in whole] or list(model.parts)[:1],
+    }

@@ -1,0 +1,129 @@
+"""What a new club takes along from another one's folder: jobs and engine types as they are, and what these need."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from docgen.club.content import content_digest
+from docgen.club.files import read_bytes
+from docgen.club.folder import Folder
+from docgen.club.problem import Problem
+from docgen.club.schema.model import Model
+from docgen.club.schema.origins import Version
+from docgen.club.schema.procedure import Procedure
+from docgen.club.schema.published import editor_line
+from docgen.club.yamldoc import Data
+from docgen.job.expand import applies
+from docgen.share.needs import Shared, register_names, steps_of, with_all_needed
+from docgen.share.origins import lineage
+from docgen.share.pack import revision, shared_files
+from docgen.share.refused import Refused
+from docgen.share.written import to_text
+
+LEFT_AT_HOME = {
+    "tools": ("calibrated_until",),
+    "gauges": ("calibrated_until", "uncertainty"),
+    "materials": ("price",),
+}
+"""What a register says of the very things on the other club's shelf, by register."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """Files of another club as a new one gets them.
+
+    files     : path and bytes, comments included, with the editor's line at the head
+    registers : the entries that they need of each register
+    equipment : words that the jobs use though none of the engine types has them
+    texts     : each file as a version that is kept, so that the club's own changes can be told later
+    origins   : where each file is from
+    """
+
+    files: Mapping[str, bytes]
+    registers: Mapping[str, Mapping[str, Data]]
+    equipment: tuple[str, ...]
+    texts: Mapping[str, str]
+    origins: Mapping[str, tuple[Version, ...]]
+
+
+def taken_along(source: Folder, names: Collection[str]) -> Taken:
+    """The engine types and procedures of these names, every job that fits one of the types, and all that they need.
+
+    Errors: Refused ``faulty-file`` where one of them cannot be read.
+    """
+    assert source.club is not None
+    reads = shared_files(source)
+    values: dict[str, Shared] = {path: read.value for path, read in reads.items()}
+    types = [read.value for name, read in source.models.items() if name in names]
+    wanted = [
+        path
+        for path, one in values.items()
+        if (isinstance(one, Model) and one in types)
+        or (isinstance(one, Procedure) and (one.procedure in names or any(applies(one, model) for model in types)))
+    ]
+    chosen = sorted(with_all_needed(wanted, values))
+    files = {path: _with_line(_bytes(source, path), values[path]) for path in chosen}
+    registers = _registers(source, [values[path] for path in chosen])
+    texts = {path: to_text(reads[path].document.data) for path in chosen}
+    giver, known = source.club.value.club, source.origins
+    digests = {path: content_digest(reads[path].document) for path in chosen}
+    origins = {path: lineage(known, path, digests[path], revision(values[path]), giver) for path in chosen}
+    spoken_of = {word for path in chosen for word in _equipment(values[path])}
+    lacking = spoken_of - {word for model in types for word in model.equipment}
+    return Taken(files, registers, tuple(sorted(lacking)), texts, origins)
+
+
+def _bytes(source: Folder, path: str) -> bytes:
+    data = read_bytes(source.root, path)
+    if isinstance(data, Problem):
+        raise Refused("faulty-file", f"{path} cannot be taken along: {data.message}", data.hint)
+    return data
+
+
+def _with_line(data: bytes, shared: Shared) -> bytes:
+    kind = type(shared).__name__.lower()
+    line = editor_line(kind).encode()
+    return data if data.startswith(b"# yaml-language-server:") else line + b"\n" + data
+
+
+def _equipment(shared: Shared) -> Iterator[str]:
+    """Every word for equipment in a procedure or sequence."""
+    if isinstance(shared, Procedure):
+        yield from shared.needs
+        for stage in shared.stages:
+            yield from stage.only_with
+        for check in shared.after_run:
+            yield from check.only_with
+    for step in steps_of(shared):
+        yield from step.only_with
+
+
+def _registers(source: Folder, shared: Iterable[Shared]) -> dict[str, dict[str, Data]]:
+    """The entries that the files name, the tools that turn their fasteners, and the torque wrenches."""
+    assert source.club is not None
+    shared = list(shared)
+    data = source.club.document.data
+    assert isinstance(data, dict)
+    wanted = {name for one in shared for name in register_names(one)}
+    wanted |= {("tools", name) for name in _turning(source, shared)}
+    found: dict[str, dict[str, Data]] = {}
+    for register, private in LEFT_AT_HOME.items():
+        entries = data.get(register) or {}
+        assert isinstance(entries, dict)
+        found[register] = {
+            name: {key: value for key, value in entry.items() if key not in private}
+            for name, entry in entries.items()
+            if (register, name) in wanted and isinstance(entry, dict)
+        }
+    return found
+
+
+def _turning(source: Folder, shared: Iterable[Shared]) -> Iterable[str]:
+    """Torque wrenches, and the tools for the drives of the engine types; without a type, those for any drive."""
+    assert source.club is not None
+    types = [one for one in shared if isinstance(one, Model)]
+    drives = {fastener.drive for model in types for fastener in model.fasteners.values()}
+    for name, tool in source.club.value.tools.items():
+        if tool.torque or (set(tool.drives) & drives if types else tool.drives):
+            yield name
