@@ -29,9 +29,9 @@ ODD_SPACE = re.compile(r"[^\S \t\r\n]")
 """A blank that is not the space bar's."""
 
 _NUMBER = r"[+\-\u2212]?\d[\d.,]*"
-_UNIT = r"(?:\s*[^\s\d,;:]{1,12})?"
-_RANGE = rf"(?:\s*(?:\.\.|\u00b1|\+/-)\s*{_NUMBER}{_UNIT})?"
-_QUANTITY = re.compile(rf"\s*[<>=\u2264\u2265]{{0,2}}\s*{_NUMBER}{_UNIT}{_RANGE}\s*")
+_UNIT = r"(?:\s*+[^\s\d,;:]{1,12})?"
+_RANGE = rf"(?:\s*+(?:\.\.|\u00b1|\+/-)\s*+{_NUMBER}{_UNIT})?"
+_QUANTITY = re.compile(rf"\s*+[<>=\u2264\u2265]{{0,2}}\s*+{_NUMBER}{_UNIT}{_RANGE}\s*+")
 _MIXED_DIGITS = re.compile(r"[0-9][.,]?(?![0-9])\d|(?![0-9])\d[.,]?[0-9]")
 _TECHNICAL = ("LATIN", "FULLWIDTH", "GREEK", "MICRO", "OHM", "KELVIN", "ANGSTROM", "MATHEMATICAL", "DEGREE")
 

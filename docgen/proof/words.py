@@ -44,4 +44,4 @@ def sentences(text: str) -> list[str]:
 
 def words(sentence: str) -> list[str]:
     """A sentence's words; a `{value}` is one, a joined word too."""
-    return re.findall(r"[^\s]*\w[^\s]*", _VALUE.sub("value", sentence))
+    return [word for word in _VALUE.sub("value", sentence).split() if re.search(r"\w", word)]

@@ -14,7 +14,7 @@ __all__ = ["Band", "Quantity", "QuantityError", "parse_band", "parse_quantity"]
 
 _NUMBER = r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,12})?"
 _ONE = re.compile(rf"(?P<value>{_NUMBER})\s*(?P<unit>.*)", re.DOTALL)
-_RANGE = re.compile(rf"(?P<low>{_NUMBER})(?P<inner>[^.]*?)\s*\.\.\s*(?P<rest>.*)", re.DOTALL)
+_RANGE = re.compile(rf"(?P<low>{_NUMBER})(?P<inner>[^.]*)\.\.\s*(?P<rest>.*)", re.DOTALL)
 _EXAMPLE = "34 N.m"
 
 # What people write instead, each with what to write; tried in order on a text that cannot be read as it stands.

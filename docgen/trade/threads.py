@@ -117,7 +117,7 @@ def thread(name: str) -> Thread:
     >>> thread("M6").name
     'M6x1'
     """
-    written = re.sub(r"\s*[xX×*]\s*", "x", name.strip())
+    written = re.sub(r"(?<!\s)\s*[xX×*]\s*", "x", name.strip())
     if written in threads():
         return threads()[written]
     same_size = [each for each in threads().values() if each.name.split("x")[0] == written.split("x")[0]]
