@@ -53,7 +53,21 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
                     f"{procedure.value.procedure} is not for {model.title}: it needs {', '.join(procedure.value.needs)}"
                 )
                 raise click.UsageError(message)
-    return wanted
+    return wanted if named else _without_parts(wanted)
+
+
+def _without_parts(wanted: list[Wanted]) -> list[Wanted]:
+    """Leave out each job that a larger one on the same engine contains, and say so: nobody does it twice."""
+    kept = []
+    for one in wanted:
+        name, engine = one.procedure.value.procedure, one.record.engine.engine
+        larger = [w for w in wanted if w.record is one.record and name in w.procedure.value.covers]
+        if larger:
+            title, whole = one.procedure.value.title, larger[0].procedure.value.title
+            click.echo(f"Engine {engine}: {title} is part of {whole}, and not printed by itself.", err=True)
+        else:
+            kept.append(one)
+    return kept
 
 
 def _faults(folder: Folder, procedure: Read[Procedure], record: EngineRecord, on: date) -> tuple[Problem, ...]:
