@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from docgen.cli._asking import answer, fits, give_up, yes_option
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli.frame import counted
 from docgen.club.files import read_bytes
 from docgen.club.folder import ORIGINS, Folder
@@ -125,7 +125,7 @@ def _report(root: Path) -> None:
     for problem in made.problems:
         click.echo(f"{problem}\n", err=True)
     assert made.club is not None
-    click.echo(f"{made.club.value.club}: {root}")
+    click.echo(f"{made.club.value.club}: {shown(root)}")
     for name, read in sorted(made.models.items()):
         click.echo(f"  engine type {name}, {counted(_jobs(made, read.value), 'job')}")
     click.echo(
@@ -133,9 +133,10 @@ def _report(root: Path) -> None:
         f" {counted(len(made.club.value.tools), 'tool')}, {counted(len(made.club.value.gauges), 'gauge')},"
         f" {counted(len(made.club.value.materials), 'material')}"
     )
-    click.echo(f"Look through {root / 'club.yaml'}: strike out what you have not; write your own tools and race days.")
+    own = shown(root / "club.yaml")
+    click.echo(f"Look through {own}: strike out what you have not; write your own tools and race days.")
     begin = "docgen new engine NUMBER" if made.models else "docgen new model NAME"
-    click.echo(f"Then, in {root}:  {begin}")
+    click.echo(f"Then, in {shown(root)}:  {begin}")
 
 
 def _jobs(made: Folder, model: Model) -> int:

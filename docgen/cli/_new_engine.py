@@ -7,7 +7,7 @@ from datetime import date
 import click
 
 from docgen.cli._asking import answer, fits, give_up, one_of, yes_option
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli.frame import Day, Session, today
 from docgen.club.read import read_club
 from docgen.club.schema.base import Text, Time
@@ -53,7 +53,7 @@ def engine(
     for problem in made.problems:
         if problem.path.startswith(f"engines/{number}/"):
             click.echo(f"{problem}\n", err=True)
-    click.echo(f"Engine {number}, {kind.title}: {session.root / path}")
+    click.echo(f"Engine {number}, {kind.title}: {shown(session.root / path)}")
     click.echo(f"Next:  docgen due {number}   then   docgen print {number}")
 
 

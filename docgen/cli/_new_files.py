@@ -33,11 +33,19 @@ def scalar(text: str) -> str:
     return str(text) if not text or _PLAIN.fullmatch(text) else json.dumps(str(text), ensure_ascii=False)
 
 
+def shown(path: Path) -> str:
+    """A path as somebody who stands in this folder writes it."""
+    try:
+        return str(path.resolve().relative_to(Path.cwd()))
+    except ValueError:
+        return str(path)
+
+
 def refuse_existing(root: Path, path: str) -> None:
     """End with 1 where there is something already."""
     place = root / path
     if place.is_symlink() or place.exists():
-        give_up(f"{place} is there already, and nothing is written over. Nothing was written.")
+        give_up(f"{shown(place)} is there already, and nothing is written over. Nothing was written.")
 
 
 def write_new(root: Path, files: Mapping[str, bytes]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from docgen.cli._asking import answer, fits, yes_option
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli.frame import Session, counted, stop
 from docgen.club.read import read_club
 from docgen.club.schema.base import AnyQuantity, Name, Text
@@ -45,7 +45,7 @@ def model(
     if found := [problem for problem in new if problem.path == path]:
         stop(found)
     write_new(session.root, {**schemas(session.root), path: data})
-    click.echo(f"Engine type {called}: {session.root / path}")
+    click.echo(f"Engine type {called}: {shown(session.root / path)}")
     if new:
         asked = ", ".join(said["equipment"])
         lacks = counted(len(new), "thing")

@@ -10,7 +10,7 @@ from textwrap import wrap
 import click
 
 from docgen.cli._asking import Check, answer, fits, yes_option
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli.frame import Day, Session, stop, today
 from docgen.club.folder import Folder
 from docgen.club.problem import did_you_mean
@@ -60,7 +60,7 @@ def procedure(
     if [one for one in found if one.level == "error"]:
         stop(found)
     write_new(session.root, {**schemas(session.root), path: data})
-    click.echo(f"{called}, sheet code {said['code']}: {session.root / path}")
+    click.echo(f"{called}, sheet code {said['code']}: {shown(session.root / path)}")
     click.echo(f"Next: write its steps, then  docgen proof {name}   and   docgen print NUMBER --job {said['code']}")
 
 
@@ -113,7 +113,8 @@ def _crib(models: Iterable[Model]) -> Iterator[str]:
     for model in models:
         for what, names in (("parts", model.parts), ("fasteners", model.fasteners), ("limits", model.limits)):
             if names:
-                yield from wrap(f"{what} of {model.model}: {', '.join(names)}", 112, subsequent_indent="  ")
+                listed = f"{what} of {model.model}: {', '.join(names)}"
+                yield from wrap(listed, 112, subsequent_indent="  ", break_on_hyphens=False)
         return
 
 

@@ -146,7 +146,12 @@ def chosen_engines(folder: Folder, numbers: Sequence[str]) -> list[EngineRecord]
 
 
 def chosen_jobs(folder: Folder, names: Sequence[str]) -> list[Read[Procedure]]:
-    """The procedures named, by name or by sheet code, or a usage error that names the close one."""
+    """The procedures named, by name or by sheet code. Stops with the problems of one that is there but faulty; a usage
+    error names the close one."""
+    for name in names:
+        found = [p for p in folder.problems if p.path == f"procedures/{name}.yaml"]
+        if found and name not in folder.procedures:
+            stop(found)
     return [folder.procedures[_known(folder.codes.get(n.upper(), n), folder.procedures, "job")] for n in names]
 
 
