@@ -65,6 +65,6 @@ def parse_number(text: str) -> SheetNumber:
     number = SheetNumber(
         match["engine"], match["code"], int(match["revision"]), int(match["print"]), match["sheet"], int(match["page"])
     )
-    if number.text[-1] != match["check"]:
+    if number.text != match.group():  # a nought too many is no other number
         raise NumberError(f"{match.group()} has a letter or digit wrong: its check character does not fit")
     return number
