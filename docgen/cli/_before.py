@@ -7,10 +7,13 @@ import gc
 from collections.abc import Iterator
 from pathlib import Path
 
+from docgen.club.files import bounded
 from docgen.club.known import Known, from_bytes
 from docgen.club.store import replace
 
 PLACE = "out/.read-before"
+MOST = 256 << 20
+"""Largest file of what was read before that is read again, bytes."""
 WORTH = 200
 """Files that had to be parsed, from which on keeping what they held is worth a file: half a second or so."""
 
@@ -20,7 +23,7 @@ def read_before(root: Path) -> Iterator[Known]:
     """What is known, for one reading of the club; what was new is kept afterwards, if it was much."""
     known = Known()
     with contextlib.suppress(OSError):
-        known = from_bytes((root / PLACE).read_bytes())
+        known = from_bytes(bounded(root / PLACE, MOST))
     # Everything that is read stays until the end: looking for what could be thrown away takes half the time.
     gc.unfreeze()
     gc.disable()

@@ -64,3 +64,12 @@ def read_bytes(root: Path, path: str) -> bytes | Problem:
             return not_read(path)
         message = f"this file cannot be read: {error.strerror}"
         return Problem(path, 0, 0, "unreadable-file", message, "check that it is a file and that you may read it")
+
+
+def bounded(path: Path, most: int = MAX_BYTES) -> bytes:
+    """What is in a file of at most `most` bytes. Errors: OSError, also for a larger one."""
+    with path.open("rb") as file:
+        data = file.read(most + 1)
+    if len(data) > most:
+        raise OSError(errno.EFBIG, f"it is larger than the {most} bytes that are read", str(path))
+    return data

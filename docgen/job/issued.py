@@ -10,6 +10,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+from docgen.club.files import bounded
 from docgen.club.store import to_yaml, write_once
 from docgen.club.yamltext import read_yaml
 from docgen.job.job import Job, without_empty
@@ -65,7 +66,7 @@ def issue(folder: Path, job: Job) -> Job:
 
 
 def _digest_in(path: Path) -> str:
-    match = re.search(r"^issue_digest: ([0-9a-f]{64})$", path.read_text("utf-8"), re.MULTILINE)
+    match = re.search(r"^issue_digest: ([0-9a-f]{64})$", bounded(path).decode("utf-8", "replace"), re.MULTILINE)
     return match[1] if match else ""
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from docgen.club.files import bounded
 from docgen.club.problem import Problem
 
 FILE = "procedures/RELEASED"
@@ -47,7 +48,7 @@ def parse_released(text: str) -> tuple[dict[str, Release], list[Problem]]:
 def read_released(root: Path) -> tuple[dict[str, Release], list[Problem]]:
     """The releases of a club folder; none when it has released nothing. Errors: OSError, UnicodeDecodeError."""
     path = root / FILE
-    return parse_released(path.read_text("utf-8")) if path.is_file() else ({}, [])
+    return parse_released(bounded(path).decode()) if path.is_file() else ({}, [])
 
 
 def released_text(releases: Mapping[str, Release], new: Iterable[Release]) -> str:

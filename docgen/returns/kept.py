@@ -9,7 +9,7 @@ from pathlib import Path
 
 from docgen.club.store import write_once
 from docgen.job.number import SheetNumber
-from docgen.returns.form import read_form
+from docgen.returns.form import MAX_BYTES, read_form
 from docgen.returns.said import Refused
 
 
@@ -32,7 +32,8 @@ def set_aside(path: Path) -> Path | None:
     The new name; None where nothing is there, or nothing is filled in. Errors: OSError.
     """
     try:
-        fields = read_form(path.read_bytes()).fields
+        with path.open("rb") as file:
+            fields = read_form(file.read(MAX_BYTES + 1)).fields
     except (FileNotFoundError, Refused):
         return None
     if not any(fields.values()):

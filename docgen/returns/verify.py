@@ -9,12 +9,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from docgen.club.chain import Chain, Page, walk
+from docgen.club.files import bounded
 from docgen.club.log import SHORT, Log
 from docgen.club.problem import Problem
 from docgen.club.readlog import read_log
 from docgen.club.schema.event import Service
+from docgen.club.yamlbytes import MAX_BYTES
 from docgen.job import wording
 from docgen.returns.filing import sheet_key
+from docgen.returns.form import MAX_BYTES as PAPER_BYTES
 
 _HEAD = re.compile(rb"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
 """Where a frozen job says how its engine's log ended."""
@@ -49,7 +52,7 @@ def _files(folder: Path, base: str) -> tuple[dict[str, bytes | None], list[Probl
     problems: list[Problem] = []
     for path in sorted(folder.iterdir()) if folder.is_dir() else []:
         try:
-            files[path.name] = path.read_bytes() if path.is_file() and not path.is_symlink() else None
+            files[path.name] = bounded(path) if path.is_file() and not path.is_symlink() else None
         except OSError as error:
             problems.append(Problem(f"{base}/{path.name}", 0, 0, "unreadable-file",
                                     f"this file cannot be read: {error.strerror}"))  # fmt: skip
@@ -73,7 +76,8 @@ def _printed(root: Path, number: str, chain: Chain) -> Iterator[Problem]:
     """Every frozen job names the head that its sheet was printed with."""
     sheets: dict[str, list[str]] = {}
     for path in sorted((root / "engines" / number / "issued").glob("*.yaml")):
-        found = _HEAD.search(path.read_bytes())
+        with path.open("rb") as file:
+            found = _HEAD.search(file.read(MAX_BYTES))
         for head in found[1].decode().split("+") if found else ():
             sheets.setdefault(head, []).append(path.stem)
     for head, printed in sheets.items():
@@ -105,7 +109,7 @@ def _kept(root: Path, number: str, log: Log) -> Iterator[Problem]:
             continue
         path = f"engines/{number}/{event.file}"
         try:
-            now = hashlib.sha256((root / path).read_bytes()).hexdigest()
+            now = hashlib.sha256(bounded(root / path, PAPER_BYTES)).hexdigest()
         except OSError as error:
             yield Problem(path, 0, 0, "paper-missing",
                           f"the signed sheet of {held.entry.file} cannot be read: {error.strerror}",

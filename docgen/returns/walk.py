@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from docgen.club.files import bounded
 from docgen.club.store import replace, to_yaml
 from docgen.club.yamltext import read_yaml
 from docgen.job.issued import file_name
@@ -99,7 +100,7 @@ def save_draft(path: Path, walk: Walk) -> None:
 def load_draft(path: Path, walk: Walk) -> bool:
     """Go on where a draft ends; False where there is none. Errors: ValueError when it cannot be read, OSError."""
     try:
-        text = path.read_text("utf-8")
+        text = bounded(path)
     except FileNotFoundError:
         return False
     document, problems = read_yaml(str(path), text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.club.files import bounded
 from docgen.club.folder import EngineRecord, Folder
 from docgen.job.issued import file_name, thawed
 from docgen.job.job import Job
@@ -110,7 +111,7 @@ def typed_number(text: str) -> SheetNumber:
 def _issued(number: SheetNumber, folder: Folder) -> Job:
     path = f"engines/{number.engine}/issued/{file_name(number)}"
     try:
-        job = thawed((folder.root / path).read_text("utf-8"))
+        job = thawed(bounded(folder.root / path).decode())
     except FileNotFoundError:
         raise Refused(
             "not-issued",

@@ -72,7 +72,7 @@ def keep(root: Path, origins: Mapping[str, tuple[Version, ...]], texts: Mapping[
             write_once(place, text.encode())
     data = origins_text(origins).encode()
     place = root / ORIGINS
-    if not place.is_file() or place.read_bytes() != data:
+    if read_bytes(root, ORIGINS) != data:
         replace(place, data)
 
 

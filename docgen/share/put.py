@@ -13,13 +13,13 @@ import re
 from collections.abc import Iterable, Mapping
 from pathlib import Path, PurePosixPath
 
-from docgen.club.files import linked, read_bytes
+from docgen.club.files import bounded, linked, read_bytes
 from docgen.club.folder import ORIGINS
 from docgen.club.lock import alone
 from docgen.club.problem import Problem
 from docgen.club.schema.origins import SHARED_FILE
 from docgen.club.store import StoreError, replace, told, write_once
-from docgen.share.container import from_bytes, to_bytes
+from docgen.share.container import MAX_BYTES, from_bytes, to_bytes
 from docgen.share.manifest import ENGINE_FILE
 from docgen.share.refused import Refused
 
@@ -71,7 +71,7 @@ def _put_rest(root: Path) -> None:
     if not place.exists():
         return
     try:
-        files = from_bytes(place.read_bytes(), times=TIMES)
+        files = from_bytes(bounded(place, TIMES * MAX_BYTES), times=TIMES)
         if wrong := next((path for path in files if not _may(path)), None):
             raise Refused("stray-file", f"it holds {wrong}, which no parcel brings")
     except Refused as refused:
@@ -100,7 +100,7 @@ def _keep_replaced(root: Path, path: str, data: bytes | None) -> None:
     """Keep what is about to be replaced, comments and all, unless it is a version that is kept already."""
     stem = PurePosixPath(path).stem
     kept = (root / "shared/versions").glob(f"{stem}-*.yaml")
-    if data is None or path == ORIGINS or any(one.read_bytes() == data for one in kept):
+    if data is None or path == ORIGINS or any(bounded(one) == data for one in kept):
         return
     with contextlib.suppress(FileExistsError):
         write_once(root / replaced_file(path, data), data)

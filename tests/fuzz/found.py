@@ -1,4 +1,4 @@
-"""What fuzzing found once: inputs that made a reader fail, each with what was wrong then. They are tried in every test."""
+"""What fuzzing found once: inputs that made a reader fail, and what was wrong then. Each is tried in every test."""
 
 from __future__ import annotations
 
