@@ -128,11 +128,8 @@ def _report(root: Path) -> None:
     click.echo(f"{made.club.value.club}: {shown(root)}")
     for name, read in sorted(made.models.items()):
         click.echo(f"  engine type {name}, {counted(_jobs(made, read.value), 'job')}")
-    click.echo(
-        f"  {counted(len(made.procedures), 'job')}, {counted(len(made.sequences), 'sequence')},"
-        f" {counted(len(made.club.value.tools), 'tool')}, {counted(len(made.club.value.gauges), 'gauge')},"
-        f" {counted(len(made.club.value.materials), 'material')}"
-    )
+    if not made.models:
+        click.echo(f"  {counted(len(made.procedures), 'job')}, no engine type yet")
     own = shown(root / "club.yaml")
     click.echo(f"Look through {own}: strike out what you have not; write your own tools and race days.")
     begin = "docgen new engine NUMBER" if made.models else "docgen new model NAME"

@@ -32,7 +32,9 @@ def ways_without(
 ) -> Iterator[tuple[str, Run]]:
     """The job without each piece of `optional` equipment that some of its assembly work asks for.
 
-    The items that only the steps left out handle are left out of the engine too.
+    The items that only the steps left out handle are left out of the engine too. Where other steps do their work on an
+    engine with something else in its place (`only_with` of what this type lacks), nobody can tell how the job goes
+    without either, and it is not tried.
     """
     if not optional:
         return
@@ -41,11 +43,14 @@ def ways_without(
         return
     whole = expand(procedure, sequences, model)
     handled = Counter(_handled(placed.step for placed in whole))
+    every = {*asked, *model.equipment}
+    anywhere = expand(procedure, sequences, model.model_copy(update={"equipment": tuple(sorted(every))}))
+    elsewhere = Counter(_handled(placed.step for placed in anywhere)) - handled
     for equipment in (word for word in asked if word in optional):
         bare = model.model_copy(update={"equipment": tuple(e for e in model.equipment if e != equipment)})
         steps = expand(procedure, sequences, bare)
         common = Counter(_handled(placed.step for placed in steps))
-        if common != handled:
+        if common != handled and not (handled - common).keys() & elsewhere.keys():
             yield equipment, simulate(steps, graph.without(handled.keys() - common.keys()), model.limits)
 
 

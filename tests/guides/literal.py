@@ -11,11 +11,12 @@ import os
 import re
 import shlex
 from collections.abc import Callable, Iterator
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 
 FENCE = re.compile(r"^```(console|yaml)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-FROM_ON = re.compile(r"In `(?P<path>[^`]+)`, put this in\s+place of everything from the line `(?P<line>[^`]+)` to the end:")
+_FROM = r"In `(?P<path>[^`]+)`, put this in\s+place of everything from the line `(?P<line>[^`]+)` to the end:"
+FROM_ON = re.compile(_FROM)
 AT_END = re.compile(r"In `(?P<path>[^`]+)`, add at\s+the end:")
 ONE_LINE = re.compile(r"In `(?P<path>[^`]+)`, write in\s+place of the line `(?P<line>[^`]+)`:")
 
@@ -24,7 +25,7 @@ Typed = Callable[[list[str]], str]
 
 
 def followed(page: str, folder: Path, typed: Typed, day: str) -> str:
-    """The page with what docgen really answers, after following it in `folder`; today is written as the page's `day`."""
+    """The page with what docgen really answers, after following it in `folder`; today is written as its `day`."""
     here = folder
     pieces: list[str] = []
     end = 0
@@ -43,7 +44,7 @@ def followed(page: str, folder: Path, typed: Typed, day: str) -> str:
                 os.chdir(here)
             else:
                 assert words[0] == "docgen", command
-                pieces.append(typed(words[1:]).replace(date.today().isoformat(), day))
+                pieces.append(typed(words[1:]).replace(f"{datetime.now().astimezone():%Y-%m-%d}", day))
     return "".join([*pieces, page[end:]])
 
 
