@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from docgen.cli.frame import Session, json_option, on_option, say_json, stop
+from docgen.job.marked import record_mark
 from docgen.plan.board import Bar, Board, board
 
 
@@ -45,7 +46,8 @@ def command(session: Session, paper: str | None, on: date, out: Path | None, as_
         return
     page = board_page(found, club, PAPERS[chosen])
     name = "board" if chosen == known[0] else f"board-{chosen}"
-    order = plain_order("Due board", page, club.club, on, ("board", *sorted(one.engine for one in found.engines)))
+    numbers = sorted(one.engine for one in found.engines)
+    order = plain_order("Due board", page, club.club, on, ("board", *numbers, record_mark(folder, numbers)))
     print_pages([Wish(order, (out or folder.root / "out") / f"{name}.pdf")])
 
 

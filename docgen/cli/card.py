@@ -9,6 +9,7 @@ import click
 
 from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, language_option, on_option, stop
 from docgen.club.store import replace
+from docgen.job.marked import record_mark
 from docgen.plan.standing import standing
 
 
@@ -39,7 +40,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
             card(standing(folder, record, on), club),
             club.club,
             on,
-            (record.engine.engine, record.engine.model),
+            (record.engine.engine, record.engine.model, record_mark(folder, [record.engine.engine])),
         )
         for record in records
     ]

@@ -20,7 +20,9 @@ from docgen.cli.frame import (
     say_json,
     stop,
 )
+from docgen.club.folder import Folder
 from docgen.club.stock import read_stock
+from docgen.job.marked import record_mark
 from docgen.job.resolve import resolve
 from docgen.plan.kit import Kit, kit_of, to_json, without_price
 
@@ -64,16 +66,17 @@ def command(
         say_json(to_json(kit))
         return
     counted = stock.value.counted if stock else None
-    _print(kit, on, out or folder.root / "out", _suffix(engines, jobs), counted)
+    _print(folder, kit, on, out or folder.root / "out", _suffix(engines, jobs), counted)
 
 
-def _print(kit: Kit, on: date, out: Path, suffix: str, counted: date | None) -> None:
+def _print(folder: Folder, kit: Kit, on: date, out: Path, suffix: str, counted: date | None) -> None:
     from docgen.cli._pages import Wish, print_pages, shown
     from docgen.press.orders import plain_order
     from docgen.sheets.kitlist import kit_list
 
     page = kit_list(kit, on, counted)
-    order = plain_order("Kit list", page, kit.club.club, on, ("kit", *sorted({use.engine for use in kit.needs.uses})))
+    numbers = sorted({use.engine for use in kit.needs.uses})
+    order = plain_order("Kit list", page, kit.club.club, on, ("kit", *numbers, record_mark(folder, numbers)))
     table = out / f"order{suffix}.csv"
     files = {table: order_csv(kit)} if kit.order else {}
     print_pages([Wish(order, out / f"kit{suffix}.pdf")], files)

@@ -16,6 +16,7 @@ from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.job.figures import Figures
 from docgen.job.job import Instructions
+from docgen.job.marked import instructions_mark
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
 from docgen.plan.laydown import Laydown, laydown, without_size
@@ -74,7 +75,7 @@ def command(
         except BoxError as error:
             raise click.UsageError(str(error)) from None
         key = f"{name[0].upper()}{name[1:]} for {told.code}"
-        order = plain_order(key, page, club.club, on, (engine, told.code, told.model))
+        order = plain_order(key, page, club.club, on, (engine, told.code, told.model, instructions_mark(told)))
         wishes.append(Wish(order, (out or folder.root / "out") / engine / f"{engine}-{told.code}-{name}.pdf"))
     print_pages(wishes)
 

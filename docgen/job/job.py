@@ -168,8 +168,8 @@ class Issue(Frozen):
     """What is true on the day of printing only."""
 
     on: date
-    keeper: str
-    hours: str
+    keeper: str = ""
+    hours: str = ""
     log_head: str = ""
     last_done: str = ""
     why_due: str = ""

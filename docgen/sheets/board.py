@@ -172,7 +172,7 @@ def _cell(bar: Bar, title: str, sizes: Sizes, w: PageWords) -> Cell:
     said = used_of(bar, w)
     when = w.board_now if bar.state == OVERDUE else str(bar.first) if bar.first else ""
     small = sizes.scale.small
-    name = capital(bar.part or _short(title))
+    name = capital(bar.part or title)
     room = sizes.cell / small - (width(bar.code, bold=True) + 0.6 if bar.code else 0.0)
     spoken = f"{bar.code} {name}: {said}, {w.states[bar.state]}".strip()
     svg = Markup(used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken))
@@ -199,12 +199,7 @@ def _plain(value: Fraction) -> str:
 def _legend(found: Board, w: PageWords) -> str:
     """The codes that stand without a name on the board, in words."""
     shown = {code for one in found.engines for code in one.unrecorded}
-    return "; ".join(f"{code}{HARD}{_short(title)}" for code, title in found.titles.items() if code in shown)
-
-
-def _short(title: str) -> str:
-    """What a job is about: its title up to the first dash."""
-    return title.partition(" - ")[0]
+    return "; ".join(f"{code}{HARD}{title}" for code, title in found.titles.items() if code in shown)
 
 
 def _height(block: Block, sizes: Sizes) -> float:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from docgen.job.words import table
 from docgen.sheets.words import Words
 
 
@@ -150,3 +151,32 @@ class PageWords(Words):
     binder_total: str = "{sheets} sheets on {pages} pages."
     binder_blank: str = "Blank on purpose: the next sheet begins on a front page."
     contents: str = "Contents"
+
+    # Index of printed sheets
+    index: str = "Printed sheets"
+    index_skip: str = "Skip to the sheets"
+    index_by_engine: str = "By engine"
+    index_by_job: str = "By job"
+    index_all: str = "For all engines"
+    index_blank: str = "Blank sets"
+    index_due_count: str = "{count} due"
+    index_pages: str = "{count} pages"
+    index_page: str = "1 page"
+    index_made: str = "made for {day}"
+    index_total: str = "{total} sheets"
+    index_none: str = "Nothing has been printed yet: docgen print --due"
+    index_states: dict[str, str] = field(
+        default_factory=lambda: table(due="Due", current="Current", superseded="Superseded", unknown="Not compared")
+    )
+    index_notes: dict[str, str] = field(
+        default_factory=lambda: table(
+            changed="the instructions have changed since",
+            again="it was printed again since",
+            filed="signed, and in the record",
+            record="the record has gone on since",
+        )
+    )
+    index_meaning: str = (
+        "Due: it holds, and the job is due. Current: it holds. Superseded: do not work from it. Not compared: nothing "
+        "in it says what it follows from."
+    )

@@ -1,0 +1,152 @@
+"""The printed sheets that lie in a folder: whose each is, of which job, and whether it still holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+from docgen.club.folder import Folder
+from docgen.club.schema.event import Service
+from docgen.club.spoken import spoken
+from docgen.job.blank import blank_job
+from docgen.job.issued import number_of, thawed
+from docgen.job.job import Job
+from docgen.job.marked import INSTRUCTIONS, RECORD, instructions_mark, record_mark
+from docgen.job.number import UNNAMED
+from docgen.job.resolve import resolve
+from docgen.plan.due import DUE, OVERDUE, due_list
+from docgen.press.described import Described, described
+from docgen.press.thumb import first_page
+from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, SUPERSEDED, UNKNOWN, Listed
+
+_PRESSING = (SUPERSEDED, DUE_NOW, CURRENT)
+"""Of several jobs in one file, the state that the file bears."""
+
+
+@dataclass
+class Found:
+    """The sheets, and the files that are none, each with why."""
+
+    sheets: list[Listed]
+    others: list[tuple[Path, str]]
+
+
+def listed(folder: Folder, out: Path, on: date) -> Found:
+    """Every PDF below `out`, in the order of its path; their states as of the day `on`."""
+    found = Found([], [])
+    judge = _Judge(folder, on)
+    for path in sorted(out.rglob("*.pdf")):
+        if not path.is_file() or path.is_symlink():
+            continue
+        try:
+            data = path.read_bytes()
+            said = described(data)
+            picture = first_page(data)
+        except (OSError, ValueError) as error:
+            found.others.append((path, str(error)))
+            continue
+        found.sheets.append(judge.sheet(path.relative_to(out).as_posix(), said, picture))
+    return found
+
+
+class _Judge:
+    """Knows what is due and what would be printed today."""
+
+    def __init__(self, folder: Folder, on: date) -> None:
+        self._folder, self._on = folder, on
+        lines = due_list(folder, on)
+        self._due = {(line.engine, line.code) for line in lines if line.code and line.state in (OVERDUE, DUE)}
+        self._told = cache(self._resolved)
+
+    def sheet(self, href: str, said: Described, picture: bytes) -> Listed:
+        """A PDF with its place and state."""
+        jobs = [job for text in said.jobs if (job := _job(text)) is not None]
+        if "binder" in said.keywords and jobs:
+            engines = {job.instructions.engine for job in jobs}
+            engine = engines.pop() if len(engines) == 1 else ""
+            state, note = min((self._of_job(job) for job in jobs), key=lambda one: _PRESSING.index(one[0]))
+            return Listed(href, said.title, engine, "", state, note, said.pages, said.on, picture)
+        if jobs:
+            told = jobs[0].instructions
+            engine = told.engine if told.engine != UNNAMED else BLANK
+            state, note = self._of_job(jobs[0])
+            return Listed(href, said.title, engine, told.code, state, note, said.pages, said.on, picture)
+        engine = next((word for word in said.keywords if word in self._folder.engines), "")
+        engine = engine if href.startswith(f"{engine}/") else ""
+        code = next((word for word in said.keywords if word in self._folder.codes), "")
+        state, note = self._by_mark(said, engine, code)
+        return Listed(href, said.title, engine, code, state, note, said.pages, said.on, picture)
+
+    def _of_job(self, job: Job) -> tuple[str, str]:
+        told = job.instructions
+        if told.engine == UNNAMED:
+            today = self._blank(job)
+            return (CURRENT, "") if today == job.instructions_digest else (SUPERSEDED, "changed")
+        number = number_of(job)
+        for event in self._events(told.engine):
+            if event.sheet and event.sheet.startswith(number.body.rpartition("-")[0]):
+                return SUPERSEDED, "filed"
+        now = self._told(told.engine, told.procedure, told.tongue, told.unproofed)
+        if now is None or now.instructions_digest != job.instructions_digest:
+            return SUPERSEDED, "changed"
+        if _newest(self._folder.root, job) > job.print:
+            return SUPERSEDED, "again"
+        return (DUE_NOW, "") if (told.engine, told.code) in self._due else (CURRENT, "")
+
+    def _by_mark(self, said: Described, engine: str, code: str) -> tuple[str, str]:
+        for mark in said.keywords:
+            if mark.startswith(INSTRUCTIONS) and engine and code:
+                now = self._told(engine, self._folder.codes[code], self._tongue, 0)
+                same = now is not None and instructions_mark(now.instructions) == mark
+                due = (engine, code) in self._due
+                return (DUE_NOW if due else CURRENT, "") if same else (SUPERSEDED, "changed")
+            if mark.startswith(RECORD):
+                engines = [word for word in said.keywords if word in self._folder.engines]
+                same = record_mark(self._folder, engines) == mark
+                return (CURRENT, "") if same else (SUPERSEDED, "record")
+        return UNKNOWN, ""
+
+    @property
+    def _tongue(self) -> str:
+        assert self._folder.club is not None
+        return self._folder.club.value.language
+
+    def _events(self, engine: str) -> Iterator[Service]:
+        record = self._folder.engines.get(engine)
+        return iter(record.log.of(Service)) if record else iter(())
+
+    def _resolved(self, engine: str, procedure: str, tongue: str, unproofed: int) -> Job | None:
+        record, read = self._folder.engines.get(engine), self._folder.procedures.get(procedure)
+        if record is None or read is None or record.engine.model not in self._folder.models:
+            return None
+        turned = spoken(self._folder, tongue)
+        return resolve(turned, record, turned.procedures[procedure], self._on, unproofed=unproofed)
+
+    def _blank(self, job: Job) -> str:
+        told = job.instructions
+        if told.model not in self._folder.models or told.procedure not in self._folder.procedures:
+            return ""
+        turned = spoken(self._folder, told.tongue)
+        procedure = turned.procedures[told.procedure]
+        return blank_job(turned, told.model, procedure, self._on, unproofed=told.unproofed).instructions_digest
+
+
+def _job(text: str) -> Job | None:
+    try:
+        return thawed(text)
+    except ValueError:
+        return None
+
+
+def _newest(root: Path, job: Job) -> int:
+    """The highest print of the same revision that was issued."""
+    number = number_of(job)
+    stem = f"{number.engine}-{number.code}-{number.revision:02d}-"
+    folder = root / "engines" / number.engine / "issued"
+    prints = [path.stem.removeprefix(stem) for path in folder.glob(f"{stem}*.yaml")] if folder.is_dir() else []
+    return max((int(text) for text in prints if text.isdigit()), default=0)
+
+
