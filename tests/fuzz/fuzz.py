@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from importlib import import_module
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -22,8 +23,7 @@ def main() -> None:
     parser.add_argument("--minutes", type=float, default=5)
     wanted = parser.parse_args()
     sys.path.insert(0, str(ROOT))
-    import atheris
-
+    atheris = import_module("atheris")
     with atheris.instrument_imports(include=["docgen"]):
         from tests.fuzz.targets import TARGETS
 
