@@ -16,7 +16,8 @@ from docgen.returns.running import FACTS, meeting_on, read_time, run_event
 from docgen.returns.said import Refused
 
 NEEDED, COLUMNS = ("engine", "ran"), ("engine", "date", "ran", *FACTS)
-MAX_BYTES, MAX_ROWS = 4 << 20, 10_000
+MAX_BYTES, MAX_ROWS, MAX_COLUMNS, MAX_FAULTS = 4 << 20, 10_000, 100, 100
+"""Largest table, in bytes, rows and columns, and the faults from which on the rest is not looked at."""
 
 
 @dataclass(frozen=True)
@@ -43,19 +44,28 @@ def read_table(
     lines = text.split("\n")
     mark = max(",;\t", key=lines[0].count)
     reader = csv.reader(io.StringIO(text), delimiter=mark)
-    heads = [head.strip().lower().replace(" ", "_").replace("-", "_") for head in next(reader, [])]
-    problems = list(_heads(path, heads, lines[0]))
+    cells, problem = _next(path, reader)
+    heads = [head.strip().lower().replace(" ", "_").replace("-", "_") for head in cells or ()]
+    problems = [problem] if problem else list(_heads(path, heads, lines[0]))
     if problems:
         return [], problems
     rows: list[Row] = []
     seen: dict[tuple[object, ...], int] = {}
     start = reader.line_num
-    for cells in reader:
+    while True:
+        cells, problem = _next(path, reader)
+        if cells is None:
+            problems += [problem] if problem else []
+            break
         line, start = start + 1, reader.line_num
         if not any(cell.strip() for cell in cells):
             continue
         if len(rows) + len(problems) >= MAX_ROWS:
             problems.append(Problem(path, line, 1, "too-long", f"more than {MAX_ROWS} rows", "split the table"))
+            break
+        if len(problems) >= MAX_FAULTS:
+            message = f"{len(problems)} faults up to here; the rest of the table was not looked at"
+            problems.append(Problem(path, line, 1, "too-many-problems", message, "mend these first"))
             break
         told = {head: cell.strip() for head, cell in zip(heads, cells, strict=False)}
         row, found = _row(path, line, lines[line - 1], told, folder, day, facts)
@@ -76,6 +86,16 @@ def read_table(
     return rows, problems
 
 
+def _next(path: str, reader: Any) -> tuple[list[str] | None, Problem | None]:
+    """The cells of the next row; None at the end, and where the text is no table any more."""
+    begins = reader.line_num + 1
+    try:
+        return next(reader, None), None
+    except csv.Error:
+        message = f"a cell that begins here has no end, or more than {csv.field_size_limit()} characters"
+        return None, Problem(path, begins, 1, "not-a-table", message, "look for a quotation mark without its partner")
+
+
 def _text(path: str, data: bytes) -> tuple[str, Problem | None]:
     if len(data) > MAX_BYTES:
         return "", Problem(path, 0, 0, "too-large", f"the table has more than {MAX_BYTES >> 20} MiB", "split it")
@@ -90,6 +110,9 @@ def _text(path: str, data: bytes) -> tuple[str, Problem | None]:
 
 
 def _heads(path: str, heads: list[str], source: str) -> Iterator[Problem]:
+    if len(heads) > MAX_COLUMNS:
+        yield Problem(path, 1, 1, "too-long", f"more than {MAX_COLUMNS} columns", "take the needless ones away", source)
+        return
     for head in heads:
         if head not in COLUMNS:
             yield Problem(path, 1, _col(source, head), "unknown-column", f'"{head}" is not a column known here',

@@ -32,7 +32,7 @@ VECTORS = (
     *("folder-override", "folder-link", "folder-device", "folder-path"),
     *("container-traversal", "container-absolute", "container-link", "container-device", "container-case"),
     *("container-bomb", "container-entries", "container-size", "container-damage", "container-content"),
-    *("secret", "drawing"),
+    *("secret", "drawing", "table"),
     *("pdf-malformed", "pdf-encrypted", "pdf-huge", "pdf-script", "pdf-fields", "pdf-other-sheet", "pdf-words"),
     *("slow-pattern", "sheet-number"),
 )

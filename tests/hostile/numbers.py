@@ -1,4 +1,4 @@
-"""Hostile sheet numbers, typed; and texts on which a careless pattern would take years."""
+"""Hostile sheet numbers, typed; tables of running times; and texts on which a careless pattern would take years."""
 
 from __future__ import annotations
 
@@ -50,6 +50,30 @@ SLOW: Mapping[str, tuple[str, str, str]] = {
 }
 
 
+TABLES: Mapping[str, bytes] = {
+    "a row too many": b"engine,date,ran\n" + b"\n" + b"9Z,2030-04-01,9\n" * 10_001,
+    "five megabytes": b"engine,ran\n" + b"7A,9\n" * 1_000_000,
+    "an escape to the terminal": b"engine,ran\n7A,\x1b]0;owned\x07\n",
+    "a formula": b"engine,ran\n7A,\"=HYPERLINK(\"\"http://127.0.0.1:9/\"\")\"\n",
+    "an engine named as a path": b"engine,ran\n../../outside,9\n",
+    "figures of another script": "engine,ran\n7A,\u0663\u0660\n".encode(),
+    "one cell of a megabyte": b"engine,ran\n7A," + b"9" * 1_000_000 + b"\n",
+    "columns without end": b"engine" + b"," * 4_000_000 + b"\n",
+    "a quote without end": b'engine,ran\n7A,"9\n' * 2000,
+    "null bytes": b"engine,ran\n7A,\x009\n",
+    "no text": bytes(range(256)) * 4,
+    "nothing": b"",
+}
+
+
+def _tabled(data: bytes) -> Callable[[Place], str]:
+    def act(place: Place) -> str:
+        (place.root / "tmp" / "hours.csv").write_bytes(data)
+        return place.docgen("ran", "--yes", "--on", "2030-04-10", "--from", place.root / "tmp" / "hours.csv")
+
+    return act
+
+
 def _typed(number: str) -> Callable[[Place], str]:
     def act(place: Place) -> str:
         club_at(place.club)
@@ -70,6 +94,7 @@ def _slow(path: str, right: str, wrong: str) -> Callable[[Place], str]:
 
 def _cases() -> Iterator[Case]:
     yield from (Case("sheet-number", name, _typed(number)) for name, number in NUMBERS.items())
+    yield from (Case("table", name, _tabled(data)) for name, data in TABLES.items())
     yield from (Case("slow-pattern", name, _slow(*change)) for name, change in SLOW.items())
 
 
