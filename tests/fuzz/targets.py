@@ -62,10 +62,37 @@ def _either(read: Callable[[], Made], refusal: type[Fault]) -> tuple[Made | None
         return None, refused
 
 
+JOB = """\
+procedure: rotor-service
+title: Rotor
+code: ROT
+revision: 3
+dated: 2030-01-15
+stages:
+  - stage: Close
+    steps:
+      - do: Tighten the rotor nut.
+        tightens: [rotor-nut]
+"""
+TYPE = """\
+model: willow-80
+title: Willow 80
+manual: The workshop book
+equipment: [rotor-drive]
+parts:
+  rotor: {held_by: [rotor-nut]}
+fasteners:
+  rotor-nut: {thread: M10x1.25, drive: hex 17 mm, torque: 34 N.m +/- 10 %, locker: lock, source: maker}
+"""
+
+
 @cache
 def _good() -> dict[str, bytes]:
+    """The files of a good parcel, as small as they can be, so that many can be tried."""
+    changes: dict[str, str | None] = {"procedures/rotor-service.yaml": JOB, "models/willow-80.yaml": TYPE}
+    changes |= {f"engines/{number}/engine.yaml": None for number in ("7A", "8B")}
     with TemporaryDirectory() as folder:
-        return from_bytes(pack(read_club(write(Path(folder))), ["rotor-service"]).data)
+        return from_bytes(pack(read_club(write(Path(folder), changes)), ["rotor-service"]).data)
 
 
 def parcel_reader(data: bytes) -> None:
