@@ -20,6 +20,18 @@ from docgen.sheets.signoff import signoff
 
 ROOT = Path(__file__).resolve().parents[1]
 DPI, COLOURS = "64", 16
+PRINTED = {
+    "kit": (["kit", "--job", "PRE"], "kit-PRE.pdf", 1),
+    "mat": (["mat", "023", "--job", "CLU", "--paper", "A3"], "023/023-CLU-mat-A3.pdf", 1),
+    "mat-joined": (["mat", "023", "--job", "CLU", "--paper", "A3-on-A4"], "023/023-CLU-mat-A3-on-A4.pdf", 2),
+    "box": (["mat", "023", "--job", "CAR", "--box", "4x6"], "023/023-CAR-box.pdf", 1),
+    "labels": (["labels", "parts", "023", "--job", "CLU", "--start", "5"], "023/023-labels-parts.pdf", 1),
+    "tag": (["labels", "tag", "023", "--job", "CLU", "--after", "20", "--by", "B. Lind"], "023/023-labels-tag.pdf", 1),
+    "board": (["board"], "board.pdf", 1),
+    "binder": (["binder", "023", "--job", "CLU", "--job", "CAR", "--mat-paper", "A3"], "023/023-binder.pdf", 1),
+    "blank": (["print", "--blank", "hazel-60j", "--job", "PLU"], "blank/hazel-60j/hazel-60j-PLU-sign-off.pdf", 1),
+}
+"""Pages that a command prints: what is typed, its file, and the page of it."""
 
 
 def main() -> None:
@@ -42,11 +54,19 @@ def main() -> None:
             pdf = Path(temporary) / "sheet.pdf"
             pdf.write_bytes(outcome.pressed.pdf)
             for number in numbers:
-                picture = target / f"{name}-{number}"
-                cut = ["-f", str(number), "-l", str(number), "-singlefile"]
-                subprocess.run(["pdftoppm", "-png", "-r", DPI, *cut, str(pdf), str(picture)], check=True)
-                file = picture.with_suffix(".png")
-                Image.open(file).convert("RGB").quantize(COLOURS).save(file, optimize=True)
+                _picture(pdf, number, target / f"{name}-{number}")
+        for name, (words, file, number) in PRINTED.items():
+            more = ["--on", "2027-02-20", "--out", temporary]
+            subprocess.run([str(ROOT / ".venv/bin/docgen"), "--club", str(ROOT), *words, *more], check=True)
+            _picture(Path(temporary) / file, number, target / f"{name}-{number}")
+
+
+def _picture(pdf: Path, number: int, picture: Path) -> None:
+    """A page in few colours, beside the others."""
+    cut = ["-f", str(number), "-l", str(number), "-singlefile"]
+    subprocess.run(["pdftoppm", "-png", "-r", DPI, *cut, str(pdf), str(picture)], check=True)
+    file = picture.with_suffix(".png")
+    Image.open(file).convert("RGB").quantize(COLOURS).save(file, optimize=True)
 
 
 if __name__ == "__main__":

@@ -9,25 +9,31 @@ from pathlib import Path
 from PIL import Image
 
 ROOT = Path(__file__).resolve().parents[1]
+COMMANDS = (["print", "023", "--job", "CLU"], ["mat", "023", "--job", "CAR"], ["board"])
 PAGES = {
-    "checklist-1": ("checklist", 1),
-    "checklist-2": ("checklist", 9),
-    "sign-off-1": ("sign-off", 1),
-    "sign-off-2": ("sign-off", 2),
+    "checklist-1": ("023/023-CLU-checklist", 1),
+    "checklist-2": ("023/023-CLU-checklist", 9),
+    "sign-off-1": ("023/023-CLU-sign-off", 1),
+    "sign-off-2": ("023/023-CLU-sign-off", 2),
+    "mat": ("023/023-CAR-mat", 1),
+    "board": ("board", 1),
 }
-DPI, COLOURS = "84", 32
+WIDTH, WALL, COLOURS = "695", "1390", 32
+"""Pixels across, as for A4 at 84 dots an inch; of a page for the wall, twice as many."""
 
 
 def main() -> None:
-    """Print the clutch job of engine 023 and put four of its pages, in few greys and colours, into docs/pictures."""
+    """Print some sheets of the demo, and put a few of their pages, in few greys and colours, into docs/pictures."""
     with tempfile.TemporaryDirectory() as folder:
-        words = ["print", "023", "--job", "CLU", "--on", "2027-02-20", "--out", folder]
-        subprocess.run([str(ROOT / ".venv/bin/docgen"), "--club", str(ROOT), *words], check=True)
+        for words in COMMANDS:
+            more = ["--on", "2027-02-20", "--out", folder]
+            subprocess.run([str(ROOT / ".venv/bin/docgen"), "--club", str(ROOT), *words, *more], check=True)
         for name, (sheet, page) in PAGES.items():
-            pdf, target = f"{folder}/023/023-CLU-{sheet}.pdf", ROOT / "docs/pictures" / name
+            pdf, target = f"{folder}/{sheet}.pdf", ROOT / "docs/pictures" / name
             target.parent.mkdir(exist_ok=True)
             cut = ["-f", str(page), "-l", str(page), "-singlefile"]
-            subprocess.run(["pdftoppm", "-png", "-r", DPI, *cut, pdf, str(target)], check=True)
+            size = ["-scale-to-x", WALL if name == "board" else WIDTH, "-scale-to-y", "-1"]
+            subprocess.run(["pdftoppm", "-png", *size, *cut, pdf, str(target)], check=True)
             picture = target.with_suffix(".png")
             Image.open(picture).convert("RGB").quantize(COLOURS).save(picture, optimize=True)
 
