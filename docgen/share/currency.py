@@ -1,0 +1,157 @@
+"""Whether a printed sheet is still current: its frozen job held against the same job as it would be printed today."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+from typing import Literal
+
+from docgen.club.files import read_bytes
+from docgen.club.folder import EngineRecord, Folder
+from docgen.club.problem import Problem
+from docgen.club.spoken import spoken
+from docgen.job.expand import applies
+from docgen.job.issued import file_name, thawed
+from docgen.job.job import Instructions, Job
+from docgen.job.number import UNNAMED, SheetNumber
+from docgen.job.resolve import resolve
+from docgen.share.currency_changes import Difference, differences
+
+_FILE = re.compile(r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})-(?P<print>\d{3,5})\.yaml")
+_DIGEST = re.compile(r"^instructions_digest: ([0-9a-f]{64})$", re.MULTILINE)
+_LANGUAGE = re.compile(r"^  language: (\S+)$", re.MULTILINE)
+_UNPROOFED = re.compile(r"^  unproofed: (\d+)$", re.MULTILINE)
+
+_PRINTED_ON = re.compile(rb"^issue:\n  on: (\d{4}-\d{2}-\d{2})$", re.MULTILINE)
+
+State = Literal["current", "changed", "void", "unknown"]
+"""current: it says what it would say today. changed: it does not. void: nobody would print it today. unknown: what it
+said was not kept here."""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How a printed sheet stands today.
+
+    why   : what makes it void or unknown, or which revision has become which
+    found : what has changed since, where that is known
+    job   : what the sheet told its reader, where that was kept
+    """
+
+    number: SheetNumber
+    state: State
+    why: str = ""
+    found: tuple[Difference, ...] = ()
+    job: Job | None = None
+
+    @property
+    def numbers(self) -> int:
+        """How many of the changes are of a figure."""
+        return sum(one.number for one in self.found)
+
+    @property
+    def safety(self) -> int:
+        """How many of the changes are a matter of safety."""
+        return sum(one.safety for one in self.found)
+
+
+@dataclass
+class Wall:
+    """The club's sheets as they were issued, and the same jobs as they would be printed on the day `on`."""
+
+    folder: Folder
+    on: date
+    _turned: dict[str, Folder] = field(default_factory=dict)
+
+    def standing(self, number: SheetNumber) -> Standing:
+        """How the sheet of a number stands. The club's files must be without errors that concern it."""
+        number = number.on_page(1)
+        text = self._text(number)
+        if text is None:
+            kept = f"what it said of engine {number.engine} was not kept here ({_path(number)} is missing)"
+            return self._without_record(number, kept)
+        void = self._void(number)
+        digest, language = _DIGEST.search(text), _LANGUAGE.search(text)
+        unproofed = _UNPROOFED.search(text)
+        tongue = language[1] if language else "en"
+        now = None if void else self._now(number, tongue, int(unproofed[1]) if unproofed else 0)
+        if now is not None and digest and now.instructions_digest == digest[1]:
+            return Standing(number, "current")
+        try:
+            job = thawed(text)
+        except ValueError:
+            kept = f"{_path(number)} is not as it was when the sheet was printed"
+            return self._without_record(number, f"what it said cannot be told: {kept}")
+        if now is None:
+            return Standing(number, "void", void, job=job)
+        return self._changed(number, job, now.instructions)
+
+    def latest(self) -> Iterator[SheetNumber]:
+        """The latest print of each job on each engine, in the order of their numbers."""
+        for engine in sorted(path.name for path in (self.folder.root / "engines").glob("*") if path.is_dir()):
+            last: dict[str, SheetNumber] = {}
+            for path in sorted((self.folder.root / "engines" / engine / "issued").glob("*.yaml")):
+                if found := _FILE.fullmatch(path.name):
+                    number = SheetNumber(found["engine"], found["code"], int(found["revision"]), int(found["print"]))
+                    before = last.get(number.code)
+                    if before is None or (number.revision, number.print) > (before.revision, before.print):
+                        last[number.code] = number
+            yield from (last[code] for code in sorted(last))
+
+    @cached_property
+    def _jobs(self) -> dict[str, str]:
+        return self.folder.codes
+
+    def _text(self, number: SheetNumber) -> str | None:
+        data = read_bytes(self.folder.root, _path(number))
+        return None if isinstance(data, Problem) else data.decode("utf-8", "replace")
+
+    def _void(self, number: SheetNumber) -> str:
+        """Why nobody would print this sheet today; empty where somebody would."""
+        if number.engine == UNNAMED:
+            return "" if number.code in self._jobs else f"no job has the code {number.code} any more"
+        if number.engine not in self.folder.engines:
+            return f"engine {number.engine} is not in the record any more"
+        if number.code not in self._jobs:
+            return f"no job has the code {number.code} any more"
+        model = self.folder.models[self.folder.engines[number.engine].engine.model].value
+        job = self.folder.procedures[self._jobs[number.code]].value
+        return "" if applies(job, model) else f"{job.procedure} is not for {model.title} any more"
+
+    def _now(self, number: SheetNumber, language: str, unproofed: int) -> Job:
+        folder = self._turned.setdefault(language, spoken(self.folder, language))
+        record: EngineRecord = folder.engines[number.engine]
+        return resolve(folder, record, folder.procedures[self._jobs[number.code]], self.on, unproofed=unproofed)
+
+    def _without_record(self, number: SheetNumber, kept: str) -> Standing:
+        """What can be said of a sheet whose frozen job is not here: its revision stands in its number."""
+        if void := self._void(number):
+            return Standing(number, "void", void)
+        now = self.folder.procedures[self._jobs[number.code]].value.revision
+        if now != number.revision:
+            return Standing(number, "changed", f"revision {number.revision} is now revision {now}")
+        if number.engine == UNNAMED:
+            kept = "of a blank sheet nothing more is kept"
+        return Standing(number, "unknown", f"the revision is the same; {kept}")
+
+    def _changed(self, number: SheetNumber, job: Job, now: Instructions) -> Standing:
+        told = job.instructions
+        why = ""
+        if told.revision != now.revision:
+            why = f"revision {told.revision} of {told.dated} is now revision {now.revision} of {now.dated}"
+        return Standing(number, "changed", why, tuple(differences(told, now)), job)
+
+
+def _path(number: SheetNumber) -> str:
+    return f"engines/{number.engine}/issued/{file_name(number)}"
+
+
+def printed_on(root: Path, number: SheetNumber) -> str:
+    """The day on which a sheet was printed; empty where that was not kept."""
+    data = read_bytes(root, _path(number))
+    found = None if isinstance(data, Problem) else _PRINTED_ON.search(data)
+    return found[1].decode() if found else ""

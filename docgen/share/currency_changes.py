@@ -1,0 +1,258 @@
+"""What a sheet would say today and did not say when it was printed, line by line of what its reader sees."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from rapidfuzz import fuzz
+
+from docgen.club.schema.prose import is_language
+from docgen.job.job import Instructions
+from docgen.share.changes import DRAWN
+from docgen.share.units import LIKE, figures
+
+_NUMBER_WORDS = re.compile(
+    r"\b(two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|twenty|thirty|half|quarter|twice|double)\b",
+    re.IGNORECASE,
+)
+"""Numbers that English text spells out. "One" is left out: it mostly stands for a thing."""
+NOT_SAID = {"revision", "dated", "engine", "procedure", "code", "unproofed", "language", "model", "key", "mark",
+            "item", "id", "work_minutes", "wait_minutes", "wait_governs", "takes", "origin", "picture", "shape",
+            "setting", "limit"}  # fmt: skip
+"""What names a thing, or follows from the rest, and is nothing that its reader does otherwise."""
+NO_FIGURE = {"serial", "components", "tools", "author", "licence", "adapted"}
+"""What holds digits that nobody sets or measures."""
+_UNNAMED = re.compile(r"step-\d+(-\d+)?")
+"""The key of a step that its author gave no name and that works on nothing."""
+SAFE_WORDS = {"before": "what must be true before the start", "closing": "check before signing",
+              "after_run": "check after the run", "deviations": "where this engine is not as its type"}  # fmt: skip
+SAFE_MARKS = {"hold": "hold point", "seal": "seal", "start": "started by hand", "orientation": "which way round",
+              "wait": "waiting time"}  # fmt: skip
+SAFE_KEYS = {"critical", "hand_only", "start_all_first", "classed", "voids", "lubrication", "locker"}
+"""What is a matter of safety, whatever changes in it."""
+NOUNS = {"tools": "tool", "materials": "material", "spares": "spare part", "seals": "seal", "components": "component",
+         **SAFE_WORDS}  # fmt: skip
+MARKS = {"tool": "tool for", "torque": "tightening", "renew": "new part", "reading": "reading", "look": "inspection",
+         "setting": "setting", "apply": "material", "repeat": "repeated until", "value": "value", "stack": "stack",
+         "drawing": "drawing", **SAFE_MARKS}  # fmt: skip
+
+Plain = Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Difference:
+    """One line that changed: where it stands, what it said, what it says now; empty where it came or went.
+
+    number : a figure is not what it was
+    safety : it is a safety message, a hold point, a step or check that is gone, or another thing that guards somebody
+    """
+
+    where: str
+    before: str
+    after: str
+    number: bool = False
+    safety: bool = False
+
+
+def differences(before: Instructions, after: Instructions) -> list[Difference]:
+    """Everything that a reader would be told otherwise, in the order of the sheet; empty where nothing is."""
+    was, now = (_in_words(one.model_dump(mode="json")) for one in (before, after))
+    found: list[Difference] = []
+    for key in was:
+        if key in NOT_SAID or was[key] == now[key]:
+            continue
+        if key == "stages":
+            old, new = _flat(was[key]), _flat(now[key])
+            titles = [[stage["title"] for stage in one[key]] for one in (was, now)]
+            found += _leaf("headings of the stages", *titles) if titles[0] != titles[1] else []
+            found += [*_messages(old, new), *_steps(old, new)]
+        elif key in NOUNS:
+            found += _entries(NOUNS[key], _named(was[key]), _named(now[key]), safety=key in SAFE_WORDS)
+        else:
+            found += _leaf(key.replace("_", " "), was[key], now[key])
+        if key in NO_FIGURE:
+            found = [replace(one, number=False) if _about(one, key) else one for one in found]
+    return found
+
+
+def _in_words(value: Any) -> Any:
+    """Plain data in which a text is a text, whatever language it is in."""
+    if isinstance(value, dict):
+        if len(value) == 1 and is_language(next(iter(value))):
+            return next(iter(value.values()))
+        return {key: _in_words(one) for key, one in value.items()}
+    return [_in_words(one) for one in value] if isinstance(value, list) else value
+
+
+def _about(one: Difference, key: str) -> bool:
+    return one.where.startswith(NOUNS.get(key, key))
+
+
+def _flat(stages: Sequence[Plain]) -> list[Plain]:
+    return [step for stage in stages for step in stage["steps"]]
+
+
+def _paired(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[tuple[Plain | None, Plain | None]]:
+    """Each step of today with the one that it was, then those that are gone.
+
+    A step is the same by its name, or by what it works on; one that has neither, by its words or words much like them.
+    """
+    named = {step["key"]: step for step in was if not _UNNAMED.fullmatch(step["key"])}
+    unnamed = [step for step in was if _UNNAMED.fullmatch(step["key"])]
+    met: list[str] = []
+    for step in now:
+        old = named.get(step["key"])
+        if old is None and _UNNAMED.fullmatch(step["key"]):
+            old = max(unnamed, key=lambda one: fuzz.ratio(one["text"], step["text"]), default=None)
+            if old is not None and fuzz.ratio(old["text"], step["text"]) < LIKE:
+                old = None
+        if old is not None:
+            met.append(old["key"])
+            unnamed = [one for one in unnamed if one is not old]
+        yield old, step
+    yield from ((step, None) for step in was if step["key"] not in met)
+
+
+def _named(entries: Any) -> dict[str, Any]:
+    """A list's entries by what they are about; a plain text is about itself."""
+    if isinstance(entries, dict):
+        return entries
+    found: dict[str, Any] = {}
+    for one in entries:
+        name = one if isinstance(one, str) else one.get("key") or one.get("name") or str(one)
+        name = f"{name}, {one['what']}" if isinstance(one, dict) and "what" in one else name
+        found[name] = one
+    return found
+
+
+def _entries(noun: str, was: Plain, now: Plain, *, safety: bool) -> Iterator[Difference]:
+    for name in dict.fromkeys((*was, *now)):
+        old, new = was.get(name), now.get(name)
+        if old is None or new is None:
+            text = _said(new if old is None else old, name)
+            yield _made(noun, "" if old is None else text, "" if new is None else text, safety=safety)
+        elif old != new:
+            yield from _leaf(f"{noun} {name}", old, new, safety=safety)
+
+
+def _steps(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[Difference]:
+    order: list[int] = []
+    for old, new in _paired(was, now):
+        if old is None or new is None:
+            step = new if old is None else old
+            assert step is not None
+            text = f"{step['text']}{_carried(step)}"
+            where = f"step {step['number']} {'is new' if old is None else 'is gone'}"
+            guards = bool(step["messages"]) or any(mark["mark"] in SAFE_MARKS for mark in step["marks"])
+            yield Difference(where, "" if old is None else text, "" if new is None else text,
+                             safety=new is None or guards)  # fmt: skip
+        else:
+            order.append(old["number"])
+            yield from _step(old, new)
+    if order != sorted(order):
+        before, after = (", ".join(map(str, one)) for one in (sorted(order), order))
+        yield Difference("order of the steps", before, f"{after} (by their old numbers)", safety=True)
+
+
+def _step(old: Plain, new: Plain) -> Iterator[Difference]:
+    where = f"step {new['number']}, {_short(new['text'])}"
+    for key, noun in (("text", "text"), ("why", "reason"), ("card", "on the short card")):
+        if old[key] != new[key]:
+            yield from _leaf(f"step {new['number']}: {noun}", old[key], new[key])
+    was, now = _marks(old), _marks(new)
+    for kind, about in dict.fromkeys((*was, *now)):
+        before, after = was.get((kind, about)), now.get((kind, about))
+        safety = kind in SAFE_MARKS
+        if before == after:
+            continue
+        if before is None or after is None:
+            mark = after if before is None else before
+            assert mark is not None
+            text = _mark_said(mark)
+            gone = after is None and kind in ("look", "reading", "torque", "renew")
+            yield _made(f"{where}: {MARKS[kind]}", "" if before is None else text, "" if after is None else text,
+                        safety=safety or gone)  # fmt: skip
+        else:
+            yield from _leaf(f"{where}: {MARKS[kind]}", before, after, safety=safety)
+
+
+def _messages(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[Difference]:
+    """The safety messages of the whole sheet: what each says, and before which step it stands."""
+    old, new = _placed(was), _placed(now)
+    for name in dict.fromkeys((*new, *old)):
+        before, after = old.get(name), new.get(name)
+        if before is None or after is None or before[0] != after[0]:
+            yield _made(f"safety message {name}", before[0] if before else "", after[0] if after else "", safety=True)
+        elif before[1] != after[1]:
+            yield Difference(f"safety message {name}", f"before: {before[1]}", f"before: {after[1]}", safety=True)
+
+
+def _placed(steps: Sequence[Plain]) -> dict[str, tuple[str, str]]:
+    """By word and hazard: what a message says, and the text of the step that it stands before."""
+    found: dict[str, tuple[str, str]] = {}
+    for step in steps:
+        for one in step["messages"]:
+            name = f"{one['word'].upper()} ({', '.join(one['hazards']) or _short(one['hazard'])})"
+            name = name if name not in found else f"{name} {_short(one['hazard'])}"
+            found[name] = (f"{one['hazard']} {one['consequence']} {one['avoid']}", step["text"])
+    return found
+
+
+def _marks(step: Plain) -> dict[tuple[str, str], Plain]:
+    """A step's marks by kind and what they are about."""
+    return {(m["mark"], str(m.get("key") or m.get("material") or m.get("name"))): m for m in step["marks"]}
+
+
+def _leaf(where: str, old: Any, new: Any, *, safety: bool = False) -> Iterator[Difference]:
+    """Each single value that differs in two things of the same shape."""
+    if isinstance(old, dict) and isinstance(new, dict):
+        for key in dict.fromkeys((*old, *new)):
+            if key == DRAWN and old.get(key) != new.get(key):
+                yield Difference(f"{where}, its lines", "as drawn before", "as drawn now", safety=safety)
+            elif key not in NOT_SAID and old.get(key) != new.get(key):
+                inner = where if key in ("text", "value", "name") else f"{where}, {key.replace('_', ' ')}"
+                yield from _leaf(inner, old.get(key), new.get(key), safety=safety or key in SAFE_KEYS)
+    else:
+        yield _made(where, _said(old), _said(new), safety=safety)
+
+
+def _made(where: str, before: str, after: str, *, safety: bool) -> Difference:
+    return Difference(where, before, after, _numbers(before) != _numbers(after), safety)
+
+
+def _numbers(text: str) -> list[str]:
+    return [*figures(text), *(word.lower() for word in _NUMBER_WORDS.findall(text))]
+
+
+def _said(value: Any, otherwise: str = "") -> str:
+    """A value as somebody reads it; a thing by its name, its text, or both."""
+    if value in (None, "", False, (), [], {}):
+        return otherwise
+    if value is True:
+        return "yes"
+    if isinstance(value, dict):
+        told = ("name", "text", "value", "what", "figures", "allow", "accept")
+        known = [_said(value[key]) for key in told if value.get(key)]
+        return ", ".join(known) or ", ".join(_said(one) for one in value.values() if one) or otherwise
+    if isinstance(value, list):
+        return "; ".join(_said(one) for one in value)
+    return str(value)
+
+
+def _mark_said(mark: Plain) -> str:
+    return _said({key: value for key, value in mark.items() if key not in NOT_SAID and key != DRAWN})
+
+
+def _carried(step: Plain) -> str:
+    told = "; ".join(f"{MARKS[mark['mark']]} {_mark_said(mark)}" for mark in step["marks"])
+    return f" ({told})" if told else ""
+
+
+def _short(text: str, most: int = 60) -> str:
+    text = text.rstrip(".")
+    return text if len(text) <= most else text[: most - 3].rstrip() + "..."
+
+
