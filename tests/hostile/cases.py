@@ -88,8 +88,8 @@ class Place:
         done = CliRunner().invoke(docgen, ["--club", str(self.club), *map(str, words)])
         if done.exception is not None and not isinstance(done.exception, SystemExit):
             raise done.exception
-        said = done.output.strip("\n")
-        return self.plain(f"{shortened(said) if short else done.output}\n(ends with {done.exit_code})")
+        said = self.plain(done.output)
+        return f"{shortened(said.strip(chr(10))) if short else said}\n(ends with {done.exit_code})"
 
     def plain(self, text: str) -> str:
         """Text without the name of this very folder."""
