@@ -11,7 +11,7 @@ import click
 from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, json_option, report, say_json
 from docgen.club.files import subfolders
 from docgen.club.log import SHORT
-from docgen.club.problem import Problem
+from docgen.club.problem import Problem, visible
 from docgen.returns.verify import DIGEST, Verified, against_head, verify
 
 OLD = 3600
@@ -51,7 +51,7 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
     if as_json:
         say_json([_plain(one, sorted(problems)) for one in found])
     else:
-        click.echo("\n".join([*rows, "", _total(found, len(problems), head is not None)]))
+        click.echo("\n".join([*map(visible, rows), "", _total(found, len(problems), head is not None)]))
         report(sorted(problems))
     if problems:
         raise click.exceptions.Exit(1)

@@ -95,6 +95,12 @@ def _poisoned(place: Place) -> str:
     return place.docgen("proof")
 
 
+def _named_badly(place: Place) -> str:
+    place.put("engines/7A/signed/a\x1b]0;owned\x07\u202e.pdf", b"%PDF-1.7")
+    place.put("engines/7A/log/.tmp-\x1b[2J", b"")
+    return place.docgen("verify", "7A")
+
+
 def _cases() -> Iterator[Case]:
     yield Case("folder-override", "templates, style, logo and modules", _overridden)
     yield Case("folder-override", "what was read before", _poisoned)
@@ -115,6 +121,7 @@ def _cases() -> Iterator[Case]:
     yield Case("folder-path", "a signed sheet above the log", above)
     yield Case("folder-path", "a signed sheet of the system", _event(file="/dev/zero", file_digest="0" * 64))
     yield Case("folder-path", "a sheet of another place", _event(sheet="../../../../etc/passwd"))
+    yield Case("folder-path", "a file's name that speaks to the terminal", _named_badly)
     yield Case("folder-path", "an engine named as a path", lambda place: place.docgen("card", "../../outside"))
     yield Case("folder-path", "a job named as a path", lambda place: place.docgen("print", "7A", "--job", "../../x"))
 
