@@ -100,7 +100,7 @@ def imported(path: Path, packages: set[str]) -> set[str]:
         elif isinstance(node, ast.Constant) and node.value in packages and "_" in str(node.value):
             top.add(str(node.value))
     beside = {other.stem for other in path.parent.iterdir()}
-    return top - beside - set(sys.stdlib_module_names) - {"docgen", "tests", "benchmarks"}
+    return top - beside - set(sys.stdlib_module_names) - {"docgen", "tests", "tools", "benchmarks"}
 
 
 def test_every_package_that_is_imported_is_declared() -> None:
