@@ -32,6 +32,7 @@ def command(session: Session, kind: str | None, write: bool) -> None:
 
 
 def _write(session: Session) -> None:
+    session.read()
     new = [kind for kind in KINDS if _old(session, kind) != schema_text(kind).encode()]
     for kind in new:
         replace(session.root / schema_file(kind), schema_text(kind).encode())

@@ -63,7 +63,7 @@ def taken_along(source: Folder, names: Collection[str]) -> Taken:
         or (isinstance(one, Procedure) and (one.procedure in names or any(applies(one, model) for model in types)))
     ]
     chosen = sorted(with_all_needed(wanted, values))
-    files = {path: _with_line(_bytes(source, path), values[path]) for path in chosen}
+    files = {path: with_editor_line(_bytes(source, path), values[path]) for path in chosen}
     registers = _registers(source, [values[path] for path in chosen])
     texts = {path: to_text(reads[path].document.data) for path in chosen}
     giver, known = source.club.value.club, source.origins
@@ -81,7 +81,8 @@ def _bytes(source: Folder, path: str) -> bytes:
     return data
 
 
-def _with_line(data: bytes, shared: Shared) -> bytes:
+def with_editor_line(data: bytes, shared: Shared) -> bytes:
+    """A shared file with the line by which an editor finds its schema, where it has none yet."""
     kind = type(shared).__name__.lower()
     line = editor_line(kind).encode()
     return data if data.startswith(b"# yaml-language-server:") else line + b"\n" + data

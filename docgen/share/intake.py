@@ -13,9 +13,11 @@ from docgen.club.folder import ORIGINS, Folder
 from docgen.club.known import Known
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
+from docgen.club.schema.published import FOLDER
 from docgen.club.yamltext import read_yaml
 from docgen.proof import proof_all
 from docgen.proof.released import read_released
+from docgen.share.founding import with_editor_line
 from docgen.share.needs import Shared
 from docgen.share.offer import OPEN, TAKEN, Offer, offers
 from docgen.share.origins import origins_text, version_file
@@ -88,7 +90,7 @@ def intake(
     values: list[Shared] = [one.theirs.value for one in taken]
     shelf = lacking(folder, parcel, values)
     records = new_records(folder, parcel.engines)
-    changed = {one.path: to_text(one.data).encode() for one in taken if one.data is not None}
+    changed = {one.path: _text(folder.root, one) for one in taken}
     if shelf:
         changed["club.yaml"] = with_entries(folder.club.document, shelf, parcel.sender).encode()
     faults = _faults(folder, changed, records, on, known) if changed or records else ()
@@ -97,6 +99,12 @@ def intake(
     files = {**changed, **records, **beside, **_known(folder, offered)}
     changing = {path: data for path, data in files.items() if not _is(folder.root, path, data)}
     return Intake(offered, shelf, records, faults, changing, before)
+
+
+def _text(root: Path, offer: Offer) -> bytes:
+    """A file as it is put into the club, for an editor too where the club has schemas."""
+    data = to_text(offer.data).encode()
+    return with_editor_line(data, offer.theirs.value) if (root / FOLDER).is_dir() else data
 
 
 def beside_file(offer: Offer) -> str:

@@ -290,3 +290,13 @@ def test_a_disk_that_cannot_be_written_is_said(tmp_path: Path) -> None:
     result = say("new", "club", tmp_path / "file/club", "--name", "X", "--yes", "--take", "nothing")
     assert result.exit_code == 1
     assert result.output.splitlines()[0].startswith("not-written: schemas/club.json was not written: ")
+
+
+def test_what_another_club_sends_later_carries_the_editors_line_too(tmp_path: Path) -> None:
+    source, root, parcel = write(tmp_path / "source"), tmp_path / "club", tmp_path / "it.parcel"
+    assert say("pack", "ROT", "-o", parcel, club=source).exit_code == 0
+    assert say("new", "club", root, "--name", "Ours", "--take", "nothing", "--yes").exit_code == 0
+    result = say("receive", parcel, "--yes", club=root)
+    assert result.exit_code == 0, result.output
+    check_editor(root)
+    assert errors(root) == []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -13,6 +14,7 @@ from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
 from docgen.club.read import read_club
+from docgen.club.spoken import spoken
 from docgen.job.issued import issue, number_of
 from docgen.job.job import Instructions, Job
 from docgen.job.marks import Mark
@@ -22,6 +24,7 @@ from docgen.returns.filing import file_event
 from docgen.share.currency_changes import MARKS, NOT_SAID, differences
 from tests.smallclub import texts, write
 
+ROOT = Path(__file__).resolve().parents[2]
 DAY = date(2030, 4, 1)
 JOB, MODEL = "procedures/rotor-service.yaml", "models/willow-80.yaml"
 SHEET = SheetNumber("7A", "ROT", 3, 1).text
@@ -296,3 +299,20 @@ def test_no_change_of_what_a_sheet_says_goes_unseen(club: Path) -> None:
         assert differences(told, Instructions.model_validate(data)) != [], way
     assert seen > 150
     assert differences(told, told) == []
+
+
+def test_a_sheet_in_another_language_is_held_against_that_language(tmp_path: Path) -> None:
+    root = tmp_path / "club"
+    for name in ("models", "procedures", "engines/023"):
+        shutil.copytree(ROOT / name, root / name, ignore=shutil.ignore_patterns("issued"))
+    shutil.copy(ROOT / "club.yaml", root)
+    folder = spoken(read_club(root), "de")
+    job = resolve(folder, folder.engines["023"], folder.procedures["spark-plug-renewal"], date(2027, 2, 20))
+    assert (job.instructions.language, job.instructions.title) == ("de", "Zündkerze erneuern")
+    job = issue(root / "engines/023/issued", job)
+    assert say(root, number_of(job).text).exit_code == 0
+    change(root, "procedures/spark-plug-renewal.yaml", "Zündkerze erneuern", "Zündkerze ersetzen")
+    result = say(root, number_of(job).text)
+    assert result.stdout.splitlines()[1:4] == [
+        "  words  title", "      was: Zündkerze erneuern", "      now: Zündkerze ersetzen"
+    ]  # fmt: skip
