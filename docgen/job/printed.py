@@ -10,7 +10,7 @@ import re
 from functools import cache
 
 from docgen.job.marks import ReadingMark, Value
-from docgen.job.wording import IN_ENGLISH, UNITS
+from docgen.job.wording import IN_ENGLISH, UNITS, words_of_units
 from docgen.job.words import JobWords
 from docgen.trade.quantity import Band, QuantityError, parse_band
 
@@ -23,7 +23,7 @@ def unit_of(printed: str, w: JobWords = IN_ENGLISH) -> str:
     >>> unit_of("N·m"), unit_of("turns"), unit_of("mm")
     ('N.m', 'turn', 'mm')
     """
-    words = {w.turn: "turn", w.turns: "turn", w.ohm: "ohm"}
+    words = {word: symbol for symbol, word in words_of_units(w).items()} | {w.turn: "turn"}
     return _ASCII.get(printed) or words.get(printed, printed)
 
 

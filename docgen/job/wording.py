@@ -27,7 +27,12 @@ IN_ENGLISH = JobWords()
 
 def unit(symbol: str, w: JobWords = IN_ENGLISH) -> str:
     """A unit as printed: ``N.m`` with a raised point."""
-    return UNITS.get(symbol) or {"turn": w.turns, "ohm": w.ohm}.get(symbol) or like(symbol, symbol)
+    return UNITS.get(symbol) or words_of_units(w).get(symbol) or like(symbol, symbol)
+
+
+def words_of_units(w: JobWords) -> dict[str, str]:
+    """The units that a language has words for, several of each."""
+    return {"turn": w.turns, "ohm": w.ohm, "kohm": w.kilo_ohm, "rpm": w.a_minute}
 
 
 def quantity(value: Quantity, w: JobWords = IN_ENGLISH) -> str:

@@ -46,6 +46,8 @@ class JobWords:
     turn: str = "turn"
     turns: str = "turns"
     ohm: str = "ohm"
+    kilo_ohm: str = "kohm"
+    a_minute: str = "rpm"
 
     # Lists and intervals
     and_last: str = "{first} and {last}"
@@ -100,6 +102,7 @@ class JobWords:
     spread_of: str = "largest less smallest of {names}"
     waiting: str = "waiting"
     cures: str = "{locker} cures"
+    none_found: str = "none"
     calls_for: str = "{procedure}: what was found calls for {called}"
     closing_checks: dict[str, str] = field(default_factory=_closing)
 
@@ -151,6 +154,7 @@ class JobWords:
             magnesium="{alloy} (magnesium)",
             hexagon_seat="hexagon head or nut, {thread}",
             cap_seat="socket cap head, {thread}",
+            margin="margin of {margin} against stripping",
             both="{one} and {other}",
         )
     )

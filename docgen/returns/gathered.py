@@ -40,7 +40,8 @@ class Gathered:
     def __post_init__(self) -> None:
         self.names = row_names(self.job)
         self.words = JobWords.speaking(self.job.instructions.tongue)
-        self.remarks = tuple(line for line in lines(self.answers.get(FINDINGS, "")) if line.casefold() not in NONE)
+        none = NONE | {self.words.none_found.casefold()}
+        self.remarks = tuple(line for line in lines(self.answers.get(FINDINGS, "")) if line.casefold() not in none)
 
     def name(self, key: str) -> str:
         """What a row is called on the paper."""

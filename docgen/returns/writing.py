@@ -6,7 +6,11 @@ import re
 import unicodedata
 from datetime import date
 from decimal import Decimal
+from functools import cache
 
+from babel.dates import get_month_names
+
+from docgen.club.catalogue import languages
 from docgen.club.text import ODD_SPACE, look_alike_digit, without_unwanted
 from docgen.returns.numbers import Figure, read_figure
 from docgen.returns.said import Refused
@@ -15,8 +19,13 @@ from docgen.trade.quantity import Quantity
 OFF = frozenset({"", "off", "no", "false", "0"})
 NONE = frozenset({"none", "nothing", "no", "nil", "n/a", "-", "–", "—", "none."})
 """What people write under findings when there were none."""
-_MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
-           "december")  # fmt: skip
+
+
+@cache
+def _months() -> frozenset[tuple[str, int]]:
+    """The names of the months, with their numbers, in every language that the program prints."""
+    named = (get_month_names("wide", locale=language.replace("-", "_")) for language in languages())
+    return frozenset((name.casefold(), number) for names in named for number, name in names.items())
 
 
 def ticked(value: str) -> bool:
@@ -57,6 +66,8 @@ def read_date(text: str) -> tuple[date | None, str]:
 
     >>> read_date("20.2.2027")
     (datetime.date(2027, 2, 20), '"20.2.2027" understood as 2027-02-20')
+    >>> read_date("3. März 2027")[0], read_date("3 Mar 2027")[0]
+    (datetime.date(2027, 3, 3), datetime.date(2027, 3, 3))
     """
     plain = " ".join(unicodedata.normalize("NFKC", text).split())
     if not plain:
@@ -74,7 +85,7 @@ def _date_in(plain: str) -> date:
             return date(int(match[3]), int(match[2]), int(match[1]))
         if match := re.fullmatch(r"(\d{1,2})[/-](\d{1,2})[/-](\d{4})", plain):
             return _either_way(plain, int(match[1]), int(match[2]), int(match[3]))
-        if match := re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th|\.)? ([A-Za-z]{3,9})\.?,? (\d{4})", plain):
+        if match := re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th|\.)? ([^\W\d_]{3,14})\.?,? (\d{4})", plain):
             return date(int(match[3]), _month(match[2]), int(match[1]))
         if match := re.fullmatch(r"([A-Za-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?,? (\d{4})", plain):
             return date(int(match[3]), _month(match[1]), int(match[2]))
@@ -91,14 +102,10 @@ def _either_way(plain: str, first: int, second: int, year: int) -> date:
 
 
 def _month(name: str) -> int:
-    found = [
-        n
-        for n, month in enumerate(_MONTHS, 1)
-        if month.startswith(name.casefold()) or (name.casefold() == "sept" and n == 9)
-    ]
+    found = {number for month, number in _months() if month.startswith(name.casefold())}
     if len(found) != 1:
         raise ValueError(name)
-    return found[0]
+    return found.pop()
 
 
 def read_hours(text: str) -> Figure:

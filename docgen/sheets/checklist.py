@@ -152,7 +152,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "figure": lambda text: figure(text, words),
         "day": lambda when: day(when, words),
         "capital": capital,
-        "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
+        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
         "blocks": _blocks(told, words, (width - indent) / scale.small),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),
         "mast_plate": mast,

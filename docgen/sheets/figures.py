@@ -9,6 +9,7 @@ from functools import cache
 from babel.dates import format_date
 
 from docgen.club.schema.prose import like
+from docgen.job.wording import words_of_units
 from docgen.sheets.words import Words
 from docgen.trade.units import units
 
@@ -38,7 +39,7 @@ def figure(text: str, words: Words) -> str:
     text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words.to} \2", text)
     text = re.sub(r"\bM(\d+(?:[.,]\d+)?)x(\d+(?:[.,]\d+)?)\b", r"M\1×\2", text)
     text = re.sub(r"(?<![\w.-])-(?=\d)", "−", text)
-    text = _before_unit(words.turn, words.turns, words.ohm).sub(HARD, text)
+    text = _before_unit(words.turn, *words_of_units(words).values()).sub(HARD, text)
     return like(written, re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text))
 
 

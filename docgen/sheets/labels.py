@@ -103,7 +103,7 @@ def labels_page(
         "paper": PAPERS[sheet.paper],
         "pages": pages,
         "outline": outline,
-        "sign": Markup(alert("#fff", "#000")),
+        "sign": Markup(alert("#fff", "#000", w.safety_alert)),
     }
     return Page(
         html=fill("labels.html.j2", **values),

@@ -16,6 +16,7 @@ from docgen.job.job import Instructions, Job, JobStep
 from docgen.job.marks import SealMark, StartMark
 from docgen.job.number import SHORT, SheetNumber
 from docgen.job.short import Pause, pauses
+from docgen.job.wording import in_text
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
@@ -106,7 +107,7 @@ def short_card(job: Job, club: Club, words: PageWords | None = None) -> Page:
 
     Like the bench checklist, it holds only what stays true of the engine (``job.instructions``).
     """
-    words = words or PageWords()
+    words = words or PageWords.speaking(job.instructions.tongue)
     told = job.instructions
     paper = next(one for one in PAPERS.values() if one.of == club.paper)
     scale = sizes(min(IN_HAND, club.bench_distance, key=lambda one: one.exactly("mm")))
@@ -145,7 +146,7 @@ def short_card(job: Job, club: Club, words: PageWords | None = None) -> Page:
         "figure": lambda text: figure(text, words),
         "day": lambda when: day(when, words),
         "capital": capital,
-        "symbol": {name: Markup(symbol(name)) for name in SYMBOLS},
+        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
         "stops": list(_stops(told, words)),
         "breaks_seal": any(
             isinstance(mark, SealMark) and mark.when == "removed" for step in told.steps for mark in step.marks
@@ -160,10 +161,10 @@ def short_card(job: Job, club: Club, words: PageWords | None = None) -> Page:
     return Page(
         html=fill("short.html.j2", **values),
         css=fill("short.css.j2", **values) + numbered.css,
-        title=f"{words.short_card}: {told.title}, {words.engine.lower()} {told.engine}",
+        title=f"{words.short_card}: {told.title}, {in_text(words.engine, words)} {told.engine}",
         subject=f"{number.text[:-2]}",
         identifier=number.body,
-        language=club.language,
+        language=words.language,
         codes=numbered.codes,
         halves=True,
     )

@@ -36,5 +36,5 @@ class Signal:
 
 def signal(message: Message, words: Words) -> Signal:
     """A safety message with its panel's word and symbol."""
-    sign = "" if message.word == "notice" else alert(*SIGNALS[message.word])
+    sign = "" if message.word == "notice" else alert(*SIGNALS[message.word], words.safety_alert)
     return Signal(message.word, words.signals[message.word], Markup(sign), message)

@@ -111,7 +111,7 @@ def _(mark: m.StartMark, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.OrientationMark, words: Words) -> tuple[Part, ...]:
-    svg = orientation_picture(mark.name, mark.face, mark.towards, mark.shape)
+    svg = orientation_picture(mark.name, mark.face, mark.towards, mark.shape, words.face_towards)
     return (
         Picture(
             svg,
@@ -147,7 +147,9 @@ def _(mark: m.RenewMark, words: Words) -> tuple[Part, ...]:
 def _(mark: m.ReadingMark, words: Words) -> tuple[Part, ...]:
     told = [words.kinds.get(mark.kind, mark.kind)] if mark.kind else []
     told += [f"{words.derived} {mark.derived}"] if mark.derived else []
-    picture = gauging_picture(mark.picture, mark.name, mark.where, mark.positions) if mark.picture else None
+    picture = None
+    if mark.picture:
+        picture = gauging_picture(mark.picture, mark.name, mark.where, mark.positions, words.taken_at)
     told += [mark.where] if mark.where and picture is None else []
     notes = [f"{words.new_range} {figure(mark.new.text, words)}"] if mark.new and not mark.new.blank else []
     limit = value_cell(words.limit, mark.allow, words, notes=tuple(notes), large=not mark.accept)
@@ -184,7 +186,7 @@ def _(mark: m.HoldMark, words: Words) -> tuple[Part, ...]:
 @parts.register
 def _(mark: m.SettingMark, words: Words) -> tuple[Part, ...]:
     when = words.found if mark.when == "found" else words.left
-    picture = gauging_picture(mark.picture, mark.name, mark.datum, ()) if mark.picture else None
+    picture = gauging_picture(mark.picture, mark.name, mark.datum, (), words.taken_at) if mark.picture else None
     datum = (mark.datum,) if mark.datum and picture is None else ()
     cells = [
         Cell(capital(mark.name), notes=datum, head=True),

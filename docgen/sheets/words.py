@@ -293,6 +293,25 @@ class Words(PlanWords):
         "that was changed, removed, exchanged or added since then is found. What was never entered is not."
     )
 
+    # What pictures are called for whoever has the page read out
+    taken_at: str = "Where the {name} is taken"
+    safety_alert: str = "safety alert symbol"
+    symbols: dict[str, str] = field(
+        default_factory=lambda: table(
+            tick="tick",
+            arrow="arrow",
+            hand="open hand",
+            clock="clock",
+            again="arrow round in a circle",
+            wrench="wrench",
+            scissors="scissors: cut here",
+            stop="stop",
+            prohibited="prohibited",
+            mandatory="must be done",
+            paint="paint mark over a nut",
+        )
+    )
+
     # Signal words, ANSI Z535.6
     signals: dict[str, str] = field(
         default_factory=lambda: table(danger="DANGER", warning="WARNING", caution="CAUTION", notice="NOTICE")

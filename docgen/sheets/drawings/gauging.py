@@ -28,13 +28,15 @@ NUMBERED = frozenset({"bore", "drum", "squish", "run-out"})
 """Those that show each position by its number."""
 
 
-def gauging_picture(picture: str, name: str, where: str, positions: Sequence[str]) -> str | None:
+def gauging_picture(
+    picture: str, name: str, where: str, positions: Sequence[str], said: str = "Where the {name} is taken"
+) -> str | None:
     """The drawing of where a reading is taken; None where there is none.
 
     picture         : one of PICTURES
-    name, where     : of the limit or setting, for the alternative text
+    name, where     : of the limit or setting, for the alternative text, in the words `said`
     positions       : the places of several readings; their numbers stand in the drawing
     """
     places = "; ".join(f"{n} {place}" for n, place in enumerate(positions, 1))
-    canvas = Canvas(WIDTH, HEIGHT, ", ".join(filter(None, (f"Where the {name} is taken", where, places))))
+    canvas = Canvas(WIDTH, HEIGHT, ", ".join(filter(None, (said.format(name=name), where, places))))
     return canvas.svg() if PICTURES[picture](canvas, positions) else None

@@ -51,10 +51,12 @@ def telling_side_faces(kind: str, face: str) -> bool | None:
     return telling if telling != other else None
 
 
-def orientation_picture(name: str, face: str, towards: str, shape: Mapping[str, str]) -> str:
+def orientation_picture(
+    name: str, face: str, towards: str, shape: Mapping[str, str], said: str = "{face} towards {towards}"
+) -> str:
     """The drawing for one orientation.
 
-    name, face, towards : as the model has them; they make the alternative text
+    name, face, towards : as the model has them; they make the alternative text, in the words `said`
     shape               : ``kind`` and stated sizes (outer, inner, thick, chamfer); a block when nothing is stated
     """
     kind = shape.get("kind", "block")
@@ -62,7 +64,7 @@ def orientation_picture(name: str, face: str, towards: str, shape: Mapping[str, 
         kind = "pin"
     if kind == "circlip" and telling_side_faces("gap", face):
         kind = "gap"
-    title = f"{name}: {face} towards {towards}"
+    title = f"{name}: {said.format(face=face, towards=towards)}"
     faces = telling_side_faces(kind, face)
     if faces is None:
         return view("reed" if kind == "reed" else "block", telling_side_faces=True, title=title)

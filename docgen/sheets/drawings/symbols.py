@@ -96,17 +96,17 @@ SYMBOLS: dict[str, tuple[str, Callable[[Canvas], None]]] = {
 }
 
 
-def symbol(name: str) -> str:
-    """One symbol on a 20 by 20 field, filling the box it is put in."""
-    title, draw = SYMBOLS[name]
-    canvas = Canvas(20, 20, title)
+def symbol(name: str, title: str = "") -> str:
+    """One symbol on a 20 by 20 field, filling the box it is put in; `title` is its alternative text on a sheet."""
+    own, draw = SYMBOLS[name]
+    canvas = Canvas(20, 20, title or own)
     draw(canvas)
     return canvas.svg(sized=False)
 
 
-def alert(sign: str, ground: str) -> str:
+def alert(sign: str, ground: str, title: str = "safety alert symbol") -> str:
     """The safety-alert symbol: a triangle in the panel's letter colour, its exclamation mark in the panel's colour."""
-    canvas = Canvas(22, 20, "safety alert symbol")
+    canvas = Canvas(22, 20, title)
     canvas.path(
         "M11 1.2Q12 1.2 12.6 2.2L21.2 17Q22 18.8 20.2 18.9L1.8 18.9Q0 18.8 .8 17L9.4 2.2Q10 1.2 11 1.2Z", 0, sign
     )

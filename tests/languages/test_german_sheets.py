@@ -1,0 +1,182 @@
+"""The demo's plug job in German, printed: language, figures, number; filled in, filed, and read back equal."""
+
+from __future__ import annotations
+
+import io
+import re
+import shutil
+from pathlib import Path
+
+import pikepdf
+import pypdf
+import pytest
+from click.testing import CliRunner, Result
+
+from docgen.cli.frame import docgen
+from docgen.club.read import read_club
+from docgen.club.schema.event import Service
+from docgen.club.spoken import spoken
+from docgen.job.issued import thawed
+from docgen.press.fields import boxes
+from tests.languages.foreign import foreign_in
+from tests.returns.filling import filled, filled_by_hand
+
+ROOT = Path(__file__).resolve().parents[2]
+FILES = ("club.yaml", "models", "procedures", "engines")
+GERMAN = {
+    "work-started": "1.3.2027",
+    "work-completed": "1. März 2027",
+    "engine-hours": "10,2",
+    "done-by": "Zoë Kőszegi",
+    "tighten-spark-plug_dry": "on",
+    "tighten-spark-plug_paint": "on",
+    "tighten-spark-plug_wrench": "Drehmomentschlüssel 20 bis 110",
+    "measure-plug-reach": "18,70",
+    "measure-plug-gap": "0,55 mm",
+    "old-plug-face_good": "on",
+    "plug-type_good": "on",
+    "new-gasket_good": "on",
+    "plug-hole-clear_good": "on",
+    "plug-cap-holds_good": "on",
+    "fires-evenly_good": "on",
+    "renew-spark-plug_renewed": "on",
+    "renew-spark-plug_number": "AL-7010",
+    "closing-covers-out": "on",
+    "closing-pieces-accounted": "on",
+    "closing-turned-over": "on",
+    "closing-stop-switch": "on",
+    "closing-throttle": "on",
+    "closing-leaks": "on",
+    "findings": "keine",
+    "released-by": "Zoë Kőszegi",
+    "released-on": "01.03.2027",
+    "next-due-hours": "15,2",
+}
+ENGLISH = GERMAN | {
+    "work-started": "2027-03-01",
+    "work-completed": "1 March 2027",
+    "engine-hours": "10.2",
+    "measure-plug-reach": "18.70",
+    "measure-plug-gap": "0.55",
+    "findings": "none",
+    "released-on": "2027-03-01",
+    "next-due-hours": "15.2",
+}
+
+
+def say(root: Path, *words: str) -> Result:
+    return CliRunner().invoke(docgen, ["--club", str(root), *words], prog_name="docgen", catch_exceptions=False)
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo club with the plug job printed in English, then in German."""
+    root = tmp_path_factory.mktemp("club")
+    for name in FILES:
+        copy = shutil.copytree if (ROOT / name).is_dir() else shutil.copy
+        copy(ROOT / name, root / name)
+    shutil.rmtree(root / "engines/017/issued", ignore_errors=True)
+    words = ("print", "017", "--job", "PLU", "--on", "2027-02-20")
+    for language in ("en", "de"):
+        done = say(root, *words, "--language", language, "--out", str(root / language))
+        assert done.exit_code == 0, done.output
+    return root
+
+
+def pdf(root: Path, language: str, sheet: str) -> bytes:
+    return (root / language / f"017/017-PLU-{sheet}.pdf").read_bytes()
+
+
+def text(data: bytes) -> str:
+    pages = pypdf.PdfReader(io.BytesIO(data)).pages
+    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
+
+
+@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+def test_the_document_says_its_language(printed: Path, sheet: str) -> None:
+    for language in ("en", "de"):
+        with pikepdf.open(io.BytesIO(pdf(printed, language, sheet))) as document:
+            assert str(document.Root.Lang) == language
+            with document.open_metadata() as meta:
+                assert meta["dc:language"] == {language}
+
+
+def test_figures_and_dates_are_german(printed: Path) -> None:
+    checklist, signoff = text(pdf(printed, "de", "checklist")), text(pdf(printed, "de", "sign-off"))
+    for wanted in ("Zündkerze erneuern", "16. Januar 2027", "18,5 bis 19,0 mm", "18,53 bis 18,97 mm", "25 bis 29 N·m",
+                   "Drehmomentschlüssel stellen auf 27 N·m", "M14×1,25", "WARNUNG", "Seite 1 von 6"):  # fmt: skip
+        assert wanted in checklist
+    for wanted in ("Freigabeblatt", "gedruckt am 20. Februar 2027", "18,7 mm bei 7,8 h", "10,2 h", "Anzugsmoment"):
+        assert wanted in signoff
+    for page in (checklist, signoff):
+        assert re.findall(r"\d\.\d", page.replace("CC-BY-4.0", "")) == []
+
+
+def test_fields_have_the_same_names_in_every_language(printed: Path) -> None:
+    names = {language: [box.name for box in boxes(pdf(printed, language, "sign-off"))] for language in ("en", "de")}
+    assert len(names["en"]) > 50
+    assert sorted(names["en"]) == sorted(names["de"])
+
+
+def test_a_print_in_another_language_is_a_print_of_its_own(printed: Path) -> None:
+    """One number stands for one paper: what is printed differs, so its number does."""
+    issued = sorted((printed / "engines/017/issued").glob("017-PLU-*.yaml"))
+    assert [path.name for path in issued] == ["017-PLU-06-001.yaml", "017-PLU-06-002.yaml"]
+    english, german = (thawed(path.read_text("utf-8")) for path in issued)
+    assert (english.instructions.language, german.instructions.language) == ("", "de")
+    assert (english.instructions.tongue, german.instructions.tongue) == ("en", "de")
+    assert english.instructions_digest != german.instructions_digest
+    assert "017-PLU-06-001-S1" in text(pdf(printed, "en", "sign-off"))
+    assert "017-PLU-06-002-S1" in text(pdf(printed, "de", "sign-off"))
+
+
+def test_printed_again_in_the_same_language_it_keeps_its_number(printed: Path, tmp_path: Path) -> None:
+    root = Path(shutil.copytree(printed, tmp_path / "club"))
+    words = ("print", "017", "--job", "PLU", "--on", "2027-02-20", "--language", "de")
+    again = say(root, *words, "--out", str(root / "x"))
+    assert again.exit_code == 0
+    assert (root / "x/017/017-PLU-sign-off.pdf").read_bytes() == pdf(printed, "de", "sign-off")
+    assert len(list((root / "engines/017/issued").glob("017-PLU-*.yaml"))) == 2
+
+
+@pytest.mark.parametrize("fill", [filled, filled_by_hand])
+def test_a_german_sheet_filled_and_filed_says_what_an_english_one_says(printed: Path, tmp_path: Path, fill) -> None:  # type: ignore[no-untyped-def]
+    services = {}
+    for language, answers in (("en", ENGLISH), ("de", GERMAN)):
+        root = Path(shutil.copytree(printed, tmp_path / language))
+        path = root / "signed.pdf"
+        path.write_bytes(fill(pdf(root, language, "sign-off"), answers))
+        done = say(root, "file", "--on", "2027-03-02", "--yes", str(path))
+        assert done.exit_code == 0, done.output
+        folder = read_club(root)
+        assert [str(p) for p in folder.problems] == []
+        services[language] = list(folder.engines["017"].log.of(Service))[-1]
+    own = {"sheet", "instructions", "issue", "file", "file_digest", "parents", "torques"}
+    english, german = (services[language].model_dump(exclude=own) for language in ("en", "de"))
+    assert english == german
+    assert {name: [str(v) for v in values] for name, values in services["de"].readings.items()} == {
+        "plug-reach": ["18.70 mm"],
+        "plug-gap": ["0.55 mm"],
+    }
+    assert str(services["de"].hours) == "10.2 h"
+    assert services["de"].findings == ()
+
+
+def test_a_reading_outside_its_german_limit_is_seen(printed: Path, tmp_path: Path) -> None:
+    root = Path(shutil.copytree(printed, tmp_path / "club"))
+    path = root / "signed.pdf"
+    path.write_bytes(filled(pdf(root, "de", "sign-off"), GERMAN | {"measure-plug-gap": "0,75"}))
+    done = say(root, "file", "--on", "2027-03-02", "--yes", str(path))
+    assert done.exit_code == 1
+    said = "Elektrodenabstand, 0.75 mm, is outside its limit, 0,50 bis 0,60 mm, and the sheet has no finding"
+    assert said in done.output
+
+
+def test_the_plug_job_is_whole_in_both_languages() -> None:
+    """On no engine of the demo does the job print a text that had to stay in the other language."""
+    folder = read_club(ROOT)
+    for language in ("en", "de"):
+        turned = spoken(folder, language)
+        assert len(turned.engines) >= 9
+        left = {number: foreign_in(turned, number, "spark-plug-renewal") for number in turned.engines}
+        assert {number: texts for number, texts in left.items() if texts} == {}
