@@ -53,7 +53,7 @@ def procedure_problems(folder: Folder) -> Iterator[Problem]:
         procedure, document = read.value, read.document
         yield from _own_names(folder, procedure, document, known_equipment)
         models = [m.value for _, m in sorted(folder.models.items()) if set(procedure.needs) <= set(m.value.equipment)]
-        if known_equipment and not models and set(procedure.needs) <= equipment:
+        if known_equipment and equipment and not models and set(procedure.needs) <= equipment:
             message = f"no model has all of what {name} needs"
             yield document.problem(("needs",), "applies-to-no-model", message, "add the equipment to a model")
         for model in models:

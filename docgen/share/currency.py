@@ -113,14 +113,18 @@ class Wall:
     def _void(self, number: SheetNumber) -> str:
         """Why nobody would print this sheet today; empty where somebody would."""
         if number.engine == UNNAMED:
-            return "" if number.code in self._jobs else f"no job has the code {number.code} any more"
+            return "" if number.code in self._jobs else self._no_job(number)
         if number.engine not in self.folder.engines:
-            return f"engine {number.engine} is not in the record any more"
+            return f"there is no engine {number.engine} in this club's record"
         if number.code not in self._jobs:
-            return f"no job has the code {number.code} any more"
+            return self._no_job(number)
         model = self.folder.models[self.folder.engines[number.engine].engine.model].value
         job = self.folder.procedures[self._jobs[number.code]].value
         return "" if applies(job, model) else f"{job.procedure} is not for {model.title} any more"
+
+    @staticmethod
+    def _no_job(number: SheetNumber) -> str:
+        return f"no job of this club has the code {number.code}"
 
     def _now(self, number: SheetNumber, language: str, unproofed: int) -> Job:
         folder = self._turned.setdefault(language, spoken(self.folder, language))

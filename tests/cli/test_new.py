@@ -243,6 +243,18 @@ def test_an_engine_type_and_a_procedure_of_ones_own_print(tmp_path: Path) -> Non
     assert result.exit_code == 0, result.output
 
 
+def test_a_job_before_there_is_an_engine_type(tmp_path: Path) -> None:
+    root = tmp_path / "club"
+    assert say("new", "club", root, "--name", "Ours", "--take", "pre-start", "--yes").exit_code == 0
+    title = 'Über "alles": [x] #1'
+    result = say("new", "procedure", "look", "--title", title, "--author", "{a}", "--yes", club=root)
+    assert result.exit_code == 0, result.output
+    job = read_club(root).procedures["look"].value
+    assert (job.title, job.author) == (title, "{a}")
+    check_editor(root)
+    assert errors(root) == []
+
+
 def test_codes_do_not_collide(tmp_path: Path) -> None:
     root = write(tmp_path / "club")
     result = say("new", "procedure", "rotor-look", "--code", "rot", "--yes", club=root)

@@ -212,7 +212,7 @@ Reprint these 2:
 def test_what_nobody_would_print_is_taken_down(club: Path) -> None:
     (club / JOB).unlink()
     assert say(club, SHEET).stdout == (
-        f"{HEAD}: take it down.\n  no job has the code ROT any more\n"
+        f"{HEAD}: take it down.\n  no job of this club has the code ROT\n"
     )
     assert say(club).stdout.splitlines()[0] == "Take down this one:"
 
