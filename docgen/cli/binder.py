@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import Session, complete_engines, complete_jobs, counted, on_option, report, stop
+from docgen.cli.frame import Session, complete_engines, complete_jobs, counted, language_option, on_option, report, stop
 from docgen.cli.mat import laid_down
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
 @click.option("--mat-paper", help="What the mats are printed on, as for docgen mat.  [default: the club's paper]")
 @click.option("--no-mats", is_flag=True, help="Leave the layout mats out.")
 @on_option
+@language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheets say so.")
 @click.pass_obj

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, json_option, on_option, say_json, stop
+from docgen.cli.frame import Session, json_option, language_option, on_option, say_json, stop
 from docgen.job.marked import record_mark
 from docgen.plan.board import Bar, Board, board
 
@@ -15,6 +15,7 @@ from docgen.plan.board import Bar, Board, board
 @click.command(short_help="The due board for the wall: all engines, what comes first first.")
 @click.option("--paper", help="A4 or A3, lying on its long side.  [default: A3, or Letter]")
 @on_option
+@language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
 @json_option
 @click.pass_obj

@@ -7,12 +7,13 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, counted, on_option, stop
+from docgen.cli.frame import Session, counted, language_option, on_option, stop
 from docgen.club.store import replace
 
 
 @click.command(short_help="A page with links to all that was printed, and what still holds.")
 @on_option
+@language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs lie.  [default: out/ in the club]")
 @click.pass_obj
 def command(session: Session, on: date, out: Path | None) -> None:

@@ -17,6 +17,7 @@ from docgen.cli.frame import (
     complete_engines,
     complete_jobs,
     counted,
+    language_option,
     on_option,
     stop,
 )
@@ -66,6 +67,7 @@ def _sheet_options(function: Callable[..., None]) -> Callable[..., None]:
         click.option("--start", type=int, default=1, show_default=True, help="First free label, counted row by row."),
         click.option("--outline", is_flag=True, help="Draw the labels' edges, for a trial on plain paper."),
         on_option,
+        language_option,
         click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club]"),
     ):
         function = option(function)

@@ -176,7 +176,9 @@ def _cell(bar: Bar, title: str, sizes: Sizes, w: PageWords) -> Cell:
     room = sizes.cell / small - (width(bar.code, bold=True) + 0.6 if bar.code else 0.0)
     spoken = f"{bar.code} {name}: {said}, {w.states[bar.state]}".strip()
     svg = Markup(used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken))
-    return Cell(bar.code, shortened(name, room) if name else "", said, when, bar.state, svg)
+    fits = width(said) * small <= sizes.figures
+    shown = said if fits or scale.used is None else _of(bar, w.board_bare, w)
+    return Cell(bar.code, shortened(name, room) if name else "", shown, when, bar.state, svg)
 
 
 def used_of(bar: Bar, w: PageWords) -> str:
@@ -186,9 +188,13 @@ def used_of(bar: Bar, w: PageWords) -> str:
         return w.board_until.format(day=scale.until.isoformat()).replace(" ", HARD)
     if scale.used is None:
         return w.board_unknown.format(allowed=w.number(_plain(scale.allowed)))
-    pattern = w.board_meetings if scale.unit == "meetings" else w.board_hours
-    used = f"{float(scale.used):.1f}" if scale.unit == "hours" else str(int(scale.used))
-    return pattern.format(used=w.number(used), allowed=w.number(_plain(scale.allowed))).replace(" ", HARD)
+    return _of(bar, w.board_meetings if scale.unit == "meetings" else w.board_hours, w)
+
+
+def _of(bar: Bar, pattern: str, w: PageWords) -> str:
+    assert bar.scale.used is not None
+    used = f"{float(bar.scale.used):.1f}" if bar.scale.unit == "hours" else str(int(bar.scale.used))
+    return pattern.format(used=w.number(used), allowed=w.number(_plain(bar.scale.allowed))).replace(" ", HARD)
 
 
 def _plain(value: Fraction) -> str:

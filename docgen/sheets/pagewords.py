@@ -127,6 +127,7 @@ class PageWords(Words):
     board_until: str = "by {day}"
     board_hours: str = "{used} of {allowed} h"
     board_meetings: str = "{used} of {allowed} meetings"
+    board_bare: str = "{used} of {allowed}"
     board_unknown: str = "? of {allowed} h"
     board_unrecorded: str = "No record that it was ever done"
     board_key: str = "Black: used up. Heavy line: what is allowed. Ticks: after each round to come."
