@@ -191,8 +191,9 @@ def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
         for index, name in enumerate(getattr(step, verb)):
             yield _use(document, (*loc, verb, index), name, "settings")
     for place, fail in _fails(step):
-        for index, name in enumerate(fail.renews or ()):
-            yield _use(document, (*loc, *place, "fail", "renews", index), name, "items")
+        for key in ("renews", "spares"):
+            for index, name in enumerate(getattr(fail, key) or ()):
+                yield _use(document, (*loc, *place, "fail", key, index), name, "items")
     for key in ("do", "why"):
         texts = versions(getattr(step, key) or "").values()
         for name in dict.fromkeys(name for text in texts for name in SUBSTITUTION.findall(text)):

@@ -179,6 +179,12 @@ def event_problems(folder: Folder, model: Model, document: Document, event: obje
             for name in getattr(event, key):
                 if name not in known:
                     yield unknown(document, (key, name), name, known, what, key=True)
+        for index, lead in enumerate(event.leads_on):
+            if lead.calls and lead.calls not in folder.names("procedures"):
+                yield unknown(document, ("leads_on", index, "calls"), lead.calls, folder.procedures, "procedure")
+            for at, name in enumerate(lead.spares):
+                if name.partition("/")[0] not in items:
+                    yield unknown(document, ("leads_on", index, "spares", at), name, items, "part-or-fastener")
     elif isinstance(event, Deviation):
         if event.item not in items and event.item not in model.limits and event.item not in model.settings:
             yield unknown(

@@ -165,7 +165,7 @@ class PastReading(Frozen):
 
 
 class Issue(Frozen):
-    """What is true on the day of printing only."""
+    """What is true on the day of printing only. ``wanted`` are the spares that open findings ask this job to fit."""
 
     on: date
     keeper: str = ""
@@ -177,6 +177,7 @@ class Issue(Frozen):
     last_settings: dict[str, str] = {}
     wear: dict[str, str] = {}
     open_findings: tuple[str, ...] = ()
+    wanted: tuple[SpareLine, ...] = ()
 
 
 class Job(Frozen):

@@ -101,6 +101,18 @@ def spares_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> 
     )
 
 
+def wanted_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> tuple[SpareLine, ...]:
+    """The parts that open findings ask for, where they call for this job, or for none and this one renews the part."""
+    own = {line.item for line in spares_of(procedure, steps, figures)}
+    counts: dict[str, int] = {}
+    for finding in figures.state.findings:
+        for name in finding.spares:
+            base, _, member = name.partition("/")
+            if finding.calls in (procedure.procedure, *procedure.covers) or (not finding.calls and base in own):
+                counts[base] = max(counts.get(base, 0), 1 if member else figures.item(base).count)
+    return tuple(_spare(figures, name, count, True) for name, count in counts.items())
+
+
 def _spare(figures: Figures, name: str, count: int, sure: bool) -> SpareLine:
     number = figures.item(name).number or ""
     return SpareLine(item=name, name=figures.name(name), number=number, count=count, sure=sure)

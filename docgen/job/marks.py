@@ -149,6 +149,8 @@ class ReadingMark(Frozen):
     positions: tuple[Line, ...] = ()
     picture: str = ""
     fail: Line = ""
+    calls: str = ""
+    spares: tuple[str, ...] = ()
 
 
 class LookMark(Frozen):
@@ -159,6 +161,7 @@ class LookMark(Frozen):
     accept: Line
     fail: Line = ""
     calls: str = ""
+    spares: tuple[str, ...] = ()
 
 
 class HoldMark(Frozen):

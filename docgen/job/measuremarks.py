@@ -43,6 +43,7 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
     band = allowance(limit)
     derived = _derived_text(figures, name) if limit.derived else ""
     accept, undecided = accepted(figures, name)
+    fail = fail or limit.fail
     return ReadingMark(
         key=key("measure", name),
         limit=name,
@@ -58,7 +59,9 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
         picture=limit.picture or "",
         accept=accept,
         undecided=undecided,
-        fail=fail_text(figures, fail or limit.fail)[0],
+        fail=fail_text(figures, fail),
+        calls=(fail.calls or "") if fail else "",
+        spares=(fail.spares or ()) if fail else (),
     )
 
 
@@ -74,11 +77,13 @@ def _derived_text(figures: Figures, name: str) -> str:
     return w.spread_of.format(names=wording.listed([figures.in_text(n) for n in derived.spread], w))
 
 
-def fail_text(figures: Figures, fail: Fail | None) -> tuple[str, str]:
-    """What to do when a check fails, in words, and the job that it calls for; empty where nothing is said."""
+def fail_text(figures: Figures, fail: Fail | None) -> str:
+    """What to do when a check fails, in words; empty where nothing is said."""
     if fail is None:
-        return "", ""
+        return ""
     if fail.do:
-        return fail.do, fail.calls or ""
+        return fail.do
     names, w = [figures.in_text(n) for n in fail.renews or ()], figures.words
-    return w.renew_the.format(parts=wording.listed(names, w)) if names else "", fail.calls or ""
+    renew = w.renew_the.format(parts=wording.listed(names, w)) if names else ""
+    then = w.then_due.format(job=fail.calls.replace("-", " ")) if fail.calls else ""
+    return " ".join(filter(None, (renew, then)))

@@ -58,7 +58,8 @@ def resolve(
     instructions = _instructions(procedure.value, record, figures, placed, safety).model_copy(
         update={"unproofed": unproofed, "adapted": adapted(folder, procedure, model, figures.words)}
     )
-    return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, on, why_due))
+    steps = [one.step for one in placed]
+    return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, steps, on, why_due))
 
 
 def _instructions(
@@ -246,7 +247,9 @@ def _closing(figures: Figures) -> tuple[Check, ...]:
     )
 
 
-def _issue(record: EngineRecord, figures: Figures, procedure: Procedure, on: date, why_due: str) -> Issue:
+def _issue(
+    record: EngineRecord, figures: Figures, procedure: Procedure, steps: list[Step], on: date, why_due: str
+) -> Issue:
     state, w = figures.state, figures.words
     last = state.last(procedure.procedure)
     return Issue(
@@ -267,6 +270,7 @@ def _issue(record: EngineRecord, figures: Figures, procedure: Procedure, on: dat
         wear=_wear(figures),
         last_settings={name: _in_figures(text, w) for name, (_, text) in sorted(state.settings.items())},
         open_findings=tuple(wording.finding(f, w) for f in state.findings),
+        wanted=kit.wanted_of(procedure, steps, figures),
     )  # fmt: skip
 
 

@@ -42,7 +42,8 @@ class Reading:
 class OpenFinding:
     """Something found that nothing later has closed; ``digest`` is its event's, with ``/n`` behind it for a service.
 
-    ``by`` is the job whose check called for another one, where nobody wrote a text.
+    ``by`` is the job whose check called for another one, where nobody wrote a text; ``spares`` are those that it asks
+    for.
     """
 
     day: date
@@ -51,6 +52,7 @@ class OpenFinding:
     calls: str | None
     digest: str = ""
     by: str = ""
+    spares: tuple[str, ...] = ()
 
 
 @dataclass
@@ -147,7 +149,7 @@ def _take_service(state: EngineState, event: Service, digest: str, findings: dic
             state.seals[part] = seal.fitted
         elif seal.removed:
             state.seals.pop(part, None)
-    for closed in [d for d, f in findings.items() if f.calls == event.procedure]:
+    for closed in [d for d, f in findings.items() if _answered(f, event)]:
         del findings[closed]
     for dealt in event.dealt_with:
         findings.pop(dealt.finding, None)
@@ -157,6 +159,16 @@ def _take_service(state: EngineState, event: Service, digest: str, findings: dic
         text = f"{event.procedure}: what was found calls for {called}"
         at, by = f"{digest}/{called}", event.procedure
         findings[at] = OpenFinding(event.date, text, None, called, at, by)
+    for lead in event.leads_on:
+        at = f"{digest}/{lead.check}"
+        findings[at] = OpenFinding(event.date, lead.what, None, lead.calls, at, spares=lead.spares)
+
+
+def _answered(finding: OpenFinding, event: Service) -> bool:
+    """Whether a signed job is what a finding called for; where it called for spares alone, whether they were fitted."""
+    if finding.calls:
+        return finding.calls == event.procedure
+    return bool(finding.spares) and set(finding.spares) <= set(event.renewed)
 
 
 def _close(findings: dict[str, OpenFinding], digest: str | None) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.club.procedure_names import SUBSTITUTION
 from docgen.club.schema.model import Fail, Fastener, Part
-from docgen.club.schema.procedure import Step
+from docgen.club.schema.procedure import Look, Step
 from docgen.club.schema.prose import like
 from docgen.job import tooling, wording
 from docgen.job.figures import Figures, governing, tightness
@@ -79,8 +79,7 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
         found += [reading_of(figures, name, fail) for name in step.measure.of]
         found += _fail_renews(figures, fail)
     if step.look:
-        text, calls = fail_text(figures, step.look.fail)
-        found.append(LookMark(key=step.look.id, accept=step.look.accept, fail=text, calls=calls))
+        found.append(_look(step.look, figures))
         found += _fail_renews(figures, step.look.fail)
     if step.wait:
         time = wording.quantity(step.wait.for_, figures.words)
@@ -90,6 +89,17 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
     if step.hold:
         found.append(HoldMark(key=step.key or "", why=step.hold.why))
     return tuple(found) + tuple(_named_values(step, figures, found))
+
+
+def _look(look: Look, figures: Figures) -> LookMark:
+    fail = look.fail
+    return LookMark(
+        key=look.id,
+        accept=look.accept,
+        fail=fail_text(figures, fail),
+        calls=(fail.calls or "") if fail else "",
+        spares=(fail.spares or ()) if fail else (),
+    )
 
 
 def renewed(figures: Figures, name: str, *, if_needed: bool) -> RenewMark:

@@ -103,6 +103,9 @@ class JobWords:
     waiting: str = "waiting"
     cures: str = "{locker} cures"
     none_found: str = "none"
+    then_due: str = "Write it under findings. It calls for the job {job}."
+    not_good_in: str = "{check}: not good ({job}, step {step})"
+    outside_in: str = "{reading}, {figures}: outside {limit} ({job}, step {step})"
     calls_for: str = "{procedure}: what was found calls for {called}"
     closing_checks: dict[str, str] = field(default_factory=_closing)
 

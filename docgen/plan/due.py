@@ -209,8 +209,10 @@ def _seen_to(one: _Engine) -> dict[str, list[Reason]]:
         larger = [one.state.last(name) for name in one.jobs.doing(finding.calls)[1:]] if finding.calls else []
         if any(last is not None and last[0].day >= finding.day for last in larger):
             continue
-        key = finding.calls or f"!{one.words.open_findings_title}"
-        found.setdefault(key, []).append(by_finding(finding, one.ahead, one.words))
+        renewing = (one.jobs.renewing.get(spare.partition("/")[0]) for spare in finding.spares)
+        key = finding.calls or next(filter(None, renewing), f"!{one.words.open_findings_title}")
+        spares = [one.figures.in_text(spare) for spare in finding.spares]
+        found.setdefault(key, []).append(by_finding(finding, spares, one.ahead, one.words))
     return found
 
 

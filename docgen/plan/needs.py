@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from docgen.club.stock import article
-from docgen.job.job import Job, MaterialLine
+from docgen.job.job import Job, MaterialLine, SpareLine
 from docgen.job.marks import ApplyMark
 from docgen.job.printed import band_of
 from docgen.job.words import JobWords
@@ -90,7 +90,7 @@ def needs(jobs: Iterable[Job]) -> Needs:
             need.uses.append(use)
             need.unstated += not line.amount or line.name in silent
             need.amounts = added(need.amounts, stated(line, words))
-        for spare in told.spares:
+        for spare in _spares(job):
             key = article(spare.number) or f"{told.model}/{spare.item}"
             part = parts.setdefault(key, PartNeed(key, spare.number, spare.name, told.model_title))
             part.uses.append(use)
@@ -98,6 +98,13 @@ def needs(jobs: Iterable[Job]) -> Needs:
             part.may += 0 if spare.sure else spare.count
             part.hand = max(part.hand, 0 if spare.sure else spare.count)
     return Needs(tuple(uses), tuple(tools.values()), tuple(materials.values()), tuple(parts.values()))
+
+
+def _spares(job: Job) -> tuple[SpareLine, ...]:
+    """A job's spares; one that an open finding asks for is fitted for sure."""
+    wanted = {line.item: line for line in job.issue.wanted}
+    lines = [line if line.sure else wanted.get(line.item, line) for line in job.instructions.spares]
+    return (*lines, *(line for line in job.issue.wanted if line.item not in {one.item for one in lines}))
 
 
 def stated(line: MaterialLine, w: JobWords) -> Iterator[Quantity]:

@@ -163,7 +163,9 @@ def _bound(hours: float | None, ran: Fraction, w: PlanWords) -> str:
     return w.more_hours if hours is None else wording.hours(max(Fraction(hours) - ran, Fraction(0)), w)
 
 
-def by_finding(finding: OpenFinding, ahead: Ahead, w: PlanWords) -> Reason:
-    """Something found that is still open."""
-    text = w.found_on.format(day=finding.day.isoformat(), what=wording.found_text(finding, w))
+def by_finding(finding: OpenFinding, spares: list[str], ahead: Ahead, w: PlanWords) -> Reason:
+    """Something found that is still open, with the spares that it asks for."""
+    what = wording.found_text(finding, w)
+    what += f"; {w.asks_for.format(parts=wording.listed(spares, w))}" if spares else ""
+    text = w.found_on.format(day=finding.day.isoformat(), what=what)
     return Reason(DUE, text, 1.0, ahead.at(0))

@@ -12,7 +12,7 @@ NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouc
 
 
 def looks(on: Gathered) -> None:
-    """Good or not good, one of the two; what is not good needs a finding, and may call for another job."""
+    """Good or not good, one of the two; what is not good needs a finding."""
     for _, mark, key in keyed(on.job.instructions.steps):
         if not isinstance(mark, (m.LookMark, m.OrientationMark)) or on.struck(key):
             continue
@@ -30,10 +30,10 @@ def looks(on: Gathered) -> None:
         else:
             on.empty(key)
         if bad and not good:
-            _not_good(on, mark, key)
+            _not_good(on, key)
 
 
-def _not_good(on: Gathered, mark: m.LookMark | m.OrientationMark, key: str) -> None:
+def _not_good(on: Gathered, key: str) -> None:
     if not on.remarks:
         on.say(
             "refused",
@@ -42,8 +42,6 @@ def _not_good(on: Gathered, mark: m.LookMark | m.OrientationMark, key: str) -> N
             "write under findings what was found and what was done about it",
             FINDINGS,
         )
-    if isinstance(mark, m.LookMark) and mark.calls and mark.calls not in on.event.get("calls", ()):
-        on.event.setdefault("calls", []).append(mark.calls)
 
 
 def holds(on: Gathered) -> None:

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from docgen.club.schema.event import Service
 from docgen.job.state import state_of
-from docgen.returns import looked, measured, signed
+from docgen.returns import leading, looked, measured, signed
 from docgen.returns.gathered import Answers, Gathered
 from docgen.returns.measured import Judged
 from docgen.returns.said import Said
@@ -63,6 +63,7 @@ def understand(
     looked.holds(on)
     looked.waits(on)
     looked.renewed(on)
+    leading.leads(on, judged)
     looked.seals(on)
     looked.checks(on)
     signed.people(on)

@@ -93,6 +93,8 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
                 FIND,
                 "findings",
             ),
+            ("note", "leads-on", "Look at the spacer: not good (ROT, step 8): a new spacer is asked for", "",
+             "spacer-flat"),
             LATER,
         ],
     ),

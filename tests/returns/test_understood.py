@@ -179,7 +179,10 @@ def test_a_look_that_calls_for_a_job_and_findings_dealt_with(tmp_path: Path) -> 
         "open-finding-1_how": "was the spacer",
     }
     one = understand(sheet, GOOD | changes, TODAY, 3)
-    assert one.event["calls"] == ["rotor-service"]
+    assert one.event["leads_on"] == [
+        {"check": "spacer-flat", "what": "Look at the spacer: not good (ROT, step 8)", "calls": "rotor-service",
+         "spares": ["spacer"]}
+    ]  # fmt: skip
     assert one.event["dealt_with"] == [{"finding": folder.engines["7A"].log.head, "how": "was the spacer"}]
     unticked = understand(sheet, GOOD | {"open-finding-1_how": "was the spacer"}, TODAY, 3)
     assert [(s.name, s.message) for s in unticked.said] == [

@@ -15,6 +15,7 @@ from docgen.club.schema.base import (
     Length,
     Listed,
     Member,
+    Members,
     Name,
     Names,
     Strict,
@@ -148,12 +149,22 @@ class DealtWith(Strict):
     how: Text | None = None
 
 
+class LeadsOn(Strict):
+    """A check that was not good and leads on: what was found, the job and the spares that it asks for."""
+
+    check: Name
+    what: Text
+    calls: Name | None = None
+    spares: Members = ()
+
+
 class Service(Event):
     """A signed sheet: what was done, read, renewed and found.
 
     ``checked`` says good, not good or done for each row that was ticked; ``blank`` and ``voided`` name the rows left
     empty and struck out. ``readings_before`` are those of a limit that was measured twice. A line of the remarks is
-    either still open (``findings``) or needs nothing more (``remarks``). ``file`` is the signed PDF.
+    either still open (``findings``) or needs nothing more (``remarks``). ``leads_on`` are the checks whose failure
+    calls for a job or a spare; ``calls`` the same of sheets filed before it was there. ``file`` is the signed PDF.
     """
 
     event: Literal["service"]
@@ -181,6 +192,7 @@ class Service(Event):
     initials: dict[Name, Text] = Field(default_factory=dict)
     voided: Names = ()
     calls: Names = ()
+    leads_on: tuple[LeadsOn, ...] = ()
     remarks: Texts = ()
     dealt_with: tuple[DealtWith, ...] = ()
     first_run: FirstRun | None = None

@@ -107,17 +107,18 @@ class Orientation(Strict):
 
 
 class Fail(Strict):
-    """What to do when a check fails; ``renews`` and ``calls`` say which parts and which job follow."""
+    """What to do when a check fails: ``renews`` at once, or ``calls`` for a job, with ``spares`` to have ready then."""
 
     model_config = also(minProperties=1)
 
     do: Prose | None = None
     renews: Members | None = None
     calls: Name | None = None
+    spares: Members | None = None
 
     @model_validator(mode="after")
     def _something(self) -> Self:
-        if not (self.do or self.renews or self.calls):
+        if not (self.do or self.renews or self.calls or self.spares):
             raise fault("empty-fail", "the check says nothing to do when it fails", "write do:, renews: or calls:")
         return self
 
