@@ -95,6 +95,7 @@ def _press(
 ) -> tuple[list[Printed], list[str]]:
     from docgen.press.orders import order
     from docgen.press.workers import Order, Outcome, press_all
+    from docgen.returns.apart import Reader
     from docgen.returns.kept import set_aside
     from docgen.sheets.checklist import checklist
     from docgen.sheets.short import short_card
@@ -122,12 +123,13 @@ def _press(
             progress.update(task, completed=count, total=total)
 
         outcomes = press_all(orders, processes=processes, progress=done)
-    for outcome in outcomes:
-        job, sheet, path = jobs[outcome.key]
-        if outcome.pressed is None:
-            faults += [f"{outcome.key}: {fault}" for fault in outcome.faults]
-        else:
-            if (aside := set_aside(path)) is not None:
+    with Reader() as reader:
+        for outcome in outcomes:
+            job, sheet, path = jobs[outcome.key]
+            if outcome.pressed is None:
+                faults += [f"{outcome.key}: {fault}" for fault in outcome.faults]
+                continue
+            if (aside := set_aside(path, reader)) is not None:
                 click.echo(f"A filled sheet lay there; it is now {_shown(aside)}", err=True)
             replace(path, outcome.pressed.pdf)
             printed.append(Printed(job, sheet, path, outcome.pressed.pages))

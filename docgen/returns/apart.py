@@ -54,29 +54,31 @@ class Reader:
 
     def read(self, data: bytes) -> Paper:
         """Read one file. Errors: those of :func:`read_form`, and Refused ``unreadable-pdf``."""
+        form = self.form(data)
+        numbers = self._ask(visible_numbers, data)
+        return Paper(form, numbers if isinstance(numbers, tuple) else ())
+
+    def form(self, data: bytes) -> Form:
+        """Read only the form of one file. Errors: as :meth:`read`."""
         form = self._ask(read_form, data)
         if isinstance(form, Said):
             raise Refused(form.name, form.message, form.hint, form.field)
-        numbers = self._ask(visible_numbers, data)
-        return Paper(form, numbers if isinstance(numbers, tuple) else ())
+        assert isinstance(form, Form)
+        return form
 
     def _ask(self, function: Callable[[bytes], Any], data: bytes) -> Any:
         if self._pipe is None:
             self._start()
         assert self._pipe is not None
+        message = f"the file could not be read within {self._seconds:.0f} s"
         try:
             self._pipe.send((function, data))
             if self._pipe.poll(self._seconds):
                 return self._pipe.recv()
         except (EOFError, OSError):
-            pass
+            message = "the file broke the part of the program that reads PDFs: it is damaged, or made to do that"
         self._end()
-        return Said(
-            "refused",
-            "unreadable-pdf",
-            f"the file could not be read within {self._seconds:.0f} s and {MEMORY // 1024**3} GB of memory",
-            "no sheet of ours needs that much: look whether this is one",
-        )
+        return Said("refused", "unreadable-pdf", message, "no sheet of ours does that: look whether this is one")
 
     def _start(self) -> None:
         context = get_context("spawn")
@@ -111,8 +113,14 @@ def _serve(pipe: Connection[Any, Any]) -> None:
 
 
 def _limit() -> None:
-    """No more memory than MEMORY, where the system can be told (not on Windows, not on macOS)."""
-    with contextlib.suppress(ImportError, ValueError, OSError):
+    """No more memory than MEMORY, no file written, no program started; as far as the system can be told.
+
+    Windows cannot be told any of it, macOS not the memory, and a superuser starts programs all the same.
+    """
+    with contextlib.suppress(ImportError):
         import resource
 
-        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+        kinds = (resource.RLIMIT_AS, MEMORY), (resource.RLIMIT_FSIZE, 0), (resource.RLIMIT_NPROC, 0)
+        for kind, most in (*kinds, (resource.RLIMIT_CORE, 0)):
+            with contextlib.suppress(ValueError, OSError):
+                resource.setrlimit(kind, (most, most))

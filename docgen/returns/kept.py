@@ -9,7 +9,8 @@ from pathlib import Path
 
 from docgen.club.store import write_once
 from docgen.job.number import SheetNumber
-from docgen.returns.form import MAX_BYTES, read_form
+from docgen.returns.apart import Reader
+from docgen.returns.form import MAX_BYTES
 from docgen.returns.said import Refused
 
 
@@ -26,14 +27,14 @@ def keep(root: Path, number: SheetNumber, data: bytes) -> tuple[str, str]:
     return f"signed/{name}", digest
 
 
-def set_aside(path: Path) -> Path | None:
+def set_aside(path: Path, reader: Reader) -> Path | None:
     """Give a sheet that somebody has filled in at `path` another name, so that a new print does not take its place.
 
     The new name; None where nothing is there, or nothing is filled in. Errors: OSError.
     """
     try:
         with path.open("rb") as file:
-            fields = read_form(file.read(MAX_BYTES + 1)).fields
+            fields = reader.form(file.read(MAX_BYTES + 1)).fields
     except (FileNotFoundError, Refused):
         return None
     if not any(fields.values()):

@@ -8,14 +8,31 @@ from pathlib import Path
 
 import pytest
 
-from tests.fuzz.found import FOUND
+from docgen.returns.apart import Reader
+from docgen.returns.said import Refused
+from tests.fuzz.found import BREAKS_QPDF, FOUND
 from tests.fuzz.targets import TARGETS
+from tests.returns.papers import saved
 
 
 @pytest.mark.parametrize("what", FOUND)
 def test_what_was_found_once_is_mended(what: str) -> None:
     target, data = FOUND[what]
     TARGETS[target].reader(data)
+
+
+def test_what_ends_the_library_ends_no_command() -> None:
+    """Found by fuzzing; the fault is the library's, so it is the process of its own that keeps it from doing harm."""
+    with Reader() as reader:
+        for _ in range(2):
+            with pytest.raises(Refused) as caught:
+                reader.form(BREAKS_QPDF)
+            assert str(caught.value) == (
+                "unreadable-pdf: the file broke the part of the program that reads PDFs:"
+                " it is damaged, or made to do that\n"
+                "  hint: no sheet of ours does that: look whether this is one"
+            )
+        assert reader.form(saved(lambda pdf: None)).fields == {}
 
 
 @pytest.mark.parametrize("name", TARGETS)

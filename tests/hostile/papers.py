@@ -15,6 +15,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from docgen.returns.form import MAX_BYTES, MAX_DEPTH, MAX_FIELDS, MAX_OBJECTS, MAX_PAGES, MAX_VALUE
+from tests.fuzz.found import BREAKS_QPDF
 from tests.hostile.cases import Case, Place
 from tests.returns.conftest import GOOD, Club, club_at
 from tests.returns.papers import form_of, saved, with_fields
@@ -129,6 +130,7 @@ PAPERS: dict[str, Make] = {
         CATALOGUE, PAGES, PAGE % "/Contents 4 0 R", "<</Length 999999999>>stream\nx\nendstream"),
     "pdf-malformed: a table of objects in a ring": lambda club: _raw(CATALOGUE, PAGES, PAGE % "").replace(
         b"/Root", b"/Prev 0/Root"),
+    "pdf-malformed: one that ends the library": lambda club: BREAKS_QPDF,
     "pdf-malformed: fields that are no list": _root("AcroForm", lambda pdf: Dictionary(Fields=String("x"))),
     "pdf-malformed: parents in a ring": lambda club: _raw(
         CATALOGUE, PAGES, PAGE % "/Annots[4 0 R]", "<</Subtype/Widget/Parent 5 0 R>>", "<</Parent 4 0 R>>"),

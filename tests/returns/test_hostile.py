@@ -141,11 +141,12 @@ def test_every_field_at_its_limit_reads_back(club: Club) -> None:
 
 def test_a_file_that_breaks_the_reader_costs_no_other_file(club: Club) -> None:
     good = form_of(club.sheet, GOOD)
-    told = "unreadable-pdf: the file could not be read within 1 s and 2 GB of memory"
+    late = "unreadable-pdf: the file could not be read within 1 s"
+    broken = "unreadable-pdf: the file broke the part of the program that reads PDFs: it is damaged, or made to do that"
     with Reader(seconds=1.0) as reader:
         reader._start()
         reader._ask(len, b"")  # the process is up
-        for killer, arguments in ((os._exit, 3), (time.sleep, 60)):
+        for killer, arguments, told in ((os._exit, 3, broken), (time.sleep, 60, late)):
             said = reader._ask(killer, arguments)  # type: ignore[arg-type]
             assert f"{said.name}: {said.message}" == told
     with Reader() as reader:
