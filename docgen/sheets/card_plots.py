@@ -34,7 +34,7 @@ def reading_plot(each: Measured, w: Words) -> str:
     )
     of = wording.unit(unit, w)
     told = [w.number(f"{each.name} {w.at_hours} {dot.hours:.1f} h: {dot.value:g} {of}") for dot in dots]
-    return Markup(plot(series, "; ".join((*told, figure(wording.band(band, w), w) if band else ""))))
+    return Markup(plot(series, "; ".join((*told, figure(wording.band(band, w), w) if band else "")), w.decimal_sign))
 
 
 def _dot(reading: Reading, unit: str, down: bool) -> Dot:

@@ -11,6 +11,7 @@ from itertools import groupby
 from docgen.club.schema.stock import Held
 from docgen.job import wording
 from docgen.job.job import Job
+from docgen.job.words import JobWords
 from docgen.plan.kit import Kit, MaterialLine, PartLine
 from docgen.plan.needs import MaterialNeed, ToolNeed, Use
 from docgen.sheets.figures import HARD, capital, day, figure, minutes
@@ -80,10 +81,10 @@ def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords |
         "materials": [("", [_material(line, kit, w) for line in kit.materials])],
         "tools": [(capital(figure(t.name, w)), _codes(t.uses, kit.needs.uses, w)) for t in _in_register(kit)],
         "order": [
-            (o.number, capital(figure(o.name, w)), figure(o.pack, w), str(o.count), money(o.price), money(o.cost))
+            (o.number, capital(figure(o.name, w)), figure(o.pack, w), str(o.count), money(o.price, w), money(o.cost, w))
             for o in kit.order
         ],
-        "total": money(kit.total),
+        "total": money(kit.total, w),
         "counted": w.counted_on.format(day=day(counted, w)) if counted else "",
         "capital": capital,
     }
@@ -98,13 +99,13 @@ def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords |
     )
 
 
-def money(value: Decimal | None) -> str:
-    """A sum with its cents; empty where none is known.
+def money(value: Decimal | None, w: JobWords) -> str:
+    """A sum with its cents; empty where none is known. In every language a blank parts thousands (ISO 80000-1).
 
-    >>> money(Decimal("1234.5")).replace(HARD, " ")
-    '1 234.50'
+    >>> [money(Decimal("1234.5"), JobWords.speaking(one)).replace(HARD, " ") for one in ("en", "de")]
+    ['1 234.50', '1 234,50']
     """
-    return "" if value is None else f"{value:,.2f}".replace(",", HARD)
+    return "" if value is None else w.number(f"{value:,.2f}".replace(",", HARD))
 
 
 def _jobs(jobs: Sequence[Job], engines: Iterable[str]) -> list[tuple[str, str, list[str]]]:

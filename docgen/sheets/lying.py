@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from docgen.plan.laydown import Footprint, Piece
 from docgen.sheets.drawings.silhouette import GAP, silhouettes
-from docgen.sheets.figures import HARD, counted, figure
+from docgen.sheets.figures import HARD, counted, figure, thread
 from docgen.sheets.matpage import PAD, Place
 from docgen.sheets.matplaces import Box, Wish, spots
 from docgen.sheets.measure import lines_of, longest_word
@@ -51,7 +51,7 @@ class Lying:
     def lines(self) -> tuple[str, ...]:
         """What stands under its name."""
         piece, w = self.piece, self.words
-        lines = [figure(piece.thread, w)] if piece.thread else []
+        lines = [thread(piece.thread, w)] if piece.thread else []
         if piece.face:
             lines.append(w.faces.format(face=piece.face, towards=piece.towards))
         if piece.fate == "new":

@@ -29,7 +29,7 @@ JOIN = 10.0
 HOLDS_EVERY_PRINT = 0
 """A mat shows nothing of one print, so its number names none."""
 PAD, FOOT_LINES = 1.6, 2.5
-"""Inside a place at its edges, mm; lines of the foot."""
+"""Inside a place at its edges, mm; lines of the foot, at least."""
 
 
 @dataclass(frozen=True)
@@ -96,12 +96,15 @@ class Frame:
     @property
     def top(self) -> float:
         """Where the places begin."""
-        return EDGE + self.head.height + 1.5 + 1.25 * self.scale.small + 1.5
+        room = self.width / self.scale.small - 1.6  # beside the arrow
+        lines = lines_of(self.words.mat_order, room, bold=True)
+        return EDGE + self.head.height + 1.5 + (1.2 * lines + 0.05) * self.scale.small + 1.5
 
     @property
     def height(self) -> float:
         """Room for the places."""
-        return self.paper.height - self.top - 1.5 - FOOT - FOOT_LINES * self.scale.small * 1.2
+        lines = max(FOOT_LINES, 1.5 + lines_of(self.words.precedence, self.width / self.scale.small - 12.5))
+        return self.paper.height - self.top - 1.5 - FOOT - lines * self.scale.small * 1.2
 
     @property
     def edges(self) -> tuple[float, ...]:

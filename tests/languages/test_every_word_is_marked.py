@@ -148,6 +148,21 @@ def test_no_word_of_the_program_is_in_no_catalogue(folder: Folder, number: str) 
     assert found == {}
 
 
+@pytest.mark.parametrize("number", ["017", "021", "031"])
+def test_no_figure_keeps_its_point(folder: Folder, number: str) -> None:
+    """But those that people wrote into the record, of a licence (CC-BY-4.0), and of a regulation (14 CFR 91.421)."""
+    typed = {"4.0", "91.421", *re.findall(r"\d+\.\d+", " ".join(_record(folder, number)))}
+    found = {}
+    for name, page in pages(folder, number):
+        reader = _Read()
+        reader.feed(page.html)
+        svg = re.findall(r"<text[^>]*>([^<]*)</text>", page.html)
+        points = re.findall(r"\d+\.\d+", " ".join((*reader.said, *svg)))
+        if left := sorted(set(points) - typed):
+            found[name] = left
+    assert found == {}
+
+
 @pytest.mark.parametrize("number", ["017", "021", "031", "055"])
 def test_nor_on_any_other_job(folder: Folder, number: str) -> None:
     """What other jobs print besides: deviations, seals, holds, waits, settings, wear. Their own texts are English."""

@@ -39,8 +39,9 @@ class Series:
     labels: tuple[str, str] = ("", "")
 
 
-def plot(series: Series, title: str) -> str:
-    """The plot as SVG; `title` is read out in its place. Errors: ValueError without a reading."""
+def plot(series: Series, title: str, decimal: str = ".") -> str:
+    """The plot as SVG; `title` is read out in its place, `decimal` is the sign in figures. Errors: ValueError without a
+    reading."""
     if not series.dots:
         raise ValueError("there is nothing to plot")
     height = HEIGHT if len(series.dots) > 1 else LOW
@@ -64,7 +65,7 @@ def plot(series: Series, title: str) -> str:
         for value in dot.others:
             canvas.circle((field.x(dot.hours), field.y(value)), 0.55, 0.25)
         canvas.circle((field.x(dot.hours), field.y(dot.value)), 0.85, 0, INK)
-    _hours(canvas, field, series)
+    _hours(canvas, field, series, decimal)
     return canvas.svg()
 
 
@@ -111,7 +112,7 @@ def _runs(series: Series) -> list[list[Dot]]:
     return runs
 
 
-def _hours(canvas: Canvas, field: _Field, series: Series) -> None:
+def _hours(canvas: Canvas, field: _Field, series: Series, decimal: str) -> None:
     """The hours of the last and the first reading, and of those between where there is room."""
     last = series.dots[-1]
     shown: list[float] = []
@@ -120,7 +121,7 @@ def _hours(canvas: Canvas, field: _Field, series: Series) -> None:
         if all(abs(x - field.x(one)) > 11.0 for one in shown):
             shown.append(dot.hours)
             canvas.line((x, field.bottom), (x, field.bottom + 0.9), THIN)
-            text = f"{dot.hours:.1f} h" if dot is last else f"{dot.hours:.1f}"
+            text = f"{dot.hours:.1f}".replace(".", decimal) + (" h" if dot is last else "")
             canvas.text((x, field.bottom + FOOT - 1.5), text, TEXT, bold=False)
 
 
