@@ -152,7 +152,7 @@ FACTS: dict[str, tuple[str, tuple[str, ...]]] = {
     "new plug's gasket is squashed, backed off, then tightened firm; the model governs": (
         PLU,
         (
-            r"Squash the new gasket with the plug socket, then back the plug off a little",
+            r"Squash the new gasket with the plug socket, then back off a little",
             r"Tighten the plug firm, to the model's figure",
             r"25 to 29 N·m",
         ),
