@@ -30,6 +30,11 @@ def command(session: Session, on: date, out: Path | None) -> None:
         stop(sorted(stopped))
     assert folder.club is not None
     where = out or folder.root / "out"
+    if not where.is_dir():
+        if out is not None:
+            raise click.UsageError(f"there is no folder {shown(out)}: name the one that the PDFs were printed into")
+        click.echo("Nothing has been printed yet: docgen print --due")
+        return
     found = listed(folder, where, on)
     for path, why in found.others:
         click.echo(f"{shown(path)} is left out: {why}", err=True)

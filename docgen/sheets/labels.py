@@ -150,8 +150,9 @@ def _set(label: Label, sheet: LabelSheet, pads: tuple[float, float]) -> Set:
                 more = left / len(label.blanks) if label.blanks else 0.0
                 return replace(made, blank=round(min(AMPLE, BLANK + more), 2))
             size -= 0.1
+    name = ": ".join(filter(None, (label.banner, label.title)))
     raise LabelError(
-        f'"{label.banner or label.title}" does not fit on a label of {sheet.width:g} by {sheet.height:g} mm:'
+        f'"{name}" does not fit on a label of {sheet.width:g} by {sheet.height:g} mm:'
         " choose a sheet with larger labels"
     )
 

@@ -146,6 +146,18 @@ def test_files_that_are_none_are_named_and_left_out(tmp_path: Path) -> None:
     assert "Nothing has been printed yet: docgen print --due" in (root / "out/index.html").read_text("utf-8")
 
 
+def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
+    root = write(tmp_path)
+    none = say(root, "index", *DAY)
+    assert (none.exit_code, none.output) == (0, "Nothing has been printed yet: docgen print --due\n")
+    result = say(root, "index", "--out", str(root / "uot"), *DAY)
+    assert result.exit_code == 2
+    assert result.stderr.splitlines()[-1] == (
+        f"Error: there is no folder {root}/uot: name the one that the PDFs were printed into"
+    )
+    assert not (root / "uot").exists()
+
+
 def test_a_name_that_html_or_a_link_would_misread(tmp_path: Path) -> None:
     root = write(tmp_path)
     assert say(root, "card", "7A", *DAY).exit_code == 0
