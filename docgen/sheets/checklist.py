@@ -97,7 +97,7 @@ def _times(told: Instructions, words: Words) -> tuple[Cell, ...]:
 def _stopped_asks(words: Words, small: float) -> tuple[float, ...]:
     """Width of the three questions of the strip for where work stopped, mm: what English needs, or a longer word."""
     asked = ((words.stopped_after, 9.6), (words.stopped_by, 2.0), (words.stopped_loose, 7.0))
-    return tuple(round(max(least * small, longest_word(text, bold=True) * small + 2.4), 2) for text, least in asked)
+    return tuple(round(max(least * small, longest_word(text, bold=True) * small + 2.4), 4) for text, least in asked)
 
 
 def _stopped_gaps(room: float) -> tuple[float, float]:
