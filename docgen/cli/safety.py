@@ -1,0 +1,41 @@
+"""The safety sheet of the club's materials."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli.frame import Session, language_option, on_option
+from docgen.club.problem import close_name
+
+
+@click.command(short_help="What each material can do to you, and what to do about it.")
+@click.argument("materials", nargs=-1)
+@on_option
+@language_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
+@click.pass_obj
+def command(session: Session, materials: tuple[str, ...], on: date, out: Path | None) -> None:
+    """Print the safety sheet for MATERIALS of the register (or all): hazard statements by their codes, what they ask
+    for, waste, and room for the numbers to call.
+
+    The product's own safety data sheet and label, and local rules, come first; the sheet says so.
+    """
+    from docgen.cli._pages import Wish, print_pages
+    from docgen.press.orders import plain_order
+    from docgen.sheets.safety import safety_sheet
+
+    folder = session.read()
+    assert folder.club is not None
+    club = folder.club.value
+    for name in materials:
+        if name not in club.materials:
+            close = close_name(name, sorted(club.materials))
+            meant = f'; did you mean "{close}"?' if close else f"; known: {', '.join(sorted(club.materials))}"
+            raise click.UsageError(f'there is no material "{name}" in club.yaml{meant}')
+    page = safety_sheet(club, materials, on)
+    suffix = "".join(f"-{name}" for name in materials)[:80]
+    order = plain_order("Safety sheet", page, club.club, on, ("safety", *materials))
+    print_pages([Wish(order, (out or folder.root / "out") / f"safety{suffix}.pdf")])

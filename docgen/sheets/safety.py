@@ -1,0 +1,118 @@
+"""The safety sheet: each material of the register, what its label usually says, and what that asks of its user.
+
+It takes the place of nothing: the product's own safety data sheet, its label and local rules come first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from markupsafe import Markup
+
+from docgen.club.schema.club import Club, Material
+from docgen.sheets.drawings.hazards import HAZARDS, hazard
+from docgen.sheets.drawings.symbols import alert
+from docgen.sheets.figures import capital, day
+from docgen.sheets.head import head_of
+from docgen.sheets.jinja import fill
+from docgen.sheets.measure import lines_of
+from docgen.sheets.page import Page
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.safetywords import SafetyWords
+from docgen.sheets.signals import SIGNALS
+from docgen.trade.hazard_statements import split, statements
+
+TOP, SIDE, NUMBER = 22.0, 14.0, 26.0
+"""Margins of the sheet, and the room that the page's number takes of its foot, mm."""
+SMALL, FINE = 3.0, 2.47
+"""Type sizes of the foot, mm, as in ``desk.css.j2``."""
+HAZARD_SIGNS = {"fuel": "flame", "solvent": "flame", "skin": "skin", "eyes": "eye", "fumes": "breath"}
+"""The picture of a hazard of the register that no statement of its own stands for."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """One line of a material: a statement by its code, and where its standard words are from."""
+
+    code: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One material; ``word`` is the gravest signal word of its statements, empty where none has any."""
+
+    name: str
+    word: str
+    told: tuple[Told, ...]
+    signs: tuple[str, ...]
+    waste: str
+
+
+def entry(material: Material, w: SafetyWords) -> Entry:
+    """What the sheet says of a material. Each sign comes from a statement, or from a hazard that the register names."""
+    known = statements()
+    told: list[Told] = []
+    signs: list[str] = []
+    signals: set[str] = set()
+    for line in material.classed:
+        code, text = split(line)
+        one = known.get(code)
+        told.append(Told(code, text, (one.table or w.from_memory) if one else w.own_words))
+        if one is not None:
+            signs.append(one.symbol)
+            signals.add(one.signal)
+    signs += [HAZARD_SIGNS[name] for name in material.hazards if name in HAZARD_SIGNS]
+    word = next((word for word in ("danger", "warning") if word in signals), "")
+    in_order = tuple(name for name in HAZARDS if name in signs)
+    return Entry(capital(material.name), word, tuple(told), in_order, material.waste or "")
+
+
+def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: SafetyWords | None = None) -> Page:
+    """The sheet for the materials `names` of the register (all of them when it is empty), the gravest first."""
+    w = words or SafetyWords.speaking(club.language)
+    paper = PAPERS[club.paper]
+    chosen = [entry(club.materials[name], w) for name in (names or club.materials)]
+    entries = sorted((one for one in chosen if one.signs or one.told), key=lambda one: _GRAVEST.index(one.word))
+    silent = [one.name for one in chosen if not (one.signs or one.told)]
+    as_of = w.as_of.format(day=day(on, w))
+    head = head_of(
+        w.safety_sheet, w.safety_title, f"{club.club} · {as_of}", room=paper.width - 2 * SIDE, plate=26.0, size=4.2,
+        small=3.35, least=12.0,
+    )  # fmt: skip
+    values = {
+        "w": w,
+        "club": club,
+        "paper": paper,
+        "side": SIDE,
+        "top": TOP,
+        "foot": _foot(paper.width - 2 * SIDE - NUMBER, w),
+        "head": head,
+        "mast_plate": 26.0,
+        "mast_figure": 0,
+        "under": f"{club.club} · {as_of}",
+        "entries": entries,
+        "silent": w.safety_used.format(names=", ".join(silent)) if silent else "",
+        "sign": {name: Markup(hazard(name, w.hazard_signs[name])) for name in HAZARDS},
+        "signals": SIGNALS,
+        "alert": {word: Markup(alert(*SIGNALS[word])) for word in ("danger", "warning")},
+    }
+    return Page(
+        html=fill("safety.html.j2", **values),
+        css=fill("safety.css.j2", **values),
+        title=f"{w.safety_sheet}: {club.club}, {on.isoformat()}",
+        subject=f"{w.safety_sheet} {on.isoformat()}",
+        identifier=f"SAFETY-{on.isoformat()}",
+        language=w.language,
+    )
+
+
+def _foot(room: float, w: SafetyWords) -> float:
+    """Height of the foot for its words in any language, mm, with the margin under it."""
+    lines = 1.25 * SMALL * lines_of(w.safety_first, room / SMALL)
+    return round(8.0 + lines + 1.25 * FINE * lines_of(f"{w.safety_basis} {w.safety_symbols}", room / FINE), 2)
+
+
+_GRAVEST = ("danger", "warning", "")
