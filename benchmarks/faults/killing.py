@@ -1,7 +1,8 @@
 """Real child processes that kill themselves at a chosen point, or are killed from outside at any moment.
 
-A point is a call into the operating system that :mod:`docgen.club.store` or :mod:`docgen.club.lock` makes (open, write,
-flush, link, rename, unlink, lock, ...): one just before the call and one just after it. Nothing else writes.
+A point is a call into the operating system that :mod:`docgen.club.store`, :mod:`docgen.club.lock` or
+:mod:`docgen.share.put` makes (open, write, flush, link, rename, unlink, lock, ...): one just before the call and one
+just after it. Nothing else writes into a club.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ Work = Callable[[Path], None]
 """Does its work, and appends a line to the file that it is given for each thing that it says is done."""
 
 _MODULES = {"posix", "_io", fcntl.__name__}
-_WRITERS = ("docgen/club/store.py", "docgen/club/lock.py")
+_WRITERS = ("docgen/club/store.py", "docgen/club/lock.py", "docgen/share/put.py")
 _ONLY_TEXT = ("to_yaml",)
 
 
