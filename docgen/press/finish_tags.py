@@ -17,9 +17,10 @@ _SCOPES = {"row": "/Row", "rowgroup": "/Row", "col": "/Column", "colgroup": "/Co
 
 
 def finish_tags(document: Document, pdf: pydyf.PDF) -> None:
-    """Scope of header cells, bodies of list items, figure outlines, page furniture as artifacts, link texts."""
+    """Scope of header cells, languages, bodies of list items, figure outlines, furniture as artifacts, link texts."""
     heights = [page.height * PT_PER_PX for page in document.pages]
     _scope_headers(document)
+    _say_languages(document, pdf)
     _plain_scopes(pdf)
     _list_bodies(pdf)
     _turn_figures(pdf, heights)
@@ -43,6 +44,27 @@ def _scope_headers(document: Document) -> None:
         for box in walk(page._page_box):
             if box.element is not None and box.element_tag == "th" and hasattr(box, "mark"):
                 box.mark["A"]["Scope"] = _SCOPES.get(box.element.get("scope", ""), "/Column")
+
+
+def _say_languages(document: Document, pdf: pydyf.PDF) -> None:
+    """7.2: what is in another language than the document says so, to be read out in it.
+
+    Such a text came here as a link without an end (see ``prepare``), since WeasyPrint has no other inline tag that it
+    does not also give to what is in the document's language. Boxes and tags are in the same order.
+    """
+    ends = [
+        box
+        for page in document.pages
+        for box in walk(page._page_box)
+        if box.element is not None
+        and (box.element_tag or "").partition(":")[0] == "a"
+        and not isinstance(box, (boxes.TextBox, boxes.LineBox))
+    ]
+    links = [item for item in structure(pdf) if item["S"] == "/Link"]
+    for item, box in zip(links, ends, strict=True):
+        if box.element.get("href") is None and (language := box.element.get("lang")):
+            item["S"] = "/Span"
+            item["Lang"] = pydyf.String(language)
 
 
 def _plain_scopes(pdf: pydyf.PDF) -> None:

@@ -72,6 +72,9 @@ def prepare(root: Element, *, language: str) -> list[str]:
             element.tag = "span"
             for name in ("href", "rel", "download"):
                 element.attrib.pop(name, None)
+    for element in root.iter("span"):
+        if element.get("lang", language) != language:
+            element.tag = "a"  # a tag of its own; the finishing pass makes it a text in that language
     _hide_ornaments(root)
     faults += _refused_faults(root)
     faults += _heading_faults(root)

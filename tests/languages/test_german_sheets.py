@@ -5,6 +5,8 @@ from __future__ import annotations
 import io
 import re
 import shutil
+from collections import Counter
+from collections.abc import Iterator
 from pathlib import Path
 
 import pikepdf
@@ -19,6 +21,7 @@ from docgen.club.spoken import spoken
 from docgen.job.issued import thawed
 from docgen.press.fields import boxes
 from tests.languages.foreign import foreign_in
+from tests.paper.measuring import check_sound
 from tests.returns.filling import filled, filled_by_hand
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -170,6 +173,36 @@ def test_a_reading_outside_its_german_limit_is_seen(printed: Path, tmp_path: Pat
     assert done.exit_code == 1
     said = "Elektrodenabstand, 0.75 mm, is outside its limit, 0,50 bis 0,60 mm, and the sheet has no finding"
     assert said in done.output
+
+
+@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+def test_tools_that_are_not_ours_find_german_sheets_sound(printed: Path, tmp_path: Path, sheet: str) -> None:
+    check_sound(pdf(printed, "de", sheet), tmp_path)
+
+
+def test_what_stays_english_is_read_out_in_english(printed: Path, tmp_path: Path) -> None:
+    """A job that is there in English only, printed in German: each of its texts is tagged with its language."""
+    root = Path(shutil.copytree(printed, tmp_path / "club"))
+    done = say(root, "print", "017", "--job", "CLU", "--on", "2027-02-20", "--language", "de", "--out", str(root / "x"))
+    assert done.exit_code == 0, done.output
+    for sheet, least in (("checklist", 300), ("sign-off", 60)):
+        data = (root / f"x/017/017-CLU-{sheet}.pdf").read_bytes()
+        check_sound(data, tmp_path)
+        with pikepdf.open(io.BytesIO(data)) as document:
+            found = Counter(_tagged(document.Root.StructTreeRoot.K))
+        assert set(found) == {("/Span", "en")}
+        assert found["/Span", "en"] > least
+
+
+def _tagged(item: object) -> Iterator[tuple[str, str]]:
+    """The tags that name a language, and which."""
+    if isinstance(item, pikepdf.Array):
+        for kid in item:
+            yield from _tagged(kid)
+    elif isinstance(item, pikepdf.Dictionary):
+        if "/Lang" in item:
+            yield str(item.S), str(item.Lang)
+        yield from _tagged(item.get("/K"))
 
 
 def test_the_plug_job_is_whole_in_both_languages() -> None:
