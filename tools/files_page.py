@@ -42,6 +42,7 @@ TEXTS = {
     "engine": "One engine as it was received.",
     "stock": "What lies on the shelf. A club without one simply counts at the shelf.",
     "labels": "The club's own label sheets.",
+    "glossary": "The terms of the trade that the jobs use.",
 }
 
 

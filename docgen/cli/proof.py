@@ -19,6 +19,7 @@ from docgen.cli.frame import (
     today,
 )
 from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.glossary import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.job.expand import applies
@@ -63,8 +64,9 @@ def command(
 
 def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None) -> list[Problem]:
     releases, problems = read_released(folder.root)
+    glossary, misread = read_glossary(folder)
     only = {read.value.procedure for read in chosen} or None
-    return problems + proof_all(folder, on, only, releases)
+    return problems + misread + proof_all(folder, on, only, releases, glossary.value if glossary else None)
 
 
 def _for_model(folder: Folder, chosen: list[Read[Procedure]], record: EngineRecord) -> list[Read[Procedure]]:

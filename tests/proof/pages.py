@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from docgen.club.glossary import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.proof import proof_all, proof_job
@@ -70,8 +71,11 @@ def findings(root: Path, on: date | None, engine: str | None) -> list[Problem]:
     """Everything that reading and proofing say of a club."""
     folder = read_club(root)
     releases, problems = read_released(root)
+    glossary, misread = read_glossary(folder)
+    problems += misread
     if engine is None:
-        return [*folder.problems, *problems, *proof_all(folder, on, released=releases)]
+        terms = glossary.value if glossary else None
+        return [*folder.problems, *problems, *proof_all(folder, on, released=releases, glossary=terms)]
     assert on is not None
     record = folder.engines[engine]
     jobs = [proof_job(folder, read, record, on) for _, read in sorted(folder.procedures.items())]

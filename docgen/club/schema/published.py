@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 from docgen.club.schema.base import Strict
 from docgen.club.schema.club import Club
 from docgen.club.schema.engine import Engine
+from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.labels import LabelSheets
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
@@ -41,6 +42,7 @@ KINDS: Mapping[str, Kind] = {
     "engine": Kind(Engine, "engines/*/engine.yaml"),
     "stock": Kind(Stock, "stock.yaml"),
     "labels": Kind(LabelSheets, "labels.yaml"),
+    "glossary": Kind(Glossary, "glossary.yaml"),
 }
 
 

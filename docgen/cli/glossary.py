@@ -1,0 +1,39 @@
+"""The club's glossary as a page."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli.frame import Session, language_option, on_option, stop
+from docgen.club.glossary import GLOSSARY, read_glossary
+
+
+@click.command(short_help="The terms of the trade on one page.")
+@on_option
+@language_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
+@click.pass_obj
+def command(session: Session, on: date, out: Path | None) -> None:
+    """Print the terms of glossary.yaml with what they mean, for the wall or the first page of a binder.
+
+    docgen proof tells of terms that stand in a job and neither there nor in common speech.
+    """
+    from docgen.cli._pages import Wish, print_pages
+    from docgen.press.orders import plain_order
+    from docgen.sheets.glossary import glossary_page
+
+    folder = session.read()
+    read, problems = read_glossary(folder)
+    if problems:
+        stop(problems)
+    if read is None or not read.value.terms:
+        click.echo(f"There are no terms to print: write them into {GLOSSARY} in the club's folder.", err=True)
+        raise click.exceptions.Exit(1)
+    assert folder.club is not None
+    club = folder.club.value
+    page = glossary_page(read.value, club, on)
+    order = plain_order("Glossary", page, club.club, on, ("glossary",))
+    print_pages([Wish(order, (out or folder.root / "out") / "glossary.pdf")])
