@@ -48,7 +48,8 @@ def command(
         _end(faulty)
     except Refused as refused:
         _end(refused)
-    for line in told(opened, found, [read.value for read in folder.models.values()]):
+    assert folder.club is not None
+    for line in told(opened, found, [read.value for read in folder.models.values()], folder.club.value.language):
         click.secho(line, bold=line.lstrip().startswith(f"{MARK} "))
     click.echo()
     if found.faults:

@@ -75,7 +75,10 @@ class Change:
 
 
 def changes(before: dict[str, Data], after: dict[str, Data]) -> list[Change]:
-    """What is different in `after`, in the order of the file; its revision and day are left out."""
+    """What is different in `after`, in the order of the file.
+
+    The revision and the day are left out, and what is only spelled otherwise: one word, or a list of it alone.
+    """
     found: list[Change] = []
     for key in dict.fromkeys((*after, *before)):
         was, now = before.get(key), after.get(key)
@@ -86,8 +89,8 @@ def changes(before: dict[str, Data], after: dict[str, Data]) -> list[Change]:
         elif key in MAPS:
             found += _in_map(key, was if isinstance(was, dict) else {}, now if isinstance(now, dict) else {})
         else:
-            found.append(Change(_kind(was, now), key, "", details=tuple(_details(was, now))))
-    return found
+            found.append(Change(_kind(was, now), key, "", details=_of(was, now)))
+    return [one for one in found if one.kind != "changed" or one.details]
 
 
 def _kind(was: Data, now: Data) -> Kind:
@@ -98,7 +101,7 @@ def _in_map(key: str, before: dict[str, Data], after: dict[str, Data]) -> Iterat
     for name in dict.fromkeys((*after, *before)):
         was, now = before.get(name), after.get(name)
         if was != now:
-            yield Change(_kind(was, now), key, name, details=tuple(_details(was, now)))
+            yield Change(_kind(was, now), key, name, details=_of(was, now))
 
 
 def _in_list(key: str, before: Sequence[Data], after: Sequence[Data]) -> Iterator[Change]:

@@ -26,7 +26,7 @@ from docgen.share.parcel import Parcel
 from docgen.share.put import GONE, put
 from docgen.share.records import new_records, record_problems
 from docgen.share.refused import Refused
-from docgen.share.shelf import Entries, lacking, with_entries
+from docgen.share.shelf import Entries, Unlike, differing, lacking, with_entries
 from docgen.share.written import to_text
 
 BESIDE = "shared/beside"
@@ -39,6 +39,7 @@ class Intake:
 
     offers  : what each of its files is to the club
     shelf   : the tools, gauges and materials that are added to the club's registers
+    unlike  : entries that both have and that mean different things; the club's own stays
     records : the files of engines' records that come in
     faults  : what proofing finds in the club as it would be and not in the club as it is; with any, nothing is taken
     files   : what is written, by path; empty content for what goes
@@ -47,6 +48,7 @@ class Intake:
 
     offers: tuple[Offer, ...]
     shelf: Entries
+    unlike: tuple[Unlike, ...]
     records: Mapping[str, bytes]
     faults: tuple[Problem, ...]
     files: Mapping[str, bytes]
@@ -98,7 +100,7 @@ def intake(
     before = {path: _there(folder, path) for path in (*changed, *beside, ORIGINS)}
     files = {**changed, **records, **beside, **_known(folder, offered)}
     changing = {path: data for path, data in files.items() if not _is(folder.root, path, data)}
-    return Intake(offered, shelf, records, faults, changing, before)
+    return Intake(offered, shelf, differing(folder, parcel, values), records, faults, changing, before)
 
 
 def _text(root: Path, offer: Offer) -> bytes:

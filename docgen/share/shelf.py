@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from docgen.club.folder import Folder
 from docgen.club.yamldoc import Data, Document
@@ -17,6 +18,17 @@ Entries = dict[str, dict[str, Data]]
 """By register (``tools``), then by name."""
 MATTERS = {"tools": ("drives",), "gauges": ("range", "reads"), "materials": ("kind", "cures", "hazards")}
 """What of an entry decides how a sheet reads; where the two clubs differ in it, it is said."""
+
+
+
+@dataclass(frozen=True)
+class Unlike:
+    """One value of a register's entry that the two clubs give differently."""
+
+    name: str
+    key: str
+    ours: str
+    theirs: str
 
 
 def lacking(folder: Folder, parcel: Parcel, taken: Iterable[Shared]) -> Entries:
@@ -34,19 +46,16 @@ def lacking(folder: Folder, parcel: Parcel, taken: Iterable[Shared]) -> Entries:
     return found
 
 
-def differing(folder: Folder, parcel: Parcel) -> list[tuple[str, str, str, str]]:
-    """Register, name, ours and theirs where the two clubs mean different things by one name; ours stays."""
+def differing(folder: Folder, parcel: Parcel, taken: Iterable[Shared]) -> tuple[Unlike, ...]:
+    """What the files `taken` name and the two clubs mean different things by; the club's own stays."""
     found = []
-    for register, keys in MATTERS.items():
-        own, told = _entries(folder, register), parcel.register_data.get(register)
-        for name, entry in told.items() if isinstance(told, dict) else ():
-            here = own.get(name)
-            for key in keys if isinstance(here, dict) and isinstance(entry, dict) else ():
-                assert isinstance(here, dict)
-                assert isinstance(entry, dict)
-                if here.get(key) != entry.get(key):
-                    found.append((register, f"{name}: {key}", _said(here.get(key)), _said(entry.get(key))))
-    return found
+    for register, name in dict.fromkeys(name for one in taken for name in register_names(one)):
+        told = parcel.register_data.get(register)
+        here, there = _entries(folder, register).get(name), told.get(name) if isinstance(told, dict) else None
+        if isinstance(here, dict) and isinstance(there, dict):
+            pairs = [(key, said(here.get(key)), said(there.get(key))) for key in MATTERS[register]]
+            found += [Unlike(name, key, ours, theirs) for key, ours, theirs in pairs if ours != theirs]
+    return tuple(found)
 
 
 def with_entries(document: Document, new: Entries, sender: str) -> str:
@@ -90,7 +99,8 @@ def _line(document: Document, register: str) -> int:
     return document.key_at((register,))[0] if document.data.get(register) else 1 << 30
 
 
-def _said(value: Data) -> str:
+def said(value: Data) -> str:
+    """A value of an entry in words."""
     if isinstance(value, dict):
-        return ", ".join(f"{key} {_said(part)}" for key, part in value.items())
-    return ", ".join(map(_said, value)) if isinstance(value, list) else value or "nothing"
+        return ", ".join(f"{key} {said(part)}" for key, part in value.items())
+    return ", ".join(map(said, value)) if isinstance(value, list) else value or "nothing"

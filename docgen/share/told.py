@@ -13,7 +13,7 @@ from docgen.job.wording import interval
 from docgen.share.changewords import MARK, NOUNS, change_lines, clipped, conflict_lines, one_line, quoted
 from docgen.share.intake import Intake, beside_file
 from docgen.share.needs import Shared, steps_of
-from docgen.share.offer import Offer, Verdict
+from docgen.share.offer import TAKEN, Offer, Verdict
 from docgen.share.parcel import Parcel, SharedRead
 
 _HEADS: dict[Verdict, str] = {
@@ -29,29 +29,44 @@ _HEADS: dict[Verdict, str] = {
 }
 
 
-def told(parcel: Parcel, intake: Intake, models: Iterable[Model]) -> Iterator[str]:
-    """What taking the parcel in would change, line by line; nothing in it that a terminal would obey."""
-    for line in _told(parcel, intake, list(models)):
+def told(parcel: Parcel, intake: Intake, models: Iterable[Model], language: str) -> Iterator[str]:
+    """What taking the parcel in would change, line by line; nothing in it that a terminal would obey.
+
+    models, language : the club's own
+    """
+    for line in _told(parcel, intake, list(models), language):
         yield visible(line)
 
 
-def _told(parcel: Parcel, intake: Intake, models: list[Model]) -> Iterator[str]:
+def _told(parcel: Parcel, intake: Intake, models: list[Model], language: str) -> Iterator[str]:
     yield f"A parcel from {parcel.sender}, by its own account; nothing proves who packed it."
     for offer in sorted(intake.offers, key=_order):
         if offer.verdict in _HEADS:
             yield ""
             yield from _offer(offer, models)
+            yield from _language(offer, parcel, language)
     for register, entries in intake.shelf.items():
         yield ""
         yield f"Your {register} in club.yaml get what these jobs name; have it before you do them:"
         for name, entry in entries.items():
             said = one_line(entry.get("name") if isinstance(entry, dict) else None)
             yield f"    {name}  {said}"
+    if intake.unlike:
+        yield ""
+        yield "Of these, both clubs have one and mean another thing; yours stays, and the jobs will use it:"
+        for one in intake.unlike:
+            yield f"  {MARK} {one.name}: {one.key}, yours {clipped(one.ours)}; theirs {clipped(one.theirs)}"
     yield from _records(intake)
     yield from _rest(intake)
-    if any(change.number or change.safety for offer in intake.offers for change in offer.brought):
+    if intake.unlike or any(change.number or change.safety for offer in intake.offers for change in offer.brought):
         yield ""
         yield f"{MARK} marks a number that is not what it was, or a matter of safety: look at each before you agree."
+
+
+def _language(offer: Offer, parcel: Parcel, language: str) -> Iterator[str]:
+    data = offer.theirs.document.data
+    if offer.verdict in TAKEN and parcel.language != language and isinstance(data, dict) and "language" not in data:
+        yield f"    Its text is probably in another language ({clipped(parcel.language, 20)}); it names none."
 
 
 def _order(offer: Offer) -> tuple[int, int, str]:
