@@ -18,7 +18,8 @@ def word_classes() -> tuple[type[JobWords], ...]:
 
 
 def _with_below(kind: type[JobWords]) -> list[type[JobWords]]:
-    return [kind, *(one for child in kind.__subclasses__() for one in _with_below(child))]
+    children = sorted(kind.__subclasses__(), key=lambda child: (child.__module__, child.__qualname__))
+    return [kind, *(one for child in children for one in _with_below(child))]
 
 
 def all_words() -> dict[tuple[str, str], str]:
