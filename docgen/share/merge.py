@@ -55,7 +55,7 @@ def merge(base: File, ours: File, theirs: File) -> Merged:
 
 
 def _booked(data: File, ours: File, theirs: File) -> File:
-    """With a revision and a day: theirs where it is the higher, else one above ours; the later day."""
+    """With a revision above both, unless it is one side's very text; the later day."""
     if "revision" not in theirs or "revision" not in ours:
         return data
     same = [{key: part for key, part in side.items() if key not in BOOKKEEPING} == data for side in (ours, theirs)]
@@ -66,7 +66,7 @@ def _booked(data: File, ours: File, theirs: File) -> File:
     elif same[0] and revisions[0] >= revisions[1]:
         revision, day = revisions[0], days[0]
     else:
-        revision = max(revisions) + (revisions[0] >= revisions[1])
+        revision = max(revisions) + 1
         day = max(days)
     booked = {**data, "revision": str(revision), "dated": day}
     return {key: booked[key] for key in _in_order(ours, theirs) if key in booked}
