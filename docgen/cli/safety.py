@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, language_option, on_option
+from docgen.cli.frame import Session, language_option, on_option, stop
 from docgen.club.problem import close_name
 
 
@@ -25,7 +25,7 @@ def command(session: Session, materials: tuple[str, ...], on: date, out: Path | 
     """
     from docgen.cli._pages import Wish, print_pages
     from docgen.press.orders import plain_order
-    from docgen.sheets.safety import safety_sheet
+    from docgen.sheets.safety import safety_sheet, unknown_codes
 
     folder = session.read()
     assert folder.club is not None
@@ -35,6 +35,8 @@ def command(session: Session, materials: tuple[str, ...], on: date, out: Path | 
             close = close_name(name, sorted(club.materials))
             meant = f'; did you mean "{close}"?' if close else f"; known: {', '.join(sorted(club.materials))}"
             raise click.UsageError(f'there is no material "{name}" in club.yaml{meant}')
+    if problems := unknown_codes(folder.club, materials):
+        stop(problems)
     page = safety_sheet(club, materials, on)
     suffix = "".join(f"-{name}" for name in materials)[:80]
     order = plain_order("Safety sheet", page, club.club, on, ("safety", *materials))

@@ -10,6 +10,8 @@ from datetime import date
 
 from markupsafe import Markup
 
+from docgen.club.folder import Read
+from docgen.club.problem import Problem
 from docgen.club.schema.club import Club, Material
 from docgen.sheets.drawings.hazards import HAZARDS, hazard
 from docgen.sheets.drawings.symbols import alert
@@ -21,7 +23,7 @@ from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.safetywords import SafetyWords
 from docgen.sheets.signals import SIGNALS
-from docgen.trade.hazard_statements import split, statements
+from docgen.trade.hazard_statements import codes, split, statement
 
 TOP, SIDE, NUMBER = 22.0, 14.0, 26.0
 """Margins of the sheet, and the room that the page's number takes of its foot, mm."""
@@ -29,6 +31,10 @@ SMALL, FINE = 3.0, 2.47
 """Type sizes of the foot, mm, as in ``desk.css.j2``."""
 HAZARD_SIGNS = {"fuel": "flame", "solvent": "flame", "skin": "skin", "eyes": "eye", "fumes": "breath"}
 """The picture of a hazard of the register that no statement of its own stands for."""
+_LOOK_UP = (
+    "copy it from section 2 of the product's data sheet, or write the words without a code: they are then printed "
+    "as the club's own"
+)
 
 
 @dataclass(frozen=True)
@@ -53,21 +59,38 @@ class Entry:
 
 def entry(material: Material, w: SafetyWords) -> Entry:
     """What the sheet says of a material. Each sign comes from a statement, or from a hazard that the register names."""
-    known = statements()
     told: list[Told] = []
     signs: list[str] = []
     signals: set[str] = set()
     for line in material.classed:
         code, text = split(line)
-        one = known.get(code)
-        told.append(Told(code, text, (one.table or w.from_memory) if one else w.own_words))
-        if one is not None:
-            signs.append(one.symbol)
-            signals.add(one.signal)
+        found = [one for single in codes(code) if (one := statement(single))]
+        exact = len(found) == 1 and found[0].code == code
+        source = (found[0].table if exact else "") or w.from_memory
+        told.append(Told(code, text, source if found else w.own_words))
+        signs += [one.symbol for one in found]
+        signals |= {one.signal for one in found}
     signs += [HAZARD_SIGNS[name] for name in material.hazards if name in HAZARD_SIGNS]
     word = next((word for word in ("danger", "warning") if word in signals), "")
     in_order = tuple(name for name in HAZARDS if name in signs)
     return Entry(capital(material.name), word, tuple(told), in_order, material.waste or "")
+
+
+def unknown_codes(register: Read[Club], names: tuple[str, ...]) -> list[Problem]:
+    """Each code of the materials `names` (all when empty) that stands for nothing: without it, no signal word and no
+    picture, and the sheet would look harmless."""
+    found: list[Problem] = []
+    for name in names or register.value.materials:
+        for at, line in enumerate(register.value.materials[name].classed):
+            for code in codes(split(line)[0]):
+                if statement(code) is None:
+                    message = f'"{code}" is no hazard statement that docgen knows'
+                    near = statement(code[:4].upper())
+                    meant = f'did you mean "{near.code}"? ' if near else ""
+                    hint = f"{meant}{_LOOK_UP}"
+                    place = ("materials", name, "classed", at)
+                    found.append(register.document.problem(place, "unknown-hazard-code", message, hint))
+    return sorted(found)
 
 
 def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: SafetyWords | None = None) -> Page:

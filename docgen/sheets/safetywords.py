@@ -29,6 +29,8 @@ class SafetyWords(PageWords):
     safety_eyewash: str = "Eye wash stands"
     safety_none: str = "No hazard statement is on record here; the label may say more."
     safety_waste: str = "Waste"
+    safety_product: str = "Product"
+    safety_dated: str = "Data sheet dated"
     safety_hand: str = "Data sheet kept at"
     safety_used: str = "Also named in the register, with nothing on record: {names}."
     from_memory: str = "from memory"
@@ -47,7 +49,8 @@ class SafetyWords(PageWords):
     )
     keep: dict[str, str] = field(
         default_factory=lambda: table(
-            flame="No flame, spark, heater or hot part near it, and nobody smokes. Can shut, wet cloths under a lid.",
+            flame="No flame, spark, heater or hot part near it, and nobody smokes. Can shut, wet cloths under a lid. "
+            "On fire: everybody out, call the fire brigade. Never water on burning fuel.",
             can="Out of the sun and below 50 °C. Do not pierce or burn it, not even when it is empty.",
             mouth="Never siphon with the mouth. Swallowed: make nobody vomit; call the poison centre at once.",
             skin="Gloves that stand up to it. Wash splashes off at once, change soaked clothes. A rash: to a doctor.",

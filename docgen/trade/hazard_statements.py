@@ -1,19 +1,22 @@
 """Hazard statements of Regulation (EC) No 1272/2008 (CLP): their standard words, signal word, and source.
 
 The words of a statement are those of the regulation's Annex III. Where the source names a table of Annex I, it was read
-in a copy of the consolidated text; every other line is from memory.
+in a copy of the consolidated text; every other line is from memory, as are the letters behind a code.
 """
 
 from __future__ import annotations
 
-import csv
 import re
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+
+from docgen.trade.tables import read_table
 
 MEMORY = "from memory"
-_CODE = re.compile(r"(H\d{3})\b\W*")
+_ONE = r"[Hh]\d{2,}[A-Za-z]{0,2}"
+_CODES = re.compile(rf"({_ONE}(?:\s*\+\s*{_ONE})*)\b\W*")
+_LETTERED = re.compile(r"(H36[01])(?:[DF]|[df]|FD|Fd|Df|fd)|(H350)i")
+"""Codes whose letters say more closely what is harmed, or by which way: same signal word, same picture."""
 
 
 @dataclass(frozen=True)
@@ -35,15 +38,33 @@ class Statement:
 @cache
 def statements() -> dict[str, Statement]:
     """The statements by their codes."""
-    table = (files("docgen.trade.tables") / "hazard_statements.csv").read_text("utf-8")
-    return {row["code"]: Statement(**row) for row in csv.DictReader(table.splitlines())}
+    return {row["code"]: Statement(**row) for row in read_table("hazard_statements")}
+
+
+def codes(written: str) -> list[str]:
+    """The single codes of a statement that may join several.
+
+    >>> codes("H302 + H332"), codes("H222"), codes("")
+    (['H302', 'H332'], ['H222'], [])
+    """
+    return [part for one in written.split("+") if (part := one.strip())]
+
+
+def statement(code: str) -> Statement | None:
+    """What a single code stands for; None where the table has no such code.
+
+    >>> [one.signal if (one := statement(code)) else None for code in ("H222", "H360FD", "H999")]
+    ['danger', 'danger', None]
+    """
+    match = _LETTERED.fullmatch(code)
+    return statements().get(next(filter(None, match.groups())) if match else code)
 
 
 def split(classed: str) -> tuple[str, str]:
     """A line of a register in code and text; the code is empty where it begins with none.
 
-    >>> split("H222 Extremely flammable aerosol"), split("Irritant")
-    (('H222', 'Extremely flammable aerosol'), ('', 'Irritant'))
+    >>> split("H222 Extremely flammable aerosol"), split("H302 + H332 Harmful"), split("Irritant")
+    (('H222', 'Extremely flammable aerosol'), ('H302 + H332', 'Harmful'), ('', 'Irritant'))
     """
-    match = _CODE.match(classed)
+    match = _CODES.match(classed)
     return (match[1], classed[match.end() :]) if match else ("", classed)

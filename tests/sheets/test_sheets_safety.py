@@ -7,6 +7,8 @@ consolidated text; the others are from memory, and the sheet says so.
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -17,6 +19,8 @@ from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
 from docgen.club.read import read_club
+from docgen.club.schema.club import Material
+from docgen.club.schema.prose import Said
 from docgen.sheets.drawings.hazards import HAZARDS
 from docgen.sheets.safety import entry
 from docgen.sheets.safetywords import SafetyWords
@@ -27,6 +31,11 @@ ROOT = Path(__file__).resolve().parents[2]
 DEMO = read_club(ROOT).club
 READ_IN_A_COPY = {"H222", "H223", "H224", "H225", "H226", "H229", "H302", "H304", "H317", "H332", "H335", "H336"}
 FIRST = "The safety data sheet and the label of the product in hand come first, then local rules."
+
+LOOK_UP = (
+    "copy it from section 2 of the product's data sheet, or write the words without a code: they are then printed "
+    "as the club's own"
+)
 
 
 def say(*words: str) -> Result:
@@ -77,6 +86,20 @@ def test_each_material_of_the_register_is_on_it_and_the_gravest_come_first() -> 
         assert "are not those of the label" in page
 
 
+def test_each_code_of_the_register_is_printed_with_its_words_and_source() -> None:
+    assert DEMO is not None
+    text = " ".join(pages()).replace("\u00a0", " ")
+    lines = [told for one in DEMO.value.materials.values() for told in entry(one, SafetyWords()).told]
+    assert len(lines) >= 30
+    for told in lines:
+        assert f"{told.code} {told.text} ({told.source})".strip() in text
+
+
+def test_what_burns_says_what_to_do_about_a_fire() -> None:
+    (text,) = pages("petrol")
+    assert "On fire: everybody out, call the fire brigade. Never water on burning fuel." in text
+
+
 def test_one_material_word_for_word() -> None:
     (text,) = pages("threadlocker-medium")
     assert text == (
@@ -85,7 +108,7 @@ def test_one_material_word_for_word() -> None:
         "Emergency number Poison centre Extinguisher hangs Eye wash stands "
         "WARNING Threadlocker, medium strength "
         "H317 May cause an allergic skin reaction (CLP Annex I, Table 3.4.7) Waste: Empty bottles go to hazardous "
-        "waste. Data sheet kept at: "
+        "waste. Product: Data sheet dated: Data sheet kept at: "
         "Skin. Gloves that stand up to it. Wash splashes off at once, change soaked clothes. A rash: to a doctor. "
         f"{FIRST} Where they differ from this sheet, this sheet is wrong: have it mended. "
         "Usual classification of such a product, as the club wrote it down. Standard words and signal words: "
@@ -105,6 +128,70 @@ def test_what_is_from_memory_or_the_club_s_own_says_so() -> None:
         ("H332", "CLP Annex I, Table 3.1.3"),
         ("", "the club’s words"),
     ]
+
+
+@pytest.mark.parametrize(
+    ("line", "code", "word", "signs", "source"),
+    [
+        ("H360FD May damage it", "H360FD", "danger", ("long",), "from memory"),
+        ("H350i May cause cancer by inhalation", "H350i", "danger", ("long",), "from memory"),
+        ("H302 + H332 Harmful both ways", "H302 + H332", "warning", ("mouth", "breath"), "from memory"),
+        ("H222: Extremely flammable aerosol", "H222", "danger", ("flame",), "CLP Annex I, Table 2.3.1"),
+        ("EUH066 Dry skin", "", "", (), "the club’s words"),
+        ("H2O and soap", "", "", (), "the club’s words"),
+    ],
+)
+def test_codes_as_labels_write_them(line: str, code: str, word: str, signs: tuple[str, ...], source: str) -> None:
+    found = entry(Material(name=Said("thing"), kind="solvent", classed=(Said(line),)), SafetyWords())
+    assert (found.word, found.signs) == (word, signs)
+    assert [(one.code, one.source) for one in found.told] == [(code, source)]
+
+
+@pytest.mark.parametrize(
+    ("line", "code", "hint"),
+    [
+        ("H226x Flammable liquid and vapour", "H226x", 'did you mean "H226"? '),
+        ("h222 Extremely flammable aerosol", "h222", 'did you mean "H222"? '),
+        ("H302 + H999 Harmful", "H999", ""),
+        ("H22 Flammable", "H22", ""),
+    ],
+)
+def test_a_code_that_stands_for_nothing_stops_the_sheet(tmp_path: Path, line: str, code: str, hint: str) -> None:
+    """Printed as mere words it would have neither signal word nor picture; and no hazard is guessed at."""
+    club = texts()["club.yaml"] + f"  thinner:\n    name: Thinner\n    kind: solvent\n    classed: [{line}]\n"
+    root = write(tmp_path / "club", {"club.yaml": club})
+    result = say("--club", str(root), "safety", "--on", "2030-04-01")
+    assert result.exit_code == 1
+    number = len(club.splitlines())
+    assert result.output == f"""\
+club.yaml:{number}:15 unknown-hazard-code: "{code}" is no hazard statement that docgen knows
+  {number} |     classed: [{line}]
+     |               ^
+       hint: {hint}{LOOK_UP}
+
+1 error, 0 notes
+"""
+    assert not (root / "out").exists()
+    others = [name for name in read_club(root).club.value.materials if name != "thinner"]  # type: ignore[union-attr]
+    assert say("--club", str(root), "safety", *others, "--on", "2030-04-01").exit_code == 0
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_others_find_no_fault_in_its_pages(tmp_path: Path, language: str) -> None:
+    """qpdf and a judge of PDF/UA; and no tag of a text in another language is printed as text."""
+    out = ("--language", language, "--on", "2027-02-20", "--out", str(tmp_path))
+    assert say("--club", str(ROOT), "safety", *out).exit_code == 0
+    file = tmp_path / "safety.pdf"
+    checked = subprocess.run(["qpdf", "--check", file], capture_output=True, text=True, check=False)
+    assert checked.returncode == 0, checked.stdout + checked.stderr
+    command = [Path(sys.executable).with_name("pdfua"), "check", "--format", "json", file]
+    judged = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert '"errors": 0' in judged.stdout, judged.stdout
+    with pymupdf.open(file) as document:
+        text = " ".join(page.get_text() for page in document)
+        assert len(document) <= 5
+    assert "Brake cleaner, free of chlorine, aerosol" in text
+    assert not set("<>") & set(text)
 
 
 @pytest.mark.parametrize(
