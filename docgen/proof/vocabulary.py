@@ -11,7 +11,7 @@ from docgen.club.folder import Folder
 from docgen.club.schema.glossary import Glossary
 
 WORD = re.compile(r"[A-Za-z]+(?:'[a-z]+)?")
-_NOT_PROSE = re.compile(r"\{[^{}]*\}|\S*\d\S*")
+_NOT_PROSE = re.compile(r"\{[^{}]*\}|(?<!\S)[^\s\d]*\d\S*")
 _PREFIXES = frozenset({"pre", "re", "non"})
 _ENDINGS = ("s", "es", "ness", "ful", "less")
 _OWNED = re.compile(r"'s$|s'$")

@@ -119,7 +119,7 @@ ONLY_THE_READER = {"day": "an impossible day", "quantity": "less than nothing", 
 def test_a_schema_takes_what_the_reader_takes(kind: str, quoted: bool, data: st.DataObject) -> None:
     adapter = TypeAdapter(KIND_OF_FIELD[kind][0])
     text = data.draw(st.from_regex(re.compile(KIND_OF_FIELD[kind][1], re.ASCII), fullmatch=True)).strip()
-    plain = not text.startswith(">")  # which would begin a block of text
+    plain = not text.startswith((">", "...", "---"))  # which would begin a block of text, or end the document
     value = yaml.load(text if plain and not quoted else json.dumps(text), Core)
     try:
         adapter.validate_python(text)

@@ -265,7 +265,7 @@ FACTS: dict[str, Fact] = {
         PRACTICE,
         (
             r"warm it gently for three minutes",
-            r"let it grow cold",
+            r"Let the engine grow cold",
             r"Pull the spark plug cap off",
             r"Tighten the head nuts again in order",
             r"Other makers forbid this",
