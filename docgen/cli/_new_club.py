@@ -17,9 +17,10 @@ from docgen.club.read import read_club
 from docgen.club.schema.base import Length, Text, Time
 from docgen.club.schema.club import ClubLanguage, Paper
 from docgen.club.schema.model import Model
+from docgen.club.versions import version_file
 from docgen.club.yamldoc import Data
 from docgen.share.founding import Taken, taken_along
-from docgen.share.origins import origins_text, version_file
+from docgen.share.origins import origins_text
 from docgen.share.refused import Refused
 from docgen.share.shipped import shipped_folder
 from docgen.share.written import to_text

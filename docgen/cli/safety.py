@@ -35,6 +35,7 @@ def command(session: Session, materials: tuple[str, ...], on: date, out: Path | 
             close = close_name(name, sorted(club.materials))
             meant = f'; did you mean "{close}"?' if close else f"; known: {', '.join(sorted(club.materials))}"
             raise click.UsageError(f'there is no material "{name}" in club.yaml{meant}')
+    materials = tuple(dict.fromkeys(materials))
     if problems := unknown_codes(folder.club, materials):
         stop(problems)
     page = safety_sheet(club, materials, on)

@@ -10,6 +10,7 @@ from typing import Generic, TypeVar
 
 from pydantic import BaseModel
 
+from docgen.club.content import content_digest
 from docgen.club.files import linked, not_read, read_bytes, subfolders, yaml_files
 from docgen.club.fit import fit
 from docgen.club.known import Known
@@ -21,7 +22,8 @@ from docgen.club.schema.engine import Engine
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.yamldoc import Document
+from docgen.club.versions import kept_version
+from docgen.club.yamldoc import Data, Document
 from docgen.club.yamltext import read_yaml
 
 Shape = TypeVar("Shape", bound=BaseModel)
@@ -51,7 +53,8 @@ class EngineRecord:
 class Folder:
     """A club folder that was read. Files with problems are missing from the mappings and named in `problems`.
 
-    spoken : the language that its texts were turned to (:mod:`docgen.club.spoken`); empty as they are read
+    received : of each shared file that the club changed since it came from another, what it said then
+    spoken   : the language that its texts were turned to (:mod:`docgen.club.spoken`); empty as they are read
     """
 
     root: Path
@@ -64,6 +67,7 @@ class Folder:
     broken: set[str] = field(default_factory=set)
     origins: Origins = field(default_factory=Origins)
     instead: Mapping[str, bytes] = field(default_factory=dict, repr=False)
+    received: Mapping[str, Data] = field(default_factory=dict, repr=False)
     spoken: str = ""
 
     def names(self, kind: str) -> set[str]:
@@ -132,8 +136,18 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
     if linked(root, ORIGINS) or (root / ORIGINS).exists():
         origins = _one(folder, ORIGINS, Origins)
         folder.origins = origins.value if origins else folder.origins
+        folder.received = dict(_received(folder))
     folder.problems.sort()
     return folder
+
+
+def _received(folder: Folder) -> Iterator[tuple[str, Data]]:
+    reads: list[Read[Procedure] | Read[Sequence]] = [*folder.procedures.values(), *folder.sequences.values()]
+    for read in reads:
+        path = read.document.path
+        came = folder.origins.received(path)
+        if came is not None and came.digest != content_digest(read.document):
+            yield path, kept_version(folder.root, path, came.digest)
 
 
 def _files(folder: Folder, kind: str) -> list[str]:

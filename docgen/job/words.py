@@ -134,6 +134,8 @@ class JobWords:
     no_trend: str = "{margin}; no trend yet"
     changed_here: str = "changed here since it came from {club}: {files}"
     the_job: str = "the job"
+    at_step: str = "{file} (step {steps})"
+    at_steps: str = "{file} (steps {steps})"
 
     # What the trade's formulas say (docgen.job.tradewords)
     trade: dict[str, str] = field(

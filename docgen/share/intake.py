@@ -14,13 +14,14 @@ from docgen.club.known import Known
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.club.schema.published import FOLDER
+from docgen.club.versions import version_file
 from docgen.club.yamltext import read_yaml
 from docgen.proof import proof_all
 from docgen.proof.released import read_released
 from docgen.share.founding import with_editor_line
 from docgen.share.needs import Shared
 from docgen.share.offer import OPEN, TAKEN, Offer, offers
-from docgen.share.origins import origins_text, version_file
+from docgen.share.origins import origins_text
 from docgen.share.pack import refuse_faulty, shared_files
 from docgen.share.parcel import Parcel
 from docgen.share.put import GONE, put

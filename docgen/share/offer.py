@@ -10,9 +10,10 @@ from typing import Literal
 from docgen.club.content import content_digest, data_digest
 from docgen.club.folder import Folder
 from docgen.club.schema.origins import Version
+from docgen.club.versions import kept_version
 from docgen.share.changes import Change, changes
 from docgen.share.merge import Conflict, File, merge
-from docgen.share.origins import common, joined, kept_version
+from docgen.share.origins import common, joined
 from docgen.share.pack import revision, shared_files
 from docgen.share.parcel import Parcel, SharedRead
 from docgen.share.refused import Refused

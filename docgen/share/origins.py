@@ -6,16 +6,14 @@ With the text of the version that two clubs last had in common, a club's own cha
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
-from docgen.club.content import data_digest
 from docgen.club.files import linked, read_bytes
 from docgen.club.folder import ORIGINS
-from docgen.club.problem import Problem
 from docgen.club.schema.origins import Origins, Version
 from docgen.club.store import replace, write_once
+from docgen.club.versions import version_file
 from docgen.club.yamldoc import Data
-from docgen.club.yamltext import read_yaml
 from docgen.share.refused import Refused
 from docgen.share.written import to_text
 
@@ -44,18 +42,6 @@ def common(ours: Iterable[str], theirs: Iterable[str]) -> str | None:
     """The digest of the latest of their versions that is known here too; None where there is none."""
     known = set(ours)
     return next((digest for digest in reversed(tuple(theirs)) if digest in known), None)
-
-
-def version_file(path: str, digest: str) -> str:
-    """Where the text of one version is kept."""
-    return f"shared/versions/{PurePosixPath(path).stem}-{digest[:16]}.yaml"
-
-
-def kept_version(root: Path, path: str, digest: str) -> Data:
-    """What a version said; None where its text is not here or was changed."""
-    data = read_bytes(root, version_file(path, digest))
-    document = None if isinstance(data, Problem) else read_yaml(path, data)[0]
-    return document.data if document is not None and data_digest(document.data) == digest else None
 
 
 def keep(root: Path, origins: Mapping[str, tuple[Version, ...]], texts: Mapping[str, str]) -> None:

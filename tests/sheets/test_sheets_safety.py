@@ -117,6 +117,10 @@ def test_one_material_word_for_word() -> None:
     )
 
 
+def test_a_material_named_twice_is_there_once() -> None:
+    assert pages("petrol", "petrol") == pages("petrol")
+
+
 def test_what_is_from_memory_or_the_club_s_own_says_so() -> None:
     assert DEMO is not None
     found = entry(DEMO.value.materials["battery-lead-acid"], SafetyWords())

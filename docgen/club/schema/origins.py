@@ -44,3 +44,7 @@ class Origins(Strict):
     """The versions of each shared file that the club knows, oldest first."""
 
     files: dict[SharedFile, tuple[Version, ...]] = Field(default_factory=dict)
+
+    def received(self, path: str) -> Version | None:
+        """The last version of a file that came from another club; None where none did."""
+        return next((one for one in reversed(self.files.get(path, ())) if one.from_), None)
