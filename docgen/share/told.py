@@ -16,6 +16,8 @@ from docgen.share.needs import Shared, steps_of
 from docgen.share.offer import TAKEN, Offer, Verdict
 from docgen.share.parcel import Parcel, SharedRead
 
+MOST_NAMES = 8
+"""Most names given of what changes nothing."""
 _HEADS: dict[Verdict, str] = {
     "new": "NEW: you have none of that name",
     "newer": "NEWER: you have it as it was before, and get theirs",
@@ -144,4 +146,5 @@ def _rest(intake: Intake) -> Iterator[str]:
         names = [PurePosixPath(one.path).stem for one in intake.offers if one.verdict == verdict]
         if names:
             yield ""
-            yield f"{said}: {', '.join(names)}"
+            more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
+            yield f"{said}: {', '.join(names[:MOST_NAMES])}{more}"

@@ -28,6 +28,7 @@ model      models/*.yaml          docgen schema model
 engine     engines/*/engine.yaml  docgen schema engine
 stock      stock.yaml             docgen schema stock
 labels     labels.yaml            docgen schema labels
+glossary   glossary.yaml          docgen schema glossary
 """)
 
 
@@ -46,7 +47,7 @@ def test_a_kind_that_is_none(tmp_path: Path) -> None:
 
 def test_they_are_written_into_the_club_and_kept_fresh(tmp_path: Path) -> None:
     root = write(tmp_path / "club")
-    assert say(root, "--write").stdout == "7 schemas written into schemas/\n"
+    assert say(root, "--write").stdout == "8 schemas written into schemas/\n"
     assert {path.name: path.read_text("utf-8") for path in (root / "schemas").iterdir()} == {
         Path(schema_file(kind)).name: schema_text(kind) for kind in KINDS
     }

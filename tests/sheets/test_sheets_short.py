@@ -28,6 +28,7 @@ from docgen.press.workers import press
 from docgen.sheets.scale import CAP_HEIGHT, X_HEIGHT
 from docgen.sheets.short import short_card
 from tests.sheets.conftest import Seen
+from tests.smallclub import write
 
 DEMO = read_club(Path(__file__).resolve().parents[2])
 ON = date(2027, 2, 20)
@@ -52,8 +53,13 @@ def seen(engine: str, job: str) -> Seen:
 
 def leaves(engine: str, job: str) -> list[str]:
     """The text of each leaf, two on a sheet, with single spaces."""
+    return texts_of(seen(engine, job).pdf)
+
+
+def texts_of(pdf: bytes) -> list[str]:
+    """The same of any card."""
     out = []
-    with pymupdf.open(stream=seen(engine, job).pdf) as document:
+    with pymupdf.open(stream=pdf) as document:
         for page in document:
             half = page.rect.width / 2
             for left in (0, half):
@@ -63,28 +69,31 @@ def leaves(engine: str, job: str) -> list[str]:
     return out
 
 
-BETWEEN = (
-    '017 Short card · Alder 100R · serial A100-0502 Between two rounds - look over and note BTW revision 1, 16 '
-    'January 2027 · Alder 100R workshop sheet, issue 3 For who knows this job: do, then stop and confirm. Numbers '
-    'are those of the full checklist. Turn it by hand · Round the engine Do 1 to 14 4 Tighten the nuts of the '
-    'engine clamps once more, turn about. 20 N·m ± 10 % WARNING Chain and sprockets draw fingers in, even when the '
-    'wheel is turned by hand. A finger between chain and sprocket is crushed or lost. Turn the wheel by its tyre, '
-    'with the other hand away from the chain and nobody else near it. 10 Look at chain, clip and guard through one '
-    'whole turn of the wheel. Good: Every plate and roller whole, clip in both grooves with closed end leading, '
-    'guard firm. 11 Measure the slack of the chain at its tight spot. Accept 8.5 to 17.5 mm WARNING Spray from a '
-    'can is extremely flammable, and exhaust gas holds carbon monoxide. Mist catches fire from a hot part. In a '
-    'closed room the gas poisons and kills. Spray onto cold parts only, and run the engine outdoors only. CAUTION '
-    'Fuel, solvent and oil attack skin and eyes. They crack the skin and irritate eyes badly. Wear gloves and eye '
-    'protection, and wash splashes off at once. 12 Put chain lubricant on the inside of the chain, one whole turn '
-    'of the wheel, and wipe the outside. 13 Measure the resting voltage of the battery. Accept at least 12.625 V 14 '
-    'Press the pedal down and let go, three times. Good: Opens fully against its stop, and snaps shut by itself '
-    'each time. Take stock Do 15 to 19. Then the closing checks, on the sign-off sheet. The engine maker’s manual, '
-    'class rules, local codes and licensed practice come first. 017-BTW-01-001-B1-N Page 1 of 1'
+SMALL = (
+    "7A Short card · Willow 80 · serial W80-0007 Rotor - clean and regrease ROT revision 3, 15 January 2030 · "
+    "Willow 80 workshop book For who knows this job: do, then stop and confirm. Numbers are those of the full "
+    "checklist. STOP This job breaks a seal. Not without permission. Seal on the side plate: S-100. Open Do 1 "
+    "to 4 2 Take the side plate and its gasket off. Seal on the side plate: Break the seal: S-100 Clean and "
+    "check Do 5 to 8 WARNING Cleaning fluid vapour catches fire. Burns. Work in the open air, away from flame "
+    "and spark. 5 Clean the rotor. 7 Let rotor and nut dry. 10 min Close Do 9 to 17 9 Slide the spacer on. "
+    "Spacer: chamfered face towards the crankcase 12 Tighten the rotor nut. 34 N·m ± 10 % Threadlocker 13 "
+    "Measure the rotor gap at the widest place. HOLD A rotor that rubs bends the crankshaft. Checked by: Accept "
+    "0.25 to 0.40 mm 15 Put the side plate on. Seal on the side plate: Fit a seal 16 Start all screws of the "
+    "side plate by hand. Start all 3 by hand: before you tighten any The engine maker’s manual, class rules, "
+    "local codes and licensed practice come first. 7A-ROT-03-001-B1-C Page 1 of 2",
+    "17 Tighten the screws of the side plate crosswise. Evenly and snug Then the closing checks, on the "
+    "sign-off sheet. 7A Rotor - clean and regrease Short card · Willow 80 The engine maker’s manual, class "
+    "rules, local codes and licensed practice come first. 7A-ROT-03-001-B2-A Page 2 of 2",
 )
 
 
-def test_the_between_rounds_card_word_for_word() -> None:
-    assert leaves("017", "between-rounds") == [BETWEEN]
+def test_the_small_club_s_card_word_for_word(tmp_path: Path) -> None:
+    folder = read_club(write(tmp_path))
+    assert folder.club is not None
+    made = resolve(folder, folder.engines["7A"], folder.procedures["rotor-service"], date(2030, 4, 1))
+    pressed = press(order("card", short_card(made, folder.club.value), made, "Club")).pressed
+    assert pressed is not None
+    assert texts_of(pressed.pdf) == list(SMALL)
 
 
 @pytest.mark.parametrize("engine", sorted(DEMO.engines))
@@ -185,8 +194,6 @@ def test_print_short_puts_the_card_in_place_of_the_checklist(tmp_path: Path) -> 
     from click.testing import CliRunner
 
     from docgen.cli.frame import docgen
-    from tests.smallclub import write
-
     root = write(tmp_path / "club")
     result = CliRunner().invoke(
         docgen, ["--club", str(root), "print", "7A", "--job", "ROT", "--short", "--on", "2030-04-01"],
