@@ -1,6 +1,6 @@
 """Two clubs exchange a job over three revisions, and both change it: played through, and written down as it is said.
 
-`python -m tests.share.exchange --accept` writes the transcript into docs/exchange.md.
+`python -m tests.share.exchange --accept` writes what was said into docs/exchange.md.
 """
 
 from __future__ import annotations
@@ -73,7 +73,7 @@ class Play:
     def _placed(self, words: tuple[str, ...]) -> list[str]:
         return [str(self.root / word) if word.endswith(".parcel") else word for word in words]
 
-    def transcript(self) -> str:
+    def as_said(self) -> str:
         """All of it, as a page."""
         return "\n".join(self.lines)
 
@@ -180,10 +180,10 @@ def _refused(one: Play) -> None:
 
 
 def main() -> None:
-    """Print the transcript, or write it into the docs."""
+    """Print what was said, or write it into the docs."""
     root = Path(tempfile.mkdtemp(prefix="exchange-"))
     try:
-        page = play(root).transcript()
+        page = play(root).as_said()
     finally:
         shutil.rmtree(root)
     if "--accept" in sys.argv:

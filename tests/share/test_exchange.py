@@ -15,9 +15,9 @@ def played(tmp_path_factory: pytest.TempPathFactory) -> Play:
     return play(tmp_path_factory.mktemp("exchange"))
 
 
-def test_the_transcript_is_what_the_docs_show(played: Play) -> None:
+def test_what_was_said_is_what_the_docs_show(played: Play) -> None:
     """`python -m tests.share.exchange --accept` writes it again, once somebody has read it."""
-    assert played.transcript() == DOC.read_text("utf-8")
+    assert played.as_said() == DOC.read_text("utf-8")
 
 
 def test_how_each_command_ended(played: Play) -> None:
