@@ -124,7 +124,7 @@ def test_a_wheel_carries_the_code_its_tables_and_the_templates(tmp_path: Path) -
         entry = archive.read(next(name for name in archive.namelist() if name.endswith("entry_points.txt"))).decode()
     expected = {path.relative_to(ROOT).as_posix() for path in files(under="docgen")}
     expected |= {f"docgen/{path.relative_to(ROOT).as_posix()}" for path in files(under="templates")}
-    shipped = [*files(under="procedures"), *files(under="models"), ROOT / "club.yaml"]
+    shipped = [*files(under="procedures"), *files(under="models"), ROOT / "club.yaml", ROOT / "glossary.yaml"]
     expected |= {f"docgen/shipped/{path.relative_to(ROOT).as_posix()}" for path in shipped}
     assert carried == expected
     assert entry == "[console_scripts]\ndocgen = docgen.cli:main\n"

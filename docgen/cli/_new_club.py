@@ -12,20 +12,23 @@ from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown
 from docgen.cli.frame import counted
 from docgen.club.files import read_bytes
 from docgen.club.folder import ORIGINS, Folder
+from docgen.club.glossary import GLOSSARY
 from docgen.club.problem import did_you_mean
 from docgen.club.read import read_club
 from docgen.club.schema.base import Length, Text, Time
 from docgen.club.schema.club import ClubLanguage, Paper
+from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.versions import version_file
 from docgen.club.yamldoc import Data
-from docgen.share.founding import Taken, taken_along
+from docgen.share.founding import Taken, taken_along, with_editor_line
 from docgen.share.origins import origins_text
 from docgen.share.refused import Refused
 from docgen.share.shipped import shipped_folder
 from docgen.share.written import to_text
 
 ALL, NOTHING = "all", "nothing"
+LICENCE = "procedures/LICENSE"
 
 
 @click.command(short_help="Begin a club's folder.")
@@ -68,7 +71,7 @@ def club(
         taken = taken_along(giver, wanted)
     except Refused as error:
         give_up(f"{error}\nNothing was written.")
-    write_new(folder, {**_licence(giver, taken), **_files(folder, said, taken)})
+    write_new(folder, {**_beside(giver, taken), **_files(folder, said, taken)})
     _report(folder)
 
 
@@ -109,11 +112,13 @@ def _files(root: Path, said: dict[str, str], taken: Taken) -> dict[str, bytes]:
     return {**files, "club.yaml": filled("club", **said, **registers, equipment=taken.equipment)}
 
 
-def _licence(giver: Folder, taken: Taken) -> dict[str, bytes]:
-    """The licence of the jobs, which goes where they go."""
-    path = "procedures/LICENSE"
-    found = read_bytes(giver.root, path) if any(one.startswith("procedures/") for one in taken.files) else None
-    return {path: found} if isinstance(found, bytes) else {}
+def _beside(giver: Folder, taken: Taken) -> dict[str, bytes]:
+    """What goes where the jobs go: their licence, and the glossary of the terms that they use."""
+    if not any(path.startswith("procedures/") for path in taken.files):
+        return {}
+    licence, glossary = (read_bytes(giver.root, path) for path in (LICENCE, GLOSSARY))
+    found = {LICENCE: licence} if isinstance(licence, bytes) else {}
+    return found | ({GLOSSARY: with_editor_line(glossary, Glossary())} if isinstance(glossary, bytes) else {})
 
 
 def _lines(register: str, entries: dict[str, Data] | object) -> str:

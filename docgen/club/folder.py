@@ -117,7 +117,7 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
                 0,
                 "no-club",
                 f"there is no club.yaml in {root}",
-                "go to the club's folder, or name it with --club",
+                "go to the club's folder or name it with --club; docgen new club FOLDER begins one",
             )
         )
         return folder

@@ -9,6 +9,7 @@ from docgen.club.content import content_digest
 from docgen.club.files import read_bytes
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem
+from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure
@@ -81,10 +82,9 @@ def _bytes(source: Folder, path: str) -> bytes:
     return data
 
 
-def with_editor_line(data: bytes, shared: Shared) -> bytes:
-    """A shared file with the line by which an editor finds its schema, where it has none yet."""
-    kind = type(shared).__name__.lower()
-    line = editor_line(kind).encode()
+def with_editor_line(data: bytes, of: Shared | Glossary) -> bytes:
+    """A file with the line by which an editor finds its schema, where it has none yet."""
+    line = editor_line(type(of).__name__.lower()).encode()
     return data if data.startswith(b"# yaml-language-server:") else line + b"\n" + data
 
 

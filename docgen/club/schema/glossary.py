@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
-from docgen.club.schema.base import Strict, Text, Texts
+from docgen.club.schema.base import Strict, Text, Texts, spread
 from docgen.club.schema.prose import Prose
-
-
-def _meant(value: object) -> object:
-    return {"means": value} if isinstance(value, str) else value
 
 
 class Term(Strict):
@@ -24,4 +20,4 @@ class Term(Strict):
 class Glossary(Strict):
     """The terms, by themselves as they are written in a sentence."""
 
-    terms: dict[Text, Annotated[Term, BeforeValidator(_meant)]] = Field(default_factory=dict)
+    terms: dict[Text, Annotated[Term, spread("means")]] = Field(default_factory=dict)
