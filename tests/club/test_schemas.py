@@ -22,7 +22,7 @@ from tests.club.wrong_files import CASES
 from tests.smallclub import texts, write
 
 ROOT = Path(__file__).resolve().parents[2]
-SHARED = ("*.yaml", "procedures/*.yaml", "models/*.yaml", "engines/*/engine.yaml")
+SHARED = ("[!.]*.yaml", "procedures/*.yaml", "models/*.yaml", "engines/*/engine.yaml")
 
 
 def files(root: Path) -> dict[str, str]:
