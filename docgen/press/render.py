@@ -18,6 +18,7 @@ from docgen.press.errors import PressError
 from docgen.press.fetch import Asset, SealedFetcher
 from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
+from docgen.press.grow import take_what_is_left
 from docgen.press.leaves import side_by_side
 from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
@@ -120,7 +121,8 @@ def render(
     The same input gives the same bytes. One document at a time in a process: threads would mix up their complaints.
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
-    for staying whole on one page, `aria-hidden="true"` (pictures) for not being read out.
+    for staying whole on one page, `data-grow="90 mm"` for what is left of it (at most that height in all),
+    `aria-hidden="true"` (pictures) for not being read out.
 
     Raises PressError, with every fault found, when the page is not fit to print:
     a missing glyph, a refused or broken resource, faulty CSS, content that overflows or is clipped.
@@ -147,12 +149,16 @@ def laid_out(
     if faults:
         raise PressError(faults)
     extra = beyond_main(text)
-    document = page.render(
-        font_config=fonts_for(extra),
-        stylesheets=[_sheet(css, extra), *([own_sheet("forms.css")] if forms else [])],
-        pdf_forms=forms,
-        pdf_variant="pdf/a-3a",
-    )
+    sheets = [_sheet(css, extra), *([own_sheet("forms.css")] if forms else [])]
+
+    def once() -> Document:
+        return page.render(
+            font_config=fonts_for(extra), stylesheets=sheets, pdf_forms=forms, pdf_variant="pdf/a-3a"
+        )  # fmt: skip
+
+    document = once()
+    if take_what_is_left(page.etree_element, document):
+        document = once()
     if faults := _refused(fetcher) or page_faults(document):
         raise PressError(faults)
     return side_by_side(document) if halves else document
