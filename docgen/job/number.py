@@ -14,11 +14,13 @@ from docgen.club.problem import visible
 from docgen.trade.checkchar import check_character
 
 CHECKLIST, SIGNOFF, SHORT = "C", "S", "B"
+MOST_PAGES = 300
+"""The most pages of one sheet; a page has one to three figures in its number."""
 UNNAMED = "BLANK"
 """Stands in a sheet's number for that of an engine which is not in the records yet."""
 FORM = re.compile(
     r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})-(?P<print>\d{3,5})"
-    r"-(?P<sheet>[A-Z])(?P<page>\d{1,2})-(?P<check>[A-Z0-9])"
+    r"-(?P<sheet>[A-Z])(?P<page>\d{1,3})-(?P<check>[A-Z0-9])"
 )
 
 

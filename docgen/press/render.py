@@ -122,6 +122,7 @@ def render(
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
     for staying whole on one page, `data-grow="90 mm"` for what is left of it (at most that height in all),
+    `data-most-pages="99"` (the body) for being refused with more,
     `aria-hidden="true"` (pictures) for not being read out.
 
     Raises PressError, with every fault found, when the page is not fit to print:

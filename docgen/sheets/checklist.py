@@ -18,7 +18,7 @@ from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import lines_of, longest_word
-from docgen.sheets.numbering import Place, numbering
+from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.parts import Laid, With, arrange, beside, deviates, of_this_engine
@@ -128,7 +128,10 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         least=CODE,
     )
     head_foot = clip + head.height + 4.5
-    numbered = numbering(number, words, (place,), box="bottom-right-corner", side=side, top=head_foot, first_top=clip)
+    most = most_pages(len(told.steps))
+    numbered = numbering(
+        number, words, (place,), most, box="bottom-right-corner", side=side, top=head_foot, first_top=clip
+    )  # fmt: skip
     mast, asks = round(scale.step * 6.6, 2), _stopped_asks(words, scale.small)
     foot_lines = max(2, lines_of(words.precedence, width / scale.small - 12.5))
     digits = len(str(max((step.number for step in told.steps), default=1)))
@@ -139,6 +142,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "w": words,
         "club": club,
         "told": told,
+        "most_pages": most,
         "scale": scale,
         "paper": paper,
         "clip": clip,

@@ -1,8 +1,8 @@
 """The CSS that gives each printed page its own number, check character and QR code.
 
-How many pages a sheet takes is known only after layout, so the rules for more pages than any sheet has are written
-ahead, one ``@page :nth(n)`` a page. (A counter style would be shorter; the printing library loses those of style
-sheets that are given to it ready parsed.)
+How many pages a sheet takes is known only after layout, so rules for more than its steps can fill are written ahead,
+one ``@page :nth(n)`` a page; the press refuses a sheet with more pages than rules (``data-most-pages``). (A counter
+style would be shorter; the printing library loses those of style sheets that are given to it ready parsed.)
 """
 
 from __future__ import annotations
@@ -10,12 +10,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from docgen.job.number import SheetNumber
+from docgen.job.number import MOST_PAGES, SheetNumber
 from docgen.sheets.jinja import css_string
 from docgen.sheets.words import Words
 
-PAGES = 40
-"""The most pages that one sheet may have."""
+OTHERS = 30
+"""Pages ahead for what is not a step: tools, parts, deviations, messages."""
+
+
+def most_pages(steps: int) -> int:
+    """How many pages of a sheet with so many steps are numbered ahead; a step never takes more than one."""
+    return min(MOST_PAGES, steps + OTHERS)
 
 
 @dataclass(frozen=True)
@@ -39,6 +44,7 @@ def numbering(
     number: SheetNumber,
     words: Words,
     places: tuple[Place, ...],
+    most: int,
     *,
     box: str,
     side: float,
@@ -48,13 +54,14 @@ def numbering(
 ) -> Numbering:
     """Rules for each page of a sheet: its number and "page x of y" in the page-margin box ``box``, its codes behind it.
 
+    most                 : how many pages are numbered
     side, top, first_top : the page margins at the left, at the top, and at the top of the first page, mm;
                            a page's background is placed from the corner of its text area
     under                : name of a picture that covers the paper under the codes on every page
     """
     rules: list[str] = []
     codes: dict[str, str] = {}
-    for n in range(1, PAGES + 1):
+    for n in range(1, most + 1):
         codes[f"code-{n}"] = text = number.on_page(n).text
         down = first_top if n == 1 else top
         layers = [

@@ -22,7 +22,7 @@ from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import lines_of
-from docgen.sheets.numbering import Place, numbering
+from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
@@ -125,7 +125,10 @@ def short_card(job: Job, club: Club, words: PageWords | None = None) -> Page:
     )
     head_foot = TOP + head.height + 3
     place = Place(paper.width - side - CODE, TOP, CODE)
-    numbered = numbering(number, words, (place,), box="bottom-right-corner", side=side, top=head_foot, first_top=TOP)
+    most = most_pages(len(told.steps))
+    numbered = numbering(
+        number, words, (place,), most, box="bottom-right-corner", side=side, top=head_foot, first_top=TOP
+    )  # fmt: skip
     number_room = scale.small * 12.5
     foot_lines = max(2, lines_of(words.precedence, (width - number_room) / scale.small))
     fact_width = round(min(0.34 * width, 11 * scale.step), 2)
@@ -134,6 +137,7 @@ def short_card(job: Job, club: Club, words: PageWords | None = None) -> Page:
         "w": words,
         "club": club,
         "told": told,
+        "most_pages": most,
         "scale": scale,
         "paper": paper,
         "top": TOP,

@@ -18,7 +18,7 @@ from docgen.sheets.entries import Entries, entry_texts
 from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
-from docgen.sheets.numbering import Place, numbering
+from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.tables import Table
@@ -69,9 +69,11 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
         Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
     )
+    most = most_pages(len(told.steps))
     numbered = numbering(
-        number, words, places, box="bottom-right-corner", side=FILE, top=BAND, first_top=CODE_EDGE, under="corner-marks"
-    )
+        number, words, places, most, box="bottom-right-corner", side=FILE, top=BAND, first_top=CODE_EDGE,
+        under="corner-marks",
+    )  # fmt: skip
     head = head_of(
         told.engine,
         told.title,
@@ -87,6 +89,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "w": words,
         "club": club,
         "told": told,
+        "most_pages": most,
         "issue": issue,
         "paper": paper,
         "number": number,
