@@ -10,6 +10,7 @@ from docgen.club.schema.club import Club
 from docgen.job.wording import in_text
 from docgen.plan.standing import Standing
 from docgen.sheets import card_tables as tables
+from docgen.sheets.drawings.brought import fitted
 from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
@@ -20,6 +21,8 @@ from docgen.sheets.words import Words
 
 TOP, FOOT = 26.0, 20.0
 """Margins at head and foot, mm."""
+LOGO = (40.0, 18.0)
+"""Room for the club's logo, mm."""
 
 
 def card(one: Standing, club: Club, words: Words | None = None) -> Page:
@@ -41,6 +44,7 @@ def card(one: Standing, club: Club, words: Words | None = None) -> Page:
     values = {
         "w": w,
         "club": club,
+        "logo": fitted(club.style.logo, club.club, *LOGO) if club.style.logo else "",
         "one": one,
         "engine": engine,
         "model": one.figures.model,

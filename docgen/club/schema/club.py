@@ -25,6 +25,7 @@ from docgen.club.schema.base import (
     one_of,
 )
 from docgen.club.schema.prose import Prose, Proses
+from docgen.club.schema.style import Style
 from docgen.club.schema.written import Reads
 
 Hazard = Annotated[
@@ -140,6 +141,7 @@ class Club(Strict):
     hours_a_meeting: Time
     season: tuple[Round, ...] = ()
     equipment: Names = ()
+    style: Style = Style()
     tools: dict[Name, Tool] = Field(default_factory=dict)
     gauges: dict[Name, Gauge] = Field(default_factory=dict)
     materials: dict[Name, Material] = Field(default_factory=dict)

@@ -19,8 +19,11 @@ def _svg(value: Any) -> Any:
         raise fault(error.name, error.message, error.hint) from None
 
 
+Svg = Annotated[str, BeforeValidator(_svg)]
+
+
 class OwnDrawing(Strict):
     """``title`` says in words what the drawing shows; it stands beside it, and is read aloud in its place."""
 
     title: Text
-    svg: Annotated[str, BeforeValidator(_svg)]
+    svg: Svg
