@@ -26,6 +26,7 @@ def glossary_page(glossary: Glossary, club: Club, on: date, words: GlossaryWords
     terms = sorted(glossary.terms.items(), key=lambda one: one[0].casefold())
     values = {
         "w": w,
+        "club": club,
         "paper": paper,
         "side": SIDE,
         "top": TOP,
