@@ -18,6 +18,9 @@ Data = dict[str, Any]
 APART = (1, 2, 5, 11)
 """How far apart the two steps are that change places."""
 WORK = (*ASSEMBLY, "cleans", "applies", "finds", "sets", "measure", "look", "wait", "runs", "again")
+NOTE = {"en": "Worn parts show here first.", "de": "Hier zeigt sich Verschleiß zuerst."}
+TIDY = {"en": "Tidy the bench.", "de": "Werkbank aufräumen."}
+TITLE = {"en": "Another title", "de": "Ein anderer Titel"}
 ASIDE = ("hold", "loads", "makes", "meets", "tools", "repeat")
 
 
@@ -162,12 +165,12 @@ class Mutator:
                 yield from mild("reword a text", where, lambda d, p=place, i=index:
                                 _at(d, p)[i].update(do=_reworded(_at(d, p)[i]["do"])))  # fmt: skip
                 yield from mild("add a note", where, lambda d, p=place, i=index:
-                                _at(d, p)[i].update(why="Worn parts show here first."))  # fmt: skip
+                                _at(d, p)[i].update(why=dict(NOTE)))  # fmt: skip
                 yield from mild("say how long it takes", where, lambda d, p=place, i=index:
                                 _at(d, p)[i].setdefault("takes", "90 s"))  # fmt: skip
             yield from mild("add a step of text", "/".join(map(str, place)), lambda d, p=place:
-                            _at(d, p).append({"do": "Tidy the bench."}))  # fmt: skip
-        yield from mild("new title", "title", lambda d: d.update(title="Another title"))
+                            _at(d, p).append({"do": dict(TIDY)}))  # fmt: skip
+        yield from mild("new title", "title", lambda d: d.update(title=dict(TITLE)))
 
 
 @cache
@@ -179,7 +182,14 @@ def _synonyms() -> tuple[tuple[re.Pattern[str], str], ...]:
     return tuple((re.compile(rf"^{old}\b"), new) for old, new in pairs.items())
 
 
-def _reworded(text: str) -> str:
+def _reworded(text: str | dict[str, str]) -> str | dict[str, str]:
+    """The text in other words; of a text in several languages the English one."""
+    if isinstance(text, dict):
+        return {language: _in_other_words(one) if language == "en" else one for language, one in text.items()}
+    return _in_other_words(text)
+
+
+def _in_other_words(text: str) -> str:
     for pattern, new in _synonyms():
         if pattern.search(text):
             return pattern.sub(new, text)
