@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from benchmarks.mutation.models import model_mutants
-from benchmarks.mutation.mutant import Mutant, says
+from benchmarks.mutation.mutant import Mutant, says, told
 from benchmarks.mutation.procedures import Mutator
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
@@ -39,15 +39,16 @@ def main(arguments: list[str]) -> int:
     where = [a for a in arguments if not a.startswith("-")]
     folder = read_club(Path(where[0]) if where else ROOT)
     at_rest = [*folder.problems, *proof_all(folder)]
-    if at_rest:
+    if any(problem.level == "error" for problem in at_rest):
         print("\n".join(map(str, at_rest)))
         print("The club itself does not proof clean: mend that first.")
         return 1
+    known = told(at_rest)
     counts: dict[tuple[str, str], Counter[bool]] = defaultdict(Counter)
     missed: list[Mutant] = []
     rules: Counter[str] = Counter()
     for mutant in mutants(folder):
-        found = says(folder, mutant)
+        found = says(folder, mutant, known)
         counts[mutant.verdict, mutant.operator][bool(found)] += 1
         rules.update(found if mutant.verdict == "harmful" else [])
         if bool(found) != (mutant.verdict == "harmful") and mutant.verdict != "untold":
@@ -60,10 +61,10 @@ def main(arguments: list[str]) -> int:
     print("Findings in harmful mutants: " + ", ".join(f"{rule} {n}" for rule, n in rules.most_common()))
     caught, harmful = _share(counts, "harmful")
     flagged, harmless = _share(counts, "harmless")
-    told, untold = _share(counts, "untold")
+    noticed, untold = _share(counts, "untold")
     dropped = counts["untold", "drop a step"]
     both = 100 * (caught + dropped[True]) / (harmful + sum(dropped.values()))
-    print(f"untold: {told} of {untold} flagged; with the {sum(dropped.values())} dropped checks and steps of mere text"
+    print(f"untold: {noticed} of {untold} flagged; with the {sum(dropped.values())} dropped checks and steps of mere text"
           f" counted as harmful: {both:.1f} % caught")  # fmt: skip
     print(f"harmful caught: {100 * caught / harmful:.1f} % of {harmful}; "
           f"harmless flagged: {100 * flagged / harmless:.1f} % of {harmless}")  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -56,12 +56,20 @@ def affected(folder: Folder, kind: Kind, name: str) -> list[str]:
     return [procedure.procedure for procedure in folder.for_model(model)]
 
 
-def says(folder: Folder, mutant: Mutant) -> list[str]:
-    """The names of all findings, notes too: of reading, of references, of every rule but revision-not-raised."""
+def says(folder: Folder, mutant: Mutant, known: Collection[tuple[str, str]] = ()) -> list[str]:
+    """The names of all findings, notes too, but for what the shipped club already says with a reason: ``known``.
+
+    Findings of reading, of references, of every rule but revision-not-raised.
+    """
     club, problems = changed(folder, mutant.kind, mutant.name, mutant.data)
     if problems:
         return [problem.name for problem in problems]
     found = reference_problems(club)
     if not found:
         found = proof_all(club, only=affected(club, mutant.kind, mutant.name))
-    return sorted({problem.name for problem in found})
+    return sorted({problem.name for problem in found if (problem.name, problem.message) not in known})
+
+
+def told(problems: Iterable[Problem]) -> frozenset[tuple[str, str]]:
+    """What each finding says, without its place, which a changed file no longer has."""
+    return frozenset((problem.name, problem.message) for problem in problems)
