@@ -64,8 +64,8 @@ def main(arguments: list[str]) -> int:
     noticed, untold = _share(counts, "untold")
     dropped = counts["untold", "drop a step"]
     both = 100 * (caught + dropped[True]) / (harmful + sum(dropped.values()))
-    print(f"untold: {noticed} of {untold} flagged; with the {sum(dropped.values())} dropped checks and steps of mere text"
-          f" counted as harmful: {both:.1f} % caught")  # fmt: skip
+    print(f"untold: {noticed} of {untold} flagged; with the {sum(dropped.values())} dropped checks and steps of mere "
+          f"text counted as harmful: {both:.1f} % caught")  # fmt: skip
     print(f"harmful caught: {100 * caught / harmful:.1f} % of {harmful}; "
           f"harmless flagged: {100 * flagged / harmless:.1f} % of {harmless}")  # fmt: skip
     return 0

@@ -56,7 +56,7 @@ def affected(folder: Folder, kind: Kind, name: str) -> list[str]:
     return [procedure.procedure for procedure in folder.for_model(model)]
 
 
-def says(folder: Folder, mutant: Mutant, known: Collection[tuple[str, str]] = ()) -> list[str]:
+def says(folder: Folder, mutant: Mutant, known: Collection[tuple[str, str, str]] = ()) -> list[str]:
     """The names of all findings, notes too, but for what the shipped club already says with a reason: ``known``.
 
     Findings of reading, of references, of every rule but revision-not-raised.
@@ -67,9 +67,13 @@ def says(folder: Folder, mutant: Mutant, known: Collection[tuple[str, str]] = ()
     found = reference_problems(club)
     if not found:
         found = proof_all(club, only=affected(club, mutant.kind, mutant.name))
-    return sorted({problem.name for problem in found if (problem.name, problem.message) not in known})
+    return sorted({problem.name for problem in found if _told(problem) not in known})
 
 
-def told(problems: Iterable[Problem]) -> frozenset[tuple[str, str]]:
-    """What each finding says, without its place, which a changed file no longer has."""
-    return frozenset((problem.name, problem.message) for problem in problems)
+def told(problems: Iterable[Problem]) -> frozenset[tuple[str, str, str]]:
+    """File, name and words of each finding, without its line, which a changed file no longer has."""
+    return frozenset(map(_told, problems))
+
+
+def _told(problem: Problem) -> tuple[str, str, str]:
+    return problem.path, problem.name, problem.message
