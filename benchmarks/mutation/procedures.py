@@ -153,6 +153,10 @@ class Mutator:
                     yield from retarget(_where(place, index, steps), lambda d, p=place, i=index:
                                         _at(d, p)[i].pop("only_with"))  # fmt: skip
 
+    def _spoken(self, text: dict[str, str]) -> str | dict[str, str]:
+        """A new text in the languages that the file speaks."""
+        return dict(text) if isinstance(self.data["title"], dict) else text["en"]
+
     def _reworded(self) -> Iterator[Mutant]:
         def mild(operator: str, where: str, change: Callable[[Data], None]) -> Iterator[Mutant]:
             yield from self._mutant(operator, where, change, "harmless", "the same work, in other words")
@@ -165,12 +169,12 @@ class Mutator:
                 yield from mild("reword a text", where, lambda d, p=place, i=index:
                                 _at(d, p)[i].update(do=_reworded(_at(d, p)[i]["do"])))  # fmt: skip
                 yield from mild("add a note", where, lambda d, p=place, i=index:
-                                _at(d, p)[i].update(why=dict(NOTE)))  # fmt: skip
+                                _at(d, p)[i].update(why=self._spoken(NOTE)))  # fmt: skip
                 yield from mild("say how long it takes", where, lambda d, p=place, i=index:
                                 _at(d, p)[i].setdefault("takes", "90 s"))  # fmt: skip
             yield from mild("add a step of text", "/".join(map(str, place)), lambda d, p=place:
-                            _at(d, p).append({"do": dict(TIDY)}))  # fmt: skip
-        yield from mild("new title", "title", lambda d: d.update(title=dict(TITLE)))
+                            _at(d, p).append({"do": self._spoken(TIDY)}))  # fmt: skip
+        yield from mild("new title", "title", lambda d: d.update(title=self._spoken(TITLE)))
 
 
 @cache
