@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -56,15 +57,16 @@ def first_word(text: str) -> str:
 
 def opens_well(sentence: str) -> bool:
     """Whether a sentence begins with an imperative, or with a condition, a comma and then an imperative."""
-    first = first_word(sentence)
-    if _imperative(sentence):
-        return True
-    _, comma, rest = sentence.partition(",")
-    while comma and first in CONDITIONS:
-        if _imperative(rest):
-            return True
-        _, comma, rest = rest.partition(",")
-    return False
+    return any(map(_imperative, _openings(sentence)))
+
+
+def _openings(clause: str) -> Iterator[str]:
+    """Where its imperative may stand: at its beginning, or behind a comma of the condition that opens it."""
+    bare, condition = clause.strip(), first_word(clause) in CONDITIONS
+    yield bare
+    while condition and "," in bare:
+        bare = bare.partition(",")[2].strip()
+        yield bare
 
 
 def _imperative(clause: str) -> bool:
@@ -78,9 +80,14 @@ def _imperative(clause: str) -> bool:
 
 
 def promised(text: str) -> list[Imperative]:
-    """The rows that hold for a text, clause by clause: `Hold the crank, and tighten the nut.` promises to tighten."""
+    """The rows that hold for a text, clause by clause: `Hold the crank, and tighten the nut.` promises to tighten.
+
+    A clause's opening condition is passed over: `With the engine cold, tighten the nut.`
+    """
     found = []
     for clause in _CLAUSE.split(text):
-        verb, _, rest = clause.strip().partition(" ")
-        found += [row for row in imperatives().get(verb.lower(), ()) if row.follows.search(rest.strip())]
+        for verb, _, rest in (opening.partition(" ") for opening in _openings(clause)):
+            if rows := imperatives().get(verb.lower()):
+                found += [row for row in rows if row.follows.search(rest.strip())]
+                break
     return found

@@ -1,0 +1,33 @@
+"""What a step's text promises: verb by verb, behind a condition, and nothing where the words say less."""
+
+from __future__ import annotations
+
+import pytest
+
+from docgen.proof.verbs import promised
+
+
+@pytest.mark.parametrize(
+    ("text", "needs"),
+    [
+        ("Let the engine grow cold.", [("wait",)]),
+        ("Let go of the switch.", []),
+        ("Fill the tank through the funnel with its strainer.", [("applies",)]),
+        ("Fill a syringe with oil.", []),
+        ("Press the stop switch.", [("look", "measure")]),
+        ("Press the seal into its bore.", []),
+        ("Push, pull and rock the drum by its sprocket.", [("look", "measure")]),
+        ("Drive ten minutes at race speed.", [("runs",)]),
+        ("Drive the pin out with a drift.", []),
+        ("Turn the wheel through three turns.", [("look", "measure")]),
+        ("Turn the crank until the piston is at its lowest.", []),
+        ("Start all screws by hand.", [("starts", "tightens")]),
+        ("Start again, and warm the engine gently.", [("runs",)]),
+        ("Unless the sheet before says done, tighten the head nuts again.", [("tightens",)]),
+        ("If the plug is wet, black or oily, renew it.", [("renews",)]),
+        ("Count each needle in until it just touches.", [("finds", "sets", "measure")]),
+        ("Count the rags.", []),
+    ],
+)
+def test_a_text_promises_the_work_that_it_tells_of(text: str, needs: list[tuple[str, ...]]) -> None:
+    assert [row.needs for row in promised(text) if row.needs] == needs
