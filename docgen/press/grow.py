@@ -7,11 +7,11 @@ left, and once more with it; nothing moves to another page by that.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from typing import Any
 from xml.etree.ElementTree import Element
 
 from weasyprint.document import Document
+
+from docgen.press.flow import flow
 
 PX_PER_MM = 96 / 25.4
 SPARE = 1.0
@@ -24,7 +24,7 @@ def take_what_is_left(root: Element, document: Document) -> bool:
     Only what stands in the page's flow counts; what is placed over it, and running heads and feet, are not seen.
     """
     asking = [element for element in root.iter() if element.get("data-grow")]
-    flows = [list(_flow(page._page_box)) for page in document.pages] if asking else []
+    flows = [list(flow(page._page_box)) for page in document.pages] if asking else []
     grew = False
     for page, boxes, following in zip(document.pages, flows, [*flows[1:], []], strict=False):
         # What goes on on the next page reaches down to this one's end, whatever is in it.
@@ -47,12 +47,3 @@ def take_what_is_left(root: Element, document: Document) -> bool:
 def _most(element: Element) -> float | None:
     found = re.fullmatch(r"([0-9]+(?:\.[0-9]+)?) ?mm", element.get("data-grow", ""))
     return float(found[1]) * PX_PER_MM if found else None
-
-
-def _flow(box: Any) -> Iterator[Any]:
-    """The boxes in the flow of a page, running heads and feet and the insides of fields left out."""
-    for child in getattr(box, "children", ()):
-        if hasattr(child, "is_in_normal_flow") and child.is_in_normal_flow() and type(child).__name__ != "MarginBox":
-            yield child
-            if not child.is_input():
-                yield from _flow(child)

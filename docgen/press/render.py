@@ -19,6 +19,7 @@ from docgen.press.fetch import Asset, SealedFetcher
 from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
 from docgen.press.grow import take_what_is_left
+from docgen.press.lastpage import fill_last_page
 from docgen.press.leaves import side_by_side
 from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
@@ -122,8 +123,8 @@ def render(
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
     for staying whole on one page, `data-grow="90 mm"` for what is left of it (at most that height in all),
-    `data-most-pages="99"` (the body) for being refused with more,
-    `aria-hidden="true"` (pictures) for not being read out.
+    `data-most-pages="99"` (the body) for being refused with more, `data-last-page="20 %"` (the body) for a last page
+    that is filled that far, or saved, `aria-hidden="true"` (pictures) for not being read out.
 
     Raises PressError, with every fault found, when the page is not fit to print:
     a missing glyph, a refused or broken resource, faulty CSS, content that overflows or is clipped.
@@ -157,7 +158,7 @@ def laid_out(
             font_config=fonts_for(extra), stylesheets=sheets, pdf_forms=forms, pdf_variant="pdf/a-3a"
         )  # fmt: skip
 
-    document = once()
+    document = fill_last_page(page.etree_element, once(), once)
     if take_what_is_left(page.etree_element, document):
         document = once()
     if faults := _refused(fetcher) or page_faults(document):

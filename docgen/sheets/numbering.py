@@ -51,6 +51,7 @@ def numbering(
     top: float,
     first_top: float,
     under: str = "",
+    front: str = "",
 ) -> Numbering:
     """Rules for each page of a sheet: its number and "page x of y" in the page-margin box ``box``, its codes behind it.
 
@@ -58,6 +59,7 @@ def numbering(
     side, top, first_top : the page margins at the left, at the top, and at the top of the first page, mm;
                            a page's background is placed from the corner of its text area
     under                : name of a picture that covers the paper under the codes on every page
+    front                : what stands behind "page x of y" on each front, in CSS's own terms
     """
     rules: list[str] = []
     codes: dict[str, str] = {}
@@ -71,5 +73,6 @@ def numbering(
         if under:
             layers.append(f"url(asset:{under}) {-side:.2f}mm {-down:.2f}mm no-repeat")
         content = f"{css_string(text)} '\\A ' {css_string(f'{words.page} {n} {words.of} ')} counter(pages)"
+        content += f" {front}" if n % 2 else ""
         rules.append(f"@page :nth({n}) {{ background: {', '.join(layers)}; @{box} {{ content: {content} }} }}")
     return Numbering("\n".join(rules), codes)

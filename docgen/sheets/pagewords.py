@@ -53,6 +53,7 @@ class PageWords(Words):
     pause_done: str = "Do {first} to {last}"
     pause_one: str = "Do {last}"
     pause_ends: str = "Then the closing checks, on the sign-off sheet."
+    turn_over: str = "turn over"
     card_seal: str = "This job breaks a seal. Not without permission."
 
     # Layout mat

@@ -22,6 +22,7 @@ from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import lines_of
+from docgen.sheets.measure import width as width_of
 from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
@@ -127,9 +128,10 @@ def short_card(job: Job, club: Club, words: PageWords | None = None) -> Page:
     place = Place(paper.width - side - CODE, TOP, CODE)
     most = most_pages(len(told.steps))
     numbered = numbering(
-        number, words, (place,), most, box="bottom-right-corner", side=side, top=head_foot, first_top=TOP
+        number, words, (place,), most, box="bottom-right-corner", side=side, top=head_foot, first_top=TOP,
+        front="string(turn, last)",
     )  # fmt: skip
-    number_room = scale.small * 12.5
+    number_room = scale.small * 12.5 + scale.small * width_of(f" · {words.turn_over}", bold=True)
     foot_lines = max(2, lines_of(words.precedence, (width - number_room) / scale.small))
     fact_width = round(min(0.34 * width, 11 * scale.step), 2)
     digits = len(str(max((step.number for step in told.steps), default=1)))

@@ -17,7 +17,7 @@ from tests.sheets.test_sheets_awkward import LONG, steps
 
 
 def test_each_of_many_pages_bears_its_own_number() -> None:
-    job = sample_job(stages=steps(70, LONG))
+    job = sample_job(stages=steps(80, LONG))
     made = press(checklist(job, sample_club(distance="1000 mm")), job)
     assert 42 <= made.pages <= MOST_PAGES
     with pymupdf.open(stream=made.pdf) as document:
