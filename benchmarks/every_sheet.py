@@ -1,0 +1,140 @@
+"""Every sheet that the demo prints, judged page by page by tools that are not ours.
+
+Usage: python benchmarks/every_sheet.py [FOLDER]
+
+Prints what is due at the demo club into a folder of its own, or takes the checklists, cards and sign-off sheets of
+FOLDER. Each file: qpdf, pdfua and outloud. Each page: its code, read by zxing-cpp at 100 dpi through noise; contrast of
+every text in grey (WCAG 2: 4.5); something printed in its middle half. Each page of a checklist: smallest type for the
+club's distance (NUREG-0700: 0.004 x distance), clip margin empty. The tests judge sixteen of these sheets at each run;
+this judges them all. The last line counts sheets, pages and faults.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections import Counter
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pymupdf
+import zxingcpp
+from PIL import Image
+
+ROOT = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT))
+
+from docgen.job.number import parse_number  # noqa: E402
+from docgen.sheets.paper import CLIP  # noqa: E402
+from tests.paper.measuring import text_contrasts  # noqa: E402
+from tests.paper.test_demo_measured import CAP_HEIGHT, DISTANCE  # noqa: E402
+from tests.sheets.conftest import Seen  # noqa: E402
+
+BIN = Path(sys.executable).parent
+DAY = "2027-02-20"
+FOOT = "The engine maker"
+"""How the running foot begins. It is marked as furniture, and the first page says the same aloud; its number, other on
+each page, hides from outloud that it is one."""
+
+
+def main(arguments: list[str]) -> int:
+    """Judge all, print each fault, the thinnest pages, and the last line."""
+    with tempfile.TemporaryDirectory() as made:
+        folder = Path(arguments[0]) if arguments else _printed(Path(made))
+        files = sorted(folder.rglob("*-checklist.pdf")) + sorted(folder.rglob("*-sign-off.pdf"))
+        files += sorted(folder.rglob("*-card.pdf"))
+        with ProcessPoolExecutor(max_workers=os.cpu_count()) as workers:
+            told = list(workers.map(judged, files))
+    faults = [f"{file.name}: {fault}" for file, (_, found, _) in zip(files, told, strict=True) for fault in found]
+    notes = Counter(rule for _, _, noted in told for rule in noted)
+    print("\n".join(faults))
+    print("outloud, warnings by rule: " + (", ".join(f"{rule} {n}" for rule, n in sorted(notes.items())) or "none"))
+    print(f"sheets: {len(files)}; pages: {sum(pages for pages, _, _ in told)}; faults: {len(faults)}")
+    return 1 if faults or not files else 0
+
+
+def judged(file: Path) -> tuple[int, list[str], list[str]]:
+    """Number of pages, what is wrong, and the rules of outloud's warnings."""
+    pdf = file.read_bytes()
+    with pymupdf.open(stream=pdf) as document:
+        seen = Seen(pdf, len(document), ())
+    warnings = []
+    faults = [*_sound(file), *_codes(seen)]
+    for found in _heard(file):
+        if found["rule"] == "TAG-002" and str(found["evidence"]).startswith(FOOT):
+            continue
+        if found["severity"] == "error":
+            faults.append(f"outloud {found['rule']}: {found['message']}")
+        else:
+            warnings.append(found["rule"])
+    faults += [f"page {page}: {text!r} at {ratio:.1f}" for page, text, ratio in text_contrasts(pdf) if ratio < 4.5]
+    if "checklist" in file.name:
+        faults += _at_the_bench(seen)
+    return seen.pages, faults, warnings
+
+
+def _sound(file: Path) -> Iterator[str]:
+    if subprocess.run(["qpdf", "--check", str(file)], capture_output=True, check=False).returncode:
+        yield "qpdf finds faults"
+    said = subprocess.run([BIN / "pdfua", "check", "--format", "json", str(file)], capture_output=True, check=False)
+    for finding in json.loads(said.stdout)["findings"]:
+        yield f"pdfua {finding}"
+
+
+def _codes(seen: Seen) -> Iterator[str]:
+    noise = np.random.default_rng(7)
+    for page in range(1, seen.pages + 1):
+        pixels = seen.pixels(page, 100).astype(float)
+        dirty = np.clip(pixels + noise.normal(0, 20, pixels.shape), 0, 255).astype(np.uint8)
+        codes = {code.text for code in zxingcpp.read_barcodes(Image.fromarray(dirty))}
+        if len(codes) != 1 or parse_number(codes.pop()).page != page:
+            yield f"page {page}: code"
+        if np.all(pixels[pixels.shape[0] // 4 : pixels.shape[0] * 3 // 4] == 255):
+            yield f"page {page}: nothing on its middle half"
+
+
+def _at_the_bench(seen: Seen) -> Iterator[str]:
+    for page in range(1, seen.pages + 1):
+        if min(word.size for word in seen.words(page)) * CAP_HEIGHT < 0.004 * DISTANCE - 0.02:
+            yield f"page {page}: type too small"
+        if not np.all(seen.pixels(page, 60)[: int(CLIP / 25.4 * 60) - 1] == 255):
+            yield f"page {page}: clip margin"
+
+
+def _heard(file: Path) -> Iterator[dict[str, Any]]:
+    with tempfile.TemporaryDirectory() as folder:
+        report = Path(folder) / "report.json"
+        subprocess.run([BIN / "outloud", "-q", "--json", report, str(file)], capture_output=True, check=False)
+        yield from _findings(json.loads(report.read_text()))
+
+
+def _findings(said: Any) -> Iterator[dict[str, Any]]:
+    if isinstance(said, dict):
+        if {"rule", "severity", "message"} <= said.keys():
+            yield said
+        for value in said.values():
+            yield from _findings(value)
+    elif isinstance(said, list):
+        for value in said:
+            yield from _findings(value)
+
+
+def _printed(folder: Path) -> Path:
+    """The due sheets of a copy of the demo club, for a print is kept in the engine's record."""
+    club = folder / "club"
+    shutil.copytree(ROOT, club, ignore=shutil.ignore_patterns(".*", "out", "tests", "benchmarks"))
+    command = [BIN / "docgen", "--club", club, "print", "--due", "--on", DAY, "--out", folder / "out"]
+    subprocess.run(command, check=True, stdout=sys.stderr)
+    subprocess.run([*command, "--short"], check=True, stdout=sys.stderr)
+    return folder / "out"
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
