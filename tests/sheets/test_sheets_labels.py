@@ -142,3 +142,28 @@ SOUND = SHEETS["3x7"]
 ])  # fmt: skip
 def test_grids_that_do_not_fit(changes: dict[str, object], said: list[tuple[str, str, str]]) -> None:
     assert misfits(LabelSheet(**{**SOUND.__dict__, **changes})) == said  # type: ignore[arg-type]
+
+
+def test_a_plate_has_the_club_s_colour_unless_a_black_banner_speaks() -> None:
+    """Ordinary labels follow the club; "do not refit", spares and DO NOT START stay black all over."""
+    club = _club().club
+    assert club is not None
+    green = club.value.model_copy(update={"style": club.value.style.model_copy(update={"plate": "#1a4d2e"})})
+    labels = [
+        Label("Drum", plate="017", mark="4"),
+        Label("Drum", plate="018", banner="DO NOT REFIT"),
+        Label("Drum", plate="019", banner="DO NOT START", warns=True),
+    ]
+    page = labels_page(labels, SHEETS["2x4"], 1, green, "Labels")
+    outcome = press(plain_order("labels", page, "Club", ON, ()))
+    assert outcome.pressed is not None, outcome.faults
+    with pymupdf.open(stream=outcome.pressed.pdf) as document:
+        grounds = {
+            number: {
+                tuple(round(255 * part) for part in drawing["fill"])
+                for drawing in document[0].get_drawings()
+                if drawing["fill"] and drawing["rect"].contains(document[0].search_for(number)[0])
+            }
+            for number in ("017", "018", "019")
+        }
+    assert grounds == {"017": {(0x1A, 0x4D, 0x2E)}, "018": {(0, 0, 0)}, "019": {(0, 0, 0)}}

@@ -171,3 +171,26 @@ def test_a_compartment_too_small_for_its_words_is_refused() -> None:
         page_of("023", "clutch-service", grid=Compartments(10, 10))
     assert "and a compartment has" in str(refused.value)
     assert str(refused.value).endswith("write fewer compartments")
+
+
+def test_the_engine_s_plate_has_the_club_s_colour() -> None:
+    folder = _club()
+    assert folder.club is not None
+    told = resolve(folder, folder.engines["023"], folder.procedures["clutch-service"], ON).instructions
+    club = folder.club.value
+    green = club.model_copy(update={"style": club.style.model_copy(update={"plate": "#1a4d2e"})})
+    assert filled(mat(laid("023", "clutch-service"), told, club, *papers(club)["A4"])) == {(0, 0, 0)}
+    assert filled(mat(laid("023", "clutch-service"), told, green, *papers(club)["A4"])) == {(0x1A, 0x4D, 0x2E)}
+
+
+def filled(page: Page) -> set[tuple[int, ...]]:
+    """The colours of what is filled behind white words on the first page."""
+    outcome = press(plain_order("mat", page, "Club", ON, ("023",)))
+    assert outcome.pressed is not None, outcome.faults
+    with pymupdf.open(stream=outcome.pressed.pdf) as document:
+        (engine,) = document[0].search_for("023", clip=pymupdf.Rect(0, 0, 150, 100))[:1]
+        return {
+            tuple(round(255 * part) for part in drawing["fill"])
+            for drawing in document[0].get_drawings()
+            if drawing["fill"] and drawing["rect"].contains(engine)
+        }
