@@ -9,8 +9,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
+import outloud
 import pymupdf
 import zxingcpp
+from outloud.findings import Finding
+from outloud.model import Document
 from PIL import Image
 
 from docgen.job.number import parse_number
@@ -65,3 +68,27 @@ def check_sound(pdf: bytes, folder: Path) -> None:
     assert done.returncode == 0, done.stdout[-800:]
     assert '"severity": "error"' not in done.stdout
     assert json.loads(done.stdout)
+
+
+FIRST = "manual, class rules, local codes and licensed practice come first."
+"""What every sheet says of whose figures govern: spoken on its first page, and in the running foot, as furniture."""
+
+
+def heard(file: Path) -> list[Finding]:
+    """What outloud finds, but for the running foot: its number, other on each page, hides from outloud what it is."""
+    found = outloud.check(str(file)).findings
+    return [one for one in found if one.rule != "TAG-002" or not str(one.evidence).startswith("The engine maker")]
+
+
+def spoken(file: Path, page: int) -> str:
+    """The text of a page that a screen reader speaks, as outloud finds it: tagged, and no furniture."""
+    runs = Document(str(file)).content(page - 1).runs
+    return " ".join(" ".join(run.text for run in runs if run.tagged and not run.artifact).split())
+
+
+def check_heard(pdf: bytes, folder: Path) -> None:
+    """A screen reader speaks all that is not furniture, and whose figures come first."""
+    file = folder / "heard.pdf"
+    file.write_bytes(pdf)
+    assert [str(one) for one in heard(file) if one.severity == "error"] == []
+    assert FIRST in spoken(file, 1)

@@ -15,7 +15,7 @@ import pytest
 
 from docgen.sheets.paper import CLIP
 from tests.demo.conftest import _job, _printed
-from tests.paper.measuring import check_codes, check_sound, contrast, luminance, text_contrasts
+from tests.paper.measuring import check_codes, check_heard, check_sound, contrast, luminance, text_contrasts
 from tests.sheets.conftest import Seen, Word
 
 DISTANCE = 600
@@ -99,6 +99,11 @@ def test_codes_read_with_noise_at_100_dpi(engine: str, job: str, sheet: str) -> 
 @every_sheet
 def test_other_programs_find_the_file_sound(engine: str, job: str, sheet: str, tmp_path: Path) -> None:
     check_sound(seen(engine, job, sheet).pdf, tmp_path)
+
+
+@every_sheet
+def test_a_screen_reader_speaks_it_all(engine: str, job: str, sheet: str, tmp_path: Path) -> None:
+    check_heard(seen(engine, job, sheet).pdf, tmp_path)
 
 
 @every_sheet
