@@ -85,9 +85,20 @@ def promised(text: str) -> list[Imperative]:
     A clause's opening condition is passed over: `With the engine cold, tighten the nut.`
     """
     found = []
-    for clause in _CLAUSE.split(text):
+    for clause in _clauses(text):
         for verb, _, rest in (opening.partition(" ") for opening in _openings(clause)):
             if rows := imperatives().get(verb.lower()):
                 found += [row for row in rows if row.follows.search(rest.strip())]
                 break
     return found
+
+
+def _clauses(text: str) -> list[str]:
+    """The parts of a text that each open with an imperative or a condition: `Let taper, bore and nut dry.` is one."""
+    clauses: list[str] = []
+    for part in _CLAUSE.split(text):
+        if clauses and first_word(part) not in (*imperatives(), *CONDITIONS):
+            clauses[-1] += f" {part}"
+        else:
+            clauses.append(part)
+    return clauses

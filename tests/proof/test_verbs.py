@@ -27,6 +27,16 @@ from docgen.proof.verbs import promised
         ("If the plug is wet, black or oily, renew it.", [("renews",)]),
         ("Count each needle in until it just touches.", [("finds", "sets", "measure")]),
         ("Count the rags.", []),
+        ("Let taper, bore and nut dry.", [("wait",)]),
+        ("Let the charger run until it shows full.", [("wait",)]),
+        ("Pour petrol into the can up to its mark.", [("applies",)]),
+        ("Pour the catch pan into the closed can.", []),
+        ("Put a thin film of oil on the thread.", [("applies",)]),
+        ("Put the cloth into the metal bin.", []),
+        ("Lay the straight edge across the flange.", [("look", "measure")]),
+        ("Lay the gasket on.", []),
+        ("Squeeze and bend the fuel line.", [("look", "measure")]),
+        ("Squeeze the ring with the fingers.", []),
     ],
 )
 def test_a_text_promises_the_work_that_it_tells_of(text: str, needs: list[tuple[str, ...]]) -> None:
