@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from docgen.club.log import Entry, Held
+from docgen.club.folder import EngineRecord
+from docgen.club.log import Entry, Held, Log
 from docgen.club.schema.event import Service
 from docgen.returns.filing import sheet_in
 from docgen.returns.which import Sheet
@@ -19,6 +21,18 @@ def filed_as(sheet: Sheet) -> Held | None:
     log = sheet.record.log
     entry = sheet_in(log, sheet.job.issue_digest, sheet.text)
     return next((held for held in log.held if held.entry is entry), None) if entry else None
+
+
+def record_before(sheet: Sheet) -> EngineRecord:
+    """The engine's record without this very sheet, where it was filed already: findings that it closed are open there.
+
+    A second copy of a sheet is read against this, so that the same paper always says the same.
+    """
+    held = filed_as(sheet)
+    if held is None:
+        return sheet.record
+    others = tuple(entry for entry in sheet.record.log.entries if entry is not held.entry)
+    return replace(sheet.record, log=Log(others))
 
 
 def differences(held: Held, event: dict[str, Any]) -> tuple[str, ...]:

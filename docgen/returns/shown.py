@@ -10,6 +10,7 @@ from docgen.club.problem import visible
 from docgen.job import marks as m
 from docgen.job.job import Job
 from docgen.job.state import state_of
+from docgen.returns.again import record_before
 from docgen.returns.layout import row_names, sections
 from docgen.returns.measured import WORDS, Judged
 from docgen.returns.said import Said
@@ -114,7 +115,8 @@ def _held(held: dict[str, str]) -> str:
 
 
 def _dealt(dealt: dict[str, str], one: Understood) -> str:
-    found = next((f for f in state_of(one.sheet.record, date.max).findings if f.digest == dealt["finding"]), None)
+    state = state_of(record_before(one.sheet), date.max)
+    found = next((f for f in state.findings if f.digest == dealt["finding"]), None)
     text = f"{found.day.isoformat()}: {found.text}" if found else dealt["finding"]
     return f"{text}; {dealt['how']}" if "how" in dealt else text
 

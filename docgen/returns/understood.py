@@ -11,6 +11,7 @@ from pydantic import ValidationError
 from docgen.club.schema.event import Service
 from docgen.job.state import state_of
 from docgen.returns import leading, looked, measured, signed
+from docgen.returns.again import record_before
 from docgen.returns.gathered import Answers, Gathered
 from docgen.returns.measured import Judged
 from docgen.returns.said import Said
@@ -55,7 +56,7 @@ def understand(
     on = Gathered(sheet.job, answers)
     done = signed.days(on, sheet.record, today)
     signed.hours(on, sheet.record, done or today)
-    signed.dealt_with(on, state_of(sheet.record, date.max))
+    signed.dealt_with(on, state_of(record_before(sheet), date.max))
     measured.settings(on)
     measured.torques(on)
     judged = measured.readings(on)

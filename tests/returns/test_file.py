@@ -14,6 +14,7 @@ from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.schema.event import Correction, Service
 from docgen.job.state import state_of
+from docgen.returns.filing import file_event
 from docgen.returns.form import read_form
 from tests.returns.conftest import GOOD, NUMBER, TODAY
 from tests.returns.filling import filled, filled_in_viewer
@@ -234,3 +235,35 @@ def test_a_new_print_does_not_take_the_place_of_a_filled_sheet(root: Path) -> No
     assert file(root, root / "out", "--yes").stdout.endswith(
         "\n1 filed, 2 files left out, being no filled sign-off sheet.\n"
     )
+
+
+@pytest.fixture
+def with_finding(tmp_path: Path) -> Path:
+    """The small club; a finding was open on engine 7A when its sheets were printed."""
+    root = write(tmp_path / "club")
+    file_event(root, "7A", {"event": "finding", "date": "2030-03-30", "finding": "Weeps at the plate"})
+    assert say(root, "print", "7A", "--job", "ROT", "--on", "2030-04-01").exit_code == 0
+    return root
+
+
+def test_a_sheet_that_closed_a_finding_says_the_same_the_second_time(with_finding: Path) -> None:
+    path = sheet(with_finding, {"open-finding-1_done": "on", "open-finding-1_how": "Seal renewed"})
+    assert file(with_finding, path, "--yes").exit_code == 0
+    assert state_of(read_club(with_finding).engines["7A"], TODAY).findings == []
+    again = file(with_finding, path, "--yes")
+    assert (again.exit_code, again.stdout.splitlines()[-1].partition(" is already filed")[1]) == (
+        0, " is already filed",
+    )  # fmt: skip
+
+
+def test_a_finding_that_a_sheet_closed_stays_closed_when_a_copy_takes_its_place(with_finding: Path) -> None:
+    closed = {"open-finding-1_done": "on", "open-finding-1_how": "Seal renewed"}
+    assert file(with_finding, sheet(with_finding, closed), "--yes").exit_code == 0
+    more = sheet(with_finding, closed | {"after-run-no-noise": "on", "after-run-date": "2030-04-07"}, "more.pdf")
+    told = file(with_finding, more, "--yes")
+    assert "but this copy differs in: checked, first_run.\n" in told.stdout
+    assert "2030-03-30: Weeps at the plate; Seal renewed" in told.stdout
+    assert file(with_finding, more, "--yes", "--correct", "the engine has run").exit_code == 0
+    (service,) = services(with_finding)
+    assert [dealt.how for dealt in service.dealt_with] == ["Seal renewed"]
+    assert state_of(read_club(with_finding).engines["7A"], TODAY).findings == []
