@@ -9,7 +9,7 @@ import click
 
 from docgen.cli._asking import answer, fits, give_up, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import counted
+from docgen.cli.frame import counted, examples
 from docgen.club.files import read_bytes
 from docgen.club.folder import ORIGINS, Folder
 from docgen.club.glossary import GLOSSARY
@@ -31,7 +31,10 @@ ALL, NOTHING = "all", "nothing"
 LICENCE = "procedures/LICENSE"
 
 
-@click.command(short_help="Begin a club's folder.")
+@click.command(
+    short_help="Begin a club's folder.",
+    epilog=examples('docgen new club marsh-lane --name "Marsh Lane Karters" --take alder-100r'),
+)
 @click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
 @click.option("--name", help="What the club is called.")
 @click.option("--paper", help="A4 or Letter.")

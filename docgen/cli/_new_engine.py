@@ -8,14 +8,16 @@ import click
 
 from docgen.cli._asking import answer, fits, give_up, one_of, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import Day, Session, today
+from docgen.cli.frame import Day, Session, examples, today
 from docgen.club.read import read_club
 from docgen.club.schema.base import Text, Time
 from docgen.club.schema.engine import EngineNumber
 from docgen.club.schema.model import Model
 
 
-@click.command(short_help="Begin an engine's record.")
+@click.command(
+    short_help="Begin an engine's record.", epilog=examples('docgen new engine 7 --keeper "Jo Ash" --hours "12 h"'),
+)  # fmt: skip
 @click.argument("number")
 @click.option("--model", help="The engine type, by its name in models/.")
 @click.option("--keeper", help="Whose engine it is, or who looks after it.")

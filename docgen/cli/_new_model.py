@@ -6,12 +6,12 @@ import click
 
 from docgen.cli._asking import answer, fits, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import Session, counted, stop
+from docgen.cli.frame import Session, counted, examples, stop
 from docgen.club.read import read_club
 from docgen.club.schema.base import AnyQuantity, Name, Text
 
 
-@click.command(short_help="Begin an engine type.")
+@click.command(short_help="Begin an engine type.", epilog=examples('docgen new model birch-90 --title "Birch 90"'))
 @click.argument("name")
 @click.option("--title", help="What it is called on the sheets.")
 @click.option("--manual", help="The maker's manual, by its title.")

@@ -11,7 +11,7 @@ import click
 
 from docgen.cli._asking import Check, answer, fits, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import Day, Session, stop, today
+from docgen.cli.frame import Day, Session, examples, stop, today
 from docgen.club.folder import Folder
 from docgen.club.problem import did_you_mean
 from docgen.club.read import read_club
@@ -21,7 +21,10 @@ from docgen.club.schema.procedure import Code
 from docgen.proof import proof_all
 
 
-@click.command(short_help="Begin a procedure.")
+@click.command(
+    short_help="Begin a procedure.",
+    epilog=examples('docgen new procedure intake-wash --title "Intake silencer - wash" --every "3 months"'),
+)
 @click.argument("name")
 @click.option("--title", help="What the job is called.")
 @click.option("--code", help="Three capital letters of its own.")

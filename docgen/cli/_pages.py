@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from docgen.cli._system import shown
 from docgen.cli.frame import counted
 from docgen.club.store import replace
 from docgen.press.render import Pressed
@@ -43,11 +44,3 @@ def print_pages(wishes: Sequence[Wish], files: Mapping[Path, bytes] | None = Non
     for path, data in (files or {}).items():
         replace(path, data)
     return made
-
-
-def shown(path: Path) -> str:
-    """A path as a reader types it."""
-    try:
-        return str(path.resolve().relative_to(Path.cwd()))
-    except ValueError:
-        return str(path)

@@ -132,7 +132,11 @@ def _closed(one: Understood) -> frozenset[int]:
         numbers = typed.replace(",", " ").split()
         if all(number.isdecimal() and 1 <= int(number) <= count for number in numbers):
             return frozenset(map(int, numbers))
-        click.echo(f"  There are {count}: type their numbers, as in 1 2.")
+        click.echo(f"  {_there(count)}")
+
+
+def _there(count: int) -> str:
+    return "There is one: type 1." if count == 1 else f"There are {count}: type their numbers, as in 1 2."
 
 
 def _not(one: Understood, wishes: Wishes, why: str) -> Settled:

@@ -10,8 +10,19 @@ from typing import TYPE_CHECKING
 
 import click
 
+from docgen.cli._system import ready, shown
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import Session, complete_engines, complete_jobs, counted, language_option, on_option, report, stop
+from docgen.cli.frame import (
+    Session,
+    complete_engines,
+    complete_jobs,
+    counted,
+    examples,
+    language_option,
+    on_option,
+    report,
+    stop,
+)
 from docgen.cli.mat import laid_down
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
@@ -30,7 +41,10 @@ if TYPE_CHECKING:
     from docgen.sheets.pagewords import PageWords
 
 
-@click.command(short_help="All sheets for an engine, or for a day's work, in one file.")
+@click.command(
+    short_help="All sheets for an engine, or for a day's work, in one file.",
+    epilog=examples("docgen binder 017", "docgen binder --due --no-mats"),
+)
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option(
     "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
@@ -72,6 +86,8 @@ def command(
         click.echo(f"Nothing is due on {on.isoformat()}: name a job with --job.")
         return
     laid = {} if no_mats else _laid(folder, wanted, on)
+    ones = {want.record.engine.engine for want in wanted}
+    ready((out or folder.root / "out") / (ones.pop() if len(ones) == 1 else ""))
     made = [
         issue(folder.root / "engines" / want.record.engine.engine / "issued",
               resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults)))
@@ -155,7 +171,6 @@ def _sections(
 def _bind(
     club: Club, sheets: Sequence[Sheet], sections: Sequence[Section], one: str, on: date, where: Path
 ) -> None:  # fmt: skip
-    from docgen.cli._pages import shown
     from docgen.press.bound import Section, bind
     from docgen.press.errors import PressError
     from docgen.press.orders import plain_order

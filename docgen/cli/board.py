@@ -7,12 +7,15 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, json_option, language_option, on_option, say_json, stop
+from docgen.cli.frame import Session, examples, json_option, language_option, on_option, say_json, stop
 from docgen.job.marked import record_mark
 from docgen.plan.board import Bar, Board, board
 
 
-@click.command(short_help="The due board for the wall: all engines, what comes first first.")
+@click.command(
+    short_help="The due board for the wall: all engines, what comes first first.",
+    epilog=examples("docgen board", "docgen board --paper A4 --on 2027-04-01"),
+)
 @click.option("--paper", help="A4 or A3, lying on its long side.  [default: A3, or Letter]")
 @on_option
 @language_option

@@ -7,13 +7,24 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, language_option, on_option, stop
+from docgen.cli._system import shown
+from docgen.cli.frame import (
+    Session,
+    chosen_engines,
+    complete_engines,
+    counted,
+    examples,
+    language_option,
+    on_option,
+    stop,
+)
 from docgen.club.store import replace
 from docgen.job.marked import record_mark
 from docgen.plan.standing import standing
+from docgen.returns.verify import verify
 
 
-@click.command(short_help="Print the engine card, for a buyer or a scrutineer.")
+@click.command(short_help="Print the engine card, for a buyer or a scrutineer.", epilog=examples("docgen card 017"))
 @click.argument("engines", nargs=-1, required=True, shell_complete=complete_engines)
 @on_option
 @language_option
@@ -22,7 +33,7 @@ from docgen.plan.standing import standing
 def command(session: Session, engines: tuple[str, ...], on: date, out: Path | None) -> None:
     """Print the card of each of ENGINES: identity, hours, parts with a limited life, readings, findings, whole record.
 
-    The same on the screen: docgen engine
+    None is printed while docgen verify finds something in its record. The same on the screen: docgen engine
     """
     from docgen.press.orders import plain_order
     from docgen.press.workers import press_all
@@ -32,6 +43,8 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
     records = chosen_engines(folder, engines)
     if blocking := sorted({p for record in records for p in folder.blocking(record.engine.engine)}):
         stop(blocking)
+    if missing := sorted({p for record in records for p in verify(folder.root, record.engine.engine).problems}):
+        stop(missing)
     assert folder.club is not None
     club = folder.club.value
     orders = [
@@ -51,7 +64,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
             continue
         path = (out or folder.root / "out") / outcome.key / f"{outcome.key}-card.pdf"
         replace(path, outcome.pressed.pdf)
-        click.echo(f"Card of engine {outcome.key}, {counted(outcome.pressed.pages, 'page')}: {path}")
+        click.echo(f"Card of engine {outcome.key}, {counted(outcome.pressed.pages, 'page')}: {shown(path)}")
     for fault in faults:
         click.echo(fault, err=True)
     if faults:

@@ -7,13 +7,16 @@ from datetime import date
 
 import click
 
-from docgen.cli.frame import Session, json_option, on_option, report, say_json
+from docgen.cli.frame import Session, examples, json_option, on_option, report, say_json
 from docgen.club.problem import close_name
 from docgen.job import wording
 from docgen.job.components import Component, components
 
 
-@click.command(short_help="Where the numbered components are.")
+@click.command(
+    short_help="Where the numbered components are.",
+    epilog=examples("docgen components", "docgen components LC-2214"),
+)
 @click.argument("number", required=False)
 @on_option
 @json_option
@@ -29,7 +32,7 @@ def command(session: Session, number: str | None, on: date, as_json: bool) -> No
         named = [one for one in found if one.number == number]
         if not named:
             close = close_name(number, [one.number for one in found])
-            meant = f'; did you mean "{close}"?' if close else ""
+            meant = f'; did you mean "{close}"?' if close else "; docgen components lists them"
             raise click.UsageError(f'there is no component "{number}"{meant}')
         found = named
     if as_json:

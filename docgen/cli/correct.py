@@ -40,7 +40,7 @@ def command(
     \b
     docgen correct 017                                    lists the events
     docgen correct 017 4cb500fc hours="12 min" --why "hours typed for minutes"
-    docgen correct 017 4cb500fc readings.plug-gap="0.60 mm" --why "misread"
+    docgen correct 017 6cd59a38 readings.plug-gap="0.60 mm" --why "misread"
     docgen correct 017 4cb500fc --strike --why "it was engine 021"
 
     A new event names the wrong one. The wrong one stays where it is, and the record shows both.

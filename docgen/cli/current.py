@@ -8,7 +8,7 @@ from datetime import date
 
 import click
 
-from docgen.cli.frame import Session, counted, json_option, on_option, say_json, stop
+from docgen.cli.frame import Session, counted, examples, json_option, on_option, say_json, stop
 from docgen.club.folder import Folder
 from docgen.job.number import NumberError, SheetNumber, parse_number
 from docgen.share.currency import Standing, Wall, printed_on
@@ -18,7 +18,10 @@ MOST_WORDS = 12
 """Most changes of mere words that are shown of one sheet."""
 
 
-@click.command(short_help="Whether the sheets on the wall are still current.")
+@click.command(
+    short_help="Whether the sheets on the wall are still current.",
+    epilog=examples("docgen current", "docgen current 017-CLU-04-003-C1-T"),
+)
 @click.argument("numbers", nargs=-1, metavar="[NUMBER]...")
 @on_option
 @json_option

@@ -12,6 +12,7 @@ from docgen.cli.frame import (
     chosen_engines,
     complete_engines,
     counted,
+    examples,
     json_option,
     on_option,
     report,
@@ -20,7 +21,10 @@ from docgen.cli.frame import (
 from docgen.plan.due import IN_DATE, DueLine, Quiet, due_list, quiet_engines
 
 
-@click.command(short_help="What is due, on which engine, and why.")
+@click.command(
+    short_help="What is due, on which engine, and why.",
+    epilog=examples("docgen due 017", "docgen due --on 2027-04-01 --all"),
+)
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @on_option
 @click.option("--all", "everything", is_flag=True, help="Also what is in date.")
@@ -41,14 +45,17 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
     if as_json:
         say_json([line.to_json() for line in lines])
     else:
-        rows = [*_rows(lines, on), *_quiet(quiet_engines(folder, on, engines))]
+        rows = [*_rows(lines, on, bool(folder.engines)), *_quiet(quiet_engines(folder, on, engines))]
         rows += _usual(every) if engines else []
         click.echo("\n".join(rows))
         if report(folder.problems):
             raise click.exceptions.Exit(1)
 
 
-def _rows(lines: list[DueLine], on: date) -> Iterator[str]:
+def _rows(lines: list[DueLine], on: date, engines: bool) -> Iterator[str]:
+    if not engines:
+        yield "There are no engines yet: docgen new engine NUMBER begins one."
+        return
     yield f"On {on.isoformat()}:" if lines else f"Nothing is due on {on.isoformat()}."
     state = ""
     for line in lines:

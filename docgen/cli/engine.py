@@ -13,6 +13,7 @@ from docgen.cli.frame import (
     chosen_engines,
     complete_engines,
     counted,
+    examples,
     json_option,
     on_option,
     report,
@@ -26,7 +27,7 @@ from docgen.plan.standing import Measured, Standing, standing
 from docgen.trade.limits import Verdict
 
 
-@click.command(short_help="One engine's record.")
+@click.command(short_help="One engine's record.", epilog=examples("docgen engine 017"))
 @click.argument("number", shell_complete=complete_engines)
 @on_option
 @json_option

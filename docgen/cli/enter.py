@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from docgen.cli._settle import Wishes, settle
-from docgen.cli.frame import Day, Session, today
+from docgen.cli.frame import Day, Session, examples, today
 from docgen.club.folder import Folder
 from docgen.club.store import StoreError
 from docgen.returns.again import filed_as
@@ -22,6 +22,7 @@ WORDS = """\
   -       empty a box that was filled
   back    go to the box before
   void    strike this row out
+  ?       show these words again
   stop    keep what was typed, and go on another day"""
 
 
@@ -29,7 +30,10 @@ class _Stopped(Exception):
     """Somebody goes on another day."""
 
 
-@click.command(short_help="Type in a sign-off sheet that was filled in by pen.")
+@click.command(
+    short_help="Type in a sign-off sheet that was filled in by pen.",
+    epilog=examples("docgen enter 017-CLU-04-003-S1-2"),
+)
 @click.argument("number")
 @click.option("--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into.")
 @click.option("--correct", metavar="WHY", default="", help="File a sheet again in the place of its first filing.")
@@ -38,7 +42,7 @@ class _Stopped(Exception):
 def command(session: Session, number: str, accepted: tuple[str, ...], correct: str, on: date) -> None:
     """Type in the sign-off sheet NUMBER, box by box in the order of the paper, and file it.
 
-    The number stands at the foot of every page, as in 017-CLU-04-003-S1-K. What was typed is kept after every box:
+    The number stands at the foot of every page, as in 017-CLU-04-003-S1-2. What was typed is kept after every box:
     the same command goes on where it stopped.
     """
     folder = session.read()
@@ -101,7 +105,7 @@ def _box(walk: Walk, prompt: Prompt) -> bool:
     word = typed.casefold()
     if word == "stop":
         raise _Stopped
-    if word == "?":
+    if word in ("?", "help"):
         click.echo(WORDS)
         return False
     if word == "back":

@@ -12,7 +12,8 @@ from pathlib import Path
 import click
 
 from docgen.cli._settle import Settled, Wishes, refusal, settle
-from docgen.cli.frame import Day, Session, complete_engines, counted, json_option, say_json, today
+from docgen.cli._system import refused_by_system
+from docgen.cli.frame import Day, Session, complete_engines, counted, examples, json_option, say_json, today
 from docgen.club.problem import visible
 from docgen.club.store import StoreError
 from docgen.returns.apart import Paper, Reader
@@ -36,7 +37,14 @@ class Given:
     refused: Refused | None = None
 
 
-@click.command(short_help="Put filled sign-off sheets into the record.")
+@click.command(
+    short_help="Put filled sign-off sheets into the record.",
+    epilog=examples(
+        "docgen file out/017/017-CLU-sign-off.pdf",
+        "docgen file inbox",
+        'docgen file again.pdf --correct "the engine has run"',
+    ),
+)
 @click.argument("papers", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--engine", shell_complete=complete_engines, help="Refuse sheets of any other engine.")
 @click.option("--yes", is_flag=True, help="File without asking; what must be asked is then not filed.")
@@ -85,7 +93,8 @@ def _read(reader: Reader, path: Path, named: bool) -> Given:
         with path.open("rb") as file:
             data = file.read(MAX_BYTES + 1)
     except OSError as error:
-        return Given(path, named, refused=Refused("unreadable-file", f"it cannot be opened: {error.strerror}"))
+        said = refused_by_system(error)
+        return Given(path, named, refused=Refused("unreadable-file", said.message, said.hint))
     try:
         return Given(path, named, data, reader.read(data))
     except Refused as refused:
@@ -111,7 +120,7 @@ def _one(session: Session, one: Given, engine: str, wishes: Wishes) -> Settled |
         if not any(one.paper.form.fields.values()):
             raise Refused("nothing-filled-in", f"{sheet.text} is empty", "fill it in, save it, and file the saved file")
     except Refused as refused:
-        if not one.named and refused.said.name in _NO_SHEETS:
+        if not one.named and (refused.said.name in _NO_SHEETS or _untouched(one.paper)):
             return None
         wishes.say(f"\n{visible(str(one.path))}")
         return refusal(refused, wishes)
@@ -123,6 +132,11 @@ def _one(session: Session, one: Given, engine: str, wishes: Wishes) -> Settled |
         return refusal(Refused(error.name, error.message, error.hint), wishes)
     except OSError as error:
         return refusal(Refused("not-written", f"the file could not be kept: {error.strerror}"), wishes)
+
+
+def _untouched(paper: Paper | None) -> bool:
+    """Whether it has fields to fill in, and nobody wrote into any: such a print lies in a folder by itself."""
+    return paper is not None and bool(paper.form.fields) and not any(paper.form.fields.values())
 
 
 def _unclear(paper: Paper) -> tuple[Said, ...]:

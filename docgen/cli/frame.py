@@ -5,6 +5,7 @@ Exit codes: 0 done and clean; 1 something was found or could not be done; 2 the 
 
 from __future__ import annotations
 
+import errno
 import json
 import pkgutil
 from collections.abc import Iterable, Sequence
@@ -42,6 +43,24 @@ class _Commands(click.Group):
         if args and self.get_command(ctx, args[0]) is None and not args[0].startswith("-"):
             raise click.UsageError(f'there is no command "{args[0]}"{_meant(args[0], self.list_commands(ctx))}', ctx)
         return super().resolve_command(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Carry the command out. A break, and what the system refuses, end with 1 and are said in words."""
+        from docgen.club.store import StoreError
+
+        try:
+            return super().invoke(ctx)
+        except (click.Abort, KeyboardInterrupt, EOFError):
+            click.echo("\nStopped: nothing was done beyond what is said above.", err=True)
+        except StoreError as error:
+            click.echo(error, err=True)
+        except OSError as error:
+            if error.errno == errno.EPIPE:
+                raise
+            from docgen.cli._system import refused_by_system
+
+            click.echo(refused_by_system(error), err=True)
+        raise click.exceptions.Exit(1)
 
 
 @dataclass
@@ -90,6 +109,10 @@ def _found_above(start: Path) -> Path:
     return next((folder for folder in (start, *start.parents) if (folder / "club.yaml").is_file()), start)
 
 
+YEARS = range(1900, 2200)
+"""Years in which a day may lie: room to reckon on both sides."""
+
+
 class Day(click.ParamType[date]):
     """A date written year-month-day."""
 
@@ -99,9 +122,12 @@ class Day(click.ParamType[date]):
         if isinstance(value, date):
             return value
         try:
-            return date.fromisoformat(value)
+            day = date.fromisoformat(value.strip())
         except ValueError:
             self.fail(f'"{value}" is not a date: write year-month-day, as in 2027-03-14', param, ctx)
+        if day.year not in YEARS:
+            self.fail(f'"{value}" is too far away: write a year from {YEARS[0]} to {YEARS[-1]}', param, ctx)
+        return day
 
 
 def today() -> date:
@@ -110,6 +136,11 @@ def today() -> date:
 
 
 on_option = click.option("--on", type=Day(), default=today, show_default="today", help="The day to print or plan for.")
+
+
+def examples(*lines: str) -> str:
+    """What stands at the end of a command's help: how it is typed."""
+    return "\b\n" + "\n".join(("As in:", *(f"  {line}" for line in lines)))
 
 
 def _speak(ctx: click.Context, param: click.Parameter, value: str | None) -> None:
@@ -152,6 +183,8 @@ def chosen_jobs(folder: Folder, names: Sequence[str]) -> list[Read[Procedure]]:
         found = [p for p in folder.problems if p.path == f"procedures/{name}.yaml"]
         if found and name not in folder.procedures:
             stop(found)
+        if name.upper() not in folder.codes and name not in folder.procedures and not folder.whole("procedures"):
+            stop(p for p in folder.problems if p.path in folder.broken and p.path.startswith("procedures/"))
     return [folder.procedures[_known(folder.codes.get(n.upper(), n), folder.procedures, "job")] for n in names]
 
 

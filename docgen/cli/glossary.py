@@ -7,11 +7,11 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, language_option, on_option, stop
+from docgen.cli.frame import Session, examples, language_option, on_option, stop
 from docgen.club.glossary import GLOSSARY, read_glossary
 
 
-@click.command(short_help="The terms of the trade on one page.")
+@click.command(short_help="The terms of the trade on one page.", epilog=examples("docgen glossary"))
 @on_option
 @language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")

@@ -7,11 +7,13 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, counted, language_option, on_option, stop
+from docgen.cli.frame import Session, counted, examples, language_option, on_option, stop
 from docgen.club.store import replace
 
 
-@click.command(short_help="A page with links to all that was printed, and what still holds.")
+@click.command(
+    short_help="A page with links to all that was printed, and what still holds.", epilog=examples("docgen index"),
+)  # fmt: skip
 @on_option
 @language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs lie.  [default: out/ in the club]")
@@ -22,7 +24,7 @@ def command(session: Session, on: date, out: Path | None) -> None:
     It needs no network and opens in any browser; run it again after printing or filing.
     """
     from docgen.cli._listed import listed
-    from docgen.cli._pages import shown
+    from docgen.cli._system import shown
     from docgen.sheets.indexpage import SUPERSEDED, index_page
 
     folder = session.read()

@@ -8,13 +8,16 @@ from datetime import date
 import click
 
 from docgen.cli._filing import asked, by_option, filed_line, give_up, refuse, yes_option
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, stop, today
+from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, examples, stop, today
 from docgen.club.folder import EngineRecord
 from docgen.club.store import StoreError
 from docgen.returns.joining import branches, join
 
 
-@click.command(short_help="Join what was filed apart.")
+@click.command(
+    short_help="Join what was filed apart.",
+    epilog=examples("docgen join", 'docgen join 017 --note "filed on two computers"'),
+)
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day of joining.")
 @click.option("--note", help="Why there were two.")

@@ -9,11 +9,13 @@ from pathlib import Path
 
 import click
 
+from docgen.cli._system import shown
 from docgen.cli._wanted import wanted_jobs
 from docgen.cli.frame import (
     Session,
     complete_engines,
     complete_jobs,
+    examples,
     json_option,
     language_option,
     on_option,
@@ -27,7 +29,10 @@ from docgen.job.resolve import resolve
 from docgen.plan.kit import Kit, kit_of, to_json, without_price
 
 
-@click.command(short_help="What to lay ready for the jobs, and what to order.")
+@click.command(
+    short_help="What to lay ready for the jobs, and what to order.",
+    epilog=examples("docgen kit --job PRE", "docgen kit 017 --due"),
+)
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option(
     "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
@@ -70,7 +75,7 @@ def command(
 
 
 def _print(folder: Folder, kit: Kit, on: date, out: Path, suffix: str, counted: date | None) -> None:
-    from docgen.cli._pages import Wish, print_pages, shown
+    from docgen.cli._pages import Wish, print_pages
     from docgen.press.orders import plain_order
     from docgen.sheets.kitlist import kit_list
 

@@ -124,7 +124,7 @@ def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **r
 
 @command.command(short_help="A can of fuel mix.")
 @click.option("--litres", help="Litres of petrol, as in 10.")
-@click.option("--ratio", help="Parts of petrol to one of oil, as in 25.")
+@click.option("--ratio", help="Parts of petrol to one of oil, as in 25 or 25:1.")
 @click.option("--by", default="", help="Who mixed it.")
 @_copies
 @_sheet_options
@@ -138,7 +138,7 @@ def fuel(
     if (litres is None) != (ratio is None):
         raise click.UsageError("--litres and --ratio go together: how much oil there is follows from both")
     try:
-        mixed = mix(_decimal("--litres", litres), _decimal("--ratio", ratio)) if litres and ratio else None
+        mixed = mix(_decimal("--litres", litres), _decimal("--ratio", _one_part(ratio))) if litres and ratio else None
     except TradeError as error:
         raise click.UsageError(error.message) from None
     folder = session.read()
@@ -297,6 +297,12 @@ def _print(
         f"{counted(len(labels), 'label')} ({kind}) from position {start}", page, club.club, on, ("labels", kind, where)
     )
     print_pages([Wish(order, (out or folder.root / "out") / where / file)])
+
+
+def _one_part(ratio: str) -> str:
+    """The parts of petrol to one of oil: `25`, `25:1`, and `1:25`, as it is said in some places."""
+    first, colon, second = (piece.strip() for piece in ratio.partition(":"))
+    return second if colon and first == "1" else first if colon and second == "1" else ratio
 
 
 def _decimal(option: str, text: str) -> Decimal:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import Session, complete_engines, complete_jobs, language_option, on_option, stop
+from docgen.cli.frame import Session, complete_engines, complete_jobs, examples, language_option, on_option, stop
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.job.figures import Figures
@@ -27,7 +27,14 @@ if TYPE_CHECKING:
 Maker = Callable[[Laydown, Instructions], "Page"]
 
 
-@click.command(short_help="A numbered place for each piece that comes off.")
+@click.command(
+    short_help="A numbered place for each piece that comes off.",
+    epilog=examples(
+        "docgen mat 017 --job CAR",
+        "docgen mat 017 --job CAR --paper A3-on-A4",
+        "docgen mat 017 --job CAR --box 4x6",
+    ),
+)
 @click.argument("engine", shell_complete=complete_engines)
 @click.option(
     "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
@@ -105,15 +112,16 @@ def _boxed(club: Club, paper: str | None, grid: str | None, compartment: str | N
         raise click.UsageError(f"a box is printed on {club.paper}: leave --paper out")
     if not grid:
         raise click.UsageError("--compartment goes with --box: say how many there are, as in --box 4x6")
-    columns, rows = _pair(grid, "--box", 1, 20)
-    width, height = _pair(compartment, "--compartment", 10, 400) if compartment else (None, None)
+    columns, rows = _pair(grid, "--box", 1, 20, "4x6")
+    width, height = _pair(compartment, "--compartment", 10, 400, "45x35") if compartment else (None, None)
     made = Compartments(columns, rows, width, height)
     return lambda laid, told: box(laid, told, club, made), "box"
 
 
-def _pair(text: str, option: str, least: int, most: int) -> tuple[int, int]:
+def _pair(text: str, option: str, least: int, most: int, example: str) -> tuple[int, int]:
     match = re.fullmatch(r"(\d{1,3}) ?[x×] ?(\d{1,3})", text.strip())
     pair = (int(match[1]), int(match[2])) if match else (0, 0)
     if not all(least <= one <= most for one in pair):
-        raise click.UsageError(f'{option} "{text}" is not understood: two numbers from {least} to {most}, as in 40x30')
+        wanted = f"two numbers from {least} to {most}, as in {example}"
+        raise click.UsageError(f'{option} "{text}" is not understood: {wanted}')
     return pair

@@ -40,9 +40,9 @@ def command(
     """Move component NUMBER to engine WHERE, or to the shelf.
 
     \b
-    docgen move LC-2214 042                  what is on 042 goes to the shelf
-    docgen move LC-2214 042 --swap           what is on 042 goes where LC-2214 came from
-    docgen move LC-2214 shelf                it comes off
+    docgen move LC-2231 042                  what is on 042 goes to the shelf
+    docgen move LC-2231 042 --swap           what is on 042 goes where LC-2231 came from
+    docgen move LC-2231 shelf                it comes off
     docgen move LC-2300 042 --part carburettor --hours "0 h"
 
     A move between two engines is written into both logs. Where it is, and its hours: docgen components
@@ -56,7 +56,8 @@ def command(
     if cut_off := [p for p in folder.problems if p.name == "unfinished-move"]:
         stop(cut_off)
     if number is None or where is None:
-        raise click.UsageError("say which component goes where, as in: docgen move LC-2214 042")
+        raise click.UsageError("say which component goes where, as in: docgen move LC-2231 042")
+    where = SHELF if where.casefold() == SHELF else where
     if where != SHELF:
         chosen_engines(folder, [where])
     try:

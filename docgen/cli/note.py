@@ -9,7 +9,7 @@ from typing import Any
 import click
 
 from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, complete_jobs, stop, today
+from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, complete_jobs, examples, stop, today
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.model import Model
 from docgen.club.store import StoreError
@@ -31,12 +31,12 @@ def command() -> None:
     """Note what happened to an engine away from a sheet. Each is one event of its record.
 
     \b
-    docgen note finding 017 "Weeps oil at the output seal" --part output-seal --calls bottom-end-check
+    docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check
     docgen note finding 017                              lists what is open
-    docgen note dealt-with 017 4072ccdf "Seal renewed"
+    docgen note dealt-with 004 4072ccdf "Shoes deglazed"
     docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1
     docgen note as-model 023 2f8ba882 "Threaded bush fitted, M5 again"
-    docgen note setting 017 low-needle "1 3/8 turn"
+    docgen note setting 017 low-speed-turns "1 3/8 turn"
     docgen note keeper 017 "Ada Fenn"
     docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"
     """
@@ -51,7 +51,13 @@ def _events_options(function: Callable[..., None]) -> Callable[..., None]:
     return click.pass_obj(function)
 
 
-@command.command(short_help="Something that is not as it should be; alone: what is open.")
+@command.command(
+    short_help="Something that is not as it should be; alone: what is open.",
+    epilog=examples(
+        "docgen note finding 017",
+        'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check',
+    ),
+)
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("text", required=False)
 @click.option("--part", help="The part or fastener that it is about.")
@@ -68,7 +74,10 @@ def finding(session: Session, engine: str, text: str | None, part: str | None, c
     _note(session, engine, lambda folder, _, model, __: noting.found(folder, model, text, part, calls), **rest)
 
 
-@command.command("dealt-with", short_help="An open finding needs nothing more.")
+@command.command(
+    "dealt-with", short_help="An open finding needs nothing more.",
+    epilog=examples("docgen note finding 004", 'docgen note dealt-with 004 4072ccdf "Shoes deglazed"'),
+)
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("which")
 @click.argument("how")
@@ -78,7 +87,13 @@ def dealt_with(session: Session, engine: str, which: str, how: str, **rest: Any)
     _note(session, engine, lambda _, record, __, state: noting.dealt_with(state, _full(which, state), how), **rest)
 
 
-@command.command(short_help="Not as its model any more; alone: the deviations in force.")
+@command.command(
+    short_help="Not as its model any more; alone: the deviations in force.",
+    epilog=examples(
+        "docgen note deviation 023",
+        'docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1',
+    ),
+)
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("item", required=False)
 @click.argument("what", required=False)
@@ -106,7 +121,10 @@ def deviation(
     )  # fmt: skip
 
 
-@command.command("as-model", short_help="A deviation is no more.")
+@command.command(
+    "as-model", short_help="A deviation is no more.",
+    epilog=examples("docgen note deviation 023", 'docgen note as-model 023 2f8ba882 "Threaded bush fitted, M5 again"'),
+)
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("which")
 @click.argument("how")
@@ -119,7 +137,10 @@ def as_model(session: Session, engine: str, which: str, how: str, **rest: Any) -
     )  # fmt: skip
 
 
-@command.command(short_help="A setting changed away from a service.")
+@command.command(
+    short_help="A setting changed away from a service.",
+    epilog=examples('docgen note setting 017 low-speed-turns "1 3/8 turn"'),
+)
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("name")
 @click.argument("value")
@@ -129,7 +150,7 @@ def setting(session: Session, engine: str, name: str, value: str, **rest: Any) -
     _note(session, engine, lambda _, __, model, ___: noting.set_to(model, name, value), **rest)
 
 
-@command.command(short_help="Another keeper.")
+@command.command(short_help="Another keeper.", epilog=examples('docgen note keeper 017 "Ada Fenn"'))
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("keeper")
 @_events_options
@@ -138,7 +159,10 @@ def keeper(session: Session, engine: str, keeper: str, **rest: Any) -> None:
     _note(session, engine, lambda _, __, ___, state: noting.kept_by(state, keeper), **rest)
 
 
-@command.command(short_help="This engine's own interval for a job.")
+@command.command(
+    short_help="This engine's own interval for a job.",
+    epilog=examples('docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"'),
+)
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("job", shell_complete=complete_jobs)
 @click.option("--hours", help='As in "8 h".')

@@ -7,7 +7,7 @@ from pathlib import Path, PurePosixPath
 
 import click
 
-from docgen.cli.frame import Session, chosen_engines, chosen_jobs, complete_engines, complete_jobs, counted
+from docgen.cli.frame import Session, chosen_engines, chosen_jobs, complete_engines, complete_jobs, counted, examples
 from docgen.club.folder import Folder
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.store import StoreError, replace, told
@@ -18,7 +18,10 @@ from docgen.share.parcel import open_parcel
 from docgen.share.refused import Refused
 
 
-@click.command(short_help="Pack jobs into one file for another club.")
+@click.command(
+    short_help="Pack jobs into one file for another club.",
+    epilog=examples("docgen pack CLU -o clutch.parcel", "docgen pack CLU STA --model alder-100r -o both.parcel"),
+)
 @click.argument("jobs", nargs=-1, required=True, shell_complete=complete_jobs)
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The parcel's file.")
 @click.option("--model", "models", multiple=True, help="An engine type to go with them.  [default: all that they fit]")

@@ -12,12 +12,14 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
 from docgen.cli._blank import print_blank
+from docgen.cli._system import ready, shown
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
     complete_engines,
     complete_jobs,
     counted,
+    examples,
     json_option,
     language_option,
     on_option,
@@ -41,7 +43,15 @@ class Printed:
     pages: int
 
 
-@click.command(short_help="Print the sheets that are due, or those named.")
+@click.command(
+    short_help="Print the sheets that are due, or those named.",
+    epilog=examples(
+        "docgen print 017",
+        "docgen print 017 --job CLU --short",
+        "docgen print --due",
+        "docgen print --blank alder-100r --job CLU",
+    ),
+)
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option(
     "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
@@ -105,6 +115,8 @@ def _press(
     club = folder.club.value
     orders: list[Order] = []
     jobs: dict[str, tuple[Job, str, Path]] = {}
+    for number in {want.record.engine.engine for want in wanted}:
+        ready(out / number)
     for want in wanted:
         number = want.record.engine.engine
         job = resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults))
@@ -130,7 +142,7 @@ def _press(
                 faults += [f"{outcome.key}: {fault}" for fault in outcome.faults]
                 continue
             if (aside := set_aside(path, reader)) is not None:
-                click.echo(f"A filled sheet lay there; it is now {_shown(aside)}", err=True)
+                click.echo(f"A filled sheet lay there; it is now {shown(aside)}", err=True)
             replace(path, outcome.pressed.pdf)
             printed.append(Printed(job, sheet, path, outcome.pressed.pages))
     return printed, faults
@@ -153,19 +165,12 @@ def _summary(printed: list[Printed], on: date) -> str:
             rows += ["", f"Engine {engine}, {told.model_title}, {one.job.issue.keeper}"]
         if one.sheet != "sign-off":
             rows.append(f"  {told.title} ({one.job.issue.why_due or 'asked for'})")
-        rows.append(f"    {one.sheet:<10} {counted(one.pages, 'page'):>8}  {_shown(one.path)}")
+        rows.append(f"    {one.sheet:<10} {counted(one.pages, 'page'):>8}  {shown(one.path)}")
     pages = sum(one.pages for one in printed)
     engines = len({one.job.instructions.engine for one in printed})
     total = f"{counted(len(printed), 'sheet')} on {counted(pages, 'page')} for {counted(engines, 'engine')}"
-    rows += ["", f"{total}, as of {on.isoformat()}.", f"Open first: {_shown(printed[0].path)}"]
+    rows += ["", f"{total}, as of {on.isoformat()}.", f"Open first: {shown(printed[0].path)}"]
     return "\n".join(rows).lstrip("\n")
-
-
-def _shown(path: Path) -> str:
-    try:
-        return str(path.resolve().relative_to(Path.cwd()))
-    except ValueError:
-        return str(path)
 
 
 def _plain(one: Printed) -> dict[str, object]:

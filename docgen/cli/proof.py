@@ -14,6 +14,7 @@ from docgen.cli.frame import (
     complete_engines,
     complete_jobs,
     counted,
+    examples,
     json_option,
     report,
     today,
@@ -28,7 +29,10 @@ from docgen.proof.released import read_released
 from docgen.proof.rulebook import rulebook
 
 
-@click.command(short_help="Find what would go wrong on the bench.")
+@click.command(
+    short_help="Find what would go wrong on the bench.",
+    epilog=examples("docgen proof", "docgen proof CLU", "docgen proof CLU --engine 017"),
+)
 @click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
 @click.option("--engine", "engine", shell_complete=complete_engines, help="Proof for this very engine, deviations too.")
 @click.option("--on", type=Day(), help="The day, for calibration dates.  [default: none; today with --engine]")

@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
+from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Day, Session, complete_engines, counted, report, stop, today
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
@@ -68,7 +69,9 @@ def command(
 
     It shows what it understood before anything is written.
     """
-    if bool(words) == (table is not None):
+    if words and table is not None:
+        raise click.UsageError("give words or a table, not both: docgen ran 017 3 x 12, or docgen ran --from TABLE")
+    if not words and table is None:
         raise click.UsageError("say which engines ran and how long, as in: docgen ran 017 3 x 12; or --from a table")
     folder = session.read()
     told = {key: value or "" for key, value in facts.items()}
@@ -90,6 +93,8 @@ def command(
     elif not _agreed(new, accepted, yes):
         give_up("Nothing was written.")
     failed = [one for one in new if not _file(session.root, one, again)]
+    if failed and len(failed) == len(new):
+        click.echo("Nothing was written.")
     if faulty or failed:
         raise click.exceptions.Exit(1)
 
@@ -120,7 +125,8 @@ def _tabled(folder: Folder, table: Path, day: date, facts: dict[str, str]) -> tu
         with table.open("rb") as file:
             return read_table(str(table), file.read(MAX_BYTES + 1), folder, day, facts)
     except OSError as error:
-        refuse(Refused("unreadable-file", f"{table} cannot be opened: {error.strerror}"))
+        said = refused_by_system(error)
+        refuse(Refused("unreadable-file", said.message, said.hint))
 
 
 def _wanted(folder: Folder, row: Row, again: bool) -> Wanted:

@@ -6,7 +6,8 @@ from datetime import date
 
 import click
 
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, stop, today
+from docgen.cli._filing import asked, give_up, refuse
+from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, examples, stop, today
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.event import REBUILT
 from docgen.club.store import StoreError
@@ -18,7 +19,10 @@ from docgen.returns.said import Said
 from docgen.returns.shown import said_lines
 
 
-@click.command(short_help="Enter that an engine was rebuilt, so that its card may say so.")
+@click.command(
+    short_help="Enter that an engine was rebuilt, so that its card may say so.",
+    epilog=examples('docgen rebuilt 017 --by "Ada Fenn" --approved-by "Samir Thornbury"'),
+)
 @click.argument("number", shell_complete=complete_engines)
 @click.option("--by", required=True, help="Who rebuilt it.")
 @click.option("--approved-by", required=True, help="Who approved it to the limits of a new one.")
@@ -38,16 +42,16 @@ def command(
     said = (*said_of_day(record, day, on), *_new_limits(folder, record, day))
     click.echo("\n".join(said_lines(said)), nl=bool(said))
     if any(one.weight == "refused" for one in said):
-        raise click.ClickException("not entered")
+        give_up("Nothing was written.")
     for name, words in REBUILT.items():
-        if not click.confirm(f"Was it {words}?"):
-            raise click.ClickException(f"not entered: an engine that was not {words} was not rebuilt ({name})")
+        if not asked(f"Was it {words}?"):
+            give_up(f"Nothing was written: an engine that was not {words} was not rebuilt ({name}).")
     event = {"event": "rebuilt", "date": day.isoformat(), "by": by, "approved_by": approved_by}
     event |= dict.fromkeys(REBUILT, "true")
     try:
         filed = file_event(folder.root, number, {**event, **({"sheets": list(sheets)} if sheets else {})})
     except StoreError as error:
-        raise click.ClickException(str(error)) from None
+        refuse(error)
     click.echo(f"Filed: {filed.path.relative_to(folder.root).as_posix()}")
 
 

@@ -10,7 +10,7 @@ import click
 
 from docgen.cli._before import read_before
 from docgen.cli._filing import asked
-from docgen.cli.frame import Session, counted, on_option, report
+from docgen.cli.frame import Session, counted, examples, on_option, report
 from docgen.club.store import StoreError
 from docgen.share.changewords import MARK
 from docgen.share.container import MAX_BYTES
@@ -20,7 +20,10 @@ from docgen.share.refused import Refused
 from docgen.share.told import told
 
 
-@click.command(short_help="Take in a parcel from another club.")
+@click.command(
+    short_help="Take in a parcel from another club.",
+    epilog=examples("docgen receive clutch.parcel", "docgen receive clutch.parcel --theirs clutch-service"),
+)
 @click.argument("parcel", type=click.Path(path_type=Path))
 @click.option("--yes", is_flag=True, help="Take it in without asking. What both changed stays yours all the same.")
 @click.option("--mine", multiple=True, metavar="NAME", help="Settled: your own job, sequence or engine type stays.")

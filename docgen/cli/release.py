@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from docgen.cli.frame import Session, chosen_jobs, complete_jobs, counted, stop
+from docgen.cli.frame import Session, chosen_jobs, complete_jobs, counted, examples, stop
 from docgen.club.content import content_digest
 from docgen.club.folder import Folder
 from docgen.club.store import replace
@@ -13,7 +13,7 @@ from docgen.proof import proof_all
 from docgen.proof.released import FILE, Release, read_released, released_text
 
 
-@click.command(short_help="Note the revision and digest of what proofs clean.")
+@click.command(short_help="Note the revision and digest of what proofs clean.", epilog=examples("docgen release CLU"))
 @click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
 @click.pass_obj
 def command(session: Session, jobs: tuple[str, ...]) -> None:

@@ -7,11 +7,14 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, language_option, on_option, stop
+from docgen.cli.frame import Session, examples, language_option, on_option, stop
 from docgen.club.problem import close_name
 
 
-@click.command(short_help="What each material can do to you, and what to do about it.")
+@click.command(
+    short_help="What each material can do to you, and what to do about it.",
+    epilog=examples("docgen safety", "docgen safety brake-cleaner"),
+)
 @click.argument("materials", nargs=-1)
 @on_option
 @language_option

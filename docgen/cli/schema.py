@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import click
 
-from docgen.cli.frame import Session, counted
+from docgen.cli.frame import Session, counted, examples
 from docgen.club.problem import did_you_mean
 from docgen.club.schema.published import FOLDER, KINDS, schema_file, schema_text
 from docgen.club.store import replace
 
 
-@click.command(short_help="The shapes of the club's files, for editors.")
+@click.command(
+    short_help="The shapes of the club's files, for editors.",
+    epilog=examples("docgen schema procedure", "docgen schema --write"),
+)
 @click.argument("kind", required=False)
 @click.option("--write", is_flag=True, help="Put them all into schemas/ in the club's folder.")
 @click.pass_obj

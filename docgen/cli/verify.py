@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, json_option, report, say_json
+from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, examples, json_option, report, say_json
 from docgen.club.files import subfolders
 from docgen.club.log import SHORT
 from docgen.club.problem import Problem, visible
@@ -18,7 +18,10 @@ OLD = 3600
 """Seconds after which an unfinished file is nobody's any more."""
 
 
-@click.command(short_help="Check that the record is as it was written.")
+@click.command(
+    short_help="Check that the record is as it was written.",
+    epilog=examples("docgen verify", "docgen verify 017 --head 4cb500fc2c6f"),
+)
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option("--head", metavar="DIGITS", help="The log's digits from a sheet or card, to find missing last events.")
 @click.option("--tidy", is_flag=True, help="Take away what filings left behind that were cut off an hour ago or more.")
@@ -41,7 +44,7 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
     problems = {p for one in found for p in one.problems} | {
         p for p in folder.problems if p.name in ("unfinished-move", "component-twice") and p.path.startswith(paths)
     }
-    rows = [row for one in found for row in _rows(one)]
+    rows = [row for one in found for row in _rows(one)] or ["There are no engines yet."]
     if head is not None:
         more, problem = _since(found[0], head.lower())
         rows += more

@@ -17,8 +17,10 @@ Shape = TypeVar("Shape", bound=BaseModel)
 def fit(document: Document, shape: type[Shape]) -> tuple[Shape | None, list[Problem]]:
     """The file as `shape`, or the problems that keep it from being one."""
     if not isinstance(document.data, dict):
-        message = f"a {shape.__name__.lower()} file is a mapping of keys and values"
-        return None, [document.problem((), "not-a-mapping", message, "start with lines like  title: Clutch service")]
+        kind = shape.__name__.lower()
+        message = f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} file is lines of a key, a colon and a value"
+        first = next(iter(shape.model_fields), "title")
+        return None, [document.problem((), "not-a-mapping", message, f"begin with a line  {first}: ...")]
     value, problems = None, []
     try:
         value = shape.model_validate(document.data)

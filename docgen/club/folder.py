@@ -158,6 +158,7 @@ def _document(folder: Folder, path: str, known: Known | None = None) -> Document
     data = folder.instead.get(path) or read_bytes(folder.root, path)
     if isinstance(data, Problem):
         folder.problems.append(data)
+        folder.broken.add(path)
         return None
     document = known.document(path, data, digest(data)) if known is not None else None
     if document is None:

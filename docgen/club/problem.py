@@ -79,7 +79,7 @@ def close_name(word: str, known: Iterable[str]) -> str | None:
     """The known name that `word` most likely was meant to be, or None when none is close.
 
     Case, spaces and underscores count for nothing: `Clutch Nut` is `clutch-nut`. A word that is part of one name only
-    stands for it: `nut` is `clutch-nut` where there is no other nut.
+    stands for it: `nut` is `clutch-nut` where there is no other nut. Noughts may be left off: `17` is `017`.
     """
     names = {_plain(name): name for name in sorted(known, reverse=True)}
     wanted = _plain(word[:80])
@@ -88,6 +88,9 @@ def close_name(word: str, known: Iterable[str]) -> str | None:
     found = process.extractOne(wanted, list(names), scorer=OSA.normalized_similarity, score_cutoff=CLOSE_ENOUGH)
     if found:
         return names[found[0]]
+    bare = [name for plain, name in names.items() if wanted.isdecimal() and plain.lstrip("0") == wanted.lstrip("0")]
+    if len(bare) == 1:
+        return bare[0]
     holding = [name for plain, name in names.items() if f"-{wanted}-" in f"-{plain}-"]
     return holding[0] if len(holding) == 1 else None
 
@@ -102,6 +105,13 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     if 0 < len(names) <= 12:
         return "known here: " + ", ".join(names)
     return ""
+
+
+def alike(word: str, known: Iterable[str]) -> list[str]:
+    """The known names that share a word with this one, in the singular or the plural: `output-seal`, `crank-seals`."""
+    wanted = {part.removesuffix("s") for part in _plain(word[:80]).split("-")}
+    words = {name: {part.removesuffix("s") for part in _plain(name).split("-")} for name in known}
+    return sorted(name for name, parts in words.items() if wanted & parts)
 
 
 def visible(text: str) -> str:

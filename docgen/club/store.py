@@ -142,12 +142,18 @@ def event_file(event: Mapping[str, Any], parents: tuple[str, ...]) -> tuple[str,
     return f"{event['date']}-{event['event']}-{digest(data)[:SHORT]}.yaml", data
 
 
+def _place(name: object) -> str:
+    """A file that was not let be written; of one that was only begun, the folder that it was to lie in."""
+    path = Path(str(name or ""))
+    return str(path.parent if path.name.startswith(TEMPORARY) else name or "")
+
+
 def told(error: OSError, what: str) -> StoreError:
     """The words for a file that the system did not let us write; nothing of `what` was kept."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         return StoreError("disk-full", f"the disk is full: {what} was not written", "make room, then try again")
     if error.errno in (errno.EROFS, errno.EACCES, errno.EPERM):
-        place = error.filename or "the folder"
+        place = _place(error.filename) or "the folder"
         return StoreError("read-only", f"{place} cannot be written to: {what} was not written",
                           "check whose folder it is and that the disk is not write-protected")  # fmt: skip
     return StoreError("not-written", f"{what} was not written: {error.strerror or error}", "try again")

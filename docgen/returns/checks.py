@@ -53,7 +53,8 @@ def said_of_hours(record: EngineRecord, hours: Quantity, day: date) -> list[Said
         missing = wording.hours(noted - most)
         return [Said("note", "running-not-entered",
                      f"{wording.hours(noted)} is more than the {wording.hours(most)} in the log of engine {number}: "
-                     f"{missing} of running were not entered", f"docgen ran {number} enters them")]  # fmt: skip
+                     f"{missing} of running were not entered",
+                     f"docgen ran {number} MINUTES --on DAY enters them")]  # fmt: skip
     return []
 
 

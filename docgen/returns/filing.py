@@ -51,8 +51,8 @@ def file_event(root: Path, number: str, event: Mapping[str, Any], already: Alrea
 
     event   : plain data (mappings, lists, text) with ``event`` and ``date``, without ``parents``
     already : finds the event in the log, where it stands already
-    Errors: StoreError ``not-an-event``, ``log-not-whole``, ``busy``, ``disk-full``, ``read-only``, ``not-written``,
-    ``not-storable``; nothing is written then.
+    Errors: StoreError ``log-not-whole``, ``busy``, ``disk-full``, ``read-only``, ``not-written``,
+    ``not-storable``, and those of :func:`fit_or_refuse`; nothing is written then.
     """
     fit_or_refuse(number, event)
     try:
@@ -90,12 +90,22 @@ def whole_log(root: Path, number: str) -> Log:
 
 
 def fit_or_refuse(number: str, event: Mapping[str, Any]) -> Entry:
-    """The event as the reader will see it. Errors: StoreError ``not-an-event``, ``not-storable``."""
+    """The event as the reader will see it.
+
+    Errors: StoreError ``not-storable``, and the name of the fault for which the reader would refuse it (``no-unit``).
+    """
     name, data = event_file(event, ())
     entry, problems = read_entry(f"engines/{number}/log/{name}", data)
     if entry is None or problems:
-        raise StoreError("not-an-event", f"this cannot be filed for engine {number}\n{problems[0]}")
+        raise StoreError(problems[0].name, _said_of(problems[0]), problems[0].hint)
     return entry
+
+
+def _said_of(problem: Problem) -> str:
+    """What is wrong with an event that is no file yet: the key in place of a line that nobody has seen."""
+    key, colon, value = problem.source.strip().removeprefix("- ").partition(":")
+    quoted = problem.message.partition('"')[2].partition('"')[0]
+    return f"{key}: {problem.message}" if colon and quoted and quoted in value else problem.message
 
 
 def names_unknown(folder: Folder, number: str, event: Mapping[str, Any]) -> list[Problem]:

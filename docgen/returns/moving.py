@@ -17,7 +17,7 @@ from docgen.club.folder import EngineRecord, Folder
 from docgen.club.lock import alone
 from docgen.club.log import Entry, Log
 from docgen.club.moves import fitted_at_last, unfinished_moves
-from docgen.club.problem import close_name
+from docgen.club.problem import close_name, did_you_mean
 from docgen.club.schema.event import ComponentMoved
 from docgen.club.store import StoreError, told
 from docgen.job.components import components
@@ -89,12 +89,15 @@ def planned(
     swap   : what it takes the place of goes where it came from, instead of to the shelf
     before : hours that a component new to the record had run before, as ``3.5 h``
     Errors: Refused ``unknown-component``, ``which-part``, ``there-already``, ``not-on-an-engine``, ``nothing-to-swap``,
-    ``not-on-this-model``, ``moved-later``.
+    ``not-on-this-model``, ``hours-known``, ``moved-later``.
     """
     places = [place for place in places_of(folder, number) if part in (None, place[0])]
     if len(places) > 1:
         raise Refused("which-part", f"{number} is the number of {_both(places)}", "say which one with --part")
     part, source = places[0] if places else (part or _known_as(folder, number), None)
+    if before is not None and (part, number) in components(folder, date.max):
+        raise Refused("hours-known", f"the record knows the hours of {part} {number}: they follow from what it ran",
+                      "leave --hours out; docgen components shows them")  # fmt: skip
     if where == SHELF:
         if source is None:
             raise Refused("not-on-an-engine", f"{part} {number} is on no engine")
@@ -126,7 +129,8 @@ def _between(
     record = folder.engines[where]
     model = folder.models.get(record.engine.model)
     if model is not None and part not in model.value.parts:
-        raise Refused("not-on-this-model", f"{model.value.title} has no part called {part}")
+        raise Refused("not-on-this-model", f"{model.value.title} has no part called {part}",
+                      did_you_mean(part, model.value.parts))  # fmt: skip
     if source == where:
         raise Refused("there-already", f"{part} {number} is on engine {where} already")
     off = fitted_at_last(record).get(part)

@@ -5,16 +5,20 @@ Each function gives one event as plain data, for :func:`docgen.returns.filing.fi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from docgen.club.folder import EngineRecord, Folder
-from docgen.club.problem import close_name
+from docgen.club.problem import alike, close_name
 from docgen.club.schema.event import Deviation
 from docgen.club.schema.model import Model
 from docgen.job.state import EngineState, OpenFinding
 from docgen.returns.said import Refused
 
+MANY = 30
+"""More names than these are not listed: they stand in a file."""
+_NOUGHT = re.compile(r"[+-]?0*[.,]?0*\s*[^\s\d]*")
 LEAST = 6
 """Fewest digits by which a finding or a deviation is named."""
 
@@ -23,7 +27,7 @@ def found(folder: Folder, model: Model, text: str, item: str | None, calls: str 
     """Something seen that is not as it should be. Errors: Refused ``no-text``, ``unknown-part``, ``unknown-job``."""
     event = {"event": "finding", "finding": _text(text, "what was found")}
     if item:
-        event["item"] = _one_of(item, (*model.parts, *model.fasteners), "part")
+        event["item"] = _one_of(item, (*model.parts, *model.fasteners), "part", f"models/{model.model}.yaml")
     if calls:
         event["calls"] = _one_of(folder.codes.get(calls.upper(), calls), folder.procedures, "job")
     return event
@@ -46,7 +50,8 @@ def deviates(
     """
     known = (*model.parts, *model.fasteners, *model.limits, *model.settings)
     event: dict[str, Any] = {
-        "event": "deviation", "item": _one_of(item, known, "item"), "what": _text(what, "what is different"),
+        "event": "deviation", "item": _one_of(item, known, "item", f"models/{model.model}.yaml"),
+        "what": _text(what, "what is different"),
     }  # fmt: skip
     changes: dict[str, Any] = {}
     for key, value in now.items():
@@ -82,6 +87,9 @@ def every(folder: Folder, job: str, counts: Mapping[str, str | None], why: str |
     given = {key: value for key, value in counts.items() if value}
     if not given:
         raise Refused("no-interval", "how often is not said", 'say it as in --hours "8 h" or --months 6')
+    if nothing := next((text for text in given.values() if _NOUGHT.fullmatch(text.strip())), ""):
+        raise Refused("no-interval", f"{nothing} is no interval: the job would always be due",
+                      'say it as in --hours "8 h" or --months 6')  # fmt: skip
     event = {"event": "interval", "procedure": _one_of(folder.codes.get(job.upper(), job), folder.procedures, "job")}
     return {**event, "every": given, **({"why": why} if why else {})}
 
@@ -99,12 +107,13 @@ def _text(text: str, what: str) -> str:
     return text.strip()
 
 
-def _one_of(name: str, known: Iterable[str], what: str) -> str:
+def _one_of(name: str, known: Iterable[str], what: str, place: str = "") -> str:
     names = sorted(known)
     if name in names:
         return name
     close = close_name(name, names)
-    hint = f'did you mean "{close}"?' if close else f"known: {', '.join(names)}"
+    like = alike(name, names) or ([] if place and len(names) > MANY else names)
+    hint = f'did you mean "{close}"?' if close else f"known: {', '.join(like)}" if like else f"all are in {place}"
     raise Refused(f"unknown-{what}", f'there is no {what} "{name}" for this engine', hint)
 
 

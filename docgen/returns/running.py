@@ -92,7 +92,9 @@ def read_words(words: str, engines: Collection[str]) -> list[tuple[str, Ran]]:
                 raise Refused("twice", f"engine {word} is named twice", "add its sessions up, as in 12+10+11")
             waiting.append(word)
         elif not waiting:
-            raise Refused("no-engine", f'"{word}" stands before any engine', "write the engine first: 017 3 x 12")
+            close = close_name(word, engines)
+            hint = f"did you mean engine {close}?" if close else "write the engine first: 017 3 x 12"
+            raise Refused("no-engine", f'"{word}" stands before any engine', hint)
         else:
             ran = read_time(word)
             found += [(engine, ran) for engine in waiting]

@@ -52,9 +52,9 @@ def _lines(one: Understood) -> Iterator[str]:
 def said_lines(said: tuple[Said, ...]) -> Iterator[str]:
     """The lines of what must be said, a hint below each."""
     for one in said:
-        yield visible(f"  {one.weight} {one.name}: {one.message}")
-        if one.hint:
-            yield visible(f"    {one.hint}")
+        first, *more = one.message.splitlines() or [""]
+        yield visible(f"  {one.weight} {one.name}: {first}")
+        yield from (visible(f"    {line}") for line in (*more, *one.hint.splitlines()))
 
 
 def _names(job: Job) -> dict[str, str]:

@@ -8,11 +8,14 @@ from docgen.club.files import bounded
 from docgen.club.folder import EngineRecord, Folder
 from docgen.job.issued import file_name, thawed
 from docgen.job.job import Job
-from docgen.job.number import CHECKLIST, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
+from docgen.job.number import CHECKLIST, SHORT, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
 from docgen.returns.apart import Paper
 from docgen.returns.layout import field_names
 from docgen.returns.said import Refused
 from docgen.trade.checkchar import check_character
+
+_AT_THE_BENCH = {CHECKLIST: "a bench checklist", SHORT: "a short card", "M": "a layout mat", "P": "a parts box"}
+"""What else bears a number, by its letter."""
 
 
 @dataclass(frozen=True)
@@ -81,19 +84,22 @@ def sheet_numbered(number: SheetNumber, folder: Folder, engine: str = "") -> She
         raise Refused(
             "unknown-engine",
             f"{number.text} is a sheet of engine {number.engine}, which this club's record does not hold",
-            f"known: {', '.join(sorted(folder.engines))}",
+            f"known: {', '.join(sorted(folder.engines)) or 'none yet'}; go to the folder of the club that printed it",
         )
     return Sheet(number, record, _issued(number, folder))
 
 
 def _signed_for(number: SheetNumber) -> None:
-    if number.sheet == CHECKLIST:
-        signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
-        raise Refused(
-            "not-a-sign-off",
-            f"{number.text} is a bench checklist, which stays at the bench",
-            f"file the sign-off sheet of the same job, {signed.text}",
-        )
+    if number.sheet == SIGNOFF:
+        return
+    what = _AT_THE_BENCH.get(number.sheet, "no sign-off sheet")
+    signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
+    of_print = f", {signed.text}" if number.sheet in (CHECKLIST, SHORT) else ""
+    raise Refused(
+        "not-a-sign-off",
+        f"{number.text} is {what}, which stays at the bench",
+        f"file the sign-off sheet of the same job{of_print}",
+    )
 
 
 def typed_number(text: str) -> SheetNumber:
@@ -150,7 +156,8 @@ def _number(paper: Paper) -> SheetNumber:
         raise Refused(
             "not-our-sheet",
             "nothing in this file says which sheet it is",
-            "give the sign-off sheet that docgen printed, filled and saved",
+            "give the sign-off sheet that docgen printed, filled and saved; a scan or photograph is typed in by the "
+            "number at its foot:  docgen enter NUMBER",
         )
     first, number = next(iter(found.items()))
     for where, other in found.items():

@@ -166,8 +166,10 @@ def parse_quantity(text: str, dimension: str | None = None) -> Quantity:
     if match is None or (unit and not _looks_like_unit(unit)):
         raise _unreadable(text, dimension)
     if not unit:
-        example = units_of(dimension)[0] if dimension else "mm"
-        raise QuantityError("no-unit", f'"{text}" has no unit', f"write it after the figure, as in {text} {example}")
+        example = f"{text} {units_of(dimension)[0] if dimension else 'mm'}"
+        if dimension == "time":  # what runs counts in hours, what cures in minutes: neither is to be copied unread
+            example = f"{text} h or {text} min"
+        raise QuantityError("no-unit", f'"{text}" has no unit', f"write it after the figure, as in {example}")
     return _checked(Quantity(Decimal(match["value"]), find_unit(unit, dimension).symbol))
 
 

@@ -104,7 +104,7 @@ def test_each_paper(tmp_path: Path, paper: str, name: str, pages: str) -> None:
 
 @pytest.mark.parametrize(("words", "message"), [
     (["--paper", "A5"], 'a mat is not printed on "A5"; this club can print it on A4, A3, A3-on-A4'),
-    (["--box", "0x3"], '--box "0x3" is not understood: two numbers from 1 to 20, as in 40x30'),
+    (["--box", "0x3"], '--box "0x3" is not understood: two numbers from 1 to 20, as in 4x6'),
     (["--box", "3x3", "--paper", "A3"], "a box is printed on A4: leave --paper out"),
     (["--compartment", "40x30"], "--compartment goes with --box: say how many there are, as in --box 4x6"),
     (["--box", "4x4", "--compartment", "90x30"], "4 by 4 compartments of 90 by 30 mm are larger than the 194 by 235 mm"

@@ -128,8 +128,8 @@ def test_what_cannot_be_moved(root: Path, words: list[str], said: str) -> None:
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        ([], "say which component goes where, as in: docgen move LC-2214 042"),
-        (["R-1"], "say which component goes where, as in: docgen move LC-2214 042"),
+        ([], "say which component goes where, as in: docgen move LC-2231 042"),
+        (["R-1"], "say which component goes where, as in: docgen move LC-2231 042"),
         (["R-1", "7C"], 'there is no engine "7C"; known: 7A, 8B'),
         (["R-1", "8B", "--finish"], "--finish stands alone"),
     ],

@@ -274,7 +274,7 @@ def test_codes_do_not_collide(tmp_path: Path) -> None:
     (["engine", "9", "--keeper", "X", "--model", "elm", "--yes"],
      '--model: there is no engine type "elm"; known: willow-80'),
     (["engine", "9", "--keeper", "X", "--hours", "3", "--yes"],
-     '--hours: "3" has no unit; write it after the figure, as in 3 s'),
+     '--hours: "3" has no unit; write it after the figure, as in 3 h or 3 min'),
     (["procedure", "Rotor Look", "--yes"],
      '"Rotor Look" is not a name; names are lower-case words joined by hyphens: clutch-nut'),
     (["procedure", "look", "--needs", "wings", "--yes"],

@@ -150,7 +150,7 @@ def test_the_engine_s_record_shows_the_job(hour: tuple[Path, dict[str, str]]) ->
 
 def test_so_does_the_card(hour: tuple[Path, dict[str, str]]) -> None:
     root, said = hour
-    assert masked(said["card"]) == f"Card of engine 12, # pages: {root / 'out/12/12-card.pdf'}\n"
+    assert masked(said["card"]) == "Card of engine 12, # pages: out/12/12-card.pdf\n"
     card = text(root / "out/12/12-card.pdf")
     for wanted in (
         "Race day - before the first start, revision 1 Ann Weller 12-PRS-01-001-S1-",

@@ -180,5 +180,5 @@ TARGETS = {
     "yaml": Target(yaml_reader, lambda: [text.encode() for text in texts().values()], 8192),
     "parcel": Target(parcel_reader, _parcels, 16384),
     "form": Target(form_reader, _forms, 8192),
-    "number": Target(number_parser, lambda: [b"017-CLU-04-003-C2-K", b" 7a-rot-03-001-s1-i\n"], 200),
+    "number": Target(number_parser, lambda: [b"017-CLU-04-003-C2-R", b" 7a-rot-03-001-s1-i\n"], 200),
 }

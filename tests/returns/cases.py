@@ -217,7 +217,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
                 "note",
                 "running-not-entered",
                 "5.5 h is more than the 4.0 h in the log of engine 7A: 1.5 h of running were not entered",
-                "docgen ran 7A enters them",
+                "docgen ran 7A MINUTES --on DAY enters them",
                 "engine-hours",
             ),
             LATER,

@@ -105,6 +105,7 @@ def test_one_step_back_and_a_wrong_answer_stays_at_its_box(fresh: Club) -> None:
         "  -       empty a box that was filled\n"
         "  back    go to the box before\n"
         "  void    strike this row out\n"
+        "  ?       show these words again\n"
         "  stop    keep what was typed, and go on another day\n"
         "  Engine hours at this work (h): 4,0\n"
         '      "4,0" understood as 4.0 h\n'

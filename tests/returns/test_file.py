@@ -214,7 +214,8 @@ def test_for_a_script(root: Path) -> None:
 def test_what_cannot_be_opened(root: Path) -> None:
     result = file(root, root / "missing.pdf", "--yes")
     assert result.stdout.splitlines()[2:] == [
-        "  refused unreadable-file: it cannot be opened: No such file or directory",
+        f"  refused unreadable-file: {root}/missing.pdf is not there",
+        "    look at the name, and whether somebody has just moved it",
         "Not filed.",
     ]
     (root / "none").mkdir()
@@ -267,3 +268,15 @@ def test_a_finding_that_a_sheet_closed_stays_closed_when_a_copy_takes_its_place(
     (service,) = services(with_finding)
     assert [dealt.how for dealt in service.dealt_with] == ["Seal renewed"]
     assert state_of(read_club(with_finding).engines["7A"], TODAY).findings == []
+
+
+def test_what_is_no_sign_off_sheet_is_left_out_of_a_folder(root: Path) -> None:
+    assert say(root, "mat", "7A", "--job", "ROT", "--box", "3x3", "--on", "2030-04-01").exit_code == 0
+    assert say(root, "print", "7A", "--job", "ROT", "--short", "--on", "2030-04-01").exit_code == 0
+    assert say(root, "print", "--blank", "willow-80", "--job", "ROT", "--on", "2030-04-01").exit_code == 0
+    found = file(root, root / "out")
+    assert (found.exit_code, found.stdout) == (0, "\n6 files left out, being no filled sign-off sheet.\n")
+    named = file(root, root / "out/7A/7A-ROT-box.pdf")
+    assert named.exit_code == 1
+    assert "refused not-a-sign-off: 7A-ROT-03-000-P1-" in named.stdout
+    assert " is a parts box, which stays at the bench\n    file the sign-off sheet of the same job\n" in named.stdout

@@ -60,7 +60,7 @@ def test_an_engine_that_is_not_in_the_club(club: Club) -> None:
         sheet_numbered(number, club.folder)
     assert str(caught.value) == (
         f"unknown-engine: {number.text} is a sheet of engine 9Z, which this club's record does not hold\n"
-        "  hint: known: 7A, 8B"
+        "  hint: known: 7A, 8B; go to the folder of the club that printed it"
     )
 
 
@@ -75,7 +75,7 @@ def test_a_number_whose_check_character_fails(paper: Paper, club: Club) -> None:
             typed_number(wrong)
     with pytest.raises(Refused) as caught:
         typed_number("rotor")
-    assert caught.value.said.message == '"rotor" is not a sheet number: it looks like 017-CLU-04-003-C2-K'
+    assert caught.value.said.message == '"rotor" is not a sheet number: it looks like 017-CLU-04-003-C2-R'
     assert typed_number(f" {NUMBER.lower()} ").text == NUMBER
 
 
@@ -100,7 +100,8 @@ def test_some_other_pdf(club: Club) -> None:
     assert refused(Paper(Form({"name": "x"}), ("",)), club) == (
         "not-our-sheet",
         "nothing in this file says which sheet it is",
-        "give the sign-off sheet that docgen printed, filled and saved",
+        "give the sign-off sheet that docgen printed, filled and saved; a scan or photograph is typed in by the number "
+        "at its foot:  docgen enter NUMBER",
     )
 
 

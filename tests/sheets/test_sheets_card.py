@@ -123,8 +123,8 @@ def test_rebuilt_is_entered_only_when_all_of_it_is_true(root: Path, tmp_path: Pa
     words = ("rebuilt", "8B", "--by", "Bo Lind", "--approved-by", "Club scrutineer", "--on", "2030-03-02")
     no = say(tmp_path, *words, typed="y\ny\nn\n")
     assert no.exit_code == 1
-    assert no.stderr == (
-        "Error: not entered: an engine that was not repaired as necessary was not rebuilt (repaired)\n"
+    assert no.stdout.endswith(
+        "Nothing was written: an engine that was not repaired as necessary was not rebuilt (repaired).\n"
     )
     assert not (tmp_path / "engines/8B/log").exists()
     yes = say(tmp_path, *words, typed="y\n" * 6)
@@ -136,7 +136,7 @@ def test_rebuilt_is_entered_only_when_all_of_it_is_true(root: Path, tmp_path: Pa
     assert worn.exit_code == 1
     assert worn.stdout == (
         "  refused not-to-new-limits: rotor gap, 0.40 mm, is outside the range of new parts, 0.20 to 0.30 mm\n"
-        "    an engine is approved as rebuilt only to the limits of a new one\n"
+        "    an engine is approved as rebuilt only to the limits of a new one\nNothing was written.\n"
     )
 
 

@@ -1,0 +1,66 @@
+"""What the system did not let a command do, in words: where, what, and what to do."""
+
+from __future__ import annotations
+
+import errno
+import tempfile
+from pathlib import Path
+
+from docgen.club.store import TEMPORARY, StoreError
+
+_NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
+_NOT_ALLOWED = (errno.EACCES, errno.EPERM, errno.EROFS)
+_FULL = (errno.ENOSPC, errno.EDQUOT)
+
+
+def refused_by_system(error: OSError) -> StoreError:
+    """The words for an error of the system that no command expected, and what to do about it."""
+    place = _place(error)
+    if error.errno in _FULL:
+        return StoreError("disk-full", "the disk is full", "make room, then give the same command again")
+    if error.errno in _NOT_ALLOWED:
+        message = f"{place or 'a file or folder'} is not yours to read or to write into"
+        return StoreError("no-access", message, "check whose it is and that the disk is not write-protected")
+    if error.errno in _NO_FOLDER:
+        message = f"a file lies where a folder is needed: {_file_in(place) or 'its name is not known'}"
+        return StoreError("not-a-folder", message, "move that file away, or name another place")
+    if error.errno == errno.EISDIR:
+        message = f"a folder lies where a file is needed: {place or 'its name is not known'}"
+        return StoreError("not-a-file", message, "move that folder away, or name another place")
+    if error.errno == errno.ENOENT:
+        message = f"{place or 'the folder that you are in'} is not there"
+        return StoreError("not-there", message, "look at the name, and whether somebody has just moved it")
+    told = f"{place}: {error.strerror or error}" if place else str(error.strerror or error)
+    return StoreError("system-error", told, "put that right, then give the same command again")
+
+
+def ready(folder: Path) -> None:
+    """Make the folder, and see that something can be written into it, before sheets for it get their numbers.
+
+    Errors: OSError.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryFile(dir=folder, prefix=TEMPORARY):
+        pass
+
+
+def shown(path: Path) -> str:
+    """A path as a reader types it."""
+    try:
+        return str(path.resolve().relative_to(Path.cwd()))
+    except (ValueError, OSError):
+        return str(path)
+
+
+def _file_in(place: str) -> str:
+    """The first part of a path that is a file."""
+    path = Path(place)
+    return next((str(part) for part in (*reversed(path.parents), path) if part.is_file()), place)
+
+
+def _place(error: OSError) -> str:
+    """The file or folder that it is about; of a file that was only begun, the folder that it was to lie in."""
+    if not isinstance(error.filename, str) or not error.filename:
+        return ""
+    path = Path(error.filename)
+    return shown(path.parent if path.name.startswith(TEMPORARY) else path)
