@@ -97,6 +97,11 @@ def command(
     for fault in faults:
         click.echo(fault, err=True)
     if faults:
+        assert folder.club is not None
+        click.echo(
+            "  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is "
+            f"{folder.club.value.bench_distance}) makes its type smaller; or cut the step in two", err=True,
+        )  # fmt: skip
         raise click.exceptions.Exit(1)
 
 

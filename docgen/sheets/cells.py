@@ -9,7 +9,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from docgen.sheets.measure import longest_word, width
+from docgen.sheets.measure import lines_of, longest_word, width
+from docgen.sheets.scale import Scale
 
 PAD = 1.1
 """What a cell's padding and rules take, in ems of the small size."""
@@ -119,3 +120,18 @@ def _rows(wishes: list[tuple[Cell, float]], columns: float) -> list[list[tuple[C
 def _row(cells: list[tuple[Cell, float]]) -> Row:
     total = sum(wish for _, wish in cells)
     return Row(tuple(cell for cell, _ in cells), tuple(round(100 * wish / total, 3) for _, wish in cells))
+
+
+def height(row: Row, room: float, scale: Scale) -> float:
+    """Height that a row takes on a width of ``room`` mm, with the gap above it, about; mm."""
+    return max(_height(cell, room * share / 100 - 3.9, scale) for cell, share in row.pairs) + 3.6
+
+
+def _height(cell: Cell, room: float, scale: Scale) -> float:
+    def lines(text: str, size: float, bold: bool = False) -> float:
+        return 1.2 * size * lines_of(text, room / size, bold=bold) if text else 0.0
+
+    high = lines(cell.label, scale.middle if cell.head else scale.small, cell.head)
+    high += lines(cell.value, scale.value if cell.large else scale.middle, True)
+    high += sum(lines(text, scale.small) for text in cell.notes)
+    return high + {"write": 11.0, "blank": 9.0}.get(cell.kind, 0.0) + (10.0 if cell.boxes else 0.0)

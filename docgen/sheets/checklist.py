@@ -22,7 +22,7 @@ from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.parts import Laid, With, arrange, beside, deviates, of_this_engine
-from docgen.sheets.scale import scale_for
+from docgen.sheets.scale import Scale, scale_for
 from docgen.sheets.signals import SIGNALS, Signal, signal
 from docgen.sheets.step_parts import parts
 from docgen.sheets.words import Words
@@ -51,7 +51,7 @@ class StepBlock:
 
 
 def _block(
-    title: str, step: JobStep, started: set[str], deviated: frozenset[str], words: Words, columns: float
+    title: str, step: JobStep, started: set[str], deviated: frozenset[str], words: Words, room: float, scale: Scale
 ) -> StepBlock:
     marks = [
         mark.model_copy(update={"start_all_first": False})
@@ -64,13 +64,13 @@ def _block(
         for mark in marks
         for part in (of_this_engine(parts(mark, words)) if deviates(mark, deviated) else parts(mark, words))
     ]
-    laid = arrange(found, columns)
+    laid = arrange(found, room, scale)
     lines = tuple(takewhile(lambda part: part.shape == "line", laid))
     signals = tuple(signal(message, words) for message in step.messages)
     return StepBlock(title, signals, step, beside(found), lines, laid[len(lines) :])
 
 
-def _blocks(told: Instructions, words: Words, columns: float) -> list[StepBlock]:
+def _blocks(told: Instructions, words: Words, room: float, scale: Scale) -> list[StepBlock]:
     """The steps in order. That all are to be started by hand is said once: where a step starts them, if one does."""
     started: set[str] = set()
     blocks = []
@@ -78,7 +78,7 @@ def _blocks(told: Instructions, words: Words, columns: float) -> list[StepBlock]
     for stage in told.stages:
         for n, step in enumerate(stage.steps):
             started |= {mark.name for mark in step.marks if isinstance(mark, StartMark)}
-            blocks.append(_block(stage.title if n == 0 else "", step, started, deviated, words, columns))
+            blocks.append(_block(stage.title if n == 0 else "", step, started, deviated, words, room, scale))
     return blocks
 
 
@@ -157,7 +157,7 @@ def checklist(job: Job, club: Club, words: Words | None = None) -> Page:
         "day": lambda when: day(when, words),
         "capital": capital,
         "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
-        "blocks": _blocks(told, words, (width - indent) / scale.small),
+        "blocks": _blocks(told, words, width - indent, scale),
         "breaks_seal": any(isinstance(mark, SealMark) and mark.when == "removed" for mark in marks),
         "mast_plate": mast,
         "mast_figure": number_size(told.engine, mast, scale.step * 3.4),

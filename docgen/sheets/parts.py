@@ -9,23 +9,8 @@ from typing import Literal
 from docgen.job import marks as m
 from docgen.sheets.cells import LEAST, Cell, Cells, Row, pack
 from docgen.sheets.figures import capital
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A drawing beside its words, with a tick box of its own; ``facing`` names what is drawn on its left.
-
-    With ``legend``, its numbered parts are listed beside it. ``wide`` drawings take most of the row.
-    """
-
-    svg: str
-    label: str
-    text: str
-    ticked: bool = True
-    facing: str = ""
-    legend: tuple[str, ...] = ()
-    wide: bool = False
-    shape: Literal["picture"] = "picture"
+from docgen.sheets.pictured import Picture, Shown, shown
+from docgen.sheets.scale import Scale
 
 
 @dataclass(frozen=True)
@@ -61,16 +46,25 @@ class With:
 
 
 Part = Cells | Line | Picture | Panel | With
-Laid = Row | Line | Picture | Panel
+Laid = Row | Line | Shown | Panel
 
 
-def arrange(found: Iterable[Part], columns: float) -> tuple[Laid, ...]:
-    """Lay a step's parts out: cells of neighbouring marks share a row where they fit into one."""
+def arrange(found: Iterable[Part], room: float, scale: Scale) -> tuple[Laid, ...]:
+    """Lay a step's parts out on a width of ``room`` mm.
+
+    Cells of neighbouring marks share a row where they fit into one; readings stand beside the drawing of where they are
+    taken where that saves height.
+    """
+    columns = room / scale.small
     out: list[Laid] = []
     held: list[Cell] = []
 
     def close() -> None:
-        out.extend(pack(held, columns) if held else ())
+        if held and out and isinstance(out[-1], Shown):
+            out[-1], rows = out[-1].sharing(held, scale)
+            out.extend(rows)
+        elif held:
+            out.extend(pack(held, columns))
         held.clear()
 
     for part in found:
@@ -82,7 +76,7 @@ def arrange(found: Iterable[Part], columns: float) -> tuple[Laid, ...]:
                 close()
         elif not isinstance(part, With):
             close()
-            out.append(part)
+            out.append(shown(part, room, scale) if isinstance(part, Picture) else part)
     close()
     return tuple(out)
 

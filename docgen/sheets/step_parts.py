@@ -13,7 +13,8 @@ from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import capital, counted, drive, figure, thread
-from docgen.sheets.parts import Line, Panel, Part, Picture, With
+from docgen.sheets.parts import Line, Panel, Part, With
+from docgen.sheets.pictured import Picture
 from docgen.sheets.words import Words
 
 
@@ -135,7 +136,7 @@ def _(mark: m.StackMark, words: Words) -> tuple[Part, ...]:
 
 @parts.register
 def _(mark: m.DrawingMark, words: Words) -> tuple[Part, ...]:
-    return (Picture(titled(mark.svg, mark.title), words.drawing, mark.title, ticked=False, wide=True),)
+    return (Picture(titled(mark.svg, mark.title), words.drawing, mark.title, ticked=False),)
 
 
 @parts.register
@@ -162,7 +163,7 @@ def _(mark: m.ReadingMark, words: Words) -> tuple[Part, ...]:
     boxes = [Cell(place or words.reading, kind="write", unit=figure(mark.unit, words)) for place in shown or ("",)]
     found: list[Part] = [With("", figure(mark.gauge, words))] if mark.gauge else []
     if picture:
-        found.append(Picture(picture, words.taken, capital(mark.where or mark.name), ticked=False))
+        found.append(Picture(picture, words.taken, capital(mark.where or mark.name), ticked=False, measures=True))
     if len(boxes) > 2:
         found += [Cells(tuple(cells), alone=True), Cells(tuple(boxes), alone=True)]
     else:
@@ -196,8 +197,10 @@ def _(mark: m.SettingMark, words: Words) -> tuple[Part, ...]:
     if mark.ceiling:
         cells.insert(1, Cell(words.ceiling, figure(mark.ceiling, words), large=True))
     cells += [Cell(text, kind="write") for text in mark.note_also]
-    shown = (Picture(picture, words.taken, capital(mark.datum or mark.name), ticked=False),) if picture else ()
-    return (*shown, Cells(tuple(cells), alone=True))
+    found: list[Part] = []
+    if picture:
+        found.append(Picture(picture, words.taken, capital(mark.datum or mark.name), ticked=False, measures=True))
+    return (*found, Cells(tuple(cells), alone=True))
 
 
 @parts.register

@@ -251,3 +251,16 @@ def test_a_name_that_the_console_cannot_show_stops_nothing(tmp_path: Path) -> No
         )  # fmt: skip
         assert (result.returncode, result.stderr) == (0, b"")
         assert b"Ji\\u0159\xed K\\u0151szegi" in result.stdout
+
+
+def test_a_bench_too_far_away_for_its_paper(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(root)
+    club = root / "club.yaml"
+    club.write_text(club.read_text("utf-8").replace("bench_distance: 600 mm", "bench_distance: 1800 mm"), "utf-8")
+    result = say(root, "print", "7A", "--job", "ROT", *DAY)
+    assert result.exit_code == 1
+    assert result.stderr.endswith(
+        "\n  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is 1800 mm) "
+        "makes its type smaller; or cut the step in two\n"
+    )
+    assert not (root / "out/7A/7A-ROT-checklist.pdf").exists()

@@ -5,6 +5,7 @@ Line weights follow the 2 : 1 habit of ISO 128 (from memory): outline, thin, hat
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from html import escape
 from math import atan2, cos, hypot, pi, sin
@@ -162,3 +163,24 @@ class Canvas:
             f'<svg xmlns="http://www.w3.org/2000/svg" {size}viewBox="0 0 {number(self.width)} {number(self.height)}" '
             f'role="img" font-family="Body"><title>{escape(self.title)}</title>{"".join(self._shapes)}</svg>'
         )
+
+
+def size(svg: str) -> tuple[float, float]:
+    """Width and height of a finished drawing, mm."""
+    width, height = (float(found) for found in re.findall(r'(?:width|height)="([0-9.]+)mm"', svg.partition(">")[0]))
+    return width, height
+
+
+def legible(svg: str, least: float, room: float) -> str:
+    """The drawing, as a whole as much larger as its smallest text needs; it grows no wider than ``room`` mm.
+
+    least : size that text must have at least, mm
+
+    >>> legible('<svg width="50mm" height="30mm"><text font-size="3"/></svg>', 4.5, 90).partition(">")[0]
+    Markup('<svg width="75mm" height="45mm"')
+    """
+    smallest = min((float(found) for found in re.findall(r' font-size="([0-9.]+)"', svg)), default=least)
+    width, height = size(svg)
+    scale = max(1.0, min(least / smallest, room / width))
+    sized = f'width="{number(width * scale)}mm" height="{number(height * scale)}mm"'
+    return Markup(re.sub(r'width="[0-9.]+mm" height="[0-9.]+mm"', sized, svg, count=1))

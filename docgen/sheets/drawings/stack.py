@@ -13,9 +13,9 @@ from docgen.sheets.drawings.canvas import THIN, Canvas, Point
 from docgen.sheets.drawings.orientation import telling_side_faces
 from docgen.sheets.drawings.profiles import PROFILES, Profile, Sizes, length, rim_washer, sizes
 
-HEIGHT = 46.0
+HEIGHT = 47.0
 _AXIS, _WALL, _GAP, _SHAFT = 20.0, 7.0, 5.0, 3.4
-_LABEL = 4.4
+_LABEL = 6.2
 _SAME_BOTH_WAYS = ("o-ring", "bearing")
 
 
