@@ -10,19 +10,18 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from docgen.cli._label_sheets import known_sheets, print_labels, words_of
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
     chosen_engines,
     complete_engines,
     complete_jobs,
-    counted,
     language_option,
     on_option,
-    stop,
 )
 from docgen.club.folder import Folder
-from docgen.club.problem import Problem, close_name
+from docgen.club.problem import close_name
 from docgen.job.components import Component, components
 from docgen.job.figures import Figures
 from docgen.job.resolve import resolve
@@ -32,17 +31,7 @@ from docgen.plan.stopped import open_after
 from docgen.trade.errors import TradeError
 
 if TYPE_CHECKING:
-    from docgen.sheets.labelgrid import LabelSheet
     from docgen.sheets.labels import Label
-    from docgen.sheets.pagewords import PageWords
-
-DEFAULTS = {
-    "A4": {"parts": "3x7", "old": "3x7", "spares": "2x7", "fuel": "2x4", "tag": "2x2"},
-    "Letter": {"parts": "3x10", "old": "3x10", "spares": "2x5", "fuel": "2x3", "tag": "2x3"},
-}
-"""The label sheet that each kind of label is printed on, by the club's paper."""
-MOST = 400
-"""Labels in one print."""
 
 
 @click.group(short_help="Labels for bags, cans and engines.")
@@ -114,12 +103,12 @@ def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **r
     from docgen.sheets.labelkinds import spare_labels, to_write_on
 
     folder = session.read()
-    w = _words(folder)
+    w = words_of(folder)
     labels = spare_labels(list(_shelf(folder, numbers, on)), w) + [to_write_on("spares", "", w)] * blank
     if not labels:
         click.echo(f"No numbered component lies on the shelf on {on.isoformat()}; --blank 4 gives labels to write on.")
         return
-    _print(folder, "spares", labels, on, **rest)
+    print_labels(folder, "spares", labels, on, **rest)
 
 
 @command.command(short_help="A can of fuel mix.")
@@ -142,7 +131,7 @@ def fuel(
     except TradeError as error:
         raise click.UsageError(error.message) from None
     folder = session.read()
-    _print(folder, "fuel", [fuel_label(mixed, on, by, _words(folder))] * copies, on, **rest)
+    print_labels(folder, "fuel", [fuel_label(mixed, on, by, words_of(folder))] * copies, on, **rest)
 
 
 @command.command(short_help="DO NOT START: where work stopped, and what is loose.")
@@ -174,15 +163,15 @@ def tag(
         except ValueError as error:
             raise click.UsageError(f"{want.procedure.value.code} on engine {engine}: {error}") from None
         stopped = Stopped(resolve(folder, want.record, want.procedure, on).instructions, after, found)
-    made = tag_label(engine, stopped, on, by, _words(folder))
-    _print(folder, "tag", [made] * copies, on, where=engine, **rest)
+    made = tag_label(engine, stopped, on, by, words_of(folder))
+    print_labels(folder, "tag", [made] * copies, on, where=engine, **rest)
 
 
 @command.command(short_help="The label sheets that are known.")
 @click.pass_obj
 def sheets(session: Session) -> None:
     """The label sheets that are known: those that come with docgen, and the club's own (labels.yaml)."""
-    for name, one in sorted(_known_sheets(session.read()).items()):
+    for name, one in sorted(known_sheets(session.read()).items()):
         grid = f"{one.columns} by {one.rows} labels of {one.width:g} by {one.height:g} mm"
         click.echo(f"{name:<8} {one.paper:<7} {grid}; the first {one.left:g} mm from the left, {one.top:g} mm down")
 
@@ -194,7 +183,7 @@ def _of_jobs(
     from docgen.sheets.labelkinds import to_write_on
 
     folder = session.read()
-    w = _words(folder)
+    w = words_of(folder)
     labels = [
         label
         for want, laid in _laid(folder, engine, jobs, on)
@@ -206,7 +195,7 @@ def _of_jobs(
         said = "in these jobs" if jobs else f"in what is due on {on.isoformat()}: name a job with --job"
         click.echo(f"Nothing {what} on engine {engine} {said}.")
         return
-    _print(folder, kind, labels, on, where=engine, **rest)
+    print_labels(folder, kind, labels, on, where=engine, **rest)
 
 
 def _laid(folder: Folder, engine: str, jobs: tuple[str, ...], on: date) -> Iterator[tuple[Wanted, Laydown]]:
@@ -236,67 +225,6 @@ def _shelf(folder: Folder, numbers: tuple[str, ...], on: date) -> Iterator[tuple
             record = folder.engines[one.stints[-1].engine]
             part = folder.models[record.engine.model].value.parts.get(one.part)
             yield (part.name if part and part.name else one.part.replace("-", " ")), one
-
-
-def _words(folder: Folder) -> PageWords:
-    """The words of the pages in the club's language."""
-    from docgen.sheets.pagewords import PageWords
-
-    assert folder.club is not None
-    return PageWords.speaking(folder.club.value.language)
-
-
-def _known_sheets(folder: Folder) -> dict[str, LabelSheet]:
-    """The label sheets by name; ends with 1 where the club's own are faulty."""
-    from docgen.club.labelsheets import read_label_sheets
-    from docgen.sheets.labelgrid import label_sheet, misfits, shipped
-
-    own, problems = read_label_sheets(folder)
-    found = shipped()
-    if own is not None:
-        for name, grid in own.value.sheets.items():
-            made = label_sheet(name, grid)
-            problems += [_misfit(own.document.problem, name, fault) for fault in misfits(made)]
-            found[name] = made
-    if problems:
-        stop(sorted(problems))
-    return found
-
-
-def _misfit(problem: Callable[..., Problem], name: str, fault: tuple[str, str, str]) -> Problem:
-    key, kebab, sentence = fault
-    hint = "measure the label sheet: left and top to the first label, across and down from edge to edge"
-    return problem(("sheets", name, key), kebab, f"{name}: {sentence}", hint)
-
-
-def _print(
-    folder: Folder, kind: str, labels: list[Label], on: date, *, sheet_name: str | None, start: int, outline: bool,
-    out: Path | None, where: str = "",
-) -> None:  # fmt: skip
-    from docgen.cli._pages import Wish, print_pages
-    from docgen.press.orders import plain_order
-    from docgen.sheets.labels import LabelError, labels_page
-
-    assert folder.club is not None
-    club, w = folder.club.value, _words(folder)
-    known = _known_sheets(folder)
-    name = sheet_name or DEFAULTS[club.paper][kind]
-    if name not in known:
-        close = close_name(name, list(known))
-        meant = f'; did you mean "{close}"?' if close else ""
-        raise click.UsageError(f'there is no label sheet "{name}"{meant}; docgen labels sheets lists them')
-    if len(labels) > MOST:
-        raise click.UsageError(f"these would be {len(labels)} labels: name fewer jobs; at most {MOST} in one print")
-    title = w.labels_for.format(what=" ".join(filter(None, (kind, where))))
-    try:
-        page = labels_page(labels, known[name], start, club, title, outline=outline)
-    except LabelError as error:
-        raise click.UsageError(str(error)) from None
-    file = "-".join(filter(None, (where, "labels", kind))) + ".pdf"
-    order = plain_order(
-        f"{counted(len(labels), 'label')} ({kind}) from position {start}", page, club.club, on, ("labels", kind, where)
-    )
-    print_pages([Wish(order, (out or folder.root / "out") / where / file)])
 
 
 def _one_part(ratio: str) -> str:
