@@ -6,7 +6,7 @@ import errno
 import tempfile
 from pathlib import Path
 
-from docgen.club.store import TEMPORARY, StoreError
+from docgen.club.store import TEMPORARY, StoreError, place_of
 
 _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
 _NOT_ALLOWED = (errno.EACCES, errno.EPERM, errno.EROFS)
@@ -15,7 +15,7 @@ _FULL = (errno.ENOSPC, errno.EDQUOT)
 
 def refused_by_system(error: OSError) -> StoreError:
     """The words for an error of the system that no command expected, and what to do about it."""
-    place = _place(error)
+    place = shown(Path(place_of(error))) if place_of(error) else ""
     if error.errno in _FULL:
         return StoreError("disk-full", "the disk is full", "make room, then give the same command again")
     if error.errno in _NOT_ALLOWED:
@@ -56,11 +56,3 @@ def _file_in(place: str) -> str:
     """The first part of a path that is a file."""
     path = Path(place)
     return next((str(part) for part in (*reversed(path.parents), path) if part.is_file()), place)
-
-
-def _place(error: OSError) -> str:
-    """The file or folder that it is about; of a file that was only begun, the folder that it was to lie in."""
-    if not isinstance(error.filename, str) or not error.filename:
-        return ""
-    path = Path(error.filename)
-    return shown(path.parent if path.name.startswith(TEMPORARY) else path)

@@ -142,10 +142,12 @@ def event_file(event: Mapping[str, Any], parents: tuple[str, ...]) -> tuple[str,
     return f"{event['date']}-{event['event']}-{digest(data)[:SHORT]}.yaml", data
 
 
-def _place(name: object) -> str:
-    """A file that was not let be written; of one that was only begun, the folder that it was to lie in."""
-    path = Path(str(name or ""))
-    return str(path.parent if path.name.startswith(TEMPORARY) else name or "")
+def place_of(error: OSError) -> str:
+    """The file or folder that it is about; of a file that was only begun, the folder that it was to lie in."""
+    if not isinstance(error.filename, str) or not error.filename:
+        return ""
+    path = Path(error.filename)
+    return str(path.parent if path.name.startswith(TEMPORARY) else path)
 
 
 def told(error: OSError, what: str) -> StoreError:
@@ -153,7 +155,7 @@ def told(error: OSError, what: str) -> StoreError:
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         return StoreError("disk-full", f"the disk is full: {what} was not written", "make room, then try again")
     if error.errno in (errno.EROFS, errno.EACCES, errno.EPERM):
-        place = _place(error.filename) or "the folder"
+        place = place_of(error) or "the folder"
         return StoreError("read-only", f"{place} cannot be written to: {what} was not written",
                           "check whose folder it is and that the disk is not write-protected")  # fmt: skip
     return StoreError("not-written", f"{what} was not written: {error.strerror or error}", "try again")
