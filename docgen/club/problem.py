@@ -24,6 +24,8 @@ MOST_QUOTED = 200
 _LONG_QUOTE = re.compile(rf'"[^"]{{{MOST_QUOTED},}}"')
 CLOSE_ENOUGH = 0.7
 """Least similarity (1 - edits / length, a swap of neighbours being one edit) at which a word counts as a slip."""
+WORTH_GUESSING = 5
+"""Letters that a misspelt part of a name has at least."""
 
 
 @dataclass(frozen=True, order=True)
@@ -79,7 +81,7 @@ def close_name(word: str, known: Iterable[str]) -> str | None:
     """The known name that `word` most likely was meant to be, or None when none is close.
 
     Case, spaces and underscores count for nothing: `Clutch Nut` is `clutch-nut`. A word that is part of one name only
-    stands for it: `nut` is `clutch-nut` where there is no other nut. Noughts may be left off: `17` is `017`.
+    stands for it, also misspelt: `nut` is `clutch-nut` where there is no other nut. Noughts may be left off: `17` is `017`.
     """
     names = {_plain(name): name for name in sorted(known, reverse=True)}
     wanted = _plain(word[:80])
@@ -92,7 +94,14 @@ def close_name(word: str, known: Iterable[str]) -> str | None:
     if len(bare) == 1:
         return bare[0]
     holding = [name for plain, name in names.items() if f"-{wanted}-" in f"-{plain}-"]
+    if not holding and len(wanted) >= WORTH_GUESSING:
+        holding = [name for plain, name in names.items() if _close_part(wanted, plain)]
     return holding[0] if len(holding) == 1 else None
+
+
+def _close_part(word: str, name: str) -> bool:
+    """Whether a word is close to one part of a name: `cluch` to `clutch-service`."""
+    return any(OSA.normalized_similarity(word, part) >= CLOSE_ENOUGH for part in name.split("-"))
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

@@ -136,6 +136,8 @@ def test_close_names_among_the_verbs(word: str, meant: str | None) -> None:
         ("clucth-drum", "clutch-drum"),
         ("gasket", "carburettor-gasket"),
         ("nut", "clutch-nut"),
+        ("gaskit", "carburettor-gasket"),
+        ("nat", None),
         ("clutch", None),
         ("thrust-washer", None),
         ("clutch-drun", "clutch-drum"),
