@@ -112,8 +112,7 @@ def _press(
     from docgen.press.workers import Order, Outcome, press_all
     from docgen.returns.apart import Reader
     from docgen.returns.kept import set_aside
-    from docgen.sheets.checklist import checklist
-    from docgen.sheets.short import short_card
+    from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
     assert folder.club is not None
@@ -126,8 +125,7 @@ def _press(
         number = want.record.engine.engine
         job = resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults))
         job = issue(folder.root / "engines" / number / "issued", job)
-        bench = ("short", short_card(job, club)) if short else ("checklist", checklist(job, club))
-        for sheet, page in (bench, ("sign-off", signoff(job, club))):
+        for sheet, page in (("leaf", leaf(job, club)), ("sign-off", signoff(job, club))):
             key = f"{number_of(job).text} {sheet}"
             jobs[key] = (job, sheet, out / number / f"{number}-{job.instructions.code}-{sheet}.pdf")
             orders.append(order(key, page, job, club.club, forms=sheet == "sign-off"))

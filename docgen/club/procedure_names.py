@@ -14,6 +14,8 @@ from docgen.club.schema.prose import versions
 from docgen.club.yamldoc import Document, Loc
 
 SUBSTITUTION = re.compile(r"\{([^{}]*)\}")
+TEXTS = ("row", "adds", "do", "why")
+"""The texts of a step that may name an item or a value in braces."""
 
 _VERBS = {
     "undoes": "fasteners",
@@ -135,7 +137,7 @@ def _step_names(
             yield from _known(
                 document, (*loc, *place, "fail", "calls"), fail.calls, folder.names("procedures"), "procedure"
             )
-    for key in ("do", "why"):
+    for key in TEXTS:
         left = "".join(SUBSTITUTION.sub("", text) for text in versions(getattr(step, key) or "").values())
         if "{" in left or "}" in left:
             yield document.problem(
@@ -164,6 +166,7 @@ def _uses(folder: Folder, procedure: Procedure, document: Document, model: Model
             if not set(step.only_with) <= set(model.equipment):
                 continue
             if step.use and step.use in folder.sequences:
+                yield from _text_uses(document, ("stages", at, "steps", number), step)
                 sequence = folder.sequences[step.use]
                 for inner, part in enumerate(sequence.value.steps):
                     if set(part.only_with) <= set(model.equipment):
@@ -194,7 +197,11 @@ def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
         for key in ("renews", "spares"):
             for index, name in enumerate(getattr(fail, key) or ()):
                 yield _use(document, (*loc, *place, "fail", key, index), name, "items")
-    for key in ("do", "why"):
+    yield from _text_uses(document, loc, step)
+
+
+def _text_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
+    for key in TEXTS:
         texts = versions(getattr(step, key) or "").values()
         for name in dict.fromkeys(name for text in texts for name in SUBSTITUTION.findall(text)):
             yield _use(document, (*loc, key), name, "anything")

@@ -13,13 +13,18 @@ from docgen.club.yamldoc import Document, Loc
 
 @dataclass(frozen=True)
 class PlacedStep:
-    """A step in its stage, with the file and place that it was written in."""
+    """A step in its stage, with the file and place that it was written in.
+
+    row, adds : what it says of the bench leaf, or what the step says that uses its sequence
+    """
 
     stage: str
     step: Step
     document: Document
     loc: Loc
     used_as: str = ""
+    row: str | None = None
+    adds: str | None = None
 
 
 @dataclass(frozen=True)
@@ -66,12 +71,16 @@ def _placed(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]],
             if not _has(model, step):
                 continue
             if step.use is None:
-                yield PlacedStep(stage.stage, step, procedure.document, loc)
+                yield PlacedStep(stage.stage, step, procedure.document, loc, "", step.row, step.adds)
             elif step.use in sequences:
                 read = sequences[step.use]
+                own = step.row or step.adds
+                row, adds = step.row, step.adds
                 for inner, part in enumerate(read.value.steps):
                     if _has(model, part):
-                        yield PlacedStep(stage.stage, part, read.document, ("steps", inner), step.use)
+                        said = (row, adds) if own else (part.row, part.adds)
+                        yield PlacedStep(stage.stage, part, read.document, ("steps", inner), step.use, *said)
+                        row = adds = None
 
 
 def _has(model: Model, what: Stage | Step) -> bool:

@@ -11,7 +11,8 @@ from __future__ import annotations
 import hashlib
 import json
 from datetime import date
-from typing import Any
+from itertools import groupby
+from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
@@ -29,10 +30,17 @@ class Message(Frozen):
     hazard: Line
     consequence: Line
     avoid: Line
+    line: Line = ""
 
 
 class JobStep(Frozen):
-    """One numbered action. ``card`` is "on" or "off" where its author decided whether the short card has it."""
+    """One numbered action.
+
+    row   : the number of the bench leaf's row that it stands in; 0 in a job that was frozen before there were leaves,
+            and where the leaf does without it
+    line  : the row's text, on the step that begins it
+    label : what the papers call the step: ``7``, or ``7b`` where row 7 gathers several
+    """
 
     number: int
     key: str
@@ -41,12 +49,36 @@ class JobStep(Frozen):
     messages: tuple[Message, ...] = ()
     marks: tuple[Mark, ...] = ()
     takes: str = ""
-    card: str = ""
+    row: int = 0
+    line: Line = ""
+    label: str = ""
+
+    @property
+    def called(self) -> str:
+        """What the papers call the step."""
+        return self.label or str(self.number)
+
+
+class JobRow(NamedTuple):
+    """A row of the bench leaf, and the steps that it gathers."""
+
+    number: int
+    line: str
+    steps: tuple[JobStep, ...]
 
 
 class JobStage(Frozen):
     title: Line
     steps: tuple[JobStep, ...]
+
+    @property
+    def rows(self) -> tuple[JobRow, ...]:
+        """Its rows on the bench leaf; in a job without any, each step is one."""
+        if not any(step.row for step in self.steps):
+            return tuple(JobRow(step.number, step.text, (step,)) for step in self.steps)
+        groups = groupby((step for step in self.steps if step.row), key=lambda step: step.row)
+        gathered = [(number, tuple(group)) for number, group in groups]
+        return tuple(JobRow(number, group[0].line, group) for number, group in gathered)
 
 
 class ToolLine(Frozen):

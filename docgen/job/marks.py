@@ -41,6 +41,7 @@ class ToolMark(Frozen):
     name: Line
     count: int = 1
     drive: str = ""
+    size: str = ""
     holding_tool: Line = ""
     note: str = ""
 
@@ -59,6 +60,7 @@ class TorqueMark(Frozen):
     by_feel: bool = False
     thread: str = ""
     drive: Line = ""
+    size: str = ""
     holding_tool: Line = ""
     wrench: Line = ""
     lubrication: str = "dry"

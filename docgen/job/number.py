@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from docgen.club.problem import visible
 from docgen.trade.checkchar import check_character
 
-CHECKLIST, SIGNOFF, SHORT = "C", "S", "B"
+LEAF, READING, SIGNOFF = "L", "R", "S"
 MOST_PAGES = 300
 """The most pages of one sheet; a page has one to three figures in its number."""
 UNNAMED = "BLANK"
@@ -36,7 +36,7 @@ class SheetNumber:
     code: str
     revision: int
     print: int
-    sheet: str = CHECKLIST
+    sheet: str = LEAF
     page: int = 1
 
     @property

@@ -30,6 +30,7 @@ from docgen.job.job import (
 from docgen.job.marks import StackMark
 from docgen.job.provenance import adapted
 from docgen.job.readings import in_short, wear
+from docgen.job.rows import rows_of
 from docgen.job.stacks import stacks
 from docgen.job.state import EngineState, Moment, state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
@@ -125,6 +126,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
     before = _placed_messages(steps, safety, figures)
     keys: dict[str, int] = {}
     found = []
+    rows = rows_of(placed, figures)
     for index, step in enumerate(steps):
         name = step_key(step, index + 1)
         keys[name] = keys.get(name, 0) + 1
@@ -137,7 +139,9 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 messages=tuple(_message(m) for m in before.get(index, ())),
                 marks=(*marks_of(step, figures), *drawn.get(index, ())),
                 takes=wording.quantity(step.takes, figures.words) if step.takes else "",
-                card=step.card.put if step.card else "",
+                row=rows[index].row,
+                line=rows[index].line,
+                label=rows[index].label,
             )
         )
     return found
@@ -175,7 +179,7 @@ def _placed_messages(
 
 def _message(message: SafetyMessage) -> Message:
     return Message(word=message.word, hazards=message.hazards, hazard=message.hazard, consequence=message.consequence,
-                   avoid=message.avoid)  # fmt: skip
+                   avoid=message.avoid, line=message.line or "")  # fmt: skip
 
 
 def _stages(placed: tuple[PlacedStep, ...], steps: list[JobStep]) -> tuple[JobStage, ...]:

@@ -112,7 +112,11 @@ def renewed(figures: Figures, name: str, *, if_needed: bool) -> RenewMark:
 
 def text_of(step: Step, figures: Figures, field: str) -> str:
     """A step's text with each `{name}` as the item's name; its value prints in a cell of its own."""
-    text = getattr(step, field) or ""
+    return named(getattr(step, field) or "", figures)
+
+
+def named(text: str, figures: Figures) -> str:
+    """A text with each `{name}` as the item's name."""
     return like(text, SUBSTITUTION.sub(lambda m: figures.in_text(m[1]), text))
 
 
@@ -128,6 +132,7 @@ def _tool(figures: Figures, name: str) -> ToolMark:
         name=figures.name(name),
         count=_count(figures, name),
         drive=drive,
+        size=fastener.drive or "",
         holding_tool=holding.name if holding else "",
         note=figures.words.left_hand if fastener.thread and fastener.thread.endswith("left") else "",
     )
@@ -149,6 +154,7 @@ def _tightened(figures: Figures, name: str) -> TorqueMark:
         by_feel=bool(fastener.by_feel) and torque is None,
         thread=fastener.thread or "",
         drive=tooling.drive_tool(figures.club, fastener, figures.words)[1],
+        size=fastener.drive or "",
         holding_tool=holding.name if holding else "",
         wrench=wrench[1].wrench.name if wrench else "",
         set_to=wording.quantity(wrench[1].setting, figures.words) if wrench else "",

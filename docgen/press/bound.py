@@ -83,7 +83,7 @@ def bind(sections: Sequence[Section], contents: Contents, blank: Blank, first: S
 
 def _laid(order: Order) -> Document:
     fetcher = SealedFetcher(assets=order.assets)
-    return laid_out(order.html, order.css, order.meta.language, fetcher, halves=order.halves)
+    return laid_out(order.html, order.css, order.meta.language, fetcher, body=order.body, faces=order.faces)
 
 
 def _all_laid(sections: Sequence[Section]) -> list[Document]:
@@ -137,10 +137,9 @@ def _marked(document: Document, title: str, number: int) -> None:
 
 
 def _labels(section: Section, count: int) -> Iterator[pydyf.Dictionary]:
-    """Each page's label; leaves that share a sheet of paper are both named on it."""
+    """Each page's label."""
     for n in range(1, count + 1):
-        which = f"{2 * n - 1}+{2 * n}" if section.order.halves else str(n)
-        yield pydyf.Dictionary({"P": pydyf.String(f"{section.label}{which}")})
+        yield pydyf.Dictionary({"P": pydyf.String(f"{section.label}{n}")})
 
 
 def _for_the_printer(pdf: pydyf.PDF, labels: Sequence[pydyf.Dictionary]) -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from copy import copy
 from functools import cache
 from pathlib import Path
+from xml.etree.ElementTree import Element
 
+from cssselect2 import ElementWrapper
 from weasyprint import CSS, HTML
 
 from docgen.press.fetch import SealedFetcher
@@ -25,6 +28,13 @@ class Page(HTML):  # type: ignore[misc]
 
     def __init__(self, html: str, fetcher: SealedFetcher) -> None:
         super().__init__(string=html, url_fetcher=fetcher, base_url=BASE_URL)
+
+    def of(self, root: Element) -> Page:
+        """A page like this one, of other elements."""
+        other = copy(self)
+        other.etree_element = root
+        other.wrapper_element = ElementWrapper.from_html_root(root, content_language=None)
+        return other
 
     def _ua_stylesheets(self, forms: bool = False) -> list[CSS]:
         """Called by WeasyPrint for the style sheets below the page's own."""

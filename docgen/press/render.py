@@ -18,12 +18,11 @@ from docgen.press.errors import PressError
 from docgen.press.fetch import Asset, SealedFetcher
 from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
-from docgen.press.grow import take_what_is_left
-from docgen.press.lastpage import fill_last_page
-from docgen.press.leaves import side_by_side
+from docgen.press.galley import on_faces
 from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
 from docgen.press.page import BASE_URL, Page, own_sheet
+from docgen.sheets.page import Body
 from docgen.press.prepare import composed, css_text, page_text, prepare
 
 MM_PER_PX = 25.4 / 96
@@ -112,28 +111,26 @@ def render(
     attachments: Sequence[Attached] = (),
     assets: Mapping[str, Asset] | None = None,
     forms: bool = False,
-    halves: bool = False,
+    body: Body | None = None,
+    faces: str = "",
 ) -> Pressed:
     """Print one document as PDF/A-3a and PDF/UA-1.
 
     `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets` and
-    nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields. With
-    `halves`, two pages share a sheet of double width, with marks to cut them apart; it cannot go with `forms`.
+    nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields. With a
+    `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` (see `sheets.page.Page`).
     The same input gives the same bytes. One document at a time in a process: threads would mix up their complaints.
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
-    for staying whole on one page, `data-grow="90 mm"` for what is left of it (at most that height in all),
-    `data-most-pages="99"` (the body) for being refused with more, `data-last-page="20 %"` (the body) for a last page
-    that is filled that far, or saved, `aria-hidden="true"` (pictures) for not being read out.
+    for staying whole on one page, `data-most-pages="99"` (the body) for being refused with more, `aria-hidden="true"`
+    (pictures) for not being read out.
 
     Raises PressError, with every fault found, when the page is not fit to print:
     a missing glyph, a refused or broken resource, faulty CSS, content that overflows or is clipped.
     """
-    if forms and halves:
-        raise ValueError("fields cannot stand on pages that share a sheet")
     fetcher = SealedFetcher(assets=assets)
     with listening():
-        document = laid_out(html, css, meta.language, fetcher, forms=forms, halves=halves)
+        document = laid_out(html, css, meta.language, fetcher, forms=forms, body=body, faces=faces)
         pdf = finish(document, meta, attachments, forms=forms)
         if faults := _refused(fetcher):
             raise PressError(faults)
@@ -141,29 +138,32 @@ def render(
 
 
 def laid_out(
-    html: str, css: str, language: str, fetcher: SealedFetcher, *, forms: bool = False, halves: bool = False
-) -> Document:
+    html: str, css: str, language: str, fetcher: SealedFetcher, *, forms: bool = False, body: Body | None = None,
+    faces: str = "",
+) -> Document:  # fmt: skip
     """A page prepared, laid out, and found fit to print. Raises PressError with every fault found."""
     page = Page(composed(html), fetcher)
     faults = prepare(page.etree_element, language=language)
-    text = page_text(page.etree_element) + _css_text(css)
+    text = page_text(page.etree_element) + _css_text(css) + _css_text(faces)
     faults += [_no_glyph(char) for char in sorted(missing_glyphs(text))]
     if faults:
         raise PressError(faults)
     extra = beyond_main(text)
     sheets = [_sheet(css, extra), *([own_sheet("forms.css")] if forms else [])]
 
-    def once() -> Document:
-        return page.render(
-            font_config=fonts_for(extra), stylesheets=sheets, pdf_forms=forms, pdf_variant="pdf/a-3a"
+    def layout(one: Page, *more: str) -> Document:
+        return one.render(
+            font_config=fonts_for(extra), stylesheets=[*sheets, *(_sheet(text, extra) for text in more)],
+            pdf_forms=forms, pdf_variant="pdf/a-3a",
         )  # fmt: skip
 
-    document = fill_last_page(page.etree_element, once(), once)
-    if take_what_is_left(page.etree_element, document):
-        document = once()
+    if body is None:
+        document = layout(page)
+    else:
+        document = on_faces(page.etree_element, body, faces, lambda root, css: layout(page.of(root), css))
     if faults := _refused(fetcher) or page_faults(document):
         raise PressError(faults)
-    return side_by_side(document) if halves else document
+    return document
 
 
 def sizes_of(document: Document) -> tuple[tuple[float, float], ...]:

@@ -13,6 +13,7 @@ from docgen.press.errors import PressError
 from docgen.press.fetch import Asset
 from docgen.press.meta import Attached, Meta
 from docgen.press.render import Pressed, render
+from docgen.sheets.page import Body
 
 FEW = 12  # up to here one process is done before others have started
 
@@ -28,7 +29,8 @@ class Order:
     attachments: tuple[Attached, ...] = ()
     assets: Mapping[str, Asset] = field(default_factory=dict)
     forms: bool = False
-    halves: bool = False
+    body: Body | None = None
+    faces: str = ""
 
 
 @dataclass(frozen=True)
@@ -53,7 +55,8 @@ def press(order: Order) -> Outcome:
             attachments=order.attachments,
             assets=order.assets,
             forms=order.forms,
-            halves=order.halves,
+            body=order.body,
+            faces=order.faces,
         )
     except PressError as error:
         return Outcome(order.key, None, error.faults)

@@ -8,13 +8,13 @@ from docgen.club.files import bounded
 from docgen.club.folder import EngineRecord, Folder
 from docgen.job.issued import file_name, thawed
 from docgen.job.job import Job
-from docgen.job.number import CHECKLIST, SHORT, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
+from docgen.job.number import LEAF, READING, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
 from docgen.returns.apart import Paper
 from docgen.returns.layout import field_names
 from docgen.returns.said import Refused
 from docgen.trade.checkchar import check_character
 
-_AT_THE_BENCH = {CHECKLIST: "a bench checklist", SHORT: "a short card", "M": "a layout mat", "P": "a parts box"}
+_AT_THE_BENCH = {LEAF: "a bench leaf", READING: "a reading", "C": "a bench checklist", "B": "a short card", "M": "a layout mat", "P": "a parts box"}
 """What else bears a number, by its letter."""
 
 
@@ -94,7 +94,7 @@ def _signed_for(number: SheetNumber) -> None:
         return
     what = _AT_THE_BENCH.get(number.sheet, "no sign-off sheet")
     signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
-    of_print = f", {signed.text}" if number.sheet in (CHECKLIST, SHORT) else ""
+    of_print = f", {signed.text}" if number.sheet in (LEAF, READING, "C", "B") else ""
     raise Refused(
         "not-a-sign-off",
         f"{number.text} is {what}, which stays at the bench",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from functools import cache
 
@@ -15,6 +16,7 @@ from docgen.trade.units import units
 
 HARD = "\u00a0"
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
+_FIGURES = re.compile(r"(\D*)(\d.*\d|\d)(\D*)")
 
 
 @cache
@@ -84,6 +86,35 @@ def drive(name: str, words: Words) -> str:
     kind, _, size = name.partition(" ")
     pattern = words.drives.get(kind)
     return figure(pattern.format(size=words.number(size)), words) if pattern else figure(name, words)
+
+
+def size_of(name: str, words: Words) -> str:
+    """A screw drive by its size alone, as a mechanic asks for it: ``hex 17 mm`` is 17 mm.
+
+    >>> size_of("hex 17 mm", Words()).replace(HARD, " "), size_of("hex-socket 5 mm", Words()).replace(HARD, " ")
+    ('17 mm', '5 mm key')
+    """
+    kind, _, size = name.partition(" ")
+    return figure(words.sizes[kind].format(size=words.number(size)), words) if kind in words.sizes else ""
+
+
+def gathered(names: Iterable[str]) -> list[str]:
+    """Names that differ in a figure only, joined: sockets of 8 and of 10 mm.
+
+    >>> gathered(["Socket 10 mm", "Pick", "Socket 8 mm", "Wrench 1 to 6 N·m", "Wrench 4 to 25 N·m"])
+    ['Socket 8, 10 mm', 'Pick', 'Wrench 1 to 6, 4 to 25 N·m']
+    """
+    found: dict[tuple[str, str], list[str]] = {}
+    for name in names:
+        match = _FIGURES.fullmatch(name)
+        found.setdefault((match[1], match[3]) if match else (name, ""), []).append(match[2] if match else "")
+    return [
+        f"{before}{', '.join(sorted(sizes, key=_by_figures))}{after}" for (before, after), sizes in found.items()
+    ]
+
+
+def _by_figures(text: str) -> list[float]:
+    return [float(one) for one in re.findall(r"[0-9]+(?:\.[0-9]+)?", text)]
 
 
 def capital(text: str) -> str:

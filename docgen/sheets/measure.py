@@ -16,7 +16,9 @@ def _advances(bold: bool) -> dict[int, float]:
     with TTFont(io.BytesIO(files("fontpkg_atkinson_hyperlegible").joinpath(name).read_bytes()), lazy=True) as font:
         em = font["head"].unitsPerEm
         advances = font["hmtx"]
-        return {code: advances[glyph][0] / em for code, glyph in font.getBestCmap().items()}
+        widths = {code: advances[glyph][0] / em for code, glyph in font.getBestCmap().items()}
+    figure = max(widths[ord(digit)] for digit in "0123456789")
+    return widths | {ord(digit): figure for digit in "0123456789"}  # figures are set so that they line up
 
 
 def width(text: str, *, bold: bool = False) -> float:

@@ -51,7 +51,8 @@ def numbering(
     top: float,
     first_top: float,
     under: str = "",
-    front: str = "",
+    short: bool = False,
+    first_place: tuple[Place, ...] = (),
 ) -> Numbering:
     """Rules for each page of a sheet: its number and "page x of y" in the page-margin box ``box``, its codes behind it.
 
@@ -59,20 +60,21 @@ def numbering(
     side, top, first_top : the page margins at the left, at the top, and at the top of the first page, mm;
                            a page's background is placed from the corner of its text area
     under                : name of a picture that covers the paper under the codes on every page
-    front                : what stands behind "page x of y" on each front, in CSS's own terms
+    short                : the number and "x of y" on one line
+    first_place          : where the codes stand on the first page, if elsewhere
     """
     rules: list[str] = []
+    joint, page = (" · ", "") if short else ("\\A ", words.page)
     codes: dict[str, str] = {}
     for n in range(1, most + 1):
         codes[f"code-{n}"] = text = number.on_page(n).text
         down = first_top if n == 1 else top
         layers = [
             f"url(asset:code-{n}) {at.left - side:.2f}mm {at.top - down:.2f}mm / {at.size}mm {at.size}mm no-repeat"
-            for at in places
+            for at in (first_place if n == 1 and first_place else places)
         ]
         if under:
             layers.append(f"url(asset:{under}) {-side:.2f}mm {-down:.2f}mm no-repeat")
-        content = f"{css_string(text)} '\\A ' {css_string(f'{words.page} {n} {words.of} ')} counter(pages)"
-        content += f" {front}" if n % 2 else ""
+        content = f"{css_string(text)} '{joint}' {css_string(f'{page} {n} {words.of} '.lstrip())} counter(pages)"
         rules.append(f"@page :nth({n}) {{ background: {', '.join(layers)}; @{box} {{ content: {content} }} }}")
     return Numbering("\n".join(rules), codes)

@@ -7,12 +7,43 @@ from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True)
+class Body:
+    """Where the blocks of a page stand on each of its faces; mm.
+
+    left, width : of the body
+    first       : distance of its top from the paper's, and its height, on the first face
+    others      : the same on all others
+    columns     : how many a run of blocks in columns has; ``gap`` lies between them
+    stretch     : the most that may be put between two blocks so that a column is filled
+    even        : whether all faces are filled alike
+    """
+
+    left: float
+    width: float
+    first: tuple[float, float]
+    others: tuple[float, float]
+    columns: int = 2
+    gap: float = 4.0
+    stretch: float = 0.0
+    even: bool = False
+
+    @property
+    def column(self) -> float:
+        """The width of a column."""
+        return (self.width - self.gap * (self.columns - 1)) / self.columns
+
+
+@dataclass(frozen=True)
 class Page:
     """One sheet, as many printed pages as it needs.
 
     The CSS names pictures as ``asset:NAME``: ``drawings`` holds those drawn here, as SVG; ``codes`` those
-    that the press draws, as the text of a QR code. ``identifier`` names the print, in plain ASCII. With
-    ``halves``, two pages share a sheet of paper, to be cut apart.
+    that the press draws, as the text of a QR code. ``identifier`` names the print, in plain ASCII.
+
+    With a ``body``, the children of the HTML's body are blocks that the press lays out once and places on faces:
+    ``data-columns`` says that one stands in columns, ``data-with-next`` that it stays with the next, ``data-early``
+    that a new face is welcome before it, ``data-furniture`` that it is a running head or foot. ``faces`` is the CSS of
+    the faces, where ``css`` is that of blocks and furniture.
     """
 
     html: str
@@ -23,4 +54,5 @@ class Page:
     language: str
     drawings: Mapping[str, str] = field(default_factory=dict)
     codes: Mapping[str, str] = field(default_factory=dict)
-    halves: bool = False
+    body: Body | None = None
+    faces: str = ""

@@ -33,6 +33,18 @@ class Words(PlanWords):
             hand="by hand",
         )
     )
+    sizes: dict[str, str] = field(
+        default_factory=lambda: table(
+            hex="{size}",
+            hex_socket="{size} key",
+            hexalobular="hexalobular {size}",
+            square="{size} square",
+            slot="flat blade",
+            cross="cross {size}",
+            plug="{size}",
+            hand="",
+        )
+    )
     lubrications: dict[str, str] = field(
         default_factory=lambda: table(
             dry="dry", oiled="oiled", threadlocker="with threadlocker", anti_seize="with anti-seize"
@@ -51,7 +63,8 @@ class Words(PlanWords):
     )
 
     # Heads and feet
-    bench_checklist: str = "Bench checklist"
+    bench_leaf: str = "Bench leaf"
+    reading_sheet: str = "Reading"
     sign_off: str = "Sign-off sheet"
     engine: str = "Engine"
     serial: str = "serial"
@@ -68,7 +81,7 @@ class Words(PlanWords):
         "keeper, and look, before you start."
     )
     precedence: str = "The engine maker’s manual, class rules, local codes and licensed practice come first."
-    stopped_after: str = "Stopped after step"
+    stopped_after: str = "Stopped after row"
     stopped_by: str = "by"
     stopped_loose: str = "loose or open"
     manual: str = "Maker’s manual"
@@ -76,10 +89,12 @@ class Words(PlanWords):
 
     # First page of the checklist
     started: str = "Started"
-    work_time: str = "Work, about"
+    work_time: str = "about"
     wait_time: str = "Waiting"
     no_wait: str = "none"
-    not_before: str = "Not running before"
+    not_before_short: str = "not before"
+    differs_elsewhere: str = "Not as its model, elsewhere"
+    new_part: str = "new:"
     hours_now: str = "Engine hours"
     stop: str = "STOP"
     seal_stop: str = "This job breaks a seal. Do not start without permission."

@@ -54,6 +54,7 @@ class SafetyMessage(Strict):
     hazard: Prose
     consequence: Prose
     avoid: Prose
+    line: Prose | None = None
     at: Name | None = None
 
     @model_validator(mode="after")
@@ -122,13 +123,6 @@ _NAMED: list[Any] = [
 """The ways in which a step may have a name, as JSON Schema."""
 
 
-class CardChoice(Strict):
-    """Whether the step stands on the short card, against what follows from what it carries; proofing asks for a why."""
-
-    put: Annotated[str, one_of("on", "off")]
-    why: Text | None = None
-
-
 def _applied(value: Any) -> Any:
     return value if isinstance(value, dict) else {"to": value}
 
@@ -137,14 +131,24 @@ def _measured(value: Any) -> Any:
     return value if isinstance(value, dict) else {"of": value}
 
 
+BESIDE_USE = ("use", "only_with", "row", "adds")
+"""What a step that uses a sequence may say."""
+
+
 class Step(Strict):
-    """One action at the bench, and what it does to the engine."""
+    """One action at the bench, and what it does to the engine.
+
+    On the bench leaf, a step with ``row`` begins a row; those behind it stand in that row until the next one begins.
+    """
 
     model_config = also(
-        oneOf=[{"required": ["do"]}, {"required": ["use"], "propertyNames": {"enum": ["use", "only_with"]}}],
+        oneOf=[{"required": ["do"]}, {"required": ["use"], "propertyNames": {"enum": [*BESIDE_USE]}}],
+        **{"not": {"required": ["row", "adds"]}},
         **{"if": {"anyOf": [{"required": ["hold"]}, {"required": ["repeat"]}]}, "then": {"anyOf": _NAMED}},
     )
 
+    row: Prose | None = None
+    adds: Prose | None = None
     do: Prose | None = None
     use: Name | None = None
     id: Name | None = None
@@ -173,15 +177,17 @@ class Step(Strict):
     draws: OwnDrawing | None = None
     tools: Names = ()
     takes: Time | None = None
-    card: Annotated[CardChoice, spread("put")] | None = None
+    off_leaf: Text | None = None
     silences: dict[Name, Text] = Field(default_factory=dict)
 
     @model_validator(mode="after")
     def _one_action(self) -> Self:
         if (self.do is None) == (self.use is None):
             raise fault("do-or-use", "a step has a text (do) or uses a sequence (use), one of the two")
-        if self.use and self.model_fields_set - {"use", "only_with"}:
-            raise fault("use-stands-alone", "a step that uses a sequence says nothing else but only_with")
+        if self.use and self.model_fields_set - {*BESIDE_USE}:
+            raise fault("use-stands-alone", "a step that uses a sequence says nothing else but only_with, row or adds")
+        if self.row and self.adds:
+            raise fault("row-and-adds", "a step begins a row (row) or stands in one (adds), not both")
         if (self.hold or self.repeat) and not self.key:
             raise fault(
                 "id-needed",

@@ -15,6 +15,8 @@ def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the greasing. A new part counts as clean; what never came off is not judged."""
     dirty: dict[str, Change] = {}
     for index, step in case.steps:
+        for member in case.run.graph.each(step.renews):
+            dirty.pop(member, None)  # the new one is greased in the hand, before it goes on
         for change in case.run.by_step[index]:
             if change.verb in ("removes", "undoes"):
                 dirty[change.member] = change

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.club.schema.model import Fastener
+from docgen.job.simulation.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.rules.locker_on_old_locker import threads_of
+
+TURNS = ("undoes", "starts", "tightens")
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -32,12 +35,20 @@ def on_run(case: Case) -> Iterator[Finding]:
                 given -= {change.member, *threads_of(case, change.member)}
             elif change.verb == "starts" and isinstance(spec, Fastener) and spec.locker:
                 item = graph.nodes[change.member].item
+                if _tried(case, change):
+                    continue
                 if not given & {change.member, *threads_of(case, change.member)} and item not in told:
                     told.add(item)
                     yield case.finding(
                         index, ("starts", change.at), f"{item} is started without its {spec.locker}",
                         f"add a step before with  applies: {{{spec.locker}: {item}}}",
                     )  # fmt: skip
+
+
+def _tried(case: Case, start: Change) -> bool:
+    """Whether a fastener is run on dry only to try the fit, and comes off again."""
+    later = (c for c in case.run.changes if c.member == start.member and c.step > start.step and c.verb in TURNS)
+    return next((c.verb == "undoes" for c in later), False)
 
 
 def _run_on(case: Case, member: str) -> list[str]:

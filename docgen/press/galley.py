@@ -1,0 +1,124 @@
+"""A page whose blocks are laid out once, in one long galley, and then placed on faces.
+
+WeasyPrint lays the blocks out one below the other; the paginator says where each goes; the faces, with their running
+heads and feet, are laid out empty, and the blocks' boxes are moved into them. No block is laid out twice, and none is
+split.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from copy import deepcopy
+from typing import Any
+from xml.etree.ElementTree import Element
+
+from weasyprint.document import Document, Page
+from weasyprint.layout.background import layout_box_backgrounds
+
+from docgen.press.errors import PressError
+from docgen.press.paginate import WIDE, Block, Place, Sheet, TooTall, paginate
+from docgen.press.prepare import words
+from docgen.sheets.page import Body
+
+PX_PER_MM = 96 / 25.4
+LENGTH = 20_000
+"""Height of the galley, mm."""
+
+Layout = Callable[[Element, str], Document]
+
+
+def on_faces(root: Element, body: Body, faces: str, layout: Layout) -> Document:
+    """The blocks of `root` on as many faces as they need.
+
+    `layout` lays out a page with CSS on top of the page's own. Raises PressError, naming the block, when one
+    is higher than a face.
+    """
+    galley = layout(_without(root, furniture=True), _galley_page(body))
+    if len(galley.pages) != 1:
+        raise PressError("the blocks are longer than the galley")
+    boxes = list(_boxes(galley.pages[0]))
+    blocks = [_block(box, body) for box in boxes]
+    try:
+        places = paginate(blocks, _sheet(body))
+    except TooTall as error:
+        box = boxes[error.block]
+        raise PressError(f'"{words(box.element)}" is {error.by / PX_PER_MM:.0f} mm too high for a face') from None
+    count = max(place.face for place in places) + 1
+    document = layout(_empty(root, count), faces)
+    for number, page in enumerate(document.pages):
+        moved = [(box, place) for box, place in zip(boxes, places, strict=True) if place.face == number]
+        document.pages[number] = _filled(page, moved, body)
+    return document
+
+
+def _floats_last(box: Any) -> None:
+    """Have what floats beside a text read out behind it: the tags follow the order of the boxes."""
+    children = getattr(box, "children", ())
+    if any(child.is_floated() for child in children):
+        box.children = sorted(children, key=lambda child: child.is_floated())
+    for child in children:
+        _floats_last(child)
+
+
+def _galley_page(body: Body) -> str:
+    return f"@page {{ size: {body.width:.3f}mm {LENGTH}mm; margin: 0 }} [data-columns] {{ width: {body.column:.3f}mm }}"
+
+
+def _without(root: Element, *, furniture: bool) -> Element:
+    """A copy of the page without its running heads and feet, or without all else."""
+    copy = deepcopy(root)
+    body = copy.find("body")
+    assert body is not None
+    for child in [child for child in body if (child.get("data-furniture") is not None) == furniture]:
+        body.remove(child)
+    return copy
+
+
+def _empty(root: Element, count: int) -> Element:
+    """The page with its heads and feet, and so many empty faces."""
+    copy = _without(root, furniture=False)
+    body = copy.find("body")
+    assert body is not None
+    for number in range(count):
+        body.append(Element("div", {"style": "break-before: page"} if number else {}))
+    return copy
+
+
+def _body_of(page: Page) -> tuple[Any, Any]:
+    html = next(box for box in page._page_box.children if box.element_tag == "html")
+    return html, next(box for box in html.children if box.element_tag == "body")
+
+
+def _boxes(page: Page) -> Iterator[Any]:
+    yield from (box for box in _body_of(page)[1].children if box.element_tag != "body")
+
+
+def _block(box: Any, body: Body) -> Block:
+    told = box.element
+    return Block(
+        height=box.margin_height(),
+        columns=body.columns if told.get("data-columns") is not None else WIDE,
+        with_next=told.get("data-with-next") is not None,
+        early=float(told.get("data-early", 0)),
+    )
+
+
+def _sheet(body: Body) -> Sheet:
+    return Sheet(
+        body.first[1] * PX_PER_MM, body.others[1] * PX_PER_MM, stretch=body.stretch * PX_PER_MM, even=body.even
+    )
+
+
+def _filled(page: Page, moved: Sequence[tuple[Any, Place]], body: Body) -> Page:
+    """A face with the boxes of its blocks in it, each at its place."""
+    html, inner = _body_of(page)
+    for box, place in moved:
+        top = (body.first if place.face == 0 else body.others)[0]
+        left = body.left + place.column * (body.column + body.gap)
+        _floats_last(box)
+        box.translate(left * PX_PER_MM - box.position_x, top * PX_PER_MM + place.top - box.position_y)
+        layout_box_backgrounds(page._page_box, box, None)  # their places were taken from where the box was
+    inner = inner.copy_with_children([box for box, _ in moved])
+    html = html.copy_with_children([inner])
+    whole = page._page_box
+    return Page(whole.copy_with_children([html if box.element_tag == "html" else box for box in whole.children]))

@@ -1,0 +1,215 @@
+"""The paginator: blocks of known height placed on faces, in one column or in several, none of them split.
+
+A run is a stretch of blocks of one kind: over the full width, or in columns. Blocks that must not be parted from the
+next one form a group with it. Groups are placed in their order; where a run of columns could be broken in several
+ways, the one is taken whose columns are filled most evenly (least sum of the squares of what stays empty, as in
+breaking paragraphs into lines: D. E. Knuth and M. F. Plass, Software: Practice and Experience 11, 1981, from memory).
+
+Pure: lengths in, places out, all in one unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import groupby
+
+WIDE = 1
+"""Columns of a block over the full width."""
+
+
+@dataclass(frozen=True)
+class Block:
+    """One block: its height, in how many columns its run stands, whether it stays with the next, what a break costs.
+
+    early : how welcome a new face is before it, from 0 (like any other) to 1 (a stage of the work begins)
+    """
+
+    height: float
+    columns: int = WIDE
+    with_next: bool = False
+    early: float = 0.0
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """The room on the faces: heights of the first and of all others, the gap that may be added between groups.
+
+    even  : fill all faces alike; else only the last one stays emptier
+    """
+
+    first: float
+    height: float
+    stretch: float = 0.0
+    even: bool = False
+
+    def room(self, face: int) -> float:
+        """The height of one face."""
+        return self.first if face == 0 else self.height
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a block stands: its face and column, from 0, and its distance from the top of the face's body."""
+
+    face: int
+    column: int
+    top: float
+
+
+@dataclass
+class _Group:
+    """Blocks that stay together, by their indices."""
+
+    blocks: list[int]
+    height: float
+    early: float
+
+
+@dataclass
+class _Cursor:
+    """Where the next run begins, and the places found so far."""
+
+    face: int = 0
+    top: float = 0.0
+    places: dict[int, Place] = field(default_factory=dict)
+
+
+class TooTall(ValueError):
+    """A group of blocks is higher than a face. ``block`` is the index of its first, ``by`` what is too much."""
+
+    def __init__(self, block: int, by: float) -> None:
+        self.block, self.by = block, by
+        super().__init__(f"block {block} is {by:.1f} too high for a face")
+
+
+def paginate(blocks: Sequence[Block], sheet: Sheet) -> tuple[Place, ...]:
+    """The place of each block, in their order. Errors: TooTall when a group fits on no face.
+
+    >>> places = paginate([Block(30, 2)] * 4, Sheet(60, 60))
+    >>> [(one.face, one.column, one.top) for one in places]
+    [(0, 0, 0.0), (0, 0, 30.0), (0, 1, 0.0), (0, 1, 30.0)]
+    """
+    at = _Cursor()
+    indexed = list(enumerate(blocks))
+    runs = [list(run) for _, run in groupby(indexed, key=lambda one: one[1].columns)]
+    for number, run in enumerate(runs):
+        groups = list(_grouped(run))
+        if tall := next((one for one in groups if one.height > sheet.height + 1e-6), None):
+            raise TooTall(tall.blocks[0], tall.height - sheet.height)
+        if run[0][1].columns == WIDE:
+            _wide(groups, blocks, sheet, at)
+        else:
+            _columns(groups, blocks, run[0][1].columns, sheet, at, last=number == len(runs) - 1)
+    return tuple(at.places[n] for n in range(len(blocks)))
+
+
+def _grouped(run: list[tuple[int, Block]]) -> Iterator[_Group]:
+    group: _Group | None = None
+    for index, block in run:
+        if group is None:
+            group = _Group([], 0.0, block.early)
+        group.blocks.append(index)
+        group.height += block.height
+        if not block.with_next:
+            yield group
+            group = None
+    if group is not None:
+        yield group
+
+
+def _wide(groups: list[_Group], blocks: Sequence[Block], sheet: Sheet, at: _Cursor) -> None:
+    for group in groups:
+        if at.top + group.height > sheet.room(at.face) + 1e-6:
+            at.face, at.top = at.face + 1, 0.0
+        at.top = _put(group, blocks, at.face, 0, at.top, at)
+
+
+def _put(group: _Group, blocks: Sequence[Block], face: int, column: int, top: float, at: _Cursor) -> float:
+    for index in group.blocks:
+        at.places[index] = Place(face, column, top)
+        top += blocks[index].height
+    return top
+
+
+def _columns(
+    groups: list[_Group], blocks: Sequence[Block], count: int, sheet: Sheet, at: _Cursor, *, last: bool
+) -> None:
+    """Fill columns face by face; where nothing else follows and the sheet is to be even, all faces alike."""
+    start = at.top
+    if min(group.height for group in groups[:1]) + at.top > sheet.room(at.face) + 1e-6:
+        at.face, start = at.face + 1, 0.0
+    rooms = _rooms(groups, count, sheet, at.face, start)
+    total = sum(group.height for group in groups)
+    if sheet.even and last:
+        wanted = [room * total / sum(rooms) for room in rooms]
+    else:
+        full = sum(rooms[:-count])
+        rest = max(0.0, total - full) / count
+        wanted = [*rooms[:-count], *([rest] * count)]
+    ends = _breaks(groups, rooms, wanted, count)
+    begin, lowest = 0, start
+    for column, end in enumerate(ends):
+        face = at.face + column // count
+        top = start if face == at.face else 0.0
+        part = groups[begin:end]
+        slack = rooms[column] - sum(group.height for group in part)
+        stretching = sheet.even and last
+        gap = min(sheet.stretch, slack / max(1, len(part) - 1)) if stretching and part else 0.0
+        for group in part:
+            top = _put(group, blocks, face, column % count, top, at) + gap
+        if column // count == (len(ends) - 1) // count:
+            lowest = max(lowest, top - gap)
+        begin = end
+    final = at.face + (len(ends) - 1) // count
+    at.top = lowest if final == at.face or lowest > start else 0.0
+    at.face = final
+
+
+def _rooms(groups: list[_Group], count: int, sheet: Sheet, face: int, start: float) -> list[float]:
+    """The columns that the groups need when each is filled as far as it goes, in whole faces."""
+    rooms: list[float] = []
+    index = 0
+    while index < len(groups):
+        room = sheet.room(face) - (start if not rooms else 0.0)
+        for _ in range(count):
+            left = room
+            while index < len(groups) and groups[index].height <= left + 1e-6:
+                left -= groups[index].height
+                index += 1
+            rooms.append(room)
+        face += 1
+    return rooms
+
+
+def _breaks(groups: list[_Group], rooms: list[float], wanted: list[float], count: int) -> list[int]:
+    """Where each column ends: all groups, no column over its room, least sum of squares from what is wanted.
+
+    A column that begins a face where work does not begin anew costs as if a tenth of its room stayed empty.
+    """
+    heights = [0.0]
+    for group in groups:
+        heights.append(heights[-1] + group.height)
+    n, columns = len(groups), len(rooms)
+    best: list[list[float]] = [[float("inf")] * (n + 1) for _ in range(columns + 1)]
+    back: list[list[int]] = [[0] * (n + 1) for _ in range(columns + 1)]
+    best[0][0] = 0.0
+    for column in range(columns):
+        room, aim = rooms[column], wanted[column]
+        for begin in range(n + 1):
+            if best[column][begin] == float("inf"):
+                continue
+            cost = best[column][begin]
+            if 0 < column and column % count == 0 and begin < n:
+                cost += ((1 - groups[begin].early) * 0.1 * room) ** 2
+            for end in range(begin, n + 1):
+                used = heights[end] - heights[begin]
+                if used > room + 1e-6:
+                    break
+                total = cost + (aim - used) ** 2
+                if total < best[column + 1][end]:
+                    best[column + 1][end], back[column + 1][end] = total, begin
+    ends = [n]
+    for column in range(columns, 1, -1):
+        ends.append(back[column][ends[-1]])
+    return ends[::-1]

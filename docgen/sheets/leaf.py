@@ -1,0 +1,190 @@
+"""The bench leaf: laminated, clipped to the bench, for whoever has done the job and must forget nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from docgen.club.schema.club import Club
+from docgen.job.job import Instructions, Job, Message
+from docgen.job.marks import SealMark
+from docgen.job.number import LEAF, SheetNumber
+from docgen.job.wording import in_text
+from docgen.sheets.drawings.symbols import SYMBOLS, symbol
+from docgen.sheets.figures import capital, day, figure, gathered, minutes
+from docgen.sheets.head import number_size
+from docgen.sheets.jinja import fill
+from docgen.sheets.leaf_rows import Beside, Row, row_of
+from docgen.sheets.measure import lines_of, longest_word, shortened
+from docgen.sheets.measure import width as measured
+from docgen.sheets.numbering import Place, most_pages, numbering
+from docgen.sheets.page import Body, Page
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.scale import Scale, scale_for
+from docgen.sheets.signals import SIGNALS, Signal, signal
+from docgen.sheets.words import Words
+
+CLIP, EDGE, SIDE = 20.0, 6.0, 7.0
+"""Blank at the top of the first face, for the clip; at the top of all others and at the foot; at both sides; mm."""
+HEAD, GAP = 12.0, 1.5
+"""Height of a face's head and the gap below it, mm."""
+STOPPED = 9.0
+"""Height of the strip for where work stopped, mm."""
+BOX = 6.0
+"""Side of a tick box for a fine dry-wipe marker, mm."""
+BETWEEN = 3.0
+"""Between the two columns, mm."""
+STRETCH = 2.5
+"""The most that is put between two rows so that a face is filled, mm."""
+
+
+@dataclass(frozen=True)
+class Stage:
+    """A stretch of the work under its heading."""
+
+    title: str
+    rows: tuple[Row, ...]
+
+
+def _stages(told: Instructions, words: Words) -> list[Stage]:
+    deviated = frozenset(one.item for one in told.deviations)
+    stages = [Stage(stage.title, tuple(row_of(row, deviated, words) for row in stage.rows)) for stage in told.stages]
+    return [stage for stage in stages if stage.rows]
+
+
+def _beside_width(beside: tuple[Beside, ...], column: float, scale: Scale) -> float:
+    """The width of a row's right-hand cell, mm: what its figures need, and no more than a good third."""
+    if not beside:
+        return 0.0
+    return round(min(max(one.wide for one in beside) * 1.03 * scale.small + 2.6, 0.46 * column), 2)
+
+
+def _shares(tools: Sequence[str], told: Instructions, words: Words) -> tuple[float, float, float]:
+    """The widths of the lists of tools, materials and parts, in per cent, so that they come out equally high."""
+    lists = (tools, [one.name for one in told.materials], [one.name for one in told.spares])
+    lengths = [sum(len(name) + 3 for name in names) + 9 for names in lists]
+    lengths[1] += sum(len(one.amount) + 2 for one in told.materials)
+    lengths[2] += sum(len(one.number) + (len(words.needed) + 3 if one.sure else 0) for one in told.spares)
+    least = [max(one + 24, 0.22 * sum(lengths)) if one > 9 else 0.0 for one in lengths]
+    first, second, third = (round(100 * one / sum(least), 2) for one in least)
+    return first, second, third
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One panel of the strip: all hazards of one signal word, and its share of the strip's width in per cent."""
+
+    signal: Signal
+    hazards: tuple[str, ...]
+    share: float
+
+
+def _panels(met: Sequence[Message], words: Words) -> list[Panel]:
+    """The strip of hazards, one panel a signal word, the gravest first, of equal height. A notice hurts nobody."""
+    by_word = {word: dict.fromkeys(one.hazard for one in met if one.word == word) for word in ("danger", "warning", "caution")}
+    lengths = {word: sum(map(len, hazards)) + 60 for word, hazards in by_word.items() if hazards}
+    first = {one.word: one for one in reversed(met)}
+    return [
+        Panel(signal(first[word], words), tuple(by_word[word]), round(100 * length / sum(lengths.values()), 2))
+        for word, length in lengths.items()
+    ]
+
+
+def touched(told: Instructions) -> frozenset[str]:
+    """The items that the job's rows speak of, by name."""
+    return frozenset(
+        getattr(mark, name).partition("/")[0]
+        for step in told.steps
+        for mark in step.marks
+        for name in ("item", "limit", "setting")
+        if hasattr(mark, name)
+    )
+
+
+def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
+    """The bench leaf of a job.
+
+    It holds only what stays true of the engine (``job.instructions``); what changes at every filing is written on it
+    with a dry-wipe marker. The type sizes follow from ``club.bench_distance``.
+    """
+    words = words or Words.speaking(job.instructions.tongue)
+    told = job.instructions
+    paper, scale = PAPERS[club.bench_paper or club.paper], scale_for(club.bench_distance)
+    width = paper.width - 2 * SIDE
+    number = SheetNumber(told.engine, told.code, told.revision, job.print, LEAF)
+    number_room = scale.small * (measured(f"{number.text} · 9 {words.of} 9", bold=True) + 1.0)
+    foot_lines = lines_of(words.precedence, (width - number_room) / scale.small)
+    foot = STOPPED + 0.8 + (1.2 * foot_lines + 0.1) * scale.small + EDGE
+    body = Body(
+        left=SIDE,
+        width=width,
+        first=(CLIP, paper.height - CLIP - foot - GAP),
+        others=(EDGE + HEAD + GAP, paper.height - EDGE - HEAD - foot - 2 * GAP),
+        gap=BETWEEN,
+        stretch=STRETCH,
+        even=True,
+    )
+    most = most_pages(len(told.steps))
+    numbered = numbering(
+        number, words, (Place(paper.width - SIDE - HEAD, EDGE, HEAD),), most, box="bottom-right-corner", side=SIDE,
+        top=body.others[0], first_top=body.others[0], short=True,
+        first_place=(Place(paper.width - SIDE - HEAD, CLIP, HEAD),),
+    )  # fmt: skip
+    plate = round(max(22.0, scale.step * 5.4), 2)
+    titles = width - plate - HEAD - 8
+    digits = len(str(max((row.number for stage in told.stages for row in stage.rows), default=1)))
+    numbers = round(max(digits, 2) * 0.62 * scale.step + 0.3, 2)
+    met = [message for step in told.steps for message in step.messages]
+    here = touched(told)
+    tools = [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)]
+    title = shortened(told.title, titles / scale.title, bold=True)
+    values = {
+        "w": words,
+        "club": club,
+        "told": told,
+        "most_pages": most,
+        "scale": scale,
+        "side": SIDE,
+        "edge": EDGE,
+        "foot": foot,
+        "body": body,
+        "paper": paper,
+        "head": HEAD,
+        "box": BOX,
+        "plate": plate,
+        "plate_figure": number_size(told.engine, plate, HEAD * 0.8),
+        "title": title,
+        "title_size": min(scale.title, titles / max(1.0, longest_word(title, bold=True))),
+        "stopped": STOPPED,
+        "numbers": numbers,
+        "number_room": number_room,
+        "tools": tools,
+        "lists": _shares(tools, told, words),
+        "indent": numbers + BOX + 2.6,
+        "signals": SIGNALS,
+        "number": number,
+        "figure": lambda text: figure(text, words),
+        "day": lambda when: day(when, words),
+        "capital": capital,
+        "minutes": lambda count: minutes(count, words),
+        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
+        "panels": _panels(met, words),
+        "deviations": [one for one in told.deviations if one.item in here],
+        "elsewhere": [one for one in told.deviations if one.item not in here],
+        "seals": any(isinstance(mark, SealMark) for step in told.steps for mark in step.marks),
+        "stages": _stages(told, words),
+        "beside_width": lambda beside: _beside_width(beside, body.column, scale),
+    }
+    return Page(
+        html=fill("leaf.html.j2", **values),
+        css=fill("leaf.css.j2", **values),
+        faces=fill("leaf_faces.css.j2", **values) + numbered.css,
+        title=f"{words.bench_leaf}: {told.title}, {in_text(words.engine, words)} {told.engine}",
+        subject=f"{number.text[:-2]}",
+        identifier=number.body,
+        language=words.language,
+        codes=numbered.codes,
+        body=body,
+    )

@@ -1,0 +1,203 @@
+"""The rows of the bench leaf: the mechanic's line, and what the program puts beside it and below it.
+
+Beside the line, at the right, stands what is set, accepted or written; below it what comes from the model or the
+record: which way round, which number, who checks. All else is in the line's own words, and proofing holds it to that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from docgen.job import marks as m
+from docgen.job.job import JobRow, JobStep
+from docgen.sheets.figures import capital, figure, size_of
+from docgen.sheets.measure import longest_word, width
+from docgen.sheets.parts import deviates
+from docgen.sheets.signals import Signal, signal
+from docgen.sheets.words import Words
+
+
+@dataclass(frozen=True)
+class Beside:
+    """One figure at the right of a row.
+
+    value : set large; ``label`` before it where a row has several, ``notes`` small below it
+    blank : nobody gave the figure: a dotted line
+    write : unit of a box to write into below it; None for no box
+    """
+
+    label: str = ""
+    value: str = ""
+    notes: tuple[str, ...] = ()
+    tag: str = ""
+    own: str = ""
+    blank: bool = False
+    write: str | None = None
+    asks: str = ""
+
+    @property
+    def wide(self) -> float:
+        """The width that it needs at least and would like, in ems of the small size."""
+        value = 1.4 * min(width(self.value, bold=True), max(longest_word(self.value, bold=True), 7.0))
+        notes = [min(width(text), max(longest_word(text), 8.0)) for text in (*self.notes, self.label, self.asks)]
+        box = 7.5 if self.write is not None else 0.0
+        tags = [width(text) + 1.0 for text in (self.tag, self.own) if text]
+        return max(value, box, *tags, *notes, 5.4 if self.blank else 0.0)
+
+
+class Box(NamedTuple):
+    """A box to write into, over a share of the row's width: its label and its unit."""
+
+    label: str
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Below:
+    """A line below the row's: ``kind`` is way (round), new, hand, note, or boxes (to write into), ticks."""
+
+    kind: str
+    text: str = ""
+    boxes: tuple[Box, ...] = ()
+
+
+class Stop(NamedTuple):
+    """Where work stops: HOLD, or STOP before a seal."""
+
+    word: str
+    text: str
+    boxes: tuple[Box, ...]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row with all that stands with it."""
+
+    number: int
+    line: str
+    signals: tuple[Signal, ...]
+    seals: tuple[Stop, ...]
+    beside: tuple[Beside, ...]
+    below: tuple[Below, ...]
+    holds: tuple[Stop, ...]
+
+
+def row_of(row: JobRow, deviated: frozenset[str], words: Words) -> Row:
+    """A row as it is set."""
+    marks = [mark for step in row.steps for mark in step.marks]
+    made = [one for mark in marks for one in _beside(mark, deviates(mark, deviated), words)]
+    drives = dict.fromkeys(size_of(mark.size, words) for mark in marks if isinstance(mark, m.ToolMark) and mark.size)
+    if drives and not made:
+        made.append(Beside(notes=(", ".join(drives),)))
+    return Row(
+        number=row.number,
+        line=capital(figure(row.line, words)),
+        signals=tuple(signal(message, words) for step in row.steps for message in step.messages),
+        seals=tuple(_seal_off(mark, words) for mark in marks if isinstance(mark, m.SealMark) and mark.when == "removed"),
+        beside=_told_apart(made),
+        below=tuple(_joined(one for step in row.steps for one in _below(step, words))),
+        holds=tuple(_hold(mark, words) for mark in marks if isinstance(mark, m.HoldMark)),
+    )
+
+
+def _told_apart(made: list[Beside]) -> tuple[Beside, ...]:
+    """A single figure needs no name: the row's line has it. The same figure twice in a row stands once."""
+    made = list(dict.fromkeys(made))
+    figures = [one for one in made if one.value or one.blank or one.write is not None]
+    return tuple(replace(one, label="") for one in made) if len(figures) < 2 else tuple(made)
+
+
+def _value(label: str, value: m.Value, words: Words, own: bool, notes: Iterable[str] = (), large: str = "") -> Beside:
+    """A figure with where it came from; ``large`` is what is set, where that is not the figure as it was given."""
+    if value.blank:
+        return Beside(label, notes=(figure(value.note, words) or words.see_manual, *notes), blank=True)
+    tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+    text = figure(value.text, words)
+    return Beside(label, large or text, tuple(notes), tag, words.this_engine if own or value.origin == "deviation" else "")
+
+
+def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Beside]:
+    match mark:
+        case m.TorqueMark():
+            yield from _torque(mark, own, words)
+        case m.ReadingMark():
+            yield from _reading(mark, own, words)
+        case m.SettingMark():
+            yield from _setting(mark, own, words)
+        case m.WaitMark():
+            yield Beside(value=figure(mark.time, words), write="", asks=words.not_before_short)
+        case m.ValueMark():
+            yield _value(capital(mark.name), mark.value, words, own)
+
+
+def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Beside]:
+    if not (mark.value.blank or any(c.isdigit() for c in mark.value.text)):
+        return
+    yield _value(capital(mark.name), mark.value, words, own, filter(None, [size_of(mark.size, words)]), figure(mark.set_to, words))
+
+
+def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
+    write = figure(mark.unit, words) if len(mark.positions) < 2 else None
+    if mark.accept:
+        again = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
+        yield Beside(capital(mark.name), figure(mark.accept, words), again, own=words.this_engine if own else "", write=write)
+    else:
+        yield replace(_value(capital(mark.name), mark.allow, words, own), write=write)
+
+
+def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Beside]:
+    unit = figure(mark.unit, words)
+    if mark.when == "found":
+        yield Beside(capital(mark.name), asks=words.found, write=unit)
+        return
+    ceiling = (f"{words.ceiling} {figure(mark.ceiling, words)}",) if mark.ceiling else ()
+    yield replace(_value(capital(mark.name), mark.start, words, own, ceiling), write=unit, asks=words.left)
+
+
+def _below(step: JobStep, words: Words) -> Iterator[Below]:
+    for mark in step.marks:
+        match mark:
+            case m.OrientationMark():
+                way = words.face_towards.format(face=mark.face, towards=mark.towards)
+                yield Below("way", f"{capital(mark.name)}: {way}")
+            case m.TorqueMark() if mark.thread or mark.by_feel or mark.locker:
+                told = [words.hand_only] if mark.hand_only else []
+                told += [figure(mark.value.text, words)] if mark.by_feel else []
+                told += [words.stages_of.lower() + " " + ", ".join(figure(one, words) for one in mark.stages)] if mark.stages else []
+                told += [mark.locker] if mark.locker else []
+                if told:
+                    yield Below("with", " · ".join(told))
+            case m.RenewMark() if not mark.if_needed and mark.number:
+                yield Below("new", f"{words.new_part} {mark.name} {mark.number}")
+            case m.ReadingMark() if len(mark.positions) > 1:
+                yield Below("boxes", boxes=tuple(Box(place, figure(mark.unit, words)) for place in mark.positions))
+            case m.SettingMark() if mark.note_also:
+                yield Below("boxes", boxes=tuple(Box(text) for text in mark.note_also))
+            case m.SealMark() if mark.when == "fitted":
+                yield Below("boxes", boxes=(Box(f"{words.new_seal}, {mark.name}"),))
+            case m.RepeatMark():
+                count = min(mark.at_most or 4, 10)
+                yield Below("ticks", f"{words.until} {figure(mark.until, words)}", tuple(Box(str(n + 1)) for n in range(count)))
+
+
+def _joined(found: Iterable[Below]) -> Iterator[Below]:
+    """Part numbers of one row on one line, what is in hand on another; the same line once."""
+    kept = list(dict.fromkeys(found))
+    for kind, joint in (("way", ""), ("new", ", "), ("with", " · ")):
+        same = [one.text for one in kept if one.kind == kind]
+        if joint and same:
+            yield Below(kind, joint.join(dict.fromkeys(joint.join(same).split(joint))))
+        else:
+            yield from (one for one in kept if one.kind == kind)
+    yield from (one for one in kept if one.kind in ("boxes", "ticks"))
+
+
+def _seal_off(mark: m.SealMark, words: Words) -> Stop:
+    text = f"{words.seal_of.format(name=mark.name)}: {mark.number}"
+    return Stop(words.stop, text, (Box(words.permission), Box(words.permission_on)))
+
+
+def _hold(mark: m.HoldMark, words: Words) -> Stop:
+    return Stop(words.hold, mark.why, (Box(words.checked_by), Box(words.at_time)))
