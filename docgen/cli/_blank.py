@@ -18,10 +18,10 @@ from docgen.proof import proof_job
 
 
 def print_blank(folder: Folder, model: str, names: Sequence[str], on: date, out: Path | None, unproofed: bool) -> None:
-    """Print the checklist and the sign-off sheet of each job: those named, or all that an interval makes due."""
+    """Print the bench leaf and the sign-off sheet of each job: those named, or all that an interval makes due."""
     from docgen.cli._pages import Wish, print_pages
     from docgen.press.orders import order
-    from docgen.sheets.checklist import checklist
+    from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
     assert folder.club is not None
@@ -39,7 +39,7 @@ def print_blank(folder: Folder, model: str, names: Sequence[str], on: date, out:
     for procedure in wanted:
         job = blank_job(folder, model, procedure, on, unproofed=len(faults[procedure.value.procedure]))
         code = job.instructions.code
-        for sheet, page in (("checklist", checklist(job, club)), ("sign-off", signoff(job, club))):
+        for sheet, page in (("leaf", leaf(job, club)), ("sign-off", signoff(job, club))):
             made = order(f"Blank {sheet} of {code}", page, job, club.club, forms=sheet == "sign-off")
             path = (out or folder.root / "out") / "blank" / model / f"{model}-{code}-{sheet}.pdf"
             wishes.append(Wish(made, path))

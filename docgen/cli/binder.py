@@ -63,9 +63,9 @@ def command(
 ) -> None:  # fmt: skip
     """Bind everything for ENGINES, for the jobs named with --job or all that is due, into one file.
 
-    One engine: its card, the kit, and each job's checklist, sign-off sheet and mat. Several: the same for a day's work,
-    without the cards. The contents name every sheet's number and page; each sheet begins on a front page, so that the
-    whole goes to the printer at once, on both sides. Each print is numbered, as with docgen print.
+    One engine: its card, the kit, and each job's bench leaf, sign-off sheet and mat. Several: the same for a day's
+    work, without the cards. The contents name every sheet's number and page; each sheet begins on a front page, so that
+    the whole goes to the printer at once, on both sides. Each print is numbered, as with docgen print.
     """
     from docgen.sheets.mat import papers
 
@@ -116,14 +116,14 @@ def _sections(
     folder: Folder, jobs: Sequence[Job], laid: dict[tuple[str, str], Laydown], mat_paper: str | None, on: date, one: str
 ) -> Iterator[tuple[Sheet, Section]]:
     """Every sheet in its order, with how the contents name it."""
-    from docgen.job.number import CHECKLIST, SIGNOFF, SheetNumber
+    from docgen.job.number import LEAF, SIGNOFF, SheetNumber
     from docgen.plan.standing import standing
     from docgen.press.bound import section_of
     from docgen.press.orders import order, plain_order
     from docgen.sheets.binder import Sheet
     from docgen.sheets.card import card
-    from docgen.sheets.checklist import checklist
     from docgen.sheets.kitlist import kit_list
+    from docgen.sheets.leaf import leaf
     from docgen.sheets.mat import MAT, mat, papers
     from docgen.sheets.matpage import HOLDS_EVERY_PRINT
     from docgen.sheets.pagewords import PageWords
@@ -152,7 +152,7 @@ def _sections(
         told = job.instructions
         number = SheetNumber(told.engine, told.code, told.revision, job.print)
         for kind, page, letter in (
-            (w.bench_checklist, checklist(job, club), CHECKLIST),
+            (w.bench_leaf, leaf(job, club), LEAF),
             (w.sign_off, signoff(job, club), SIGNOFF),
         ):
             made = order(kind, page, job, club.club)

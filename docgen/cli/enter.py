@@ -21,7 +21,6 @@ WORDS = """\
   Enter   leave the box blank, or keep what stands in [ ]
   -       empty a box that was filled
   back    go to the box before
-  void    strike this row out
   ?       show these words again
   stop    keep what was typed, and go on another day"""
 
@@ -110,12 +109,6 @@ def _box(walk: Walk, prompt: Prompt) -> bool:
         return False
     if word == "back":
         walk.back()
-        return True
-    if word == "void":
-        if not prompt.void:
-            click.echo("      this row has no Void box: leave it blank, and say what holds under findings")
-            return False
-        walk.strike()
         return True
     try:
         said = walk.answer("" if typed == "-" else typed)

@@ -137,14 +137,14 @@ def fuel(
 @command.command(short_help="DO NOT START: where work stopped, and what is loose.")
 @click.argument("engine", shell_complete=complete_engines)
 @click.option("--job", shell_complete=complete_jobs, help="The job that stopped, by name or sheet code.")
-@click.option("--after", type=int, help="The last step that was done, by the checklist's number.")
+@click.option("--after", metavar="ROW", help="The last row of the leaf that was done, as 17, or a step in it, 17b.")
 @click.option("--by", default="", help="Who stopped.")
 @_copies
 @_sheet_options
 def tag(
-    session: Session, engine: str, job: str | None, after: int | None, by: str, copies: int, on: date, **rest: Any
+    session: Session, engine: str, job: str | None, after: str | None, by: str, copies: int, on: date, **rest: Any
 ) -> None:  # fmt: skip
-    """The tag that keeps ENGINE from being started. What is off or loose after a step comes from the simulation.
+    """The tag that keeps ENGINE from being started. What is off or loose after a row comes from the simulation.
 
     Without --job and --after it is filled in by hand.
     """
@@ -152,7 +152,7 @@ def tag(
     from docgen.sheets.labelkinds import tag as tag_label
 
     if (job is None) != (after is None):
-        raise click.UsageError("--job and --after go together: which job stopped, and after which of its steps")
+        raise click.UsageError("--job and --after go together: which job stopped, and after which of its rows")
     folder = session.read()
     chosen_engines(folder, (engine,))
     stopped = None

@@ -1,4 +1,4 @@
-"""Print the bench checklist and the sign-off sheet."""
+"""Print the bench leaf and the sign-off sheet."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class Printed:
     short_help="Print the sheets that are due, or those named.",
     epilog=examples(
         "docgen print 017",
-        "docgen print 017 --job CLU --short",
+        "docgen print 017 --job CLU",
         "docgen print --due",
         "docgen print --blank alder-100r --job CLU",
     ),
@@ -60,7 +60,6 @@ class Printed:
 @on_option
 @language_option
 @click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
-@click.option("--short", "short", is_flag=True, help="The short card, for who knows the job, not the checklist.")
 @click.option("--blank", metavar="MODEL", help="A blank set: the sheets for an engine of this type without a record.")
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheet says so.")
 @click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
@@ -68,7 +67,7 @@ class Printed:
 @click.pass_obj
 def command(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, on: date, out: Path | None,
-    short: bool, blank: str | None, unproofed: bool, processes: int | None, as_json: bool,
+    blank: str | None, unproofed: bool, processes: int | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Print the sheets for ENGINES (or all): the jobs named with --job, or all that is due.
 
@@ -76,7 +75,7 @@ def command(
     kept: fill it in by pen, and type it in once the engine has its record.
     """
     if blank is not None:
-        if engines or only_due or short or as_json:
+        if engines or only_due or as_json:
             raise click.UsageError("--blank goes with --job, --on, --out and --unproofed only: there is no engine")
         print_blank(session.read(), blank, jobs, on, out, unproofed)
         return
@@ -89,7 +88,7 @@ def command(
             "Nothing was printed. Mend the faults, or print with --unproofed and have the sheet say so.", err=True
         )
         raise click.exceptions.Exit(1)
-    printed, faults = _press(folder, wanted, on, out or folder.root / "out", processes, short)
+    printed, faults = _press(folder, wanted, on, out or folder.root / "out", processes)
     if as_json:
         say_json([_plain(p) for p in printed])
     else:
@@ -106,7 +105,7 @@ def command(
 
 
 def _press(
-    folder: Folder, wanted: list[Wanted], on: date, out: Path, processes: int | None, short: bool
+    folder: Folder, wanted: list[Wanted], on: date, out: Path, processes: int | None
 ) -> tuple[list[Printed], list[str]]:
     from docgen.press.orders import order
     from docgen.press.workers import Order, Outcome, press_all

@@ -81,7 +81,8 @@ def close_name(word: str, known: Iterable[str]) -> str | None:
     """The known name that `word` most likely was meant to be, or None when none is close.
 
     Case, spaces and underscores count for nothing: `Clutch Nut` is `clutch-nut`. A word that is part of one name only
-    stands for it, also misspelt: `nut` is `clutch-nut` where there is no other nut. Noughts may be left off: `17` is `017`.
+    stands for it, also misspelt: `nut` is `clutch-nut` where there is no other nut. Noughts may be left off: `17` is
+    `017`.
     """
     names = {_plain(name): name for name in sorted(known, reverse=True)}
     wanted = _plain(word[:80])

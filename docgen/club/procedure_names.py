@@ -95,21 +95,17 @@ def _own_names(
                 )
             elif step.key:
                 keys[step.key] = loc
-    ids = {
-        *keys,
-        *(
-            s.key
-            for n in _sequences(procedure)
-            if n in folder.sequences
-            for s in folder.sequences[n].value.steps
-            if s.key
-        ),
-    }
+    own = [step for stage in procedure.stages for step in stage.steps]
+    inner = [s for n in _sequences(procedure) if n in folder.sequences for s in folder.sequences[n].value.steps]
+    ids = {step.key for step in (*own, *inner) if step.key}
+    looks = {step.look.id for step in (*own, *inner) if step.look}
     for index, check in enumerate(procedure.after_run):
         for at, word in enumerate(check.only_with):
             yield from _known(document, ("after_run", index, "only_with", at), word, equipment, "equipment")
     for index, name in enumerate(procedure.covers):
         yield from _known(document, ("covers", index), name, folder.names("procedures"), "procedure")
+    for index, name in enumerate(procedure.closing):
+        yield from _known(document, ("closing", index), name, looks, "look")
     for index, message in enumerate(procedure.safety):
         if message.at:
             yield from _known(document, ("safety", index, "at"), message.at, ids, "step")

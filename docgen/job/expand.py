@@ -16,6 +16,7 @@ class PlacedStep:
     """A step in its stage, with the file and place that it was written in.
 
     row, adds : what it says of the bench leaf, or what the step says that uses its sequence
+    user      : the file and place of the step that uses its sequence and says that in its stead
     """
 
     stage: str
@@ -25,6 +26,12 @@ class PlacedStep:
     used_as: str = ""
     row: str | None = None
     adds: str | None = None
+    user: tuple[Document, Loc] | None = None
+
+    @property
+    def says(self) -> tuple[Document, Loc]:
+        """The file and place of what is said of the bench leaf."""
+        return self.user or (self.document, self.loc)
 
 
 @dataclass(frozen=True)
@@ -78,7 +85,7 @@ def _placed(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]],
                 row, adds = step.row, step.adds
                 for inner, part in enumerate(read.value.steps):
                     if _has(model, part):
-                        said = (row, adds) if own else (part.row, part.adds)
+                        said = (row, adds, (procedure.document, loc)) if own else (part.row, part.adds)
                         yield PlacedStep(stage.stage, part, read.document, ("steps", inner), step.use, *said)
                         row = adds = None
 

@@ -111,6 +111,12 @@ class Figures:
                 return wording.item_name(name, group[base].name)
         return wording.item_name(name, None)
 
+    def called(self, name: str) -> str:
+        """What the bench calls an item, for a row of the leaf: its short name, else its name inside a sentence."""
+        base = name.partition("/")[0]
+        item = self.model.parts.get(base) or self.model.fasteners.get(base)
+        return wording.item_name(name, item.called) if item and item.called else self.in_text(name)
+
     def origin(self, name: str, key: str) -> Origin:
         """Whether a figure comes from this engine's deviation or from its model."""
         _, changes = self.changed(name)

@@ -72,6 +72,7 @@ class TorqueMark(Frozen):
     pattern: str = ""
     stages: tuple[str, ...] = ()
     governs: str = ""
+    painted: bool = False
 
 
 class StartMark(Frozen):
@@ -202,12 +203,13 @@ class SealMark(Frozen):
 
 
 class WaitMark(Frozen):
-    """Time that must pass, with room for start and finish."""
+    """Time that must pass, with room for start and finish; ``time`` in words, and in whole minutes."""
 
     mark: Literal["wait"] = "wait"
     key: str
     time: str
     why: Line = ""
+    minutes: int = 0
 
 
 class ApplyMark(Frozen):
@@ -261,3 +263,9 @@ Mark = Annotated[
 def key(verb: str, item: str) -> str:
     """A field's name: verb and item."""
     return f"{verb}-{item.replace('/', '-')}"
+
+
+def deviates(mark: Mark, items: frozenset[str]) -> bool:
+    """Whether a mark's figure is that of an item, limit or setting which is not as its model."""
+    name = next((getattr(mark, key) for key in ("item", "limit", "setting") if hasattr(mark, key)), "")
+    return isinstance(mark, (TorqueMark, ReadingMark, SettingMark)) and name.partition("/")[0] in items

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 from datetime import date
-from importlib.resources import files
 from itertools import groupby
 
 from docgen.club.catalogue import ENGLISH
@@ -27,7 +25,7 @@ from docgen.job.job import (
     PastReading,
     SealLine,
 )
-from docgen.job.marks import StackMark
+from docgen.job.marks import Mark, StackMark, TorqueMark
 from docgen.job.provenance import adapted
 from docgen.job.readings import in_short, wear
 from docgen.job.rows import rows_of
@@ -95,7 +93,7 @@ def _instructions(
         deviations=_deviations(figures),
         seals=_seals(steps, figures),
         stages=stages,
-        closing=_closing(figures),
+        closing=_closing(procedure, steps, figures),
         after_run=tuple(
             Check(key=c.id, text=c.do, accept=c.accept or "")
             for c in procedure.after_run
@@ -127,6 +125,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
     keys: dict[str, int] = {}
     found = []
     rows = rows_of(placed, figures)
+    painted = _painted(steps, figures)
     for index, step in enumerate(steps):
         name = step_key(step, index + 1)
         keys[name] = keys.get(name, 0) + 1
@@ -137,7 +136,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 text=text_of(step, figures, "do"),
                 why=text_of(step, figures, "why"),
                 messages=tuple(_message(m) for m in before.get(index, ())),
-                marks=(*marks_of(step, figures), *drawn.get(index, ())),
+                marks=(*(_with_paint(mark, painted) for mark in marks_of(step, figures)), *drawn.get(index, ())),
                 takes=wording.quantity(step.takes, figures.words) if step.takes else "",
                 row=rows[index].row,
                 line=rows[index].line,
@@ -145,6 +144,19 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
             )
         )
     return found
+
+
+def _painted(steps: list[Step], figures: Figures) -> frozenset[str]:
+    """The fasteners that the job draws a paint mark across."""
+    paints = {name for name, material in figures.club.materials.items() if material.kind == "paint"}
+    uses = (step.applies[name] for step in steps for name in paints & step.applies.keys())
+    return frozenset(one.partition("/")[0] for use in uses for one in use.to)
+
+
+def _with_paint(mark: Mark, painted: frozenset[str]) -> Mark:
+    if isinstance(mark, TorqueMark) and mark.item.partition("/")[0] in painted:
+        return mark.model_copy(update={"painted": True})
+    return mark
 
 
 def _stacks(placed: tuple[PlacedStep, ...], figures: Figures) -> dict[int, tuple[StackMark]]:
@@ -240,14 +252,13 @@ def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:
     )
 
 
-def _closing(figures: Figures) -> tuple[Check, ...]:
-    table = (files("docgen.job.tables") / "closing.csv").read_text("utf-8")
-    rows = csv.DictReader(table.splitlines())
-    said = figures.words.closing_checks
+def _closing(procedure: Procedure, steps: list[Step], figures: Figures) -> tuple[Check, ...]:
+    """The looks that the procedure wants signed one by one, as far as this model has them."""
+    looks = {step.look.id: step for step in steps if step.look}
+    found = ((name, looks[name]) for name in procedure.closing if name in looks)
     return tuple(
-        Check(key=row["key"], text=said[f"{row['key']}.text"], accept=said.get(f"{row['key']}.accept", ""))
-        for row in rows
-        if not row["equipment"] or row["equipment"] in figures.model.equipment
+        Check(key=name, text=text_of(step, figures, "do"), accept=step.look.accept if step.look else "")
+        for name, step in found
     )
 
 

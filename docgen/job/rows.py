@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from docgen.club.schema.prose import like
 from docgen.job.expand import PlacedStep
 from docgen.job.figures import Figures
-from docgen.job.stepmarks import named
+from docgen.job.stepmarks import row_text
 
 
 @dataclass(frozen=True)
@@ -39,12 +39,12 @@ def rows_of(placed: Sequence[PlacedStep], figures: Figures) -> list[InRow]:
             text = one.adds or one.step.do
         if text is not None:
             row, first = row + 1, index
-            found.append(InRow(row, named(text, figures)))
+            found.append(InRow(row, row_text(text, figures)))
         else:
             found.append(InRow(row))
             if one.adds:
-                line = found[first].line
-                found[first] = replace(found[first], line=like(line, f"{line}{_joint(line)}{named(one.adds, figures)}"))
+                line, more = found[first].line, row_text(one.adds, figures)
+                found[first] = replace(found[first], line=like(line, f"{line}{_joint(line)}{more}"))
         stage = one.stage
     return _labelled(found)
 

@@ -83,7 +83,8 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
         found += _fail_renews(figures, step.look.fail)
     if step.wait:
         time = wording.quantity(step.wait.for_, figures.words)
-        found.append(WaitMark(key=step.key or "wait", time=time, why=step.wait.why or ""))
+        minutes = round(step.wait.for_.exactly("min"))
+        found.append(WaitMark(key=step.key or "wait", time=time, why=step.wait.why or "", minutes=minutes))
     if step.repeat:
         found.append(RepeatMark(key=step.key or "", until=step.repeat.until, at_most=step.repeat.at_most))
     if step.hold:
@@ -118,6 +119,11 @@ def text_of(step: Step, figures: Figures, field: str) -> str:
 def named(text: str, figures: Figures) -> str:
     """A text with each `{name}` as the item's name."""
     return like(text, SUBSTITUTION.sub(lambda m: figures.in_text(m[1]), text))
+
+
+def row_text(text: str, figures: Figures) -> str:
+    """A row's text, with each `{name}` as the bench calls the item."""
+    return like(text, SUBSTITUTION.sub(lambda m: figures.called(m[1]), text))
 
 
 def _count(figures: Figures, name: str) -> int:

@@ -7,11 +7,9 @@ and ``PageWords`` add to this class, each for its own layer.
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, fields
 from functools import cached_property
-from importlib.resources import files
 from typing import Self, cast
 
 from babel import Locale
@@ -26,11 +24,6 @@ _CAPITAL_NOUNS = frozenset({"de", "lb"})
 def table(**words: str) -> dict[str, str]:
     """Words that are looked up by a name of the files, where a hyphen stands for the underscore."""
     return {name.replace("_", "-"): text for name, text in words.items()}
-
-
-def _closing() -> dict[str, str]:
-    rows = csv.DictReader((files("docgen.job.tables") / "closing.csv").read_text("utf-8").splitlines())
-    return {f"{row['key']}.{part}": row[part] for row in rows for part in ("text", "accept") if row[part]}
 
 
 @dataclass(frozen=True)
@@ -107,7 +100,6 @@ class JobWords:
     not_good_in: str = "{check}: not good ({job}, step {step})"
     outside_in: str = "{reading}, {figures}: outside {limit} ({job}, step {step})"
     calls_for: str = "{procedure}: what was found calls for {called}"
-    closing_checks: dict[str, str] = field(default_factory=_closing)
 
     # Deviations
     thread_now: str = "thread {thread}"

@@ -13,6 +13,7 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from weasyprint.document import Document, Page
+from weasyprint.formatting_structure.boxes import TextBox
 from weasyprint.layout.background import layout_box_backgrounds
 
 from docgen.press.errors import PressError
@@ -60,6 +61,14 @@ def _floats_last(box: Any) -> None:
         _floats_last(child)
 
 
+def _stretch(box: Any, by: float) -> None:
+    """Make a box higher, and what stands last in it as well, down to the field that takes the room."""
+    while by and box is not None:
+        box.height += by
+        inside = [] if box.is_input() else [one for one in getattr(box, "children", ()) if type(one) is not TextBox]
+        box = inside[-1] if inside else None
+
+
 def _galley_page(body: Body) -> str:
     return f"@page {{ size: {body.width:.3f}mm {LENGTH}mm; margin: 0 }} [data-columns] {{ width: {body.column:.3f}mm }}"
 
@@ -99,6 +108,7 @@ def _block(box: Any, body: Body) -> Block:
         height=box.margin_height(),
         columns=body.columns if told.get("data-columns") is not None else WIDE,
         with_next=told.get("data-with-next") is not None,
+        grows=float(told.get("data-grow", 0)) * PX_PER_MM,
         early=float(told.get("data-early", 0)),
     )
 
@@ -117,6 +127,7 @@ def _filled(page: Page, moved: Sequence[tuple[Any, Place]], body: Body) -> Page:
         left = body.left + place.column * (body.column + body.gap)
         _floats_last(box)
         box.translate(left * PX_PER_MM - box.position_x, top * PX_PER_MM + place.top - box.position_y)
+        _stretch(box, place.grown)
         layout_box_backgrounds(page._page_box, box, None)  # their places were taken from where the box was
     inner = inner.copy_with_children([box for box, _ in moved])
     html = html.copy_with_children([inner])

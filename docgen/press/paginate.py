@@ -11,7 +11,7 @@ Pure: lengths in, places out, all in one unit.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import groupby
 
 WIDE = 1
@@ -22,12 +22,14 @@ WIDE = 1
 class Block:
     """One block: its height, in how many columns its run stands, whether it stays with the next, what a break costs.
 
+    grows : by how much it may grow into what is left of its face
     early : how welcome a new face is before it, from 0 (like any other) to 1 (a stage of the work begins)
     """
 
     height: float
     columns: int = WIDE
     with_next: bool = False
+    grows: float = 0.0
     early: float = 0.0
 
 
@@ -55,6 +57,7 @@ class Place:
     face: int
     column: int
     top: float
+    grown: float = 0.0
 
 
 @dataclass
@@ -101,7 +104,24 @@ def paginate(blocks: Sequence[Block], sheet: Sheet) -> tuple[Place, ...]:
             _wide(groups, blocks, sheet, at)
         else:
             _columns(groups, blocks, run[0][1].columns, sheet, at, last=number == len(runs) - 1)
-    return tuple(at.places[n] for n in range(len(blocks)))
+    return tuple(_grown([at.places[n] for n in range(len(blocks))], blocks, sheet))
+
+
+def _grown(places: list[Place], blocks: Sequence[Block], sheet: Sheet) -> list[Place]:
+    """Blocks that ask for it take what is left of their face; what stands below them moves down."""
+    for index, block in enumerate(blocks):
+        if not block.grows:
+            continue
+        face = places[index].face
+        here = [n for n, place in enumerate(places) if place.face == face]
+        lowest = max(places[n].top + blocks[n].height + places[n].grown for n in here)
+        extra = min(block.grows, sheet.room(face) - lowest)
+        if extra > 0:
+            places[index] = replace(places[index], grown=extra)
+            for n in here:
+                if places[n].top > places[index].top:
+                    places[n] = replace(places[n], top=places[n].top + extra)
+    return places
 
 
 def _grouped(run: list[tuple[int, Block]]) -> Iterator[_Group]:
@@ -148,7 +168,8 @@ def _columns(
         rest = max(0.0, total - full) / count
         wanted = [*rooms[:-count], *([rest] * count)]
     ends = _breaks(groups, rooms, wanted, count)
-    begin, lowest = 0, start
+    final = at.face + (len(ends) - 1) // count
+    begin, lowest = 0, start if final == at.face else 0.0
     for column, end in enumerate(ends):
         face = at.face + column // count
         top = start if face == at.face else 0.0
@@ -158,12 +179,10 @@ def _columns(
         gap = min(sheet.stretch, slack / max(1, len(part) - 1)) if stretching and part else 0.0
         for group in part:
             top = _put(group, blocks, face, column % count, top, at) + gap
-        if column // count == (len(ends) - 1) // count:
+        if face == final:
             lowest = max(lowest, top - gap)
         begin = end
-    final = at.face + (len(ends) - 1) // count
-    at.top = lowest if final == at.face or lowest > start else 0.0
-    at.face = final
+    at.face, at.top = final, lowest
 
 
 def _rooms(groups: list[_Group], count: int, sheet: Sheet, face: int, start: float) -> list[float]:
@@ -200,7 +219,7 @@ def _breaks(groups: list[_Group], rooms: list[float], wanted: list[float], count
             if best[column][begin] == float("inf"):
                 continue
             cost = best[column][begin]
-            if 0 < column and column % count == 0 and begin < n:
+            if column > 0 and column % count == 0 and begin < n:
                 cost += ((1 - groups[begin].early) * 0.1 * room) ** 2
             for end in range(begin, n + 1):
                 used = heights[end] - heights[begin]

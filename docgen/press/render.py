@@ -22,8 +22,8 @@ from docgen.press.galley import on_faces
 from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
 from docgen.press.page import BASE_URL, Page, own_sheet
-from docgen.sheets.page import Body
 from docgen.press.prepare import composed, css_text, page_text, prepare
+from docgen.sheets.page import Body
 
 MM_PER_PX = 25.4 / 96
 
@@ -117,8 +117,8 @@ def render(
     """Print one document as PDF/A-3a and PDF/UA-1.
 
     `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets` and
-    nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields. With a
-    `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` (see `sheets.page.Page`).
+    nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields. With
+    a `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` (see `sheets.page.Page`).
     The same input gives the same bytes. One document at a time in a process: threads would mix up their complaints.
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`

@@ -60,6 +60,14 @@ def opens_well(sentence: str) -> bool:
     return any(map(_imperative, _openings(sentence)))
 
 
+def begins_row(row: str) -> bool:
+    """Whether a row of the leaf begins with a verb: one of the list, or a word that can be nothing else there.
+
+    Rows leave articles out, so that what follows a verb of the list may be anything.
+    """
+    return first_word(row) in imperatives() or opens_well(row)
+
+
 def _openings(clause: str) -> Iterator[str]:
     """Where its imperative may stand: at its beginning, or behind a comma of the condition that opens it."""
     bare, condition = clause.strip(), first_word(clause) in CONDITIONS

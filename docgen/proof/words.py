@@ -20,6 +20,9 @@ DONE: dict[Verb, str] = {
 }
 """What has been done to the thing, for each verb that moves it."""
 
+FILLING = frozenset({"of", "the", "a", "an", "for", "with", "and", "to", "in", "on", "at", "it", "its", "is", "are"})
+"""Words that name nothing."""
+_ENDING = re.compile(r"(?<=[a-z]{3})(?:es|s|ed|ing|ly|e)$")
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z0-9\"'(])")
 _VALUE = re.compile(r"\{[^{}]*\}")
 
@@ -35,6 +38,16 @@ def english(text: str | None) -> str:
 def is_are(names: Sequence[str]) -> str:
     """`is` for one thing whose name is singular, else `are`."""
     return "is" if len(names) == 1 and not names[0].endswith("s") else "are"
+
+
+def stems(text: str) -> frozenset[str]:
+    """The words of a text without their endings and without those that name nothing: `washers` and `washer` are one.
+
+    >>> sorted(stems("Look at the washers: greased, not worn"))
+    ['greas', 'look', 'not', 'washer', 'worn']
+    """
+    found = re.findall(r"[a-z0-9]+", re.sub(r"\([^)]*\)", " ", text.lower()))
+    return frozenset(_ENDING.sub("", word) or word for word in found if word not in FILLING)
 
 
 def sentences(text: str) -> list[str]:

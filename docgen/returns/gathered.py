@@ -8,11 +8,13 @@ from datetime import date
 from typing import Any
 
 from docgen.job.job import Job
+from docgen.job.marks import OrientationMark
 from docgen.job.words import JobWords
 from docgen.returns.layout import row_names
 from docgen.returns.numbers import left_out, read_figure
 from docgen.returns.said import Refused, Said, Weight
 from docgen.returns.writing import NONE, lines, one_line, read_date, read_hours, ticked
+from docgen.sheets.entries import keyed
 from docgen.trade.quantity import Quantity
 
 Answers = Mapping[str, str]
@@ -24,8 +26,10 @@ FINDINGS = "findings"
 
 @dataclass
 class Gathered:
-    """What was read so far: the event's data, the rows left empty and struck out, and what must be said.
+    """What was read so far: the event's data, the rows left empty, and what must be said.
 
+    ``remarks`` are the lines of the findings, and what was written of a point that was not good; ``also`` are lines
+    that need nothing more and are kept as remarks.
     ``understood`` holds what was not written as it was read, such as ``"0,45" understood as 0.45 mm``.
     """
 
@@ -35,7 +39,7 @@ class Gathered:
     said: list[Said] = field(default_factory=list)
     understood: list[str] = field(default_factory=list)
     blank: list[str] = field(default_factory=list)
-    voided: list[str] = field(default_factory=list)
+    also: list[str] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.names = row_names(self.job)
@@ -107,20 +111,12 @@ class Gathered:
         one = refused.said
         self.say("refused", one.name, f"{name}: {one.message}", one.hint, at)
 
-    def struck(self, key: str) -> bool:
-        """Whether a row is struck out; it is then kept as such, and must be explained under findings."""
-        if not self.tick(f"{key}_void"):
-            return False
-        self.voided.append(key)
-        if not self.remarks:
-            self.say(
-                "refused",
-                "void-without-finding",
-                f"{self.name(key)}: the row is struck out, and nothing under findings says what holds instead",
-                "write it under findings",
-                FINDINGS,
-            )
-        return True
+    def point(self, key: str) -> str:
+        """What a look or a way round is called: its step's text, or its part."""
+        for step, mark, found in keyed(self.job.instructions.steps):
+            if found == key:
+                return mark.name if isinstance(mark, OrientationMark) else step.text
+        return key
 
     def empty(self, key: str) -> bool:
         """Keep a row, or a part of one (``row_wrench``), as left blank; always True."""

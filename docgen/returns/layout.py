@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.job.job import Job
+from docgen.sheets import record_tables
 from docgen.sheets.blanks import blanks
 from docgen.sheets.entries import Entries
-from docgen.sheets.signoff import checks_of, tables_of
 from docgen.sheets.tables import Field, Table, Told
 from docgen.sheets.words import Words
 
@@ -40,12 +40,14 @@ def sections(job: Job) -> tuple[Section, ...]:
     """Everything that the sign-off sheet of a job asks for."""
     words = Words()
     entries, empty = Entries(job, words), blanks(words)
-    tables = (*tables_of(entries), *checks_of(entries))
+    tables = (*record_tables.tables(entries), *record_tables.checks(entries))
     first_run = any(table.key == "after-run" for table in tables)
     return (
         _blanks("work", "Work", empty.work),
         *(_table(table) for table in tables),
+        _blanks("also-renewed", words.also_renewed, empty.also_renewed),
         *((_blanks("first-run", f"{words.after_run}: when, by whom", empty.first_run),) if first_run else ()),
+        Section("struck", words.struck, "", (_blank(empty.struck),)),
         Section("findings", words.findings_remarks, words.findings_note, (_blank(empty.findings),)),
         _blanks("release", words.release, empty.release, words.release_text),
         _blanks("second", "Second person", empty.second),

@@ -35,10 +35,10 @@ def _found(
     on: Gathered, step: JobStep, mark: m.LookMark | m.ReadingMark, key: str, judged: Collection[Judged]
 ) -> str:
     """What was found, in the words of the sheet; empty where nothing was."""
-    at = {"job": on.job.instructions.code, "step": step.number}
+    at = {"job": on.job.instructions.code, "step": step.called}
     if isinstance(mark, m.LookMark):
         bad = on.event.get("checked", {}).get(key) == "not good"
-        return on.words.not_good_in.format(check=on.name(key).rstrip("."), **at) if bad else ""
+        return on.words.not_good_in.format(check=on.point(key).rstrip("."), **at) if bad else ""
     one = next((one for one in judged if one.key == key and one.verdict is Verdict.REJECT), None)
     if one is None:
         return ""

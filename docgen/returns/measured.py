@@ -52,9 +52,8 @@ def readings(on: Gathered) -> list[Judged]:
     """Every reading; one outside its limit needs a finding, one of several places needs them all."""
     found: list[Judged] = []
     for _, mark, key in keyed(on.job.instructions.steps):
-        if not isinstance(mark, m.ReadingMark) or on.struck(key):
+        if not isinstance(mark, m.ReadingMark):
             continue
-        on.initials(key)
         fields = [f"{key}_{n}" for n, _ in enumerate(mark.positions, 1)] or [key]
         written = [at for at in fields if on.text(at)]
         values = tuple(v for at in fields if (v := on.figure(at, unit_of(mark.unit, on.words), mark.name)) is not None)
@@ -66,7 +65,7 @@ def readings(on: Gathered) -> list[Judged]:
                 "refused",
                 "place-left-blank",
                 f"{mark.name}: {len(written)} of {len(fields)} places are filled in",
-                "fill them all in; or strike the row out, and write the figures under findings",
+                "fill them all in; or leave them all empty, and write the figures under findings",
                 left,
             )
         elif len(values) == len(fields):
@@ -111,10 +110,6 @@ def settings(on: Gathered) -> None:
         if isinstance(mark, m.SettingMark):
             rows.setdefault(mark.setting, []).append((mark, key))
     for setting, row in rows.items():
-        first = row[0][1]
-        if on.struck(first):
-            continue
-        on.initials(first)
         last = {mark.when: (mark, key) for mark, key in row}
         noted = {when: text for when, (mark, key) in last.items() if (text := _setting(on, mark, key))}
         if noted:
@@ -159,22 +154,17 @@ def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> No
 
 
 def torques(on: Gathered) -> None:
-    """The critical fasteners that the sheet has a row for: thread, wrench, paint mark, initials."""
+    """The critical fasteners that the sheet has a row for: wrench, paint mark, initials."""
     for _, mark, key in keyed(on.job.instructions.steps):
-        if not isinstance(mark, m.TorqueMark) or key not in on.names or on.struck(key):
+        if not isinstance(mark, m.TorqueMark) or key not in on.names:
             continue
         on.initials(key)
         done = {
-            "thread": mark.locker or mark.lubrication if on.tick(f"{key}_{mark.lubrication}") else "",
             "wrench": on.text(f"{key}_wrench"),
             "painted": "true" if on.tick(f"{key}_paint") else "",
             "value": on.text(f"{key}_value"),
         }
-        asked = (
-            {"thread", "wrench"}
-            | ({"painted"} if not mark.by_feel else set())
-            | ({"value"} if mark.value.blank else set())
-        )
+        asked = {"wrench"} | ({"painted"} if mark.painted else set()) | ({"value"} if mark.value.blank else set())
         kept = {part: text for part, text in done.items() if text}
         if not kept and not on.text(f"{key}_initials"):
             on.empty(key)
@@ -182,7 +172,7 @@ def torques(on: Gathered) -> None:
                 "doubt",
                 "critical-fastener-blank",
                 f"{on.name(key)}: nothing is written in the row of this critical fastener",
-                "fill it in; or strike it out, and say why under findings",
+                "fill it in; or say under findings why it was not tightened",
                 f"{key}_wrench",
             )
             continue

@@ -20,13 +20,11 @@ from docgen.sheets.entries import keyed
 from docgen.sheets.tables import Field
 from docgen.trade.units import units
 
-Kind = Literal["text", "tick", "look", "date", "hours", "figure", "lines"]
+Kind = Literal["text", "tick", "date", "hours", "figure", "lines"]
 _YES = frozenset({"y", "yes", "x", "ok", "done", "tick", "ticked", "1", "on"})
 _NO = frozenset({"n", "no", "0", "off"})
-_GOOD, _BAD = frozenset({"g", "good", "ok"}), frozenset({"n", "not", "not good", "bad"})
 _FORMS: dict[str, tuple[str, str]] = {
     "tick": ("Done", "y or n"),
-    "look": ("Good", "g, or n for not good"),
     "date": ("Date", "year-month-day"),
     "hours": ("Hours", "h"),
     "figure": ("Reading", ""),
@@ -39,8 +37,6 @@ _FORMS: dict[str, tuple[str, str]] = {
 class Prompt:
     """One question. ``unit`` is the symbol of the unit printed behind the box; ``mark`` the reading's, for its limits,
     which were printed in ``words``.
-
-    A look has two boxes, good and not good, and one question; ``field`` is then the first.
     """
 
     section: Section
@@ -51,11 +47,6 @@ class Prompt:
     unit: str = ""
     mark: m.ReadingMark | None = None
     words: JobWords = IN_ENGLISH
-
-    @property
-    def void(self) -> str:
-        """The field that strikes the row out; empty where the row has none."""
-        return next((one.name for one in self.row.fields if one.name.endswith("_void")), "")
 
     @property
     def alone(self) -> bool:
@@ -76,8 +67,6 @@ class Prompt:
         Errors: Refused when the answer does not fit the box.
         """
         text = typed.strip()
-        if self.kind == "look":
-            return self._look(text.casefold()), ""
         if not text:
             return {self.field: ""}, ""
         if self.kind == "tick":
@@ -90,16 +79,6 @@ class Prompt:
             return {self.field: text}, self._judged(text)
         return {self.field: one_line(text)}, ""
 
-    def _look(self, text: str) -> dict[str, str]:
-        if text and text not in _GOOD | _BAD:
-            raise Refused(
-                "not-an-answer", f'"{text[:20]}" is neither good nor not good', "type g, n, or Enter for blank"
-            )
-        return {
-            f"{self.row.key}_good": "on" if text in _GOOD else "",
-            f"{self.row.key}_not": "on" if text in _BAD else "",
-        }
-
     def _judged(self, text: str) -> str:
         found = read_figure(text, self.unit)
         verdict = judge(self.mark, (found.quantity,), self.words) if self.mark else None
@@ -108,26 +87,19 @@ class Prompt:
 
     def shown(self, answers: Mapping[str, str]) -> str:
         """What was answered before, as it would be typed."""
-        if self.kind == "look":
-            key = self.row.key
-            return "g" if answers.get(f"{key}_good") else "n" if answers.get(f"{key}_not") else ""
         text = answers.get(self.field, "")
         return "y" if self.kind == "tick" and text else text
 
 
 def prompts(job: Job) -> tuple[Prompt, ...]:
-    """Every question of a job's sign-off sheet, in its order. Boxes that strike a row out are no questions."""
+    """Every question of a job's sign-off sheet, in its order."""
     figures, words = _figures(job), JobWords.speaking(job.instructions.tongue)
     found: list[Prompt] = []
     for section in sections(job):
         for row in section.rows:
-            if section.key == "checked":
-                found.append(Prompt(section, row, f"{row.key}_good", "", "look"))
-                continue
             for one in row.fields:
-                if not one.name.endswith("_void"):
-                    unit, mark = figures.get(one.name, ("", None))
-                    found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark, words))
+                unit, mark = figures.get(one.name, ("", None))
+                found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark, words))
     return tuple(found)
 
 

@@ -40,7 +40,7 @@ def _lines(one: Understood) -> Iterator[str]:
         ("Earlier findings closed", [_dealt(d, one) for d in event.get("dealt_with", ())]),
         ("Findings, open from now on", [f"{n}. {t}" for n, t in enumerate(event.get("findings", ()), 1)]),
         ("Remarks, nothing more to do", list(event.get("remarks", ()))),
-        ("Struck out", [names.get(key, key) for key in event.get("voided", ())]),
+        ("Struck through", [event["struck"]] if "struck" in event else []),
         ("Left blank", list(_blank(one.sheet.job, event, names))),
         ("Read as", list(one.understood)),
     ):
@@ -98,7 +98,6 @@ def _setting(noted: dict[str, str]) -> str:
 def _torque(row: dict[str, str]) -> str:
     told = (
         row.get("value", ""),
-        f"thread {row['thread']}" if "thread" in row else "",
         f"wrench {row['wrench']}" if "wrench" in row else "",
         "paint mark" if "painted" in row else "",
     )

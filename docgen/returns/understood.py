@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from docgen.club.schema.event import Service
 from docgen.job.state import state_of
-from docgen.returns import leading, looked, measured, signed
+from docgen.returns import excepted, leading, looked, measured, renewals, signed
 from docgen.returns.again import record_before
 from docgen.returns.gathered import Answers, Gathered
 from docgen.returns.measured import Judged
@@ -60,10 +60,10 @@ def understand(
     measured.settings(on)
     measured.torques(on)
     judged = measured.readings(on)
-    looked.looks(on)
+    excepted.looks(on)
     looked.holds(on)
     looked.waits(on)
-    looked.renewed(on)
+    renewals.renewed(on)
     leading.leads(on, judged)
     looked.seals(on)
     looked.checks(on)
@@ -97,9 +97,9 @@ def _event(on: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, Any]
         "instructions": on.job.instructions_digest,
         "issue": on.job.issue_digest,
         "blank": list(dict.fromkeys(on.blank)),
-        "voided": on.voided,
+        "struck": on.text("struck"),
         "findings": [text for n, text in enumerate(on.remarks, 1) if n not in closed],
-        "remarks": [text for n, text in enumerate(on.remarks, 1) if n in closed],
+        "remarks": [*(text for n, text in enumerate(on.remarks, 1) if n in closed), *on.also],
     }
     ordered = ("event", *(name for name in Service.model_fields if name != "event"))
     return {name: data[name] for name in ordered if data.get(name)}

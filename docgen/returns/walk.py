@@ -35,12 +35,6 @@ class Walk:
         self.on()
         return said
 
-    def strike(self) -> None:
-        """Strike the current row out and go on to the next."""
-        prompt = self.prompts[self.at]
-        self.answers[prompt.void] = "on"
-        self.on()
-
     def on(self) -> None:
         """Go to the next question that applies."""
         self.at += 1
@@ -48,27 +42,23 @@ class Walk:
             self.at += 1
 
     def back(self) -> None:
-        """Go to the question before; a row that was struck out counts again."""
+        """Go to the question before."""
         at = self.at - 1
-        while at > 0 and not self._applies(self.prompts[at], struck=True):
+        while at > 0 and not self._applies(self.prompts[at]):
             at -= 1
         self.at = max(at, 0)
-        self.answers.pop(self.prompts[self.at].void, None)
 
     def go(self, name: str) -> bool:
         """Go to the question that fills a field; False where there is none."""
         for at, prompt in enumerate(self.prompts):
-            if name in (prompt.field, prompt.void) or (prompt.kind == "look" and name.startswith(f"{prompt.row.key}_")):
+            if name == prompt.field:
                 self.at = at
-                self.answers.pop(prompt.void, None)
                 return True
         return False
 
-    def _applies(self, prompt: Prompt, struck: bool = False) -> bool:
-        """A row struck out asks nothing more; a part's number only follows a part that was renewed, and so on."""
+    def _applies(self, prompt: Prompt) -> bool:
+        """A part's number only follows a part that was renewed, and so on."""
         key = prompt.row.key
-        if self.answers.get(prompt.void) and not (struck and prompt.field == _first(prompt)):
-            return False
         if prompt.field.endswith("_number") and f"{key}_renewed" in _fields(prompt):
             return bool(self.answers.get(f"{key}_renewed"))
         if prompt.section.key == "open-findings" and prompt.field.endswith("_how"):
@@ -78,10 +68,6 @@ class Walk:
 
 def _fields(prompt: Prompt) -> tuple[str, ...]:
     return tuple(one.name for one in prompt.row.fields)
-
-
-def _first(prompt: Prompt) -> str:
-    return next(name for name in _fields(prompt) if not name.endswith("_void"))
 
 
 def draft_path(root: Path, number: SheetNumber) -> Path:

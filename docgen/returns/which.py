@@ -14,7 +14,8 @@ from docgen.returns.layout import field_names
 from docgen.returns.said import Refused
 from docgen.trade.checkchar import check_character
 
-_AT_THE_BENCH = {LEAF: "a bench leaf", READING: "a reading", "C": "a bench checklist", "B": "a short card", "M": "a layout mat", "P": "a parts box"}
+_FORMER = {"C": "a bench checklist", "B": "a short card"}
+_AT_THE_BENCH = {LEAF: "a bench leaf", READING: "a reading", **_FORMER, "M": "a layout mat", "P": "a parts box"}
 """What else bears a number, by its letter."""
 
 
@@ -94,7 +95,7 @@ def _signed_for(number: SheetNumber) -> None:
         return
     what = _AT_THE_BENCH.get(number.sheet, "no sign-off sheet")
     signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
-    of_print = f", {signed.text}" if number.sheet in (LEAF, READING, "C", "B") else ""
+    of_print = f", {signed.text}" if number.sheet in (LEAF, READING, *_FORMER) else ""
     raise Refused(
         "not-a-sign-off",
         f"{number.text} is {what}, which stays at the bench",

@@ -22,7 +22,8 @@ HEADING = "stage"
 VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "measure", "finds", "sets")
 LIKE = 60.0
 """Least likeness of two texts, in per cent (rapidfuzz ratio), at which one is taken for the other reworded."""
-TEXTS = ("row", "adds", "line", "do", "why", "accept", "until", "hazard", "consequence", "avoid", "title", "purpose", "name", "note_also")
+TEXTS = ("row", "adds", "line", "do", "why", "accept", "until", "hazard", "consequence", "avoid", "title", "purpose",
+         "name", "note_also")  # fmt: skip
 """Keys whose values are sentences."""
 _SHORT = 400
 _NUMBER = re.compile(r"\d+(?:[.,/]\d+)*")

@@ -8,6 +8,9 @@ from docgen.sheets.figures import capital
 from docgen.sheets.tables import Field
 from docgen.sheets.words import Words
 
+OTHERS = 4
+"""Blank lines for parts renewed that nobody expected."""
+
 
 @dataclass(frozen=True)
 class Blanks:
@@ -15,6 +18,8 @@ class Blanks:
 
     work: tuple[Field, ...]
     first_run: tuple[Field, ...]
+    also_renewed: tuple[Field, ...]
+    struck: Field
     findings: Field
     release: tuple[Field, ...]
     second: tuple[Field, ...]
@@ -35,6 +40,8 @@ def blanks(w: Words) -> Blanks:
             _blank("after-run-time", w.run_time),
             _blank("after-run-by", w.checked_by),
         ),
+        also_renewed=tuple(_blank(f"also-renewed-{n}", w.also_renewed) for n in range(1, OTHERS + 1)),
+        struck=_blank("struck", w.struck),
         findings=Field("findings", w.findings_remarks, "area"),
         release=(
             _blank("released-by", w.released_by),

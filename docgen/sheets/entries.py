@@ -1,7 +1,4 @@
-"""What the sign-off sheet's tables are made from: the job's marks with their field names, and the parts of a row.
-
-The "void" box of a row comes first and its initials last, so that no flourish reaches a column of ticks.
-"""
+"""What the sign-off sheet's tables are made from: the job's marks with their field names, and the parts of a row."""
 
 from __future__ import annotations
 
@@ -10,16 +7,16 @@ from collections.abc import Iterator
 from typing import TypeVar
 
 from docgen.job import marks as m
-from docgen.job.job import Issue, Job, JobStep
+from docgen.job.job import Instructions, Issue, Job, JobStep
 from docgen.sheets.figures import capital, figure
-from docgen.sheets.tables import Column, Field, Told
+from docgen.sheets.tables import Column, Told
 from docgen.sheets.words import Words
 
 M = TypeVar("M", bound=m.Frozen)
 
 
 def told_value(value: m.Value, words: Words, *notes: str, own: bool = False) -> Told:
-    """A value with where it came from, when that is not the maker; how an estimate was made is on the checklist."""
+    """A value with where it came from, when that is not the maker; how an estimate was made is in the reading."""
     if value.blank:
         return Told(notes=(figure(value.note, words) or words.see_manual,))
     tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
@@ -49,14 +46,21 @@ def keyed(steps: tuple[JobStep, ...]) -> Iterator[tuple[JobStep, m.Mark, str]]:
             yield step, mark.model_copy(update={"key": key}), key
 
 
+def looked_at(told: Instructions) -> Iterator[tuple[JobStep, m.LookMark | m.OrientationMark, str]]:
+    """What one tick covers: all looks and ways round but those that are signed one by one before the release."""
+    closing = {check.key for check in told.closing}
+    for step, mark, key in keyed(told.steps):
+        if isinstance(mark, (m.LookMark, m.OrientationMark)) and key not in closing:
+            yield step, mark, key
+
+
 class Entries:
-    """One job's marks, and the columns and fields that its tables share."""
+    """One job's marks, and the columns that its tables share."""
 
     def __init__(self, job: Job, words: Words) -> None:
         self.told, self.issue, self.w = job.instructions, job.issue, words
-        self.void, self.step = Column(words.void, 9, True), Column(words.step, 10)
+        self.step = Column(words.row, 10)
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
-        self.initials = Column(words.initials, 14)
 
     def marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
         """The marks of one kind, with their steps."""
@@ -66,15 +70,7 @@ class Entries:
 
     def number(self, step: JobStep) -> Told:
         """The entry that names the step."""
-        return Told(str(step.number))
-
-    def initials_of(self, key: str, name: str) -> Field:
-        """The last field of a row."""
-        return Field(f"{key}_initials", f"{self.w.initials}: {name}")
-
-    def void_of(self, key: str, name: str) -> Field:
-        """The first field of a row: ticked, the row does not count."""
-        return Field(f"{key}_void", f"{self.w.void}: {name}", "checkbox")
+        return Told(step.called)
 
 
 def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:

@@ -82,15 +82,15 @@ def fuel_label(mix: Mix | None, on: date, by: str, w: PageWords) -> Label:
 
 @dataclass(frozen=True)
 class Stopped:
-    """Where work stopped: the job, the step, what is open then."""
+    """Where work stopped: the job, the row, what is open then."""
 
     told: Instructions
-    step: int
+    row: str
     open: tuple[Open, ...]
 
 
 def tag(engine: str, stopped: Stopped | None, on: date, by: str, w: PageWords) -> Label:
-    """The tag that keeps an engine from being started; without a step it is filled in by hand."""
+    """The tag that keeps an engine from being started; without a row it is filled in by hand."""
     if stopped is None:
         blanks = (w.stopped_job, w.stopped_step, w.open_items, "", w.person, w.tag_time)
         return Label(w.tag_why, banner=w.tag_banner, warns=True, plate=engine, lines=(w.tag_remove,), blanks=blanks)
@@ -103,7 +103,7 @@ def tag(engine: str, stopped: Stopped | None, on: date, by: str, w: PageWords) -
         lines += [f"{word}: {', '.join(names)}."] if names else []
     signed = (w.tag_by.format(name=by, day=day(on, w)),) if by else ()
     return Label(
-        w.tag_after.format(step=stopped.step),
+        w.tag_after.format(row=stopped.row),
         banner=w.tag_banner,
         warns=True,
         plate=engine,

@@ -83,7 +83,9 @@ class Panel:
 
 def _panels(met: Sequence[Message], words: Words) -> list[Panel]:
     """The strip of hazards, one panel a signal word, the gravest first, of equal height. A notice hurts nobody."""
-    by_word = {word: dict.fromkeys(one.hazard for one in met if one.word == word) for word in ("danger", "warning", "caution")}
+    by_word = {
+        word: dict.fromkeys(one.hazard for one in met if one.word == word) for word in ("danger", "warning", "caution")
+    }
     lengths = {word: sum(map(len, hazards)) + 60 for word, hazards in by_word.items() if hazards}
     first = {one.word: one for one in reversed(met)}
     return [
@@ -129,7 +131,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     most = most_pages(len(told.steps))
     numbered = numbering(
         number, words, (Place(paper.width - SIDE - HEAD, EDGE, HEAD),), most, box="bottom-right-corner", side=SIDE,
-        top=body.others[0], first_top=body.others[0], short=True,
+        top=body.others[0], first_top=body.first[0], short=True,
         first_place=(Place(paper.width - SIDE - HEAD, CLIP, HEAD),),
     )  # fmt: skip
     plate = round(max(22.0, scale.step * 5.4), 2)

@@ -14,7 +14,6 @@ from docgen.job import marks as m
 from docgen.job.job import JobRow, JobStep
 from docgen.sheets.figures import capital, figure, size_of
 from docgen.sheets.measure import longest_word, width
-from docgen.sheets.parts import deviates
 from docgen.sheets.signals import Signal, signal
 from docgen.sheets.words import Words
 
@@ -87,7 +86,7 @@ class Row:
 def row_of(row: JobRow, deviated: frozenset[str], words: Words) -> Row:
     """A row as it is set."""
     marks = [mark for step in row.steps for mark in step.marks]
-    made = [one for mark in marks for one in _beside(mark, deviates(mark, deviated), words)]
+    made = [one for mark in marks for one in _beside(mark, m.deviates(mark, deviated), words)]
     drives = dict.fromkeys(size_of(mark.size, words) for mark in marks if isinstance(mark, m.ToolMark) and mark.size)
     if drives and not made:
         made.append(Beside(notes=(", ".join(drives),)))
@@ -95,7 +94,9 @@ def row_of(row: JobRow, deviated: frozenset[str], words: Words) -> Row:
         number=row.number,
         line=capital(figure(row.line, words)),
         signals=tuple(signal(message, words) for step in row.steps for message in step.messages),
-        seals=tuple(_seal_off(mark, words) for mark in marks if isinstance(mark, m.SealMark) and mark.when == "removed"),
+        seals=tuple(
+            _seal_off(mark, words) for mark in marks if isinstance(mark, m.SealMark) and mark.when == "removed"
+        ),
         beside=_told_apart(made),
         below=tuple(_joined(one for step in row.steps for one in _below(step, words))),
         holds=tuple(_hold(mark, words) for mark in marks if isinstance(mark, m.HoldMark)),
@@ -115,7 +116,9 @@ def _value(label: str, value: m.Value, words: Words, own: bool, notes: Iterable[
         return Beside(label, notes=(figure(value.note, words) or words.see_manual, *notes), blank=True)
     tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
     text = figure(value.text, words)
-    return Beside(label, large or text, tuple(notes), tag, words.this_engine if own or value.origin == "deviation" else "")
+    return Beside(
+        label, large or text, tuple(notes), tag, words.this_engine if own or value.origin == "deviation" else ""
+    )
 
 
 def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Beside]:
@@ -135,14 +138,23 @@ def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Beside]:
 def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Beside]:
     if not (mark.value.blank or any(c.isdigit() for c in mark.value.text)):
         return
-    yield _value(capital(mark.name), mark.value, words, own, filter(None, [size_of(mark.size, words)]), figure(mark.set_to, words))
+    yield _value(
+        capital(mark.name),
+        mark.value,
+        words,
+        own,
+        filter(None, [size_of(mark.size, words)]),
+        figure(mark.set_to, words),
+    )
 
 
 def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
     write = figure(mark.unit, words) if len(mark.positions) < 2 else None
     if mark.accept:
         again = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
-        yield Beside(capital(mark.name), figure(mark.accept, words), again, own=words.this_engine if own else "", write=write)
+        yield Beside(
+            capital(mark.name), figure(mark.accept, words), again, own=words.this_engine if own else "", write=write
+        )
     else:
         yield replace(_value(capital(mark.name), mark.allow, words, own), write=write)
 
@@ -165,7 +177,11 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
             case m.TorqueMark() if mark.thread or mark.by_feel or mark.locker:
                 told = [words.hand_only] if mark.hand_only else []
                 told += [figure(mark.value.text, words)] if mark.by_feel else []
-                told += [words.stages_of.lower() + " " + ", ".join(figure(one, words) for one in mark.stages)] if mark.stages else []
+                told += (
+                    [words.stages_of.lower() + " " + ", ".join(figure(one, words) for one in mark.stages)]
+                    if mark.stages
+                    else []
+                )
                 told += [mark.locker] if mark.locker else []
                 if told:
                     yield Below("with", " · ".join(told))
@@ -179,7 +195,9 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
                 yield Below("boxes", boxes=(Box(f"{words.new_seal}, {mark.name}"),))
             case m.RepeatMark():
                 count = min(mark.at_most or 4, 10)
-                yield Below("ticks", f"{words.until} {figure(mark.until, words)}", tuple(Box(str(n + 1)) for n in range(count)))
+                yield Below(
+                    "ticks", f"{words.until} {figure(mark.until, words)}", tuple(Box(str(n + 1)) for n in range(count))
+                )
 
 
 def _joined(found: Iterable[Below]) -> Iterator[Below]:

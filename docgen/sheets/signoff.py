@@ -1,17 +1,20 @@
 """The sign-off sheet: paper, signed with a pen, kept with the engine; its blanks are form fields as well.
 
 What it records follows the entry elements of 14 CFR 43.9(a) and 91.417(a), as a model of a good entry: description of
-the work, date, who did it, who approves it and for what only, total time, parts with limited life, findings.
+the work, date, who did it, who approves it and for what only, total time, parts with limited life, findings. It records
+by exception: what is as it should be is signed for once.
 """
 
 from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
 
 from docgen.club.schema.club import Club
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.job.wording import in_text
-from docgen.sheets import tables_checked as checked
-from docgen.sheets import tables_measured as measured
+from docgen.sheets import record_tables
 from docgen.sheets.blanks import blanks, identity
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, entry_texts
@@ -19,42 +22,20 @@ from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, most_pages, numbering
-from docgen.sheets.page import Page
+from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.tables import Table
 from docgen.sheets.words import Words
 
-FILE, SIDE, BAND = 18.0, 12.0, 28.0
+FILE, SIDE, BAND = 18.0, 12.0, 26.5
 """Margin on the left, clear of two punched holes (ISO 838: centres 12 mm in, 6 mm wide), and on the right; height of
 the bands at head and foot that hold the marks for the camera; mm."""
-MAST = 34.0
-"""Width of the plate with the engine's number on the first page, mm."""
+MAST = 30.0
+"""Width of the plate with the engine's number on the first face, mm."""
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
-
-
-def tables_of(entries: Entries) -> tuple[Table, ...]:
-    """The sheet's tables that have rows, in their order, but for those of :func:`checks_of`."""
-    return _filled(
-        checked.findings_open(entries),
-        measured.settings(entries),
-        measured.torques(entries),
-        measured.readings(entries),
-        checked.checked(entries),
-        checked.holds(entries),
-        checked.waits(entries),
-        checked.renewed(entries),
-        checked.seals(entries),
-    )
-
-
-def checks_of(entries: Entries) -> tuple[Table, ...]:
-    """The closing checks and those after the first run, where there are any."""
-    return _filled(checked.closing(entries), checked.after_run(entries))
-
-
-def _filled(*tables: Table) -> tuple[Table, ...]:
-    return tuple(table for table in tables if table.rows)
+CHUNK = 10
+"""Rows of a table that stay together."""
 
 
 def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
@@ -65,6 +46,12 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     words = words or Words.speaking(job.instructions.tongue)
     told, issue, paper = job.instructions, job.issue, PAPERS[club.paper]
     number = SheetNumber(told.engine, told.code, told.revision, job.print, SIGNOFF)
+    body = Body(
+        left=FILE,
+        width=paper.width - FILE - SIDE,
+        first=(CODE_EDGE, paper.height - CODE_EDGE - BAND),
+        others=(BAND, paper.height - 2 * BAND),
+    )
     places = (
         Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
         Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
@@ -75,15 +62,9 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         under="corner-marks",
     )  # fmt: skip
     head = head_of(
-        told.engine,
-        told.title,
-        f"{words.sign_off} · {told.model_title}",
-        room=paper.width - 20.0 - CODE_SIDE - CODE - 4,
-        plate=26.0,
-        size=4.2,
-        small=3.35,
-        least=16.0,
-    )
+        told.engine, told.title, f"{words.sign_off} · {told.model_title}",
+        room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, size=4.2, small=3.35, least=16.0,
+    )  # fmt: skip
     entries = Entries(job, words)
     values = {
         "w": words,
@@ -92,6 +73,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "most_pages": most,
         "issue": issue,
         "paper": paper,
+        "body": body,
         "number": number,
         "file": FILE,
         "side": SIDE,
@@ -104,22 +86,31 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "day": lambda when: day(when, words),
         "record": entry_texts(issue, words),
         "identity": () if told.plate else identity(words),
-        "tables": tables_of(entries),
-        "checks": checks_of(entries),
+        "tables": [part for table in record_tables.tables(entries) for part in _parted(table)],
+        "checks": list(record_tables.checks(entries)),
         "blanks": blanks(words),
         "instructions_digest": job.instructions_digest,
         "issue_digest": job.issue_digest,
         "head": head,
         "mast_plate": MAST,
-        "mast_figure": number_size(told.engine, MAST, 13.0),
+        "mast_figure": number_size(told.engine, MAST, 12.0),
     }
     return Page(
         html=fill("signoff.html.j2", **values),
-        css=fill("signoff.css.j2", **values) + numbered.css,
+        css=fill("signoff.css.j2", **values),
+        faces=fill("signoff_faces.css.j2", **values) + numbered.css,
         title=f"{words.sign_off}: {told.title}, {in_text(words.engine, words)} {told.engine}",
         subject=number.body,
         identifier=number.body,
         language=words.language,
         drawings={"corner-marks": fiducials(paper)},
         codes=numbered.codes,
+        body=body,
     )
+
+
+def _parted(table: Table) -> Iterator[Table]:
+    """A long table in parts, each of which stays on one face; the later ones have no title of their own."""
+    for start in range(0, len(table.rows), CHUNK):
+        part = replace(table, rows=table.rows[start : start + CHUNK])
+        yield part if start == 0 else replace(part, title="", note="")

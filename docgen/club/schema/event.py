@@ -161,10 +161,11 @@ class LeadsOn(Strict):
 class Service(Event):
     """A signed sheet: what was done, read, renewed and found.
 
-    ``checked`` says good, not good or done for each row that was ticked; ``blank`` and ``voided`` name the rows left
-    empty and struck out. ``readings_before`` are those of a limit that was measured twice. A line of the remarks is
-    either still open (``findings``) or needs nothing more (``remarks``). ``leads_on`` are the checks whose failure
-    calls for a job or a spare; ``calls`` the same of sheets filed before it was there. ``file`` is the signed PDF.
+    ``checked`` says good, not good or done for each point; ``blank`` names the rows left empty; ``struck`` says which
+    entries were struck through on the paper (``voided`` names them on sheets that had a box for it).
+    ``readings_before`` are those of a limit that was measured twice. A line of the remarks is either still open
+    (``findings``) or needs nothing more (``remarks``). ``leads_on`` are the checks whose failure calls for a job or a
+    spare; ``calls`` the same of sheets filed before it was there. ``file`` is the signed PDF.
     """
 
     event: Literal["service"]
@@ -194,6 +195,7 @@ class Service(Event):
     calls: Names = ()
     leads_on: tuple[LeadsOn, ...] = ()
     remarks: Texts = ()
+    struck: Text | None = None
     dealt_with: tuple[DealtWith, ...] = ()
     first_run: FirstRun | None = None
     released: Signed | None = None

@@ -130,6 +130,7 @@ class Item(Strict):
     """What parts and fasteners share: their place in the assembly graph."""
 
     name: Prose | None = None
+    called: Prose | None = None
     number: Titled | None = None
     count: Whole = 1
     behind: Members = ()

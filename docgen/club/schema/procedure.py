@@ -238,6 +238,7 @@ class Procedure(Strict):
     spares: Members = ()
     safety: tuple[SafetyMessage, ...] = ()
     stages: Annotated[tuple[Stage, ...], Field(min_length=1)]
+    closing: Annotated[Names, Field(max_length=3)] = ()
     after_run: tuple[AfterRun, ...] = ()
 
 

@@ -17,7 +17,9 @@ def on_run(case: Case) -> Iterator[Finding]:
     old: dict[str, Change] = {}
     for index, changes in enumerate(case.run.by_step):
         for change in changes:
-            if change.verb == "undoes" and change.member in locked and case.run.before[index][change.member] != "started":
+            if change.verb == "undoes" and change.member in locked:
+                if case.run.before[index][change.member] == "started":
+                    continue  # run on dry to try the fit
                 old[change.member] = change
             elif change.verb == "renews":
                 old.pop(change.member, None)

@@ -10,10 +10,9 @@ from functools import lru_cache
 from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import english
+from docgen.proof.words import FILLING, english
 
 FASTENING = ("undoes", "starts", "tightens")
-FILLING = {"of", "the", "a", "an", "for", "with", "and", "to", "in", "on", "at"}
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,90 @@
+"""Print the reading: the whole explanation of a job, for who does it the first time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli._pages import Wish, print_pages
+from docgen.cli.frame import (
+    Session,
+    chosen_jobs,
+    complete_engines,
+    complete_jobs,
+    examples,
+    language_option,
+    on_option,
+    stop,
+)
+from docgen.club.folder import Folder, Read
+from docgen.club.problem import Problem, close_name
+from docgen.club.schema.procedure import Procedure
+from docgen.club.teaching import teaching
+from docgen.job.blank import blank_job
+from docgen.job.expand import applies
+from docgen.job.job import Job
+from docgen.job.resolve import resolve
+
+
+@click.command(
+    short_help="The whole explanation of a job, for who does it the first time.",
+    epilog=examples("docgen reading CLU", "docgen reading CLU --engine 017"),
+)
+@click.argument("jobs", nargs=-1, required=True, shell_complete=complete_jobs)
+@click.option("--engine", shell_complete=complete_engines, help="For one engine, with what is its own.")
+@click.option("--model", help="For one engine type.  [default: each type that the job is for]")
+@on_option
+@language_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
+@click.pass_obj
+def command(
+    session: Session, jobs: tuple[str, ...], engine: str | None, model: str | None, on: date, out: Path | None
+) -> None:
+    """Print the reading of JOBS, once for each engine type that they are for.
+
+    It holds every step with its reason, what is good and what to do if not, and the drawings. The bench leaf bears the
+    same numbers. A page of the club's own beside a job, procedures/NAME.md, is printed at the front.
+    """
+    from docgen.press.orders import order
+    from docgen.sheets.reading import reading
+
+    if engine and model:
+        raise click.UsageError("--engine or --model, not both: an engine has its type")
+    folder = session.read()
+    assert folder.club is not None
+    club, where = folder.club.value, (out or folder.root / "out") / "reading"
+    wishes = []
+    for job, name in _jobs(folder, chosen_jobs(folder, jobs), engine, model, on):
+        told = job.instructions
+        text = teaching(folder.root, told.procedure)
+        if isinstance(text, Problem):
+            stop([text])
+        made = order(f"Reading of {told.code} for {name}", reading(job, club, teaching=text), job, club.club)
+        wishes.append(Wish(made, where / f"{told.code}-{name}-reading.pdf"))
+    print_pages(wishes)
+
+
+def _jobs(
+    folder: Folder, chosen: list[Read[Procedure]], engine: str | None, model: str | None, on: date
+) -> Iterator[tuple[Job, str]]:
+    """Each job for each engine type, or for the engine, with the name that tells the files apart."""
+    if stopped := folder.blocking(""):
+        stop(sorted(stopped))
+    models = [model] if model else sorted(folder.models)
+    if model and model not in folder.models:
+        close = close_name(model, list(folder.models))
+        raise click.UsageError(f'there is no engine type "{model}"' + (f'; did you mean "{close}"?' if close else ""))
+    if engine and engine not in folder.engines:
+        raise click.UsageError(f'there is no engine "{engine}"; known: {", ".join(sorted(folder.engines))}')
+    for procedure in chosen:
+        if engine:
+            record = folder.engines[engine]
+            if applies(procedure.value, folder.models[record.engine.model].value):
+                yield resolve(folder, record, procedure, on), engine
+            continue
+        for name in models:
+            if applies(procedure.value, folder.models[name].value):
+                yield blank_job(folder, name, procedure, on), name

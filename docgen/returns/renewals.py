@@ -1,0 +1,78 @@
+"""Parts renewed: those that the sheet expected, and what somebody wrote on its blank lines."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from docgen.club.problem import close_name
+from docgen.job import marks as m
+from docgen.returns.gathered import Gathered
+from docgen.sheets.blanks import OTHERS
+from docgen.sheets.entries import keyed
+
+_NUMBER = re.compile(r"(?P<part>.*?)[\s,;:]+(?P<number>(?=\S*\d)[\w./-]{2,40})", re.DOTALL)
+NOT_NOTED = "number not noted"
+
+
+def renewed(on: Gathered) -> None:
+    """Every part renewed, with the number fitted; a number without a tick counts as renewed, and is said."""
+    for _, mark, key in keyed(on.job.instructions.steps):
+        if not isinstance(mark, m.RenewMark) or mark.if_needed:
+            continue
+        tick, number = on.tick(f"{key}_renewed"), on.text(f"{key}_number")
+        if not tick and not number:
+            on.empty(key)
+            continue
+        if not tick:
+            on.say(
+                "note", "renewed-unticked", f"{mark.name}: number {number} is written, so it counts as renewed", at=key
+            )
+        _put(on, mark.item, mark.name, mark.number, number, key)
+    known = _known(on)
+    for n in range(1, OTHERS + 1):
+        at = f"also-renewed-{n}"
+        if text := on.text(at):
+            _also(on, text, at, known)
+
+
+def _known(on: Gathered) -> dict[str, tuple[str, str, str]]:
+    """Parts that the job speaks of: item, name and number, by each name that somebody may write."""
+    found: dict[str, tuple[str, str, str]] = {}
+    told = on.job.instructions
+    for one in told.spares:
+        found |= dict.fromkeys((one.item.replace("-", " "), one.name.casefold()), (one.item, one.name, one.number))
+    for step in told.steps:
+        for mark in step.marks:
+            if isinstance(mark, m.RenewMark):
+                part = (mark.item, mark.name, mark.number)
+                names = (mark.item.replace("-", " "), mark.name.casefold(), mark.number.casefold())
+                found |= {name: part for name in names if name}
+    return found
+
+
+def _also(on: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, str]]) -> None:
+    """A part written on a blank line; one that the job does not speak of is kept as a remark."""
+    match = _NUMBER.fullmatch(text)
+    name, number = (match["part"].strip(), match["number"]) if match else (text, "")
+    exact = known.get(text.casefold()) or known.get(name.casefold()) or known.get(number.casefold())
+    if exact is None:
+        close = close_name(name, {key.replace(" ", "-") for key in known})
+        exact = known.get(close.replace("-", " ")) if close else None
+        if exact is not None:
+            on.understood.append(f'"{name}" understood as {exact[1]}')
+    if exact is None:
+        on.also.append(f"Renewed: {text}")
+        on.say("note", "renewed-beside", f'"{text}" is no part of this job: it is kept as a remark',
+               "a part with a life of its own is noted with docgen note", at)  # fmt: skip
+        return
+    item, known_name, printed = exact
+    _put(on, item, known_name, printed, number, at)
+
+
+def _put(on: Gathered, item: str, name: str, printed: str, number: str, key: str) -> None:
+    if not number:
+        on.empty(f"{key}_number")
+    elif printed and number.casefold() != printed.casefold():
+        on.say("note", "other-number", f"{name}: number {number} was fitted; the sheet says {printed}", at=key)
+    on.put("renewed", item, number or NOT_NOTED)

@@ -1,0 +1,214 @@
+"""The reading: the whole explanation of a job, for who does it the first time; on paper, at a desk or at the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from docgen.club.schema.club import Club
+from docgen.job import marks as m
+from docgen.job.job import Instructions, Job, JobStage, JobStep
+from docgen.job.number import READING, SheetNumber
+from docgen.job.wording import in_text
+from docgen.sheets.drawings.symbols import SYMBOLS, symbol
+from docgen.sheets.figures import capital, day, figure, gathered, minutes
+from docgen.sheets.head import number_size
+from docgen.sheets.jinja import fill
+from docgen.sheets.measure import longest_word, shortened
+from docgen.sheets.numbering import Place, most_pages, numbering
+from docgen.sheets.page import Body, Page
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.reading_steps import Drawn, Fact, Step, limit_facts, picture_of, step_of
+from docgen.sheets.scale import scale_for
+from docgen.sheets.signals import SIGNALS, signal
+from docgen.sheets.taught import taught
+from docgen.sheets.words import Words
+from docgen.trade.quantity import parse_quantity
+
+AT_HAND = parse_quantity("450 mm")
+"""The distance at which a reading is read, in the hand or on a desk. Common practice, no source."""
+EDGE, SIDE, HEAD, BETWEEN = 9.0, 12.0, 9.0, 6.0
+"""Blank at head and foot, and at the sides; height of a running head; between the two columns; mm."""
+MARGIN = 25.0
+"""Width of the margin for what to have in the hands, mm."""
+FEWEST, CHUNK, STRIP = 3, 6, 3
+"""Inspections that make a table, its rows that stay together, drawings side by side."""
+_INSPECTS = (m.LookMark, m.ReadingMark, m.ToolMark, m.RenewMark)
+
+
+@dataclass(frozen=True)
+class Line:
+    """One row of an inspection: what, good when, the limit, what was read last, what to do if not."""
+
+    label: str
+    what: str
+    why: str
+    good: tuple[str, ...]
+    limits: tuple[Fact, ...]
+    last: tuple[str, ...]
+    fails: tuple[str, ...]
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Block:
+    """What is set as one: a heading, a step, a table of inspections or a strip of drawings."""
+
+    heading: str = ""
+    step: Step | None = None
+    lines: tuple[Line, ...] = ()
+    strip: tuple[Drawn, ...] = ()
+
+    @property
+    def wide(self) -> bool:
+        """Whether it stands over both columns."""
+        return bool(self.lines or self.strip)
+
+
+def _inspection(step: JobStep) -> bool:
+    """Whether a step only looks or measures, so that it may stand in a table."""
+    looks = any(isinstance(mark, (m.LookMark, m.ReadingMark)) for mark in step.marks)
+    return looks and not step.messages and all(isinstance(mark, _INSPECTS) for mark in step.marks)
+
+
+class _Blocks:
+    """The blocks of one job."""
+
+    def __init__(self, job: Job, words: Words) -> None:
+        self.job, self.words = job, words
+        self.deviated = frozenset(one.item for one in job.instructions.deviations)
+        self.known = bool(job.instructions.plate)
+
+    def of(self, stage: JobStage) -> Iterator[Block]:
+        heading = stage.title
+        for inspected, group in groupby(stage.steps, key=_inspection):
+            steps = list(group)
+            if inspected and len(steps) >= FEWEST:
+                made = list(self._table(steps))
+            else:
+                made = [Block(step=step_of(step, self.deviated, self.words)) for step in steps]
+            for block in made:
+                if heading:
+                    yield Block(heading=heading, strip=block.strip, lines=block.lines)
+                    heading = ""
+                yield block
+
+    def _table(self, steps: list[JobStep]) -> Iterator[Block]:
+        drawn = [
+            Drawn(picture.svg, f"{step.called} {picture.caption}")
+            for step in steps
+            for mark in step.marks
+            if isinstance(mark, m.ReadingMark) and (picture := picture_of(mark, self.words))
+        ]
+        for start in range(0, len(drawn), STRIP):
+            yield Block(strip=tuple(drawn[start : start + STRIP]))
+        for start in range(0, len(steps), CHUNK):
+            yield Block(lines=tuple(self._line(step) for step in steps[start : start + CHUNK]))
+
+    def _line(self, step: JobStep) -> Line:
+        w, last = self.words, []
+        readings = [mark for mark in step.marks if isinstance(mark, m.ReadingMark)]
+        looks = [mark for mark in step.marks if isinstance(mark, m.LookMark)]
+        for mark in readings:
+            past = self.job.issue.last_readings.get(mark.limit, ())
+            last += [f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past[-1:]]
+        fails = [mark.fail for mark in step.marks if isinstance(mark, (m.LookMark, m.ReadingMark)) and mark.fail]
+        parts = [
+            f"{capital(mark.name)} {mark.number}"
+            for mark in step.marks
+            if isinstance(mark, m.RenewMark) and mark.number
+        ]
+        where = [", ".join(filter(None, (figure(mark.gauge, w), mark.where))) for mark in readings]
+        return Line(
+            label=step.called,
+            what=step.text,
+            why=step.why,
+            good=(*(figure(mark.accept, w) for mark in looks), *where),
+            limits=tuple(fact for mark in readings for fact in limit_facts(mark, m.deviates(mark, self.deviated), w)),
+            last=tuple(last),
+            fails=tuple(dict.fromkeys(fails)),
+            parts=tuple(dict.fromkeys(parts)),
+        )
+
+
+def reading(job: Job, club: Club, words: Words | None = None, teaching: str = "") -> Page:
+    """The reading of a job, for an engine or, where the job is a blank one, for its engine type.
+
+    teaching : what the procedure's own page teaches, as Markdown; it stands at the front
+    """
+    words = words or Words.speaking(job.instructions.tongue)
+    told, paper, scale = job.instructions, PAPERS[club.paper], scale_for(AT_HAND)
+    width = paper.width - 2 * SIDE
+    foot = EDGE + 1.3 * scale.small
+    body = Body(
+        left=SIDE,
+        width=width,
+        first=(EDGE, paper.height - EDGE - foot - 2.0),
+        others=(EDGE + HEAD + 2.0, paper.height - EDGE - HEAD - foot - 4.0),
+        gap=BETWEEN,
+    )
+    number = SheetNumber(told.engine, told.code, told.revision, job.print, READING)
+    most = most_pages(len(told.steps))
+    code = 12.0
+    numbered = numbering(
+        number, words, (Place(paper.width - SIDE - HEAD, EDGE, HEAD),), most, box="bottom-right-corner", side=SIDE,
+        top=body.others[0], first_top=body.first[0], short=True,
+        first_place=(Place(paper.width - SIDE - code, EDGE, code),),
+    )  # fmt: skip
+    plate = round(scale.step * 6.2, 2)
+    blocks = _Blocks(job, words)
+    met = [message for step in told.steps for message in step.messages]
+    values = {
+        "w": words,
+        "club": club,
+        "told": told,
+        "most_pages": most,
+        "scale": scale,
+        "paper": paper,
+        "body": body,
+        "side": SIDE,
+        "edge": EDGE,
+        "head": HEAD,
+        "mast": code,
+        "foot": foot,
+        "plate": plate,
+        "plate_figure": number_size(told.plate or told.code, plate, HEAD * 0.8),
+        "margin": MARGIN,
+        "title_size": min(7.0, (width - plate - code - 10) / max(1.0, longest_word(told.title, bold=True))),
+        "short_title": shortened(told.title, (width - plate - HEAD - 10) / scale.title, bold=True),
+        "signals": SIGNALS,
+        "number": number,
+        "figure": lambda text: figure(text, words),
+        "day": lambda when: day(when, words),
+        "capital": capital,
+        "minutes": lambda count: minutes(count, words),
+        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
+        "panels": [signal(one, words) for one in dict.fromkeys(met)],
+        "warning": lambda message: signal(message, words),
+        "teaching": taught(teaching),
+        "tools": [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)],
+        "blocks": [block for stage in told.stages for block in blocks.of(stage)],
+        "parts": _parts(told),
+    }
+    return Page(
+        html=fill("reading.html.j2", **values),
+        css=fill("reading.css.j2", **values),
+        faces=fill("reading_faces.css.j2", **values) + numbered.css,
+        title=f"{words.reading_sheet}: {told.title}, {in_text(words.engine, words)} {told.engine}",
+        subject=f"{number.text[:-2]}",
+        identifier=number.body,
+        language=words.language,
+        codes=numbered.codes,
+        body=body,
+    )
+
+
+def _parts(told: Instructions) -> list[tuple[str, str, bool]]:
+    """Name, number and whether it is needed for sure, of each part to have ready."""
+    return [
+        (f"{one.count} × {one.name}" if one.count > 1 else capital(one.name), one.number, one.sure)
+        for one in told.spares
+    ]

@@ -1,0 +1,221 @@
+"""The steps of a reading: what to do and why, what it is set to, what is good, what to do if not, the drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.job import marks as m
+from docgen.job.job import JobStep, Message
+from docgen.job.marks import Mark
+from docgen.sheets.drawings.brought import titled
+from docgen.sheets.drawings.gauging import gauging_picture
+from docgen.sheets.drawings.orientation import orientation_picture
+from docgen.sheets.drawings.pattern import pattern_picture
+from docgen.sheets.drawings.stack import Stacked, stack_picture
+from docgen.sheets.figures import capital, counted, drive, figure, thread
+from docgen.sheets.words import Words
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A figure under a step: its name, its value, what more is said of it; a blank is for the maker's manual."""
+
+    label: str
+    value: str = ""
+    notes: tuple[str, ...] = ()
+    tag: str = ""
+    own: bool = False
+    blank: bool = False
+
+
+@dataclass(frozen=True)
+class Said:
+    """A line under a step: ``kind`` is good, not, way, hand, note, hold or stop; ``label`` stands before it in bold."""
+
+    kind: str
+    label: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A drawing and what stands below it."""
+
+    svg: str
+    caption: str = ""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step as it is set; ``hands`` is what to have in them, for the margin."""
+
+    label: str
+    text: str
+    why: str
+    messages: tuple[Message, ...]
+    hands: tuple[str, ...]
+    facts: tuple[Fact, ...]
+    said: tuple[Said, ...]
+    drawn: tuple[Drawn, ...]
+
+
+Part = Fact | Said | Drawn | str
+
+
+def step_of(step: JobStep, deviated: frozenset[str], words: Words) -> Step:
+    """A step with all that its marks say."""
+    parts = [part for mark in step.marks for part in told(mark, m.deviates(mark, deviated), words)]
+    return Step(
+        label=step.called,
+        text=step.text,
+        why=step.why,
+        messages=step.messages,
+        hands=tuple(dict.fromkeys(capital(part) for part in parts if isinstance(part, str))),
+        facts=tuple(part for part in parts if isinstance(part, Fact)),
+        said=tuple(part for part in parts if isinstance(part, Said)),
+        drawn=tuple(part for part in parts if isinstance(part, Drawn)),
+    )
+
+
+def value_of(label: str, value: m.Value, words: Words, *notes: str, own: bool = False) -> Fact:
+    """A value marked with where it came from when that is not the maker."""
+    note = (figure(value.note, words),) if value.note and value.note != "maker" else ()
+    if value.blank:
+        return Fact(label, notes=(*(note or (words.see_manual,)), *notes), blank=True)
+    tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+    return Fact(label, figure(value.text, words), (*notes, *note), tag, own or value.origin == "deviation")
+
+
+def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
+    """What one mark says; text alone is what to have in the hands."""
+    match mark:
+        case m.ToolMark():
+            yield from filter(None, (drive(mark.drive, words) if mark.drive else "", mark.holding_tool))
+            if mark.note:
+                yield Said("note", "", f"{capital(mark.name)}: {figure(mark.note, words)}.")
+        case m.TorqueMark():
+            yield from _torque(mark, own, words)
+        case m.StartMark():
+            text = words.start_first.format(count=mark.count) if mark.count > 1 else words.start_one
+            yield Said("hand", text, f"{mark.name}, {words.start_first_note}." if mark.count > 1 else f"{mark.name}.")
+        case m.OrientationMark():
+            way = words.face_towards.format(face=mark.face, towards=mark.towards)
+            yield Said("way", capital(mark.name), way)
+            picture = orientation_picture(mark.name, mark.face, mark.towards, mark.shape, words.face_towards)
+            yield Drawn(picture, f"{capital(mark.towards)} ←")
+        case m.StackMark():
+            yield _stack(mark, words)
+        case m.DrawingMark():
+            yield Drawn(titled(mark.svg, mark.title), mark.title)
+        case m.RenewMark():
+            if not mark.if_needed:
+                yield Said("note", words.renew, " ".join(filter(None, (mark.name, mark.number))) + ".")
+        case m.ReadingMark():
+            yield from _reading(mark, own, words)
+        case m.LookMark():
+            yield Said("good", words.good, mark.accept)
+            if mark.fail:
+                yield Said("not", words.if_not, mark.fail)
+        case m.HoldMark():
+            yield Said("hold", words.hold, f"{words.hold_text} {mark.why}")
+        case m.SettingMark():
+            yield from _setting(mark, own, words)
+        case m.SealMark():
+            of = words.seal_of.format(name=mark.name)
+            if mark.when == "removed":
+                yield Said("stop", words.stop, f"{of}: {words.seal_removed} {mark.number}. {words.seal_stop}")
+            else:
+                yield Said("note", words.seal_fitted, of + ".")
+        case m.WaitMark():
+            yield Fact(words.wait, figure(mark.time, words), (mark.why,) if mark.why else ())
+        case m.ApplyMark():
+            amount = f", {figure(mark.amount, words)}" if mark.amount else ""
+            yield mark.material + amount
+        case m.RepeatMark():
+            most = f" ({words.at_most.format(count=mark.at_most)})" if mark.at_most else ""
+            yield Said("note", words.until, f"{figure(mark.until, words)}{most}.")
+        case m.ValueMark():
+            yield value_of(capital(mark.name), mark.value, words, own=own)
+
+
+def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
+    label = counted(mark.name, mark.count)
+    yield from filter(None, (drive(mark.drive, words) if mark.drive else "", mark.wrench, mark.holding_tool))
+    if mark.start_all_first and mark.count > 1:
+        yield Said("hand", words.start_first.format(count=mark.count), f"{words.start_first_note}.")
+    figured = any(c.isdigit() for c in mark.value.text)
+    if not (mark.thread or mark.by_feel or figured or mark.value.blank):
+        yield Said("good", label, mark.value.text)
+        return
+    notes = [f"({figure(text, words)})" for text in mark.also]
+    if mark.set_to and figured:
+        notes.append(f"{words.set_wrench.lower()} {figure(mark.set_to, words)}")
+    notes += [words.hand_only.lower()] if mark.hand_only else []
+    if mark.locker:
+        notes.append(mark.locker + (f" ({words.cure} {figure(mark.cure, words)})" if mark.cure else ""))
+    elif mark.thread and not mark.by_feel:
+        notes.append(f"{thread(mark.thread, words)} {words.lubrications.get(mark.lubrication, mark.lubrication)}")
+    if mark.stages:
+        notes.append(f"{words.stages_of.lower()} " + ", ".join(figure(text, words) for text in mark.stages))
+    yield value_of(label, mark.value, words, *notes, own=own)
+    if (order := pattern_picture(mark.pattern, mark.count)) is not None:
+        yield Drawn(order, f"{words.order}: {mark.name}")
+    if mark.governs and mark.value.origin != "computed":
+        yield Said("note", words.governs, f"{mark.governs}.")
+
+
+def _stack(mark: m.StackMark, words: Words) -> Drawn:
+    legend = [
+        f"{one.name}: {words.face_towards.format(face=one.face, towards=one.towards)}" if one.face else one.name
+        for one in mark.parts
+    ]
+    numbered = "; ".join(f"{n} {text}" for n, text in enumerate(legend, 1))
+    stacked = [Stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in mark.parts]
+    return Drawn(stack_picture(stacked, f"{words.stacked}: {numbered}"), numbered)
+
+
+def limit_facts(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Fact]:
+    """What a reading may be: the limit with the range of new parts, and what to accept on the gauge."""
+    new = (f"{words.new_range.lower()} {figure(mark.new.text, words)}",) if mark.new and not mark.new.blank else ()
+    yield value_of(words.limit, mark.allow, words, *new, own=own)
+    if mark.accept:
+        again = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
+        yield Fact(words.accept, figure(mark.accept, words), again)
+
+
+def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Part]:
+    if mark.gauge:
+        yield figure(mark.gauge, words)
+    notes = [words.kinds.get(mark.kind, mark.kind)] if mark.kind else []
+    notes += [f"{words.derived} {mark.derived}"] if mark.derived else []
+    notes += [mark.where] if mark.where else []
+    if notes:
+        yield Said("note", capital(mark.name), ", ".join(notes) + ".")
+    yield from limit_facts(mark, own, words)
+    if picture := picture_of(mark, words):
+        yield picture
+    if mark.fail:
+        yield Said("not", words.if_not, mark.fail)
+
+
+def picture_of(mark: m.ReadingMark | m.SettingMark, words: Words) -> Drawn | None:
+    """Where a reading or a setting is taken, drawn; None where nothing can be drawn."""
+    where, places = (mark.where, mark.positions) if isinstance(mark, m.ReadingMark) else (mark.datum, ())
+    if not mark.picture:
+        return None
+    svg = gauging_picture(mark.picture, mark.name, where, places, words.taken_at)
+    numbered = "; ".join(f"{n} {place}" for n, place in enumerate(places, 1))
+    return Drawn(svg, numbered or capital(mark.name)) if svg else None
+
+
+def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Part]:
+    notes = [mark.datum] if mark.datum else []
+    notes += [f"{words.ceiling.lower()} {figure(mark.ceiling, words)}"] if mark.ceiling else []
+    if mark.when == "found":
+        also = f" ({', '.join(mark.note_also)})" if mark.note_also else ""
+        yield Said("note", words.found, f"{words.write_down} {mark.name}{also}.")
+    else:
+        yield value_of(f"{capital(mark.name)}, {words.start_value.lower()}", mark.start, words, *notes, own=own)
+        if picture := picture_of(mark, words):
+            yield picture

@@ -1,0 +1,286 @@
+"""The sign-off sheet's tables: what is recorded of a job by exception, nothing twice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.job import marks as m
+from docgen.job.job import Check, JobStep
+from docgen.job.wording import in_text
+from docgen.sheets.entries import Entries, looked_at, told_value
+from docgen.sheets.figures import capital, counted, figure, size_of, thread
+from docgen.sheets.tables import Column, Entry, Field, Table, Told
+
+LONG = 60
+"""Minutes from which a wait is recorded: a cure, not the drying of a part. Common practice, no source."""
+
+
+def findings_open(on: Entries) -> Table:
+    """Findings that the log still holds open."""
+    w = on.w
+    rows = tuple(
+        (
+            Told(text),
+            Field(f"open-finding-{n}_done", f"{w.dealt_with}: {text}", "checkbox"),
+            Field(f"open-finding-{n}_how", f"{w.how}: {text}"),
+        )
+        for n, text in enumerate(on.issue.open_findings, 1)
+    )
+    columns = (Column(w.finding, 80), Column(w.dealt_with, 18, True), Column(w.how, 84))
+    return Table("open-findings", w.open_findings, columns, rows)
+
+
+def settings(on: Entries) -> Table:
+    """Settings as found and as left, one row each, wherever the steps note them."""
+    w = on.w
+    first: dict[str, tuple[JobStep, m.SettingMark]] = {}
+    keys: dict[tuple[str, str], str] = {}
+    for step, mark in on.marks(m.SettingMark):
+        first.setdefault(mark.setting, (step, mark))
+        keys[mark.setting, mark.when] = mark.key
+    rows: list[tuple[Entry, ...]] = []
+    for setting, (step, mark) in first.items():
+        ceiling = (f"{w.ceiling} {figure(mark.ceiling, w)}",) if mark.ceiling else ()
+        boxes = [
+            _setting_boxes(on, mark, keys.get((setting, when)), word)
+            for when, word in (("found", w.found), ("left", w.left))
+        ]
+        rows.append(
+            (
+                on.number(step),
+                Told(capital(mark.name), ceiling, bold=True),
+                told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
+                Told(figure(on.issue.last_settings.get(setting, ""), w)),
+                *boxes,
+            )
+        )
+    columns = (
+        on.step,
+        Column(w.setting, 42),
+        Column(w.start_value, 32),
+        Column(w.last, 24),
+        Column(w.found, 36),
+        Column(w.left, 36),
+    )
+    return Table("settings", w.settings, columns, tuple(rows))
+
+
+def _setting_boxes(on: Entries, mark: m.SettingMark, key: str | None, word: str) -> Entry:
+    if key is None:
+        return Told()
+    more = tuple(
+        Field(f"{key}_note-{n}", f"{mark.name}: {text}, {word}", label=text) for n, text in enumerate(mark.note_also, 1)
+    )
+    return (Field(key, f"{mark.name}: {word}", unit=figure(mark.unit, on.w)), *more)
+
+
+def torques(on: Entries) -> Table:
+    """Each critical fastener, and each that is not as its model: the wrench that tightened it, and by whom."""
+    w = on.w
+    rows: list[tuple[Entry, ...]] = []
+    painted = any(mark.painted for _, mark in on.marks(m.TorqueMark))
+    for step, mark in on.marks(m.TorqueMark):
+        own = m.deviates(mark, on.deviated)
+        if not (mark.critical or own) or mark.by_feel:
+            continue
+        name = counted(mark.name, mark.count)
+        said = (thread(mark.thread, w), size_of(mark.size, w), mark.locker or w.lubrications.get(mark.lubrication, ""))
+        value: Entry = told_value(mark.value, w, own=own)
+        if mark.value.blank:
+            value = Field(f"{mark.key}_value", f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
+        paint = Field(f"{mark.key}_paint", f"{w.paint_mark}: {name}", "checkbox") if mark.painted else Told()
+        rows.append(
+            (
+                on.number(step),
+                Told(name, (" · ".join(filter(None, said)),), bold=True),
+                value,
+                *((paint,) if painted else ()),
+                Field(f"{mark.key}_wrench", f"{w.wrench_used}: {name}"),
+                Field(f"{mark.key}_initials", f"{w.initials}: {name}"),
+            )
+        )
+    mark_column = (Column(w.paint_mark, 14, True),) if painted else ()
+    columns = (
+        on.step,
+        Column(w.fastener, 74),
+        Column(w.torque, 36),
+        *mark_column,
+        Column(w.wrench_used, 32),
+        Column(w.initials, 18),
+    )
+    return Table("torques", w.torques, columns, tuple(rows), w.torques_note)
+
+
+def readings(on: Entries) -> Table:
+    """Each reading, with what was read before and what is allowed."""
+    w = on.w
+    rows: list[tuple[Entry, ...]] = []
+    for step, mark in on.marks(m.ReadingMark):
+        notes = [w.kinds.get(mark.kind, mark.kind)] if mark.kind else []
+        notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
+        past = on.issue.last_readings.get(mark.limit, ())[-2:]
+        last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
+        allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
+        new = (f"{in_text(w.new_range, w)} {figure(mark.new.text, w)}",) if mark.new and not mark.new.blank else ()
+        accept = figure(mark.accept, w)
+        rows.append(
+            (
+                on.number(step),
+                Told(capital(mark.name), (", ".join(notes),) if notes else (), bold=True),
+                Told("", last),
+                Told(allow.text, (*allow.notes, *new), bold=not accept, tag=allow.tag, own=allow.own),
+                Told(accept, bold=True),
+                _reading_boxes(on, mark),
+            )
+        )
+    columns = (
+        on.step,
+        Column(w.reading, 44),
+        Column(w.last, 38),
+        Column(w.limit, 34),
+        Column(w.accept, 26),
+        Column(w.now, 32),
+    )
+    return Table("readings", w.readings, columns, tuple(rows))
+
+
+def _reading_boxes(on: Entries, mark: m.ReadingMark) -> tuple[Field, ...]:
+    unit = figure(mark.unit, on.w)
+    return tuple(
+        Field(
+            f"{mark.key}_{n}" if mark.positions else mark.key,
+            f"{mark.name}{f', {place}' if place else ''}, {mark.unit}",
+            unit=unit,
+            label=place,
+        )
+        for n, place in enumerate(mark.positions or ("",), 1)
+    )
+
+
+def seals(on: Entries) -> Table:
+    """Seals broken and fitted."""
+    w = on.w
+    found: dict[str, dict[str, m.SealMark]] = {}
+    for _, mark in on.marks(m.SealMark):
+        found.setdefault(mark.item, {})[mark.when] = mark
+    rows: list[tuple[Entry, ...]] = []
+    for both in found.values():
+        removed, fitted = both.get("removed"), both.get("fitted")
+        one = removed or fitted
+        assert one is not None
+        rows.append(
+            (
+                Told(w.seal_of.format(name=one.name)),
+                Told(one.number, bold=True),
+                Field(removed.key, f"{w.number_removed}: {one.name}") if removed else Told(),
+                Field(f"{removed.key}_permission", f"{w.permission}: {one.name}") if removed else Told(),
+                Field(fitted.key, f"{w.number_fitted}: {one.name}") if fitted else Told(),
+            )
+        )
+    columns = (
+        Column(w.seal, 42),
+        Column(w.seal_number, 28),
+        Column(w.number_removed, 36),
+        Column(w.permission, 42),
+        Column(w.number_fitted, 36),
+    )
+    return Table("seals", w.seals, columns, tuple(rows))
+
+
+def renewed(on: Entries) -> Table:
+    """The parts that are expected to be renewed, and blank lines for others."""
+    w = on.w
+    rows: list[tuple[Entry, ...]] = [
+        (
+            on.number(step),
+            Told(capital(mark.name)),
+            Told(mark.number),
+            Field(f"{mark.key}_renewed", f"{w.renewed}: {mark.name}", "checkbox"),
+            Field(f"{mark.key}_number", f"{w.number_fitted}: {mark.name}"),
+        )
+        for step, mark in on.marks(m.RenewMark)
+        if not mark.if_needed
+    ]
+    columns = (
+        on.step,
+        Column(w.part, 70),
+        Column(w.part_number, 40),
+        Column(w.renewed, 16, True),
+        Column(w.number_fitted, 46),
+    )
+    return Table("renewed", w.parts_renewed, columns, tuple(rows))
+
+
+def holds(on: Entries) -> Table:
+    """Hold points: a second person, or the preparer's own later re-check."""
+    w = on.w
+    rows = tuple(
+        (
+            on.number(step),
+            Told(mark.why),
+            Field(f"{mark.key}_second", f"{w.second_person}: {mark.why}"),
+            Field(f"{mark.key}_own", f"{w.own_recheck}: {mark.why}", "checkbox"),
+            Field(f"{mark.key}_time", f"{w.date_time}: {mark.why}"),
+        )
+        for step, mark in on.marks(m.HoldMark)
+    )
+    columns = (
+        on.step,
+        Column(w.hold_point, 70),
+        Column(w.second_person, 44),
+        Column(w.own_recheck, 18, True),
+        Column(w.date_time, 40),
+    )
+    return Table("holds", w.holds, columns, rows, w.holds_note)
+
+
+def waits(on: Entries) -> Table:
+    """Times that had to pass, as far as they are long."""
+    w = on.w
+    rows = tuple(
+        (
+            on.number(step),
+            Told(figure(mark.time, w), (mark.why,) if mark.why else (), bold=True),
+            Field(f"{mark.key}_start", f"{w.wait_start}: {mark.time}"),
+            Field(f"{mark.key}_finish", f"{w.wait_finish}: {mark.time}"),
+        )
+        for step, mark in on.marks(m.WaitMark)
+        if mark.minutes >= LONG
+    )
+    columns = (on.step, Column(w.wait, 82), Column(w.wait_start, 45), Column(w.wait_finish, 45))
+    return Table("waits", w.waits, columns, rows)
+
+
+def closing(on: Entries) -> Table:
+    """All that was looked at in one line, good but for what is named; then the looks that are signed one by one."""
+    w = on.w
+    points = sum(1 for _ in looked_at(on.told))
+    all_good = w.all_good.format(count=points)
+    rows: list[tuple[Entry, ...]] = [_check(on, "closing", check) for check in on.told.closing]
+    if points:
+        looked = (Told(all_good), Field("looked-all", all_good, "checkbox"))
+        rows = [looked, (Field("looked-except", w.looked_except, label=w.looked_except), Told()), *rows]
+    return Table("closing", w.closing, (Column(w.what, 76), Column(w.good, 12, True)), tuple(rows))
+
+
+def after_run(on: Entries) -> Table:
+    """Checks after the first run."""
+    w = on.w
+    rows = tuple(_check(on, "after-run", check) for check in on.told.after_run)
+    return Table("after-run", w.after_run, (Column(w.what, 76), Column(w.good, 12, True)), rows, w.after_run_note)
+
+
+def _check(on: Entries, prefix: str, check: Check) -> tuple[Entry, ...]:
+    good = (figure(check.accept, on.w),) if check.accept else ()
+    return (Told(figure(check.text, on.w), good), Field(f"{prefix}-{check.key}", check.text, "checkbox"))
+
+
+def tables(on: Entries) -> Iterator[Table]:
+    """The sheet's tables that have rows, in their order, but for those of :func:`checks`."""
+    found = (findings_open, settings, torques, readings, holds, waits, seals, renewed)
+    return (table for made in found if (table := made(on)).rows)
+
+
+def checks(on: Entries) -> Iterator[Table]:
+    """The closing checks and those after the first run, where there are any."""
+    return (table for made in (closing, after_run) if (table := made(on)).rows)
