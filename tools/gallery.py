@@ -13,7 +13,7 @@ from docgen.club.read import read_club
 from docgen.job.resolve import resolve
 from docgen.press.orders import order
 from docgen.press.workers import press
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.sheets.gallery import gallery
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import signoff
@@ -41,7 +41,7 @@ def main() -> None:
     club = folder.club.value
     job = resolve(folder, folder.engines["023"], folder.procedures["clutch-service"], date(2027, 2, 20))
     wanted: dict[str, tuple[Page, bool, tuple[int, ...]]] = {
-        "checklist": (checklist(job, club), False, (1, 10)),
+        "leaf": (leaf(job, club), False, (1, 10)),
         "sign-off": (signoff(job, club), True, (1,)),
         "drawings": (gallery(), False, (1, 2, 3, 4, 5)),
     }

@@ -25,7 +25,12 @@ LEAST = 3
 
 def stacks(steps: Sequence[Step], figures: Figures) -> dict[int, StackMark]:
     """The stack that begins at a step, by the step's place among the steps of one stage."""
-    fitted = [(n, name) for n, step in enumerate(steps) for name in step.fits]
+    fitted = [
+        (n, name)
+        for n, step in enumerate(steps)
+        for name in (*step.fits, *step.renews)
+        if name.partition("/")[0] in figures.model.parts
+    ]
     found: dict[int, StackMark] = {}
     for run in _runs(fitted, figures):
         names = [name for _, name in run]

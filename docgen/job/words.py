@@ -97,8 +97,8 @@ class JobWords:
     cures: str = "{locker} cures"
     none_found: str = "none"
     then_due: str = "Write it under findings. It calls for the job {job}."
-    not_good_in: str = "{check}: not good ({job}, step {step})"
-    outside_in: str = "{reading}, {figures}: outside {limit} ({job}, step {step})"
+    not_good_in: str = "{check}: not good ({job}, row {step})"
+    outside_in: str = "{reading}, {figures}: outside {limit} ({job}, row {step})"
     calls_for: str = "{procedure}: what was found calls for {called}"
 
     # Deviations

@@ -204,7 +204,7 @@ def _rooms(groups: list[_Group], count: int, sheet: Sheet, face: int, start: flo
 def _breaks(groups: list[_Group], rooms: list[float], wanted: list[float], count: int) -> list[int]:
     """Where each column ends: all groups, no column over its room, least sum of squares from what is wanted.
 
-    A column that begins a face where work does not begin anew costs as if a tenth of its room stayed empty.
+    A column that begins a face where work does not begin anew costs as if three tenths of its room stayed empty.
     """
     heights = [0.0]
     for group in groups:
@@ -220,7 +220,7 @@ def _breaks(groups: list[_Group], rooms: list[float], wanted: list[float], count
                 continue
             cost = best[column][begin]
             if column > 0 and column % count == 0 and begin < n:
-                cost += ((1 - groups[begin].early) * 0.1 * room) ** 2
+                cost += ((1 - groups[begin].early) * 0.3 * room) ** 2
             for end in range(begin, n + 1):
                 used = heights[end] - heights[begin]
                 if used > room + 1e-6:

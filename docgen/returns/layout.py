@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from docgen.job.job import Job
 from docgen.sheets import record_tables
 from docgen.sheets.blanks import blanks
-from docgen.sheets.entries import Entries
+from docgen.sheets.entries import Entries, asks_second
 from docgen.sheets.tables import Field, Table, Told
 from docgen.sheets.words import Words
 
@@ -50,7 +50,7 @@ def sections(job: Job) -> tuple[Section, ...]:
         Section("struck", words.struck, "", (_blank(empty.struck),)),
         Section("findings", words.findings_remarks, words.findings_note, (_blank(empty.findings),)),
         _blanks("release", words.release, empty.release, words.release_text),
-        _blanks("second", "Second person", empty.second),
+        *((_blanks("second", "Second person", empty.second),) if asks_second(job.instructions) else ()),
         _blanks("next-due", "Next due", empty.next_due),
     )
 

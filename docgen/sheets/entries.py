@@ -54,6 +54,22 @@ def looked_at(told: Instructions) -> Iterator[tuple[JobStep, m.LookMark | m.Orie
             yield step, mark, key
 
 
+def touched(told: Instructions) -> frozenset[str]:
+    """The items that the job's rows speak of, by name."""
+    return frozenset(
+        getattr(mark, name).partition("/")[0]
+        for step in told.steps
+        for mark in step.marks
+        for name in ("item", "limit", "setting")
+        if hasattr(mark, name)
+    )
+
+
+def asks_second(told: Instructions) -> bool:
+    """Whether a second person may have to sign: where the job has a hold point."""
+    return any(isinstance(mark, m.HoldMark) for step in told.steps for mark in step.marks)
+
+
 class Entries:
     """One job's marks, and the columns that its tables share."""
 

@@ -13,6 +13,7 @@ from docgen.job.marks import SealMark
 from docgen.job.number import LEAF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
+from docgen.sheets.entries import touched
 from docgen.sheets.figures import capital, day, figure, gathered, minutes
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import fill
@@ -68,7 +69,7 @@ def _shares(tools: Sequence[str], told: Instructions, words: Words) -> tuple[flo
     lengths[1] += sum(len(one.amount) + 2 for one in told.materials)
     lengths[2] += sum(len(one.number) + (len(words.needed) + 3 if one.sure else 0) for one in told.spares)
     least = [max(one + 24, 0.22 * sum(lengths)) if one > 9 else 0.0 for one in lengths]
-    first, second, third = (round(100 * one / sum(least), 2) for one in least)
+    first, second, third = (round(100 * one / max(sum(least), 1), 2) for one in least)
     return first, second, third
 
 
@@ -92,17 +93,6 @@ def _panels(met: Sequence[Message], words: Words) -> list[Panel]:
         Panel(signal(first[word], words), tuple(by_word[word]), round(100 * length / sum(lengths.values()), 2))
         for word, length in lengths.items()
     ]
-
-
-def touched(told: Instructions) -> frozenset[str]:
-    """The items that the job's rows speak of, by name."""
-    return frozenset(
-        getattr(mark, name).partition("/")[0]
-        for step in told.steps
-        for mark in step.marks
-        for name in ("item", "limit", "setting")
-        if hasattr(mark, name)
-    )
 
 
 def leaf(job: Job, club: Club, words: Words | None = None) -> Page:

@@ -48,13 +48,6 @@ class PageWords(Words):
     kit_caution: str = "What burns, irritates or poisons is named on each job’s checklist, before its step."
 
     # Short card
-    short_card: str = "Short card"
-    short_note: str = "For who knows this job: do, then stop and confirm. Numbers are those of the full checklist."
-    pause_done: str = "Do {first} to {last}"
-    pause_one: str = "Do {last}"
-    pause_ends: str = "Then the closing checks, on the sign-off sheet."
-    turn_over: str = "turn over"
-    card_seal: str = "This job breaks a seal. Not without permission."
 
     # Layout mat
     layout_mat: str = "Layout mat"

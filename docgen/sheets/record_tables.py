@@ -108,7 +108,7 @@ def torques(on: Entries) -> Table:
         Column(w.wrench_used, 32),
         Column(w.initials, 18),
     )
-    return Table("torques", w.torques, columns, tuple(rows), w.torques_note)
+    return Table("torques", w.torques, columns, tuple(rows))
 
 
 def readings(on: Entries) -> Table:
@@ -267,7 +267,7 @@ def after_run(on: Entries) -> Table:
     """Checks after the first run."""
     w = on.w
     rows = tuple(_check(on, "after-run", check) for check in on.told.after_run)
-    return Table("after-run", w.after_run, (Column(w.what, 76), Column(w.good, 12, True)), rows, w.after_run_note)
+    return Table("after-run", w.after_run, (Column(w.what, 76), Column(w.good, 12, True)), rows)
 
 
 def _check(on: Entries, prefix: str, check: Check) -> tuple[Entry, ...]:

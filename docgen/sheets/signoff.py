@@ -17,7 +17,7 @@ from docgen.job.wording import in_text
 from docgen.sheets import record_tables
 from docgen.sheets.blanks import blanks, identity
 from docgen.sheets.drawings.fiducials import fiducials
-from docgen.sheets.entries import Entries, entry_texts
+from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
 from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
@@ -87,6 +87,8 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "record": entry_texts(issue, words),
         "identity": () if told.plate else identity(words),
         "tables": [part for table in record_tables.tables(entries) for part in _parted(table)],
+        "deviations": [one for one in told.deviations if one.item in touched(told)],
+        "seconded": asks_second(told),
         "checks": list(record_tables.checks(entries)),
         "blanks": blanks(words),
         "instructions_digest": job.instructions_digest,

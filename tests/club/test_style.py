@@ -11,7 +11,7 @@ from docgen.club.read import read_club
 from docgen.plan.standing import standing
 from docgen.share.pack import shared_files
 from docgen.sheets.card import card
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.trade.contrast import contrast, grey
 from tests.sheets.sample import sample_club, sample_job
 from tests.smallclub import texts, write
@@ -71,7 +71,7 @@ def test_what_is_not_taken_says_why(tmp_path: Path, style: str, name: str, messa
 def test_the_plate_has_the_colour_and_nothing_else_changes() -> None:
     plain = sample_club()
     green = plain.model_copy(update={"style": plain.style.model_copy(update={"plate": "#1a4d2e"})})
-    before, after = (checklist(sample_job(), club) for club in (plain, green))
+    before, after = (leaf(sample_job(), club) for club in (plain, green))
     assert before.html == after.html
     assert after.css.count("#1a4d2e") == 1
     assert after.css.replace("background: #1a4d2e", "background: #000000") == before.css

@@ -25,12 +25,12 @@ from docgen.plan.laydown import laydown
 from docgen.plan.standing import standing
 from docgen.sheets.box import Compartments, box
 from docgen.sheets.card import card
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.sheets.kitlist import kit_list
 from docgen.sheets.mat import mat
 from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.short import short_card
+from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 from docgen.sheets.wordlist import word_classes
 
@@ -63,9 +63,9 @@ def pages(folder: Folder, number: str) -> Iterator[tuple[str, Page]]:
     job = resolve(folder, record, read, ON)
     told, model = job.instructions, folder.models[record.engine.model].value
     laid = laydown(folder, read, Figures(club, model, state_of(record, ON)))
-    yield "checklist", checklist(job, club)
+    yield "leaf", leaf(job, club)
     yield "sign-off", signoff(job, club)
-    yield "short card", short_card(job, club)
+    yield "reading", reading(job, club)
     yield "kit", kit_list(kit_of([job], club, None), ON)
     yield "mat", mat(laid, told, club, PAPERS["A4"])
     yield "box", box(laid, told, club, Compartments(3, 4))
@@ -175,7 +175,7 @@ def test_nor_on_any_other_job(folder: Folder, number: str) -> None:
     made = 0
     for procedure in folder.for_model(folder.models[record.engine.model].value):
         job = resolve(folder, record, folder.procedures[procedure.procedure], ON)
-        for page in (checklist(job, club), signoff(job, club), short_card(job, club)):
+        for page in (leaf(job, club), signoff(job, club), reading(job, club)):
             made += 1
             if left := _left(page, given):
                 found[page.title] = left

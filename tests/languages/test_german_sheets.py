@@ -95,7 +95,7 @@ def text(data: bytes) -> str:
     return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
 
 
-@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+@pytest.mark.parametrize("sheet", ["leaf", "sign-off"])
 def test_the_document_says_its_language(printed: Path, sheet: str) -> None:
     for language in ("en", "de"):
         with pikepdf.open(io.BytesIO(pdf(printed, language, sheet))) as document:
@@ -105,7 +105,7 @@ def test_the_document_says_its_language(printed: Path, sheet: str) -> None:
 
 
 def test_figures_and_dates_are_german(printed: Path) -> None:
-    checklist, signoff = text(pdf(printed, "de", "checklist")), text(pdf(printed, "de", "sign-off"))
+    checklist, signoff = text(pdf(printed, "de", "leaf")), text(pdf(printed, "de", "sign-off"))
     for wanted in ("Zündkerze erneuern", "16. Januar 2027", "18,5 bis 19,0 mm", "18,53 bis 18,97 mm", "25 bis 29 N·m",
                    "Drehmomentschlüssel stellen auf 27 N·m", "M14×1,25", "WARNUNG", "Seite 1 von 6"):  # fmt: skip
         assert wanted in checklist
@@ -175,7 +175,7 @@ def test_a_reading_outside_its_german_limit_is_seen(printed: Path, tmp_path: Pat
     assert said in done.output
 
 
-@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+@pytest.mark.parametrize("sheet", ["leaf", "sign-off"])
 def test_tools_that_are_not_ours_find_german_sheets_sound(printed: Path, tmp_path: Path, sheet: str) -> None:
     check_sound(pdf(printed, "de", sheet), tmp_path)
 
@@ -185,7 +185,7 @@ def test_what_stays_english_is_read_out_in_english(printed: Path, tmp_path: Path
     root = Path(shutil.copytree(printed, tmp_path / "club"))
     done = say(root, "print", "017", "--job", "CLU", "--on", "2027-02-20", "--language", "de", "--out", str(root / "x"))
     assert done.exit_code == 0, done.output
-    for sheet, least in (("checklist", 300), ("sign-off", 60)):
+    for sheet, least in (("leaf", 300), ("sign-off", 60)):
         data = (root / f"x/017/017-CLU-{sheet}.pdf").read_bytes()
         check_sound(data, tmp_path)
         with pikepdf.open(io.BytesIO(data)) as document:

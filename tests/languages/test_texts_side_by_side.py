@@ -12,7 +12,7 @@ from docgen.club.schema.prose import Said, like
 from docgen.club.spoken import spoken
 from docgen.job.issued import frozen, thawed
 from docgen.job.resolve import resolve
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from tests.returns.conftest import PRINTED
 from tests.smallclub import write
 
@@ -102,7 +102,7 @@ def test_what_stays_in_another_language_is_marked_on_the_page_and_kept_so(tmp_pa
     one, two = job.instructions.steps[:2]
     assert (one.text, getattr(one.text, "foreign", "")) == ("Rotormutter lösen.", "")
     assert getattr(two.text, "foreign", "") == "en"
-    page = checklist(job, folder.club.value)
+    page = leaf(job, folder.club.value)
     assert '<html lang="de">' in page.html
     assert f'<p class="do"><span lang="en">{two.text}</span></p>' in page.html.replace("&#39;", "'")
     assert '<p class="do">Rotormutter lösen.</p>' in page.html

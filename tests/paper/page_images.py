@@ -27,7 +27,7 @@ SAMPLE = [
         ("038", "spark-plug-renewal"),
         ("042", "reed-inspection"),
     )
-    for sheet in ("checklist", "sign-off")
+    for sheet in ("leaf", "sign-off")
 ]
 ACROSS, DOWN, DPI = 14, 20, 40
 

@@ -17,7 +17,7 @@ import pytest
 
 from docgen.press.orders import order
 from docgen.press.workers import press
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.sheets.paper import CLIP
 from docgen.sheets.signoff import signoff
 from tests.demo.conftest import _printed
@@ -44,7 +44,7 @@ every_case = pytest.mark.parametrize("case", CASES)
 def seen(case: str, sheet: str) -> Seen:
     """An awkward input's checklist or sign-off sheet, printed as the command prints it."""
     job = CASES[case]()
-    page = (checklist if sheet == "checklist" else signoff)(job, sample_club("A4", f"{DISTANCE} mm"))
+    page = (checklist if sheet == "leaf" else signoff)(job, sample_club("A4", f"{DISTANCE} mm"))
     outcome = press(order("test", page, job, "Quarry Lane Kart Club", forms=sheet == "sign-off"))
     assert outcome.pressed is not None, outcome.faults
     return Seen(outcome.pressed.pdf, outcome.pressed.pages, outcome.pressed.sizes)
@@ -52,7 +52,7 @@ def seen(case: str, sheet: str) -> Seen:
 
 @every_case
 def test_awkward_checklist_keeps_its_clip_margin_its_type_and_its_last_page(case: str) -> None:
-    made = seen(case, "checklist")
+    made = seen(case, "leaf")
     for page in range(1, made.pages + 1):
         assert min(word.size for word in made.words(page)) * CAP_HEIGHT >= 0.004 * DISTANCE - 0.02, f"page {page}"
         pixels = made.pixels(page, 60)
@@ -63,7 +63,7 @@ def test_awkward_checklist_keeps_its_clip_margin_its_type_and_its_last_page(case
 @every_case
 def test_awkward_checklist_prints_every_step_once_with_its_box(case: str) -> None:
     """Each step's number stands in the left column of exactly one page; each page has tick boxes of 9 mm."""
-    made, job = seen(case, "checklist"), CASES[case]()
+    made, job = seen(case, "leaf"), CASES[case]()
     numbers = [
         word.text
         for page in range(1, made.pages + 1)
@@ -75,7 +75,7 @@ def test_awkward_checklist_prints_every_step_once_with_its_box(case: str) -> Non
 
 
 @every_case
-@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+@pytest.mark.parametrize("sheet", ["leaf", "sign-off"])
 def test_awkward_sheets_are_sound_stand_out_in_grey_and_carry_their_number(
     case: str, sheet: str, tmp_path: Path
 ) -> None:
@@ -89,7 +89,7 @@ def test_awkward_sheets_are_sound_stand_out_in_grey_and_carry_their_number(
 
 @every_case
 def test_awkward_text_keeps_inside_the_paper(case: str) -> None:
-    for sheet in ("checklist", "sign-off"):
+    for sheet in ("leaf", "sign-off"):
         with pymupdf.open(stream=seen(case, sheet).pdf) as document:
             for page in document:
                 words = page.get_text("words")
@@ -134,7 +134,7 @@ def test_initials_stand_two_centimetres_from_the_void_column(engine: str, job: s
 
 
 @pytest.mark.parametrize(("engine", "job"), SIGNED[:2])
-@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+@pytest.mark.parametrize("sheet", ["leaf", "sign-off"])
 def test_nothing_in_the_file_says_when_or_where_it_was_made(engine: str, job: str, sheet: str) -> None:
     """The only moments in it are those of the job, and printing again in this process gives the same bytes."""
     with pikepdf.open(io.BytesIO(_printed(engine, job, sheet))) as document:

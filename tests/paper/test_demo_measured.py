@@ -28,10 +28,10 @@ SHEETS = [
         ("042", ("reed-inspection", "carburettor-service")),
     )
     for job in jobs
-    for sheet in ("checklist", "sign-off")
+    for sheet in ("leaf", "sign-off")
 ]
 every_sheet = pytest.mark.parametrize(("engine", "job", "sheet"), SHEETS)
-every_checklist = pytest.mark.parametrize(("engine", "job"), [(e, j) for e, j, s in SHEETS if s == "checklist"])
+every_checklist = pytest.mark.parametrize(("engine", "job"), [(e, j) for e, j, s in SHEETS if s == "leaf"])
 
 
 @cache
@@ -48,14 +48,14 @@ def test_the_contrast_formula_gives_the_published_figures() -> None:
 
 @every_checklist
 def test_smallest_character_is_as_high_as_the_club_s_distance_asks(engine: str, job: str) -> None:
-    made = seen(engine, job, "checklist")
+    made = seen(engine, job, "leaf")
     for page in range(1, made.pages + 1):
         assert min(word.size for word in made.words(page)) * CAP_HEIGHT >= 0.004 * DISTANCE - 0.02, f"page {page}"
 
 
 @every_checklist
 def test_clip_margin_is_empty(engine: str, job: str) -> None:
-    made = seen(engine, job, "checklist")
+    made = seen(engine, job, "leaf")
     for page in range(1, made.pages + 1):
         assert np.all(made.pixels(page, 60)[: int(CLIP / 25.4 * 60) - 1] == 255), f"page {page}"
 
@@ -70,7 +70,7 @@ def test_text_stands_out_in_grey(engine: str, job: str, sheet: str) -> None:
 
 @every_checklist
 def test_messages_stand_on_their_step_s_page_before_it(engine: str, job: str) -> None:
-    made, checked = seen(engine, job, "checklist"), 0
+    made, checked = seen(engine, job, "leaf"), 0
     pages = {page: made.words(page) for page in range(1, made.pages + 1)}
     for step in _job(engine, job).instructions.steps:
         for message in step.messages:

@@ -10,7 +10,7 @@ import pytest
 
 from docgen.press.orders import order
 from docgen.press.workers import press
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.trade.quantity import parse_quantity
 from tests.demo.conftest import _club, _job
 from tests.paper.test_demo_measured import CAP_HEIGHT
@@ -24,7 +24,7 @@ def test_figures_in_drawings_grow_with_the_distance(procedure: str, distance: in
     assert club is not None
     far = club.value.model_copy(update={"bench_distance": parse_quantity(f"{distance} mm")})
     job = _job("023", procedure)
-    outcome = press(order("test", checklist(job, far), job, far.club))
+    outcome = press(order("test", leaf(job, far), job, far.club))
     assert outcome.pressed is not None, outcome.faults
     pdf, drawn = outcome.pressed.pdf, 0
     with pymupdf.open(stream=pdf) as document:

@@ -8,7 +8,7 @@ import pytest
 
 from docgen.press.orders import order
 from docgen.press.workers import press
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
 from tests.demo.conftest import _job
 from tests.sheets.sample import sample_club
@@ -28,7 +28,7 @@ SPOILT = {
 
 def faults(css: str) -> tuple[str, ...]:
     job, club = _job("023", "carburettor-service"), sample_club("A4", "700 mm")
-    page = checklist(job, club)
+    page = leaf(job, club)
     outcome = press(order("test", replace(page, css=page.css + css), job, club.club))
     return outcome.faults if outcome.pressed is None else ()
 

@@ -11,9 +11,9 @@ LATER = ("note", "first-run-to-come", "the checks after the first run are still 
 CLOSING_OPEN = (
     "doubt",
     "closing-check-open",
-    "1 of 5 closing checks are not ticked, the first: The stop switch is tried.",
-    "make them before the engine runs, and tick them",
-    "closing-stop-switch",
+    "1 of 1 checks before the release are not ticked, the first: Turn the rotor by hand.",
+    "make them before the engine goes out, and tick them",
+    "closing-rotor-free",
 )
 FIND = "write under findings what was found and what was done about it"
 CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
@@ -83,30 +83,78 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
             LATER,
         ],
     ),
-    "not good": (
-        {"spacer-flat_good": "", "spacer-flat_not": "on"},
+    "not good, and nothing said": (
+        {"looked-except": "8"},
         [
             (
                 "refused",
                 "not-good-without-finding",
-                '"Look at the spacer." is not good, and the sheet has no finding',
-                FIND,
-                "findings",
+                '"Look at the spacer." is not good, and nothing says what was found',
+                "write it behind the row, or under findings",
+                "looked-except",
             ),
-            ("note", "leads-on", "Look at the spacer: not good (ROT, step 8): a new spacer is asked for", "",
+            ("note", "leads-on", "Look at the spacer: not good (ROT, row 8): a new spacer is asked for", "",
              "spacer-flat"),
             LATER,
         ],
     ),
-    "good and not good": (
-        {"spacer-flat_not": "on"},
+    "not good, with what was found": (
+        {"looked-except": "row 8: worn, and rusty"},
+        [
+            ("note", "leads-on", "Look at the spacer: not good (ROT, row 8): a new spacer is asked for", "",
+             "spacer-flat"),
+            LATER,
+        ],
+    ),
+    "a row where nothing is looked at": (
+        {"looked-except": "5 dirty"},
         [
             (
                 "refused",
-                "good-and-not-good",
-                '"Look at the spacer." is ticked both good and not good',
-                "leave one of the two; or strike the row out, and say under findings what holds",
-                "spacer-flat_good",
+                "no-such-row",
+                "not good, but: row 5 is not one where something is looked at",
+                "begin with the row's number, as on the leaf",
+                "looked-except",
+            ),
+            LATER,
+        ],
+    ),
+    "an exception without its row": (
+        {"looked-except": "spacer worn"},
+        [
+            (
+                "refused",
+                "no-such-row",
+                'not good, but: "spacer worn" begins with no row',
+                "begin with the row's number, as on the leaf",
+                "looked-except",
+            ),
+            LATER,
+        ],
+    ),
+    "not confirmed": (
+        {"looked-all": ""},
+        [
+            (
+                "doubt",
+                "looks-not-confirmed",
+                "the box for all 2 points looked at is not ticked",
+                "tick it when all but those named were good; else somebody looks at them again",
+                "looked-all",
+            ),
+            LATER,
+        ],
+    ),
+    "another part renewed": ({"also-renewed-1": "Spacer W-15"}, [LATER]),
+    "a part that is not of this job": (
+        {"also-renewed-1": "footrest bracket"},
+        [
+            (
+                "note",
+                "renewed-beside",
+                '"footrest bracket" is no part of this job: it is kept as a remark',
+                "a part with a life of its own is noted with docgen note",
+                "also-renewed-1",
             ),
             LATER,
         ],
@@ -117,7 +165,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
             (
                 "refused",
                 "hold-open",
-                "hold point at step 13: no second person and no own re-check",
+                "hold point at row 13: no second person and no own re-check",
                 "have it looked at and signed; or look again yourself, tick own re-check and write its date and time",
                 "gap-seen_second",
             ),
@@ -130,7 +178,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
             (
                 "refused",
                 "hold-open",
-                "hold point at step 13: own re-check is ticked without its date and time",
+                "hold point at row 13: own re-check is ticked without its date and time",
                 "have it looked at and signed; or look again yourself, tick own re-check and write its date and time",
                 "gap-seen_time",
             ),
@@ -147,7 +195,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
             (
                 "refused",
                 "second-is-the-first",
-                "hold point at step 13: ágnes őry did the work and cannot be the second person",
+                "hold point at row 13: ágnes őry did the work and cannot be the second person",
                 "look again later, tick own re-check and write its date and time",
                 "gap-seen_second",
             ),
@@ -180,19 +228,6 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
                 "seal S-099 was on the side plate; the record says S-100",
                 "look at the number again; if it is right, write it under findings",
                 "seal-off-side-plate",
-            ),
-            LATER,
-        ],
-    ),
-    "void without a word": (
-        {"measure-rotor-gap_void": "on"},
-        [
-            (
-                "refused",
-                "void-without-finding",
-                "Rotor gap: the row is struck out, and nothing under findings says what holds instead",
-                "write it under findings",
-                "findings",
             ),
             LATER,
         ],
@@ -295,7 +330,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
             ),
         ],
     ),
-    "a closing check open": ({"closing-stop-switch": ""}, [CLOSING_OPEN, LATER]),
+    "a closing check open": ({"closing-rotor-free": ""}, [CLOSING_OPEN, LATER]),
     "critical fastener blank": (
         {key: "" for key in GOOD if key.startswith("tighten-rotor-nut")},
         [
@@ -303,7 +338,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
                 "doubt",
                 "critical-fastener-blank",
                 "Rotor nut: nothing is written in the row of this critical fastener",
-                "fill it in; or strike it out, and say why under findings",
+                "fill it in; or say under findings why it was not tightened",
                 "tighten-rotor-nut_wrench",
             ),
             LATER,
@@ -342,7 +377,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
             (
                 "refused",
                 "hold-open",
-                "hold point at step 13: no second person and no own re-check",
+                "hold point at row 13: no second person and no own re-check",
                 "have it looked at and signed; or look again yourself, tick own re-check and write its date and time",
                 "gap-seen_second",
             ),

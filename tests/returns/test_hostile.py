@@ -125,12 +125,12 @@ def test_parents_in_a_ring_end() -> None:
 
 def test_a_box_whose_picture_differs_from_its_data(club: Club) -> None:
     def differ(pdf: Pdf) -> None:
-        widget = next(w for w in pdf.pages[0].obj.Annots if w.T == "spacer-flat_good")
+        widget = next(w for w in pdf.pages[0].obj.Annots if w.T == "looked-all")
         widget.AS = Name.Off
 
     form = read_form(form_of(club.sheet, GOOD, differ))
-    assert form.unclear == ("spacer-flat_good",)
-    assert form.fields["spacer-flat_good"] == "on"
+    assert form.unclear == ("looked-all",)
+    assert form.fields["looked-all"] == "on"
 
 
 def test_every_field_at_its_limit_reads_back(club: Club) -> None:

@@ -18,14 +18,6 @@ from tests.returns.cases import CASES, LATER, Told
 from tests.returns.conftest import GOOD, NUMBER, PRINTED, TODAY, Club, Understand, club_at
 from tests.smallclub import texts, write
 
-BLANK_CLOSING = (
-    "closing-covers-out",
-    "closing-pieces-accounted",
-    "closing-turned-over",
-    "closing-stop-switch",
-    "closing-leaks",
-)
-
 
 def said(understood: Understand, changes: dict[str, str], **more: object) -> list[Told]:
     found = understood(changes, **more).said
@@ -49,18 +41,12 @@ def test_a_full_sheet_is_one_whole_event(club: Club, understood: Understand) -> 
         "readings": {"rotor-gap": ["0.30 mm"]},
         "renewed": {"plate-gasket": "W-12"},
         "seals": {"side-plate": {"removed": "S-100", "fitted": "S-101", "permission": "Scrutineer, 1 April"}},
-        "checked": {"spacer-flat": "good", "facing-spacer": "good", **dict.fromkeys(BLANK_CLOSING, "done")},
+        "checked": {"spacer-flat": "good", "facing-spacer": "good", "rotor-free": "good"},
         "second": "Bo Lind",
         "started": "2030-04-02",
-        "torques": {"rotor-nut": {"thread": "Threadlocker", "wrench": "Torque wrench 20 to 100", "painted": "true"}},
+        "torques": {"rotor-nut": {"wrench": "Torque wrench 20 to 100"}},
         "holds": {"gap-seen": {"second": "Bo Lind", "at": "18:20"}},
-        "waits": {"wait": {"start": "17:00", "finish": "17:15"}},
-        "initials": {
-            "tighten-rotor-nut": "ÁŐ",
-            "measure-rotor-gap": "ÁŐ",
-            "gap-seen": "BL",
-            "seal-off-side-plate": "ÁŐ",
-        },
+        "initials": {"tighten-rotor-nut": "ÁŐ"},
         "released": {"by": "Ágnes Őry", "on": "2030-04-03", "signature": "Á. Őry"},
         "seconded": {"by": "Bo Lind", "on": "2030-04-03"},
         "next_due": {"what": "rotor", "hours": "9 h"},
@@ -97,23 +83,16 @@ def test_what_was_left_blank_is_named(understood: Understand) -> None:
     left = (
         "work-started",
         "engine-hours",
-        "tighten-rotor-nut_paint",
         "tighten-rotor-nut_initials",
         "measure-rotor-gap",
-        "spacer-flat_good",
-        "wait_start",
-        "wait_finish",
         "renew-plate-gasket_number",
         "seal-off-side-plate_permission",
     )
     one = understood(dict.fromkeys(left, "") | {"measure-rotor-gap": " – "})
     assert one.event["blank"] == [
         "engine-hours",
-        "tighten-rotor-nut-painted",
         "tighten-rotor-nut-initials",
         "measure-rotor-gap",
-        "spacer-flat",
-        "wait",
         "renew-plate-gasket-number",
         "seal-off-side-plate-permission",
     ]
@@ -121,14 +100,26 @@ def test_what_was_left_blank_is_named(understood: Understand) -> None:
     assert one.refused == ()
 
 
-def test_a_struck_row_counts_for_nothing_and_is_kept_as_struck(understood: Understand) -> None:
-    one = understood(
-        {"measure-rotor-gap_void": "on", "spacer-flat_void": "on", "findings": "Gap written in the wrong row"}
-    )
-    assert one.event["voided"] == ["measure-rotor-gap", "spacer-flat"]
-    assert "readings" not in one.event
-    assert "spacer-flat" not in one.event["checked"]
+def test_an_entry_struck_through_on_the_paper_is_kept_as_said(understood: Understand) -> None:
+    one = understood({"struck": "row 13: 0.50, ÁŐ"})
+    assert one.event["struck"] == "row 13: 0.50, ÁŐ"
     assert one.refused == ()
+
+
+def test_what_is_not_good_becomes_a_finding_with_its_own_words(understood: Understand) -> None:
+    one = understood({"looked-except": "8 worn, and rusty", "findings": "none"})
+    assert one.event["checked"] == {"spacer-flat": "not good", "facing-spacer": "good", "rotor-free": "good"}
+    assert one.event["findings"] == ["Look at the spacer: worn, and rusty"]
+
+
+def test_a_part_on_a_blank_line_is_known_by_name_number_or_a_slip(understood: Understand) -> None:
+    for written in ("spacer", "Spacer W-77", "spaser, W-77"):
+        one = understood({"also-renewed-2": written})
+        number = "W-77" if "W" in written else "number not noted"
+        assert one.event["renewed"] == {"plate-gasket": "W-12", "spacer": number}, written
+    assert one.understood == ('"spaser" understood as spacer',)
+    other = understood({"also-renewed-1": "footrest bracket F-3"})
+    assert other.event["remarks"] == ["Renewed: footrest bracket F-3"]
 
 
 def test_findings_are_lines_and_those_that_need_nothing_more_are_remarks(club: Club) -> None:
@@ -172,15 +163,14 @@ def test_a_look_that_calls_for_a_job_and_findings_dealt_with(tmp_path: Path) -> 
     issue(root / "engines/7A/issued", job)
     sheet = sheet_numbered(typed_number(NUMBER), folder)
     changes = {
-        "spacer-flat_good": "",
-        "spacer-flat_not": "on",
+        "looked-except": "8",
         "findings": "Spacer worn",
         "open-finding-1_done": "on",
         "open-finding-1_how": "was the spacer",
     }
     one = understand(sheet, GOOD | changes, TODAY, 3)
     assert one.event["leads_on"] == [
-        {"check": "spacer-flat", "what": "Look at the spacer: not good (ROT, step 8)", "calls": "rotor-service",
+        {"check": "spacer-flat", "what": "Look at the spacer: not good (ROT, row 8)", "calls": "rotor-service",
          "spares": ["spacer"]}
     ]  # fmt: skip
     assert one.event["dealt_with"] == [{"finding": folder.engines["7A"].log.head, "how": "was the spacer"}]

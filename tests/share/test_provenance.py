@@ -14,7 +14,7 @@ from docgen.share.intake import intake
 from docgen.share.origins import keep
 from docgen.share.pack import pack
 from docgen.share.parcel import open_parcel
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
 from tests.smallclub import texts, write
 

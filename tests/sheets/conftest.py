@@ -18,7 +18,7 @@ from scipy import ndimage
 from docgen.job.job import Job
 from docgen.press.orders import order
 from docgen.press.render import Pressed, render
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import signoff
 from tests.sheets.sample import sample_club, sample_job
@@ -37,6 +37,8 @@ def press(page: Page, job: Job, *, forms: bool = False) -> Pressed:
         attachments=made.attachments,
         assets=made.assets,
         forms=made.forms,
+        body=made.body,
+        faces=made.faces,
     )
 
 
@@ -115,17 +117,17 @@ def open_boxes(pixels: Any, side: float) -> list[tuple[float, float]]:
 
 @cache
 def seen(sheet: str, paper: str = "A4", distance: str = "700 mm") -> Seen:
-    """The sample job's checklist or sign-off sheet, printed."""
+    """The sample job's leaf or sign-off sheet, printed."""
     job, club = sample_job(), sample_club(paper, distance)
-    page = checklist(job, club) if sheet == "checklist" else signoff(job, club)
+    page = leaf(job, club) if sheet == "leaf" else signoff(job, club)
     made = press(page, job, forms=sheet == "sign-off")
     return Seen(made.pdf, made.pages, made.sizes)
 
 
 @pytest.fixture(params=["A4", "Letter"])
 def bench(request: pytest.FixtureRequest) -> Seen:
-    """The bench checklist, on each paper."""
-    return seen("checklist", request.param)
+    """The bench leaf, on each paper."""
+    return seen("leaf", request.param)
 
 
 @pytest.fixture(params=["A4", "Letter"])

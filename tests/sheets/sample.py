@@ -131,7 +131,8 @@ def sample_stages() -> tuple[JobStage, ...]:
                     "nut-off",
                     "Undo the clutch nut.",
                     m.ToolMark(
-                        name="clutch nut", drive="hex 17 mm", holding_tool="clutch holder", note="right-hand thread"
+                        name="clutch nut", drive="hex 17 mm",
+                        size="hex 17 mm", holding_tool="clutch holder", note="right-hand thread"
                     ),
                     why="The holder takes the load. A rope in the cylinder bends the reed stops.",
                 ),
@@ -259,12 +260,14 @@ def sample_stages() -> tuple[JobStage, ...]:
                         set_to="34 N.m",
                         thread="M10x1.25",
                         drive="hex 17 mm",
+                        size="hex 17 mm",
                         holding_tool="clutch holder",
                         wrench="torque wrench 10..60 N.m",
                         lubrication="threadlocker",
                         locker="threadlocker, medium",
                         cure="24 h",
                         critical=True,
+                        painted=True,
                     ),
                     why="Loose, it lets the drum walk. Too tight, it loads the inner washer.",
                 ),
@@ -272,7 +275,7 @@ def sample_stages() -> tuple[JobStage, ...]:
                     16,
                     "wait-cure",
                     "Let the threadlocker cure before the engine runs.",
-                    m.WaitMark(key="wait-cure", time="24 h", why="handling strength comes after 20 min"),
+                    m.WaitMark(key="wait-cure", time="24 h", why="handling strength comes after 20 min", minutes=1440),
                 ),
                 _step(
                     17,
@@ -286,6 +289,7 @@ def sample_stages() -> tuple[JobStage, ...]:
                         also=("58 lbf.in",),
                         thread="M6x1",
                         drive="hex-socket 5 mm",
+                        size="hex-socket 5 mm",
                         critical=True,
                     ),
                 ),
@@ -409,10 +413,7 @@ def sample_job(**changes: object) -> Job:
         seals=(SealLine(item="cylinder", name="cylinder", number="QL-4471"),),
         stages=sample_stages(),
         closing=(
-            Check(key="rags-out", text="Rags and blanks out: as many as went in.", accept="the count agrees"),
-            Check(key="pieces", text="Every piece and tool accounted for."),
-            Check(key="turned", text="Turned over by hand twice.", accept="turns freely, no noise"),
-            Check(key="stop-switch", text="Stop switch stops the spark."),
+            Check(key="outer-washer-worn", text="Look at the outer thrust washer on both faces.", accept="Flat."),
         ),
         after_run=(
             Check(key="retorque", text="Clutch nut paint mark still in line.", accept="no gap in the line"),

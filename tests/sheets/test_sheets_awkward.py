@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from docgen.job.job import Job, JobStage, JobStep, ToolLine
-from docgen.sheets.checklist import checklist
+from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
 from tests.sheets.conftest import press
 from tests.sheets.sample import sample_club, sample_job
@@ -69,7 +69,7 @@ CASES: dict[str, Callable[[], Job]] = {
 @pytest.mark.parametrize("case", CASES)
 def test_checklist_holds(case: str, paper: str, distance: str) -> None:
     job = CASES[case]()
-    assert press(checklist(job, sample_club(paper, distance)), job).pages >= 1
+    assert press(leaf(job, sample_club(paper, distance)), job).pages >= 1
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -82,7 +82,7 @@ def test_signoff_holds(case: str, paper: str) -> None:
 def test_text_from_files_cannot_become_markup_or_style() -> None:
     evil = '<b onclick="x">&amp;</b> {{ 7*7 }} "; } body { display: none } \\'
     job = sample_job(title=evil, engine="017", stages=steps(1, evil))
-    for page in (checklist(job, sample_club()), signoff(job, sample_club())):
+    for page in (leaf(job, sample_club()), signoff(job, sample_club())):
         assert "<b onclick" not in page.html
         assert "display: none" not in page.css
         assert "{{ 7*7 }}" in page.html

@@ -16,23 +16,15 @@ from docgen.sheets.drawings.fiducials import EDGE, SIZE
 from tests.sheets.conftest import PT, Seen, seen
 
 FIELDS = """\
-after-run-by after-run-date after-run-leaks after-run-leaks_void after-run-retorque after-run-retorque_void
-after-run-time closing-pieces closing-pieces_void closing-rags-out closing-rags-out_void closing-stop-switch
-closing-stop-switch_void closing-turned closing-turned_void done-by engine-hours findings fit-drum-bearing_good
-fit-drum-bearing_not fit-drum-bearing_void fit-inner-thrust-washer_good fit-inner-thrust-washer_not
-fit-inner-thrust-washer_void hold-clearance_initials hold-clearance_own hold-clearance_second hold-clearance_time
-low-needle-found low-needle-found_initials low-needle-found_void measure-clutch-clearance
-measure-clutch-clearance_initials measure-clutch-clearance_void measure-shoe-lining_1 measure-shoe-lining_2
-measure-shoe-lining_initials measure-shoe-lining_void next-due-date next-due-hours next-due-what open-finding-1_done
-open-finding-1_how outer-washer-worn_good outer-washer-worn_not outer-washer-worn_void released-by released-on
-released-signature renew-outer-thrust-washer_number renew-outer-thrust-washer_renewed renew-outer-thrust-washer_void
-seal-fitted-cylinder seal-removed-cylinder seal-removed-cylinder_initials seal-removed-cylinder_permission second-by
-second-on second-signature tighten-clutch-nut_initials tighten-clutch-nut_paint tighten-clutch-nut_threadlocker
-tighten-clutch-nut_void tighten-clutch-nut_wrench tighten-cylinder-nuts_initials tighten-cylinder-nuts_oiled
-tighten-cylinder-nuts_paint tighten-cylinder-nuts_value tighten-cylinder-nuts_void tighten-cylinder-nuts_wrench
-tighten-earth-strap-screw_dry tighten-earth-strap-screw_initials tighten-earth-strap-screw_paint
-tighten-earth-strap-screw_void tighten-earth-strap-screw_wrench wait-cure_finish wait-cure_start work-completed
-work-started""".split()
+after-run-by after-run-date after-run-leaks after-run-retorque after-run-time also-renewed-1 also-renewed-2
+also-renewed-3 also-renewed-4 closing-outer-washer-worn done-by engine-hours findings hold-clearance_own
+hold-clearance_second hold-clearance_time looked-all looked-except low-needle-found measure-clutch-clearance
+measure-shoe-lining_1 measure-shoe-lining_2 next-due-date next-due-hours next-due-what open-finding-1_done
+open-finding-1_how released-by released-on released-signature seal-fitted-cylinder seal-removed-cylinder
+seal-removed-cylinder_permission second-by second-on second-signature struck tighten-clutch-nut_initials
+tighten-clutch-nut_paint tighten-clutch-nut_wrench tighten-cylinder-nuts_initials tighten-cylinder-nuts_value
+tighten-cylinder-nuts_wrench tighten-earth-strap-screw_initials tighten-earth-strap-screw_wrench wait-cure_finish
+wait-cure_start work-completed work-started""".split()
 
 
 def fields(made: Seen) -> list[tuple[str, str, int, tuple[float, float, float, float]]]:
@@ -55,7 +47,7 @@ def test_every_blank_is_a_field_with_its_marks_key(signed: Seen) -> None:
 
 def test_tick_boxes_are_at_least_5_mm_and_keep_clear_of_one_another(signed: Seen) -> None:
     ticks = [(page, rect) for _, kind, page, rect in fields(signed) if kind == "Btn"]
-    assert len(ticks) > 20
+    assert len(ticks) > 5
     for _, (left, top, right, bottom) in ticks:
         assert right - left >= 4.2  # inside its border of 0.45 mm: the box itself is 5.2 mm
         assert bottom - top >= 4.2
@@ -81,8 +73,8 @@ def test_fields_stay_clear_of_holes_marks_and_codes(signed: Seen) -> None:
         width, height = signed.sizes[page - 1]
         assert left >= 17, name  # two holes, ISO 838: 12 +/- 1 mm in, 6 +/- 0.5 mm wide
         assert right <= width - 11.9, name
-        assert bottom <= height - 27.9, name
-        assert top >= 27.9 or page == 1, name
+        assert bottom <= height - 26.4, name
+        assert top >= 26.4 or page == 1, name
 
 
 def test_two_codes_diagonally_opposite_name_the_page(signed: Seen) -> None:
@@ -156,12 +148,12 @@ def test_text_holds_the_entry_elements() -> None:
         "Hours on record",
         "23.4 h",
         "Findings and remarks",
-        "The work named on this sheet, and only that, was done as its steps say,",
-        "with the exceptions noted under findings.",
+        "The work named here, and only that, was done as its rows say, but for what stands under findings;",
+        "every part, cloth and tool is accounted for.",
         "The signature approves this work only, not the rest of the engine.",
         "Released by (name) Signature Date",
         "Next due: what Due at engine hours",
-        "This engine is not as its model: Earth strap screw: re-tapped M6×1, was M5×0.8;",
+        "This engine is not as its model: Earth strap screw: re-tapped M6×1, was M5×0.8.",
     ):
         assert told in text, told
 

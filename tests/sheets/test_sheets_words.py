@@ -19,7 +19,7 @@ SHEETS = Path(docgen.sheets.__file__).parent
 
 def test_every_word_passes_through_the_translation() -> None:
     turned = Words.through(lambda context, text: text.upper())
-    assert turned.stopped_after == "STOPPED AFTER STEP"
+    assert turned.stopped_after == "STOPPED AFTER ROW"
     assert turned.less == "{LARGER} LESS {SMALLER}"
     assert turned.kinds["axial"] == "ALONG THE SHAFT"
     for one in fields(Words):
