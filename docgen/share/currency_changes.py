@@ -159,7 +159,7 @@ def _steps(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[Difference]:
 
 def _step(old: Plain, new: Plain) -> Iterator[Difference]:
     where = f"step {new['number']}, {_short(new['text'])}"
-    for key, noun in (("text", "text"), ("why", "reason"), ("card", "on the short card")):
+    for key, noun in (("text", "text"), ("why", "reason"), ("line", "row of the leaf")):
         if old[key] != new[key]:
             yield from _leaf(f"step {new['number']}: {noun}", old[key], new[key])
     was, now = _marks(old), _marks(new)

@@ -62,15 +62,43 @@ def _beside_width(beside: tuple[Beside, ...], column: float, scale: Scale) -> fl
     return round(min(max(one.wide for one in beside) * 1.03 * scale.small + 2.6, 0.46 * column), 2)
 
 
-def _shares(tools: Sequence[str], told: Instructions, words: Words) -> tuple[float, float, float]:
-    """The widths of the lists of tools, materials and parts, in per cent, so that they come out equally high."""
-    lists = (tools, [one.name for one in told.materials], [one.name for one in told.spares])
-    lengths = [sum(len(name) + 3 for name in names) + 9 for names in lists]
-    lengths[1] += sum(len(one.amount) + 2 for one in told.materials)
-    lengths[2] += sum(len(one.number) + (len(words.needed) + 3 if one.sure else 0) for one in told.spares)
-    least = [max(one + 24, 0.22 * sum(lengths)) if one > 9 else 0.0 for one in lengths]
-    first, second, third = (round(100 * one / max(sum(least), 1), 2) for one in least)
-    return first, second, third
+def _listed(tools: Sequence[str], told: Instructions, words: Words) -> tuple[str, str, str]:
+    """Tools, materials and parts to lay ready, each as one text."""
+    materials = [
+        capital(one.name) + (f", {figure(one.amount, words)}" if one.amount else "") for one in told.materials
+    ]
+    parts = [
+        (f"{one.count} × {one.name}" if one.count > 1 else capital(one.name))
+        + (f" {one.number}" if one.number else "")
+        + (f" ({words.needed})" if one.sure else "")
+        for one in told.spares
+    ]
+    return " · ".join(tools) or words.no_tools, " · ".join(materials), " · ".join(parts)
+
+
+def _shares(texts: Sequence[str], room: float) -> tuple[float, ...]:
+    """The widths of the lists, in per cent, so that the highest of them takes as few lines as can be.
+
+    room : width of the sheet, in ems of the lists' type
+    """
+    used = [text for text in texts if text]
+    if len(used) < 2:
+        return tuple(100.0 if text else 0.0 for text in texts)
+    steps = range(15, 76, 3)
+    ways = (
+        way
+        for first in steps
+        for second in (steps if len(used) > 2 else (100 - first,))
+        if (way := (first, second) if len(used) < 3 else (first, second, 100 - first - second))[-1] >= 15
+    )
+    best = min(ways, key=lambda way: _lines(used, way, room))
+    shares = iter(best)
+    return tuple(float(next(shares)) if text else 0.0 for text in texts)
+
+
+def _lines(texts: Sequence[str], way: tuple[int, ...], room: float) -> tuple[int, int]:
+    lines = [lines_of(f"{text} Materials", room * share / 100 - 1.2) for text, share in zip(texts, way, strict=True)]
+    return max(lines), sum(lines)
 
 
 @dataclass(frozen=True)
@@ -130,7 +158,8 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     numbers = round(max(digits, 2) * 0.62 * scale.step + 0.3, 2)
     met = [message for step in told.steps for message in step.messages]
     here = touched(told)
-    tools = [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)]
+    texts = _listed([capital(name) for name in gathered(figure(one.name, words) for one in told.tools)], told, words)
+    shares = _shares(texts, width / scale.small)
     title = shortened(told.title, titles / scale.title, bold=True)
     values = {
         "w": words,
@@ -152,8 +181,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "stopped": STOPPED,
         "numbers": numbers,
         "number_room": number_room,
-        "tools": tools,
-        "lists": _shares(tools, told, words),
+        "lists": list(zip((words.tools, words.materials, words.parts), texts, shares, strict=True)),
         "indent": numbers + BOX + 2.6,
         "signals": SIGNALS,
         "number": number,

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from math import ceil
 from typing import NamedTuple
 
 from docgen.job import marks as m
@@ -16,6 +17,9 @@ from docgen.sheets.figures import capital, figure, size_of
 from docgen.sheets.measure import longest_word, width
 from docgen.sheets.signals import Signal, signal
 from docgen.sheets.words import Words
+
+MOST_BOXES = 3
+"""Boxes to write into that stand side by side."""
 
 
 @dataclass(frozen=True)
@@ -99,7 +103,7 @@ def row_of(row: JobRow, deviated: frozenset[str], words: Words) -> Row:
         ),
         beside=_told_apart(made),
         below=tuple(_joined(one for step in row.steps for one in _below(step, words))),
-        holds=tuple(_hold(mark, words) for mark in marks if isinstance(mark, m.HoldMark)),
+        holds=tuple(_hold(words) for mark in marks if isinstance(mark, m.HoldMark)),
     )
 
 
@@ -188,7 +192,9 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
             case m.RenewMark() if not mark.if_needed and mark.number:
                 yield Below("new", f"{words.new_part} {mark.name} {mark.number}")
             case m.ReadingMark() if len(mark.positions) > 1:
-                yield Below("boxes", boxes=tuple(Box(place, figure(mark.unit, words)) for place in mark.positions))
+                boxes = [Box(place, figure(mark.unit, words)) for place in mark.positions]
+                share = ceil(len(boxes) / ceil(len(boxes) / MOST_BOXES))
+                yield from (Below("boxes", boxes=tuple(boxes[n : n + share])) for n in range(0, len(boxes), share))
             case m.SettingMark() if mark.note_also:
                 yield Below("boxes", boxes=tuple(Box(text) for text in mark.note_also))
             case m.SealMark() if mark.when == "fitted":
@@ -217,5 +223,6 @@ def _seal_off(mark: m.SealMark, words: Words) -> Stop:
     return Stop(words.stop, text, (Box(words.permission), Box(words.permission_on)))
 
 
-def _hold(mark: m.HoldMark, words: Words) -> Stop:
-    return Stop(words.hold, mark.why, (Box(words.checked_by), Box(words.at_time)))
+def _hold(words: Words) -> Stop:
+    """Why work stops is in the reading; here is room for who looked."""
+    return Stop(words.hold, "", (Box(words.checked_by), Box(words.at_time)))

@@ -28,7 +28,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
     made = write(tmp_path_factory.mktemp("club"))
     result = say(made, "print", "--blank", "willow-80", *DAY)
     assert result.exit_code == 0, result.output
-    pages = {sheet: len(reader(made, sheet).pages) for sheet in ("checklist", "sign-off")}
+    pages = {sheet: len(reader(made, sheet).pages) for sheet in ("leaf", "sign-off")}
     place = f"{made}/out/blank/willow-80/willow-80-ROT"
     assert result.output == "".join(
         f"Blank {sheet} of ROT, {count} pages: {place}-{sheet}.pdf\n" for sheet, count in pages.items()
@@ -36,7 +36,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return made
 
 
-@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+@pytest.mark.parametrize("sheet", ["leaf", "sign-off"])
 def test_the_model_s_figures_are_filled_and_the_engine_s_own_are_not(root: Path, sheet: str) -> None:
     said = text(root, sheet)
     for wanted in ("34 N·m ± 10 %", "0.20 to 0.45 mm", "Willow 80 workshop book", "No record stands behind this sheet"):

@@ -80,15 +80,15 @@ def states(root: Path) -> dict[str, tuple[str, str]]:
 def test_every_sheet_with_its_state(root: Path) -> None:
     changed = ("Superseded", "the instructions have changed since")
     assert states(root) == {
-        "7A/7A-ROT-checklist.pdf": ("Due", ""),
+        "7A/7A-ROT-leaf.pdf": ("Due", ""),
         "7A/7A-ROT-sign-off.pdf": ("Due", ""),
         "7A/7A-ROT-mat.pdf": ("Due", ""),
         "7A/7A-binder.pdf": ("Due", ""),
         "7A/7A-card.pdf": ("Current", ""),
         "7A/7A-labels-parts.pdf": ("Not compared", ""),
-        "8B/8B-ROT-checklist.pdf": changed,
+        "8B/8B-ROT-leaf.pdf": changed,
         "8B/8B-ROT-sign-off.pdf": changed,
-        "blank/willow-80/willow-80-ROT-checklist.pdf": ("Current", ""),
+        "blank/willow-80/willow-80-ROT-leaf.pdf": ("Current", ""),
         "blank/willow-80/willow-80-ROT-sign-off.pdf": ("Current", ""),
         "board.pdf": ("Current", ""),
         "kit-ROT.pdf": ("Current", ""),
@@ -108,7 +108,7 @@ def test_states_follow_the_club_s_files_and_its_record(tmp_path: Path) -> None:
     assert say(root, "index", *DAY).exit_code == 0
     changed = ("Superseded", "the instructions have changed since")
     assert states(root) == {
-        "7A/7A-ROT-checklist.pdf": changed,
+        "7A/7A-ROT-leaf.pdf": changed,
         "7A/7A-ROT-sign-off.pdf": changed,
         "7A/7A-ROT-mat.pdf": changed,
         "7A/7A-card.pdf": ("Current", ""),

@@ -190,7 +190,7 @@ Next:  docgen due 7   then   docgen print 7
     check_editor(root)
     result = say("print", "7", "--job", "pre-start", "--on", TODAY.isoformat(), club=root)
     assert result.exit_code == 0, result.output
-    text = pypdf.PdfReader(root / "out/7/7-PRS-checklist.pdf").pages[0].extract_text()
+    text = pypdf.PdfReader(root / "out/7/7-PRS-leaf.pdf").pages[0].extract_text()
     assert "Alder 100R" in text
     assert errors(root) == []
 

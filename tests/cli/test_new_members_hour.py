@@ -46,11 +46,11 @@ Next:  docgen due 12   then   docgen print 12
 PRINTED = """\
 Engine 12, Alder 100R, Ann Weller
   Race day - before the first start (asked for)
-    checklist   # pages  out/12/12-PRS-checklist.pdf
+    checklist   # pages  out/12/12-PRS-leaf.pdf
     sign-off    # pages  out/12/12-PRS-sign-off.pdf
 
 2 sheets on # pages for 1 engine, as of 2027-02-27.
-Open first: out/12/12-PRS-checklist.pdf
+Open first: out/12/12-PRS-leaf.pdf
 """
 FILED = """\
 
@@ -131,7 +131,7 @@ def test_each_command_says_what_it_did_and_what_comes_next(hour: tuple[Path, dic
 
 def test_the_checklist_is_the_job_of_her_engine(hour: tuple[Path, dict[str, str]]) -> None:
     root, _ = hour
-    page = text(root / "out/12/12-PRS-checklist.pdf")
+    page = text(root / "out/12/12-PRS-leaf.pdf")
     for wanted in ("Race day - before the first start", "Alder 100R · serial S-0912", "12-PRS-01-001-C1-"):
         assert wanted in page, wanted
 

@@ -50,21 +50,21 @@ def test_summary_says_what_for_whom_and_what_to_open_first(club: Path) -> None:
         == """\
 Engine 7A, Willow 80, Ágnes Őry
   Rotor - clean and regrease (due: no record that it was ever done; before First (2030-05-05))
-    checklist   N pages  out/7A/7A-ROT-checklist.pdf
+    leaf        N pages  out/7A/7A-ROT-leaf.pdf
     sign-off    N pages  out/7A/7A-ROT-sign-off.pdf
 
 Engine 8B, Willow 80, Bo Lind
   Rotor - clean and regrease (due: no record that it was ever done; before First (2030-05-05))
-    checklist   N pages  out/8B/8B-ROT-checklist.pdf
+    leaf        N pages  out/8B/8B-ROT-leaf.pdf
     sign-off    N pages  out/8B/8B-ROT-sign-off.pdf
 
 4 sheets on N pages for 2 engines, as of 2030-04-01.
-Open first: out/7A/7A-ROT-checklist.pdf
+Open first: out/7A/7A-ROT-leaf.pdf
 """
     )
 
 
-@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+@pytest.mark.parametrize("sheet", ["leaf", "sign-off"])
 def test_pages_are_a4(club: Path, sheet: str) -> None:
     for page in read(club, sheet).pages:
         assert float(page.mediabox.width) / MM == pytest.approx(210, abs=0.01)
@@ -72,7 +72,7 @@ def test_pages_are_a4(club: Path, sheet: str) -> None:
 
 
 def test_checklist_holds_this_engine_s_values(club: Path) -> None:
-    text = words_of(club, "checklist")
+    text = words_of(club, "leaf")
     for wanted in ("Willow 80", "W80-0007", "S-100", "34 N·m ± 10 %", "22.6 to 27.5 lbf·ft", "13 mm socket",
                    "Rotor stop", "0.20 to 0.45 mm", "0.25 to 0.40 mm", "W-12", "chamfered face", "the crankcase",
                    "Cleaning fluid vapour catches fire."):  # fmt: skip
@@ -83,7 +83,7 @@ def test_checklist_holds_this_engine_s_values(club: Path) -> None:
 
 
 def test_steps_stand_in_order_and_each_once(club: Path) -> None:
-    text = words_of(club, "checklist")
+    text = words_of(club, "leaf")
     steps = re.findall(r"- do: (.+)", texts()["procedures/rotor-service.yaml"])
     places = [text.index(step.replace("{rotor-gap}", "rotor gap")) for step in steps]
     assert len(places) == 17
@@ -97,7 +97,7 @@ def test_sign_off_has_a_field_for_each_thing_signed_for(club: Path) -> None:
         assert any(key in name for name in fields), f"{key} is not among {sorted(fields)}"
 
 
-@pytest.mark.parametrize("sheet", ["checklist", "sign-off"])
+@pytest.mark.parametrize("sheet", ["leaf", "sign-off"])
 def test_every_page_s_code_reads_back_from_the_paper(club: Path, tmp_path: Path, sheet: str) -> None:
     pdf = club / f"out/7A/7A-ROT-{sheet}.pdf"
     subprocess.run(["pdftoppm", "-r", "100", "-gray", "-png", str(pdf), str(tmp_path / "page")], check=True)
@@ -114,17 +114,17 @@ def test_every_page_s_code_reads_back_from_the_paper(club: Path, tmp_path: Path,
 def test_same_day_gives_the_same_bytes_and_the_same_number(club: Path, tmp_path: Path) -> None:
     again = json.loads(say(club, "print", "7A", "--due", "--on", "2030-04-01", "--out", str(tmp_path), "--json").stdout)
     assert [(row["sheet"], row["number"][:14]) for row in again] == [
-        ("checklist", "7A-ROT-03-001-"),
+        ("leaf", "7A-ROT-03-001-"),
         ("sign-off", "7A-ROT-03-001-"),
     ]
-    for name in ("7A-ROT-checklist.pdf", "7A-ROT-sign-off.pdf"):
+    for name in ("7A-ROT-leaf.pdf", "7A-ROT-sign-off.pdf"):
         assert (tmp_path / "7A" / name).read_bytes() == (club / "out/7A" / name).read_bytes()
 
 
 def test_letter_paper(tmp_path: Path) -> None:
     root = write(tmp_path, {"club.yaml": texts()["club.yaml"].replace("paper: A4", "paper: Letter")})
     assert say(root, "print", "7A", "--job", "ROT", "--on", "2030-04-01").exit_code == 0
-    for sheet in ("checklist", "sign-off"):
+    for sheet in ("leaf", "sign-off"):
         for page in read(root, sheet).pages:
             assert float(page.mediabox.width) / MM == pytest.approx(215.9, abs=0.01)
             assert float(page.mediabox.height) / MM == pytest.approx(279.4, abs=0.01)
@@ -160,10 +160,10 @@ def test_a_job_printed_unproofed_says_so_on_every_page(tmp_path: Path) -> None:
     text = texts()["procedures/rotor-service.yaml"].replace(FAULTY, "")
     root = write(tmp_path, {"procedures/rotor-service.yaml": text})
     assert say(root, "print", "7A", "--due", "--on", "2030-04-01", "--unproofed").exit_code == 0
-    for sheet in ("checklist", "sign-off"):
+    for sheet in ("leaf", "sign-off"):
         for page in read(root, sheet).pages:
             assert "UNPROOFED" in page.extract_text()
-    assert "UNPROOFED" not in words_of(write_and_print(tmp_path / "good"), "checklist")
+    assert "UNPROOFED" not in words_of(write_and_print(tmp_path / "good"), "leaf")
 
 
 def write_and_print(root: Path) -> Path:

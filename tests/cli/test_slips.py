@@ -263,4 +263,4 @@ def test_a_bench_too_far_away_for_its_paper(root: Path, monkeypatch: pytest.Monk
         "\n  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is 1800 mm) "
         "makes its type smaller; or cut the step in two\n"
     )
-    assert not (root / "out/7A/7A-ROT-checklist.pdf").exists()
+    assert not (root / "out/7A/7A-ROT-leaf.pdf").exists()

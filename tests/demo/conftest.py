@@ -19,11 +19,12 @@ from docgen.job.resolve import resolve
 from docgen.press.orders import order
 from docgen.press.workers import press
 from docgen.sheets.leaf import leaf
+from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 
 ON = date(2027, 2, 20)
 ROOT = Path(__file__).resolve().parents[2]
-MAKERS = {"leaf": leaf, "sign-off": signoff}
+MAKERS = {"leaf": leaf, "reading": reading, "sign-off": signoff}
 
 Printed = Callable[[str, str, str], bytes]
 Text = Callable[[str, str, str], str]
@@ -64,7 +65,7 @@ def demo() -> Folder:
 
 @pytest.fixture(scope="session")
 def printed() -> Printed:
-    """The PDF of one sheet: engine, procedure, "leaf" or "sign-off"."""
+    """The PDF of one sheet: engine, procedure, "leaf", "reading" or "sign-off"."""
     return _printed
 
 

@@ -18,20 +18,20 @@ def stands(text: Text, fact: str, row: Fact) -> None:
     engine, procedure, standing, patterns = row
     assert standing
     assert patterns
-    sheet, at = text(engine, procedure, "checklist"), 0
+    sheet, at = text(engine, procedure, "reading"), 0
     for pattern in patterns:
         found = re.search(pattern, sheet[at:])
-        assert found, f"{fact} ({standing}): /{pattern}/ is not on the checklist of {procedure} behind character {at}"
+        assert found, f"{fact} ({standing}): /{pattern}/ is not in the reading of {procedure} behind character {at}"
         at += found.end()
 
 
 def absent(text: Text, fact: str, row: Fact) -> None:
     """None of the patterns stands on the checklist, which is there."""
     engine, procedure, standing, patterns = row
-    sheet = text(engine, procedure, "checklist")
+    sheet = text(engine, procedure, "reading")
     assert standing
     assert patterns
     assert len(sheet) > 2000
     for pattern in patterns:
         found = re.search(pattern, sheet)
-        assert found is None, f"{fact} ({standing}): /{pattern}/ is on the checklist of {procedure}"
+        assert found is None, f"{fact} ({standing}): /{pattern}/ is in the reading of {procedure}"

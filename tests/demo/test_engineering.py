@@ -19,7 +19,7 @@ CLU, SPR = "clutch-service", "sprocket-chain-inspection"
 
 
 def test_retapped_thread_s_figures_are_in_the_box_and_at_the_step(text: Text) -> None:
-    sheet = text("023", CLU, "checklist")
+    sheet = text("023", CLU, "reading")
     assert re.search(r"thread M6×1 instead of M5×0\.8", sheet)
     assert re.search(r"tighten 6\.5 N·m ± 10 % \(estimate, not the maker's; the boss governs\)", sheet)
     assert "No longer holds: The maker's torque, driver and source for the old thread no longer hold." in sheet
@@ -31,12 +31,12 @@ def test_computed_torque_is_marked_an_estimate(text: Text, job: Callable[[str, s
     marks = [m for s in job("023", CLU).instructions.steps for m in s.marks if isinstance(m, TorqueMark)]
     computed = [m for m in marks if m.value.origin == "computed"]
     assert [m.item for m in computed] == ["earth-strap-screw"]
-    for sheet in ("checklist", "sign-off"):
+    for sheet in ("leaf", "reading", "sign-off"):
         assert "estimate" in text("023", CLU, sheet)
 
 
 def test_accept_band_stands_beside_the_limit(text: Text) -> None:
-    assert re.search(r"Accept 8\.5 to 17\.5 mm", text("023", CLU, "checklist"))
+    assert re.search(r"Accept 8\.5 to 17\.5 mm", text("023", CLU, "reading"))
 
 
 def test_last_readings_and_hours_left_are_on_the_sign_off(text: Text) -> None:
@@ -50,11 +50,11 @@ def test_last_readings_and_hours_left_are_on_the_sign_off(text: Text) -> None:
 def test_ready_to_run_time_is_on_the_head(text: Text, job: Callable[[str, str], Job]) -> None:
     told = job("023", CLU).instructions
     assert told.wait_minutes == 24 * 60 + 5
-    assert re.search(r"Work, about 1 h \d+ min Waiting 24 h 5 min", text("023", CLU, "checklist"))
+    assert re.search(r"Work, about 1 h \d+ min Waiting 24 h 5 min", text("023", CLU, "reading"))
 
 
 def test_tightening_order_is_drawn(text: Text, printed: Callable[[str, str, str], bytes]) -> None:
-    assert "Tightening order" in text("023", CLU, "checklist")
+    assert "Tightening order" in text("023", CLU, "reading")
 
 
 def _fasteners(demo: Folder) -> list[tuple[str, str, Fastener]]:
@@ -86,4 +86,4 @@ def test_no_estimate_passes_what_the_weaker_side_allows(demo: Folder) -> None:
 
 @pytest.mark.parametrize("engine", ["004", "017"])
 def test_engines_without_the_deviation_keep_the_maker_s_figure(text: Text, engine: str) -> None:
-    assert "4.5 N·m ± 10 %" in text(engine, CLU, "checklist")
+    assert "4.5 N·m ± 10 %" in text(engine, CLU, "reading")

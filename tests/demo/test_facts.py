@@ -177,10 +177,10 @@ FACTS: dict[str, tuple[str, tuple[str, ...]]] = {
 @pytest.mark.parametrize("fact", FACTS)
 def test_fact_is_on_the_sheet(text: Text, fact: str) -> None:
     procedure, patterns = FACTS[fact]
-    sheet, at = text("004", procedure, "checklist"), 0
+    sheet, at = text("004", procedure, "reading"), 0
     for pattern in patterns:
         found = re.search(pattern, sheet[at:])
-        assert found, f"{fact}: /{pattern}/ is not on the checklist of {procedure} behind character {at}"
+        assert found, f"{fact}: /{pattern}/ is not in the reading of {procedure} behind character {at}"
         at += found.end()
 
 
@@ -189,20 +189,20 @@ def test_half_yearly_kit_is_said_on_the_sheet(text: Text) -> None:
 
 
 def test_sensor_ring_takes_the_place_of_the_gasket(text: Text) -> None:
-    sheet = text("038", PLU, "checklist")
+    sheet = text("038", PLU, "reading")
     assert re.search(r"Turn the gasket of the new plug off.*Lay the sensor ring on the seat", sheet)
-    assert "sensor ring" not in text("004", PLU, "checklist")
+    assert "sensor ring" not in text("004", PLU, "reading")
 
 
 def test_retapped_earth_strap_shows_on_its_engine_only(text: Text) -> None:
-    with_it = text("023", CLU, "checklist")
+    with_it = text("023", CLU, "reading")
     assert re.search(r"M6.1 instead of M5.0\.8", with_it)
     for engine in ("004", "017"):
-        assert "instead of M5" not in text(engine, CLU, "checklist")
+        assert "instead of M5" not in text(engine, CLU, "reading")
 
 
 def test_both_sheets_say_whose_figures_come_first(text: Text) -> None:
-    for sheet in ("checklist", "sign-off"):
+    for sheet in ("leaf", "reading", "sign-off"):
         assert re.search(
             r"maker.s manual, (the )?class rules, local codes and licensed practice come first", text("004", CLU, sheet)
         )

@@ -23,12 +23,12 @@ def test_every_page_looks_as_accepted() -> None:
 
 def test_a_small_change_is_seen() -> None:
     """A word of 12 points, a box of 5 mm or a missing line changes some block by more than the tolerance."""
-    with pymupdf.open(stream=_printed("023", "clutch-service", "checklist")) as document:
+    with pymupdf.open(stream=_printed("023", "clutch-service", "leaf")) as document:
         page = document[9]
         before = means(page)
         page.insert_text((300, 690), "again", fontsize=12)
         assert np.abs(means(page) - before).max() > TOLERANCE
-    with pymupdf.open(stream=_printed("023", "clutch-service", "checklist")) as document:
+    with pymupdf.open(stream=_printed("023", "clutch-service", "leaf")) as document:
         page = document[9]
         page.draw_rect((300, 690, 314, 704), width=1)
         assert np.abs(means(page) - before).max() > TOLERANCE

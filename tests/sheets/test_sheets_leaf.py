@@ -156,9 +156,8 @@ def test_work_stops_where_it_must(bench: Seen) -> None:
     text = text_of(bench)
     assert "STOP" in text
     assert "Seal on the cylinder: QL-4471" in text
-    (hold,) = (mark for step in sample_job().instructions.steps for mark in step.marks if isinstance(mark, HoldMark))
-    assert "HOLD" in text
-    assert hold.why in text
+    assert sum(isinstance(mark, HoldMark) for step in sample_job().instructions.steps for mark in step.marks) == 1
+    assert text.count("HOLD") == 1
     assert "Checked by" in text
 
 
