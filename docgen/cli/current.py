@@ -20,7 +20,7 @@ MOST_WORDS = 12
 
 @click.command(
     short_help="Whether the sheets on the wall are still current.",
-    epilog=examples("docgen current", "docgen current 017-CLU-04-003-C1-T"),
+    epilog=examples("docgen current", "docgen current 017-CLU-04-003-L1-U"),
 )
 @click.argument("numbers", nargs=-1, metavar="[NUMBER]...")
 @on_option

@@ -1,7 +1,7 @@
 """The Job: what a sheet is printed from, and what is frozen beside it.
 
 ``Instructions`` hold what stays true of this engine until its procedure, model or deviations change:
-they fill the laminated checklist. ``Issue`` holds what changes with every filing: date, hours, last
+they fill the laminated leaf. ``Issue`` holds what changes with every filing: date, hours, last
 readings, open findings. Each has a digest over its canonical JSON; the first says whether a sheet on
 the wall is current, the second whether this very sheet has been filed already.
 """

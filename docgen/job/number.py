@@ -1,6 +1,6 @@
 """The number that every printed page bears: engine, sheet code, revision, print, page, and a check character.
 
-``017-CLU-04-003-C2-R`` is page 2 of the checklist of print 3 of revision 4 of CLU for engine 017. The
+``017-CLU-04-003-L2-S`` is page 2 of the leaf of print 3 of revision 4 of CLU for engine 017. The
 check character is ISO/IEC 7064 MOD 37-36 over the letters and digits before it. Capital letters,
 digits and hyphens only, so that the whole fits the alphanumeric mode of a small QR code.
 """
@@ -63,7 +63,7 @@ def parse_number(text: str) -> SheetNumber:
     # Only ASCII: other scripts have digits, and letters whose capitals are S and I, that no sheet bears.
     match = FORM.fullmatch(text.upper()) if text.isascii() else None
     if match is None:
-        raise NumberError(f'"{visible(text[:40])}" is not a sheet number: it looks like 017-CLU-04-003-C2-R')
+        raise NumberError(f'"{visible(text[:40])}" is not a sheet number: it looks like 017-CLU-04-003-S1-2')
     number = SheetNumber(
         match["engine"], match["code"], int(match["revision"]), int(match["print"]), match["sheet"], int(match["page"])
     )

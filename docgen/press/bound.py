@@ -29,7 +29,7 @@ class Section:
     """One sheet of the whole.
 
     title : of its bookmark
-    label : what stands before a page's number in the viewer's page box, as in 017-CLU-04-003-C
+    label : what stands before a page's number in the viewer's page box, as in 017-CLU-04-003-L
     """
 
     title: str

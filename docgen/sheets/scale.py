@@ -1,4 +1,4 @@
-"""Type sizes of the bench checklist, from the distance at which it is read.
+"""Type sizes of the bench leaf, from the distance at which it is read.
 
 Characters are at least 0.004 of the reading distance high (15 minutes of arc), preferably 0.006 (20 minutes):
 NUREG-0700 rev. 3. What is read row by row stands half-way, at 0.005; nothing is smaller than the least.

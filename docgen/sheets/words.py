@@ -89,7 +89,7 @@ class Words(PlanWords):
     manual: str = "Maker’s manual"
     text_by: str = "Text by {author}"
 
-    # First page of the checklist
+    # Above the rows of the leaf
     work_time: str = "about"
     wait_time: str = "Waiting"
     not_before_short: str = "not before"

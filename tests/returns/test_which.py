@@ -75,7 +75,7 @@ def test_a_number_whose_check_character_fails(paper: Paper, club: Club) -> None:
             typed_number(wrong)
     with pytest.raises(Refused) as caught:
         typed_number("rotor")
-    assert caught.value.said.message == '"rotor" is not a sheet number: it looks like 017-CLU-04-003-C2-R'
+    assert caught.value.said.message == '"rotor" is not a sheet number: it looks like 017-CLU-04-003-S1-2'
     assert typed_number(f" {NUMBER.lower()} ").text == NUMBER
 
 

@@ -248,7 +248,7 @@ def test_a_blank_sheet_has_its_revision_alone(club: Path) -> None:
 
 
 @pytest.mark.parametrize(("typed", "said"), [
-    (f"{SHEET[:-1]}?", f'"{SHEET[:-1]}?" is not a sheet number: it looks like 017-CLU-04-003-C2-R'),
+    (f"{SHEET[:-1]}?", f'"{SHEET[:-1]}?" is not a sheet number: it looks like 017-CLU-04-003-S1-2'),
     (SHEET.replace("03", "04"),
      f"{SHEET.replace('03', '04')} has a letter or digit wrong: its check character does not fit"),
 ])  # fmt: skip

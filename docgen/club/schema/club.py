@@ -65,7 +65,6 @@ MaterialKind = Annotated[
     ),
 ]
 Paper = Annotated[str, one_of("A4", "Letter")]
-BenchPaper = Annotated[str, one_of("A4", "Letter", "A5", "Half-Letter")]
 
 
 def _printable(value: Any) -> Any:
@@ -133,7 +132,7 @@ class Club(Strict):
 
     club: Text
     paper: Paper = "A4"
-    bench_paper: BenchPaper | None = None
+    bench_paper: Paper | None = None
     language: ClubLanguage = "en"
     torque_shown: tuple[TorqueUnit, ...] = ("N.m",)
     bench_distance: Length
