@@ -1,4 +1,4 @@
-"""A checklist read from farther away: its smallest character, in drawings too, measured from the PDF by poppler.
+"""A leaf read from farther away: its smallest character, in drawings too, measured from the PDF by poppler.
 
 Source: character height 0.004 x distance (NUREG-0700 rev 3, copy).
 """
