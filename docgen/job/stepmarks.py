@@ -69,7 +69,7 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
         found.append(renewed(figures, name, if_needed=False))
         found += _fitted(figures, name) if name.partition("/")[0] in figures.model.parts else ()
     found += [StartMark(key=key("start", n), name=figures.name(n), count=_count(figures, n)) for n in step.starts]
-    found += [_tightened(figures, name) for name in step.tightens]
+    found += [_tightened(figures, name, again=step.again) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]
     found += [DrawingMark(title=step.draws.title, svg=step.draws.svg)] if step.draws else []
     found += _materials(step, figures)
@@ -144,7 +144,7 @@ def _tool(figures: Figures, name: str) -> ToolMark:
     )
 
 
-def _tightened(figures: Figures, name: str) -> TorqueMark:
+def _tightened(figures: Figures, name: str, *, again: bool = False) -> TorqueMark:
     fastener = figures.fastener(name)
     value, torque = tightness(figures, name)
     wrench = tooling.torque_wrench(figures.club, torque) if torque else None
@@ -169,9 +169,9 @@ def _tightened(figures: Figures, name: str) -> TorqueMark:
         cure=wording.quantity(locker.cures.full, figures.words) if locker and locker.cures else "",
         critical=fastener.critical,
         hand_only=fastener.hand_only,
-        start_all_first=fastener.start_all_first,
+        start_all_first=fastener.start_all_first and not again,
         pattern=fastener.pattern or "",
-        stages=tuple(wording.band(stage, figures.words) for stage in fastener.stages),
+        stages=() if again else tuple(wording.band(stage, figures.words) for stage in fastener.stages),
         governs=governing(figures, name),
     )
 

@@ -23,6 +23,7 @@ class Block:
     """One block: its height, in how many columns its run stands, whether it stays with the next, what a break costs.
 
     grows : by how much it may grow into what is left of its face
+    top   : whether it is wanted only at the top of a face, as the heads of a table that goes on
     early : how welcome a new face is before it, from 0 (like any other) to 1 (a stage of the work begins)
     """
 
@@ -31,6 +32,7 @@ class Block:
     with_next: bool = False
     grows: float = 0.0
     early: float = 0.0
+    top: bool = False
 
 
 @dataclass(frozen=True)
@@ -52,7 +54,10 @@ class Sheet:
 
 @dataclass(frozen=True)
 class Place:
-    """Where a block stands: its face and column, from 0, and its distance from the top of the face's body."""
+    """Where a block stands: its face and column, from 0, and its distance from the top of the face's body.
+
+    ``grown`` is by how much it grew. A block that is not wanted where it would stand has the face -1.
+    """
 
     face: int
     column: int
@@ -140,8 +145,12 @@ def _grouped(run: list[tuple[int, Block]]) -> Iterator[_Group]:
 
 def _wide(groups: list[_Group], blocks: Sequence[Block], sheet: Sheet, at: _Cursor) -> None:
     for group in groups:
-        if at.top + group.height > sheet.room(at.face) + 1e-6:
+        spared = blocks[group.blocks[0]].height if blocks[group.blocks[0]].top else 0.0
+        if at.top and at.top + group.height - spared > sheet.room(at.face) + 1e-6:
             at.face, at.top = at.face + 1, 0.0
+        if spared and at.top:
+            at.places[group.blocks[0]] = Place(-1, 0, 0.0)
+            group = _Group(group.blocks[1:], group.height - spared, group.early)
         at.top = _put(group, blocks, at.face, 0, at.top, at)
 
 

@@ -43,7 +43,7 @@ class Page:
     With a ``body``, the children of the HTML's body are blocks that the press lays out once and places on faces:
     ``data-columns`` says that one stands in columns, ``data-with-next`` that it stays with the next, ``data-early``
     that a new face is welcome before it, ``data-grow`` by how many mm it may grow into what is left,
-    ``data-furniture`` that it is a running head or foot. ``faces`` is the CSS of the faces, where ``css`` is that of
+    ``data-top`` that it is wanted at the top of a face only, ``data-furniture`` that it is a running head or foot. ``faces`` is the CSS of the faces, where ``css`` is that of
     blocks and furniture.
     """
 

@@ -34,7 +34,7 @@ MAST = 30.0
 """Width of the plate with the engine's number on the first face, mm."""
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
-CHUNK = 10
+CHUNK = 3
 """Rows of a table that stay together."""
 
 
@@ -115,4 +115,4 @@ def _parted(table: Table) -> Iterator[Table]:
     """A long table in parts, each of which stays on one face; the later ones have no title of their own."""
     for start in range(0, len(table.rows), CHUNK):
         part = replace(table, rows=table.rows[start : start + CHUNK])
-        yield part if start == 0 else replace(part, title="", note="")
+        yield part if start == 0 else replace(part, title="", note="")  # its heads stand at the top of a face only

@@ -15,7 +15,9 @@ def on_steps(file: Written) -> Iterator[Finding]:
     for steps in _runs(file):
         begun: tuple[Loc, Step] | None = None
         for loc, step in steps:
-            if step.row:
+            if step.use and not step.adds and not step.row:
+                begun = None  # its sequence begins rows of its own
+            elif step.row:
                 begun = (loc, step)
             elif begun and not step.off_leaf and not set(begun[1].only_with) <= set(step.only_with):
                 only = ", ".join(begun[1].only_with)
