@@ -47,6 +47,9 @@ def _model_problems(folder: Folder, model: Model, document: Document) -> Iterato
                     yield from _member(document, (*loc, key, index), member, counts)
             if item.part_of and item.part_of not in model.parts:
                 yield unknown(document, (*loc, "part_of"), item.part_of, model.parts, "part")
+            if item.orientation and item.orientation.clears and item.orientation.clears not in model.parts:
+                where = (*loc, "orientation", "clears")
+                yield unknown(document, where, item.orientation.clears, model.parts, "part")
             if item.bench and not item.part_of:
                 message = f'"{name}" is reached on the bench only, but it is part of nothing'
                 yield document.problem(

@@ -47,7 +47,10 @@ class ToolMark(Frozen):
 
 
 class TorqueMark(Frozen):
-    """How a fastener is done up. ``value`` is a torque, an angle, a 'by feel' note, or a blank line."""
+    """How a fastener is done up. ``value`` is a torque, an angle, a 'by feel' note, or a blank line.
+
+    ``outline`` is the shape of the part that it holds, where its ``pattern`` is known.
+    """
 
     mark: Literal["torque"] = "torque"
     key: str
@@ -70,6 +73,7 @@ class TorqueMark(Frozen):
     hand_only: bool = False
     start_all_first: bool = False
     pattern: str = ""
+    outline: dict[str, str] = Field(default_factory=dict)
     stages: tuple[str, ...] = ()
     governs: str = ""
     painted: bool = False
@@ -107,11 +111,15 @@ class StackedPart(Frozen):
 
 
 class StackMark(Frozen):
-    """Parts that go onto one shaft in a row, in fitting order; a drawing only, with nothing to fill in."""
+    """Parts that go onto one shaft or one body in a row, in fitting order; a drawing only, with nothing to fill in.
+
+    ``around`` is what the drawing shows besides: the shaft, what sits on it already, what rides on a part.
+    """
 
     mark: Literal["stack"] = "stack"
     key: str
     parts: tuple[StackedPart, ...]
+    around: tuple[StackedPart, ...] = ()
 
 
 class DrawingMark(Frozen):
@@ -162,6 +170,7 @@ class LookMark(Frozen):
     mark: Literal["look"] = "look"
     key: str
     accept: Line
+    picture: str = ""
     fail: Line = ""
     calls: str = ""
     spares: tuple[str, ...] = ()
@@ -213,13 +222,21 @@ class WaitMark(Frozen):
 
 
 class ApplyMark(Frozen):
-    """Material put on a part, or used to clean it."""
+    """Material put on a part, or used to clean it.
+
+    kind  : the material's
+    given : the amount as the file has it
+    shape : that of the first part that it is put on
+    """
 
     mark: Literal["apply"] = "apply"
     material: Line
     to: tuple[Line, ...]
     amount: str = ""
     cleaning: bool = False
+    kind: str = ""
+    given: str = ""
+    shape: dict[str, str] = Field(default_factory=dict)
 
 
 class RepeatMark(Frozen):

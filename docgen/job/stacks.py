@@ -1,6 +1,7 @@
-"""Parts that one stage puts on one shaft, one against the other: what a section of the whole stack is drawn from.
+"""Parts that one stage puts on one shaft or one body, one against the other: what a drawing of the whole is made from.
 
-A run of parts is a stack when each is round, and each lies behind the next that goes on in the same stage.
+A run of parts is a stack when all are round, or all are layers of a body (covers, gaskets, diaphragms, a strainer),
+and each lies behind the next that goes on in the same stage.
 """
 
 from __future__ import annotations
@@ -14,11 +15,15 @@ from docgen.club.schema.prose import first
 from docgen.job import wording
 from docgen.job.figures import Figures
 from docgen.job.marks import StackedPart, StackMark, key
+from docgen.job.shapes import plain, riding
 
 ROUND = frozenset(
-    {"washer", "dished-washer", "o-ring", "bearing", "drum", "gear", "sprocket", "nut", "seal", "circlip", "sleeve"}
-)
+    {"washer", "dished-washer", "o-ring", "bearing", "needle-bearing", "drum", "gear", "sprocket", "nut", "seal",
+     "circlip", "sleeve"}
+)  # fmt: skip
 """Kinds of shape that sit round a shaft."""
+LAYERS = frozenset({"gasket", "diaphragm", "cover", "strainer"})
+"""Kinds of shape that lie on a body one on the other."""
 LEAST = 3
 """Fewest parts that make a stack; two say enough in words."""
 
@@ -32,41 +37,53 @@ def stacks(steps: Sequence[Step], figures: Figures) -> dict[int, StackMark]:
         if name.partition("/")[0] in figures.model.parts
     ]
     found: dict[int, StackMark] = {}
-    for run in _runs(fitted, figures):
-        names = [name for _, name in run]
-        if len(names) >= LEAST and any(figures.item(name).orientation for name in names):
-            found[run[0][0]] = StackMark(
-                key=key("stack", names[0]), parts=tuple(_part(figures, name, names[n:]) for n, name in enumerate(names))
-            )
+    for kinds in (ROUND, LAYERS):
+        for run in _runs(fitted, figures, kinds):
+            names = [name for _, name in run]
+            if len(names) >= LEAST and any(figures.item(name).orientation for name in names):
+                found[run[0][0]] = _stack(figures, names)
     return found
 
 
-def _runs(fitted: list[tuple[int, str]], figures: Figures) -> Iterator[list[tuple[int, str]]]:
+def _runs(fitted: list[tuple[int, str]], figures: Figures, kinds: frozenset[str]) -> Iterator[list[tuple[int, str]]]:
     run: list[tuple[int, str]] = []
     for at, name in fitted:
-        if run and not (_round(figures, name) and name in figures.item(run[-1][1]).behind):
+        if run and not (_is(figures, name, kinds) and name in figures.item(run[-1][1]).behind):
             yield run
             run = []
-        if _round(figures, name):
+        if _is(figures, name, kinds):
             run.append((at, name))
     yield run
 
 
-def _round(figures: Figures, name: str) -> bool:
-    shape = figures.item(name).shape
-    return "/" not in name and shape is not None and shape.kind in ROUND
+def _is(figures: Figures, name: str, kinds: frozenset[str]) -> bool:
+    return "/" not in name and plain(figures.item(name).shape).get("kind", "") in kinds
+
+
+def _stack(figures: Figures, names: list[str]) -> StackMark:
+    """The parts in fitting order, then the nut that holds the last; round them, what the graph says of the shaft."""
+    model = figures.model
+    nuts = [name for name in getattr(figures.item(names[-1]), "held_by", ()) if _is(figures, name, frozenset({"nut"}))]
+    shafts = dict.fromkeys(onto for nut in nuts if (onto := figures.fastener(nut).onto))
+    inside = [one for one, item in (*model.parts.items(), *model.fasteners.items()) if names[0] in item.behind]
+    shown = [*shafts, *inside, *(one for name in names for one in riding(figures, name, "sprocket"))]
+    kinds = frozenset({"shaft", "hub", "nut", "sprocket"})
+    return StackMark(
+        key=key("stack", names[0]),
+        parts=tuple(_part(figures, name, names[n:]) for n, name in enumerate([*names, *nuts])),
+        around=tuple(_part(figures, name, []) for name in shown if _is(figures, name, kinds)),
+    )
 
 
 def _part(figures: Figures, name: str, outward: list[str]) -> StackedPart:
     item = figures.item(name)
-    shape = {field: str(value) for field, value in item.shape if value is not None} if item.shape else {}
     side = item.orientation
     return StackedPart(
         name=figures.name(name),
         face=side.face if side else "",
         towards=side.towards if side else "",
         looks=_looks(item, figures, outward[1:]) if side else "",
-        shape=shape,
+        shape=plain(item.shape),
     )
 
 
@@ -76,5 +93,5 @@ def _looks(item: Item, figures: Figures, outward: list[str]) -> Literal["", "inw
     names = [*outward, *(f for name in outward for f in getattr(figures.item(name), "held_by", ()))]
     if any(wording.item_name(name, first(figures.item(name).name or "")).lower() in towards for name in names):
         return "outwards"
-    inner = ("crankcase", "engine", "crank web", "clutch hub")
+    inner = ("crankcase", "engine", "crank web", "clutch hub", "metering lever")
     return "inwards" if any(word in towards for word in inner) else ""

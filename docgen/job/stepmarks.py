@@ -29,6 +29,7 @@ from docgen.job.marks import (
     key,
 )
 from docgen.job.measuremarks import fail_text, reading_of, settings_of
+from docgen.job.shapes import held_outline, shape_of
 
 VERB_KEYS = {
     "undoes": "undo",
@@ -97,6 +98,7 @@ def _look(look: Look, figures: Figures) -> LookMark:
     return LookMark(
         key=look.id,
         accept=look.accept,
+        picture=look.picture or "",
         fail=fail_text(figures, fail),
         calls=(fail.calls or "") if fail else "",
         spares=(fail.spares or ()) if fail else (),
@@ -171,6 +173,7 @@ def _tightened(figures: Figures, name: str, *, again: bool = False) -> TorqueMar
         hand_only=fastener.hand_only,
         start_all_first=fastener.start_all_first and not again,
         pattern=fastener.pattern or "",
+        outline=held_outline(figures, name) if fastener.pattern else {},
         stages=() if again else tuple(wording.band(stage, figures.words) for stage in fastener.stages),
         governs=governing(figures, name),
     )
@@ -184,16 +187,13 @@ def _fitted(figures: Figures, name: str) -> Iterator[Mark]:
 def _oriented(figures: Figures, name: str) -> Iterator[Mark]:
     item: Part | Fastener = figures.item(name)
     if item.orientation:
-        shape = (
-            {name: str(value) for name, value in item.shape if value is not None} if item.shape else {"kind": "block"}
-        )
         yield OrientationMark(
             key=key("facing", name),
             item=name,
             name=figures.name(name),
             face=item.orientation.face,
             towards=item.orientation.towards,
-            shape=shape,
+            shape=shape_of(figures, name) or {"kind": "block"},
         )
 
 
@@ -214,10 +214,15 @@ def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
         amount = wording.quantity(clean.amount, figures.words) if clean.amount else ""
         yield ApplyMark(material=name, to=(figures.name(part),), amount=amount, cleaning=True)
     for material, use in step.applies.items():
-        name = materials[material].name if material in materials else material
-        to = tuple(figures.name(one) for one in use.to)
-        amount = wording.quantity(use.amount, figures.words) if use.amount else ""
-        yield ApplyMark(material=name, to=to, amount=amount)
+        known = materials.get(material)
+        yield ApplyMark(
+            material=known.name if known else material,
+            to=tuple(figures.name(one) for one in use.to),
+            amount=wording.quantity(use.amount, figures.words) if use.amount else "",
+            kind=known.kind if known else "",
+            given=str(use.amount) if use.amount else "",
+            shape=shape_of(figures, use.to[0]) if use.to else {},
+        )
 
 
 def _fail_renews(figures: Figures, fail: Fail | None) -> Iterator[RenewMark]:

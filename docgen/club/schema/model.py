@@ -67,7 +67,10 @@ ShapeKind = Annotated[
         "dished-washer",
         "o-ring",
         "bearing",
+        "needle-bearing",
         "drum",
+        "hub",
+        "shaft",
         "gear",
         "sprocket",
         "nut",
@@ -81,29 +84,36 @@ ShapeKind = Annotated[
         "chain-clip",
         "cover",
         "lever",
+        "strainer",
         "sleeve",
+        "lead",
         "block",
     ),
 ]
 
 
 class Shape(Strict):
-    """What a part looks like, for drawings and for its place on the layout mat."""
+    """What a part looks like, for drawings and for its place on the layout mat.
+
+    Of a stepped shaft, ``outer`` and ``inner`` are its thicker and its thinner part, ``radius`` the one between them.
+    """
 
     kind: ShapeKind
     outer: Length | None = None
     inner: Length | None = None
     thick: Length | None = None
     chamfer: Length | None = None
+    radius: Length | None = None
     length: Length | None = None
     width: Length | None = None
 
 
 class Orientation(Strict):
-    """Which way round a part goes: the face that can be seen, and what it faces."""
+    """Which way round a part goes: the face that can be seen, and what it faces; and whose radius it makes room for."""
 
     face: Prose
     towards: Prose
+    clears: Name | None = None
 
 
 class Fail(Strict):
@@ -237,8 +247,8 @@ LimitKind = Annotated[str, one_of("diametral", "radial", "axial", "height", "gap
 
 PICTURES = (
     "bore", "drum", "shoes", "skirt", "ring-gap", "squish", "side-play", "radial-play", "shaft-play", "end-float",
-    "run-out", "plug-gap", "plug-reach", "lever", "reed-tip", "chain-pitches", "chain-slack", "straight-edge",
-    "thickness", "drum-float", "pickup", "flexible-pipe",
+    "run-out", "plug-gap", "plug-reach", "lever-above", "lever-below", "reed-tip", "chain-pitches", "chain-slack",
+    "straight-edge", "thickness", "drum-float", "pickup", "flexible-pipe", "pressure-rig", "timing-dial",
 )  # fmt: skip
 """Drawings of where a reading is taken."""
 PictureName = Annotated[str, one_of(*PICTURES)]

@@ -80,11 +80,16 @@ class CleanWith(Strict):
     amount: AnyQuantity | None = None
 
 
+SIGHTS = ("drum-heat", "sprocket-teeth", "needle-track", "shoe-lining", "plug-face", "petal-edges")
+"""Drawings of what is good and what damage looks like."""
+
+
 class Look(Strict):
     """An inspection by eye or hand with an acceptance that can be seen."""
 
     id: Name
     accept: Prose
+    picture: Annotated[str, one_of(*SIGHTS)] | None = None
     fail: FailText | None = None
 
 
