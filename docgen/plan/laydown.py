@@ -1,13 +1,16 @@
 """The order in which pieces come off in a job, from the very simulation that proofing uses; read backwards, refitting.
 
-A part lies down, and so does a fastener with a thread or a stated shape; a clip, hose, lead or clamp without one stays
-where it hangs. Members of one item that come off in one step lie in one place.
+A part lies down, and so does a fastener with a thread or a stated shape; a clip, hose or clamp without one stays where
+it hangs, and so does a lead, with its screw or nut put back into its post. Members of one item that come off in one
+step lie in one place.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import sqrt
 from typing import Literal
 
 from docgen.club.folder import Folder, Read
@@ -30,7 +33,10 @@ HEAD, SHANK = 2.0, 5.0
 
 @dataclass(frozen=True)
 class Footprint:
-    """The room that one piece takes lying down, mm; ``bore`` is its hole, ``round`` says that it is round."""
+    """The room that one piece takes lying down, mm; ``bore`` is its hole, ``round`` says that it is round.
+
+    A hexagon nut is as wide as it is over its flats, and as high as over its corners.
+    """
 
     kind: str
     width: float
@@ -102,6 +108,8 @@ def laydown(folder: Folder, procedure: Read[Procedure], figures: Figures) -> Lay
 
 def lies_down(item: Part | Fastener) -> bool:
     """Whether a piece is laid down once it is off."""
+    if item.shape is not None and item.shape.kind == "lead":
+        return False
     return isinstance(item, Part) or item.thread is not None or item.shape is not None
 
 
@@ -159,8 +167,14 @@ def footprint(item: Part | Fastener) -> Footprint | None:
     """The room that a piece takes, from its stated shape; None where that says no size.
 
     A round thing that is longer than it is thick (a pin, a needle, a spring) lies on its side, any other on its face.
-    A screw or nut without a shape takes 2 by 5 diameters of its thread.
+    A nut takes the hexagon that its drive states, with the hole of its thread; a screw without a shape 2 by 5 diameters
+    of its thread.
     """
+    if isinstance(item, Fastener) and item.thread and item.shape is not None and item.shape.kind == "nut":
+        flats = re.fullmatch(r"hex ([0-9.]+) mm", item.drive or "")
+        diameter = thread(item.thread.removesuffix(" left")).d_mm
+        across = float(flats[1]) if flats else HEAD * diameter
+        return Footprint("nut", across, round(2 * across / sqrt(3), 2), bore=diameter)
     if item.shape is not None:
         return _of_shape(item.shape)
     if isinstance(item, Fastener) and item.thread is not None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from docgen.sheets.drawings.gauging import PICTURES, gauging_picture
+from docgen.sheets.drawings.amounts import drop_picture, grease_picture
+from docgen.sheets.drawings.chosen import SIGHTS
+from docgen.sheets.drawings.gauging import PICTURES, WORDED, gauging_picture
+from docgen.sheets.drawings.layers import Layer, both_sides, layers_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
@@ -10,11 +13,14 @@ from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
 from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
 from docgen.sheets.signals import SIGNALS
+from docgen.sheets.words import Words
+from docgen.trade.quantity import parse_quantity
 
 FACES = {
     "washer": ("chamfered face", "flat face"),
     "dished-washer": ("hollow side", "domed side"),
     "bearing": ("marked face", "unmarked face"),
+    "needle-bearing": ("marked face", "unmarked face"),
     "drum": ("open side", "closed side"),
     "gear": ("shoulder", "flat side"),
     "sprocket": ("shoulder", "flat side"),
@@ -24,53 +30,155 @@ FACES = {
     "sleeve": ("chamfered end", "plain end"),
     "o-ring": ("any side",),
     "piston": ("arrow on the crown",),
-    "ring": ("marked side", "unmarked side"),
+    "ring": ("marked side",),
     "gasket": ("bead", "flat side"),
     "diaphragm": ("long end of the rivet", "short end"),
     "reed": ("free side",),
+    "strainer": ("raised rim", "flat mesh"),
     "cover": ("open side", "closed side"),
     "chain-clip": ("closed end", "open end"),
     "lever": ("marked edge",),
     "block": ("marked edge",),
     "pin": ("rubber tip", "flat end"),
-    "gap": ("open end",),
 }
 """Every kind of shape with the faces that its drawing tells apart."""
-PATTERNS = (("circle", 4), ("circle", 5), ("circle", 8), ("rectangle", 4), ("rectangle", 6), ("row", 3))
+TOWARDS = (
+    ("ring, marked side", "marked side", "the crown", "ring"),
+    ("ring, unmarked side", "unmarked side", "the crown", "ring"),
+    ("tab", "tab", "the top", "gasket"),
+    ("arrow", "arrow", "the carburettor", "block"),
+    ("arrow upwards", "arrow", "the top", "block"),
+    ("edge upwards", "marked edge", "the top", "block"),
+    ("punch marks", "punch mark", "the punch mark of the crank gear", "gear"),
+)
+"""What is drawn from where a face looks: name, face, towards, kind."""
+CIRCLIP = {"kind": "circlip", "outer": "15 mm"}
+PATTERNS: tuple[tuple[str, int, dict[str, str], str], ...] = (
+    ("circle", 4, {"outer": "50 mm"}, "hexalobular 20"),
+    ("circle", 5, {"length": "150 mm", "width": "110 mm"}, "hex-socket 4 mm"),
+    ("circle", 6, {"length": "120 mm", "width": "120 mm"}, "hex 12 mm"),
+    ("circle", 8, {"outer": "200 mm", "inner": "72 mm"}, "hex 10 mm"),
+    ("rectangle", 4, {"length": "140 mm", "width": "120 mm"}, "hex 12 mm"),
+    ("rectangle", 6, {}, ""),
+    ("row", 3, {}, ""),
+)
+"""Pattern, count, the part's outline, drive."""
 PLACES = {
     "bore": tuple(f"{height} {way}" for height in ("top", "middle", "bottom") for way in ("along", "across")),
     "drum": ("along", "across"),
     "squish": ("left", "right"),
     "run-out": ("left", "right"),
 }
-_SIZES = {"outer": "30 mm", "inner": "15 mm", "thick": "1.5 mm", "chamfer": "1 mm"}
-
+_SIZES = {"outer": "30 mm", "inner": "14 mm", "thick": "1.5 mm", "chamfer": "1 mm"}
+CLEARED = _SIZES | {"kind": "washer", "radius": "0.8 mm", "shoulder": "16 mm", "journal": "14 mm"}
+"""A washer whose chamfer clears the radius of its shaft."""
+NEEDLES = {"kind": "needle-bearing", "outer": "18 mm", "inner": "14 mm", "length": "17 mm"}
 STACK = (
     Stacked("chamfered face", True, _SIZES | {"kind": "washer"}),
-    Stacked("", None, _SIZES | {"kind": "o-ring", "outer": "18 mm"}),
-    Stacked("marked face", False, _SIZES | {"kind": "bearing"}),
-    Stacked("shoulder", False, _SIZES | {"kind": "sprocket", "outer": "50 mm"}),
-    Stacked("", None, _SIZES | {"kind": "nut", "outer": "24 mm"}),
+    Stacked("", None, {"kind": "o-ring", "outer": "17 mm", "inner": "13 mm", "thick": "2 mm"}),
+    Stacked("", None, NEEDLES),
+    Stacked("", None, {"kind": "drum", "outer": "80 mm", "inner": "74 mm", "length": "30 mm"}),
+    Stacked("", None, {"kind": "washer", "outer": "28 mm", "inner": "10 mm", "thick": "2 mm"}),
+    Stacked("", None, {"kind": "nut", "outer": "17 mm", "inner": "10 mm", "thick": "8 mm"}),
 )
+AROUND = (
+    Stacked("", None, {"kind": "shaft", "outer": "16 mm", "inner": "14 mm", "radius": "0.8 mm"}),
+    Stacked("", None, {"kind": "hub", "outer": "73 mm", "inner": "18 mm", "length": "28 mm"}),
+    Stacked("", None, {"kind": "nut", "outer": "24 mm", "inner": "16 mm", "thick": "8 mm"}),
+    Stacked("", None, {"kind": "sprocket", "outer": "29 mm", "inner": "18 mm", "thick": "5 mm"}),
+)
+"""What is there already, or rides along."""
+_PLATE, _ROUND = {"length": "50 mm", "width": "44 mm"}, {"outer": "50 mm"}
+PUMP_SIDE = (
+    Layer(_PLATE | {"kind": "diaphragm"}),
+    Layer(_PLATE | {"kind": "gasket"}),
+    Layer(_PLATE | {"kind": "cover"}),
+    Layer({"kind": "strainer", "outer": "18 mm"}, "outwards"),
+    Layer({"kind": "gasket", "outer": "24 mm", "inner": "18 mm"}),
+    Layer({"kind": "cover", "outer": "26 mm"}),
+)
+METERING_SIDE = (
+    Layer(_ROUND | {"kind": "gasket", "inner": "40 mm"}),
+    Layer(_ROUND | {"kind": "diaphragm"}, "inwards"),
+    Layer(_ROUND | {"kind": "cover"}),
+)
+"""Each from the body outwards: the diaphragm first on one side, the gasket first on the other."""
+MARKED = {"pressure-rig": {"ceiling": "1.2 bar"}}
+SIZED = ((True, "small"), (False, "large"))
+
+Family = tuple[str, list[tuple[str, str]]]
 
 
 def gallery() -> Page:
-    """All drawings, each under its name."""
-    shown = [
-        (f"{kind}: {face}", orientation_picture(kind, face, "the wall", _SIZES | {"kind": kind}))
-        for kind, faces in FACES.items()
-        for face in faces
-    ]
-    shown += [(f"{pattern} of {n}", pattern_picture(pattern, n) or "") for pattern, n in PATTERNS]
-    shown += [(f"gauge: {name}", gauging_picture(name, name, "", PLACES.get(name, ())) or "") for name in PICTURES]
-    wide = [("stack on a shaft", stack_picture(STACK, "washer, O-ring, bearing, sprocket, nut"))]
-    small = [(name, symbol(name)) for name in SYMBOLS]
-    small += [(name, alert(*colours)) for name, colours in SIGNALS.items() if name != "notice"]
+    """All drawings, each under its name, a page or more for each family; small and large where there are two sizes."""
+    w = Words()
     return Page(
-        html=fill("gallery.html.j2", shown=shown, wide=wide, small=small),
+        html=fill("gallery.html.j2", families=[*_facing(w), *_order(w), *_gauged(w), *_seen(w)], small=_symbols()),
         css=fill("gallery.css.j2"),
         title="Gallery of drawings",
         subject="Drawings",
         identifier="GALLERY",
         language="en",
     )
+
+
+def _facing(w: Words) -> list[Family]:
+    shown = [
+        (f"{kind}: {face}", orientation_picture(kind, face, "the wall", _SIZES | {"kind": kind}))
+        for kind, faces in FACES.items()
+        for face in faces
+    ]
+    shown += [
+        (name, orientation_picture(name, face, towards, {"kind": kind}, words=w, small=True))
+        for name, face, towards, kind in TOWARDS
+    ]
+    two = [
+        (f"chamfer, {size}", orientation_picture("washer", "chamfered face", "the hub", CLEARED, words=w, small=small))
+        for small, size in SIZED
+    ]
+    two += [
+        (
+            f"circlip, {size}",
+            orientation_picture("circlip", "open end", "crown or skirt", CIRCLIP, words=w, small=small),
+        )
+        for small, size in SIZED
+    ]
+    return [("Which way round", shown), ("Right and wrong", two)]
+
+
+def _order(w: Words) -> list[Family]:
+    heads = [
+        (f"{pattern} of {n}", pattern_picture(pattern, n, outline, drive) or "")
+        for pattern, n, outline, drive in PATTERNS
+    ]
+    shown = [(f"one shaft, {size}", stack_picture(STACK, "stack", around=AROUND, small=small)) for small, size in SIZED]
+    for small, size in SIZED:
+        for name, side in (("pump side", PUMP_SIDE), ("metering side", METERING_SIDE)):
+            shown.append((f"{name}, {size}", layers_picture(side, name, small=small)))
+    shown.append(("both sides", both_sides(PUMP_SIDE, METERING_SIDE, "both sides", wide=186.0)))
+    return [("On one shaft, on one body", shown), ("Order of tightening", heads)]
+
+
+def _gauged(w: Words) -> list[Family]:
+    def drawn(name: str, small: bool | None) -> str:
+        marks = MARKED.get(name, {})
+        return gauging_picture(name, name, "", PLACES.get(name, ()), words=w, small=small, **marks) or ""
+
+    plain = [(name, drawn(name, None)) for name in PICTURES]
+    worded = [(name, drawn(name, True)) for name in WORDED]
+    worded.append(
+        ("pressure-rig", gauging_picture("pressure-rig", "", "", (), words=w, small=True, leak="0.30 bar") or "")
+    )
+    return [("Where a reading is taken", plain), ("Where a reading is taken, with words", worded)]
+
+
+def _seen(w: Words) -> list[Family]:
+    sights = [(f"{name}, {size}", draw(name, w, small=small)) for name, draw in SIGHTS.items() for small, size in SIZED]
+    amounts = [("drop, life size", drop_picture(parse_quantity("0.05 ml"), "drop", w) or "")]
+    amounts += [(f"grease, {size}", grease_picture(NEEDLES, "grease", w, small=small) or "") for small, size in SIZED]
+    return [("What damage looks like", sights), ("How much", amounts)]
+
+
+def _symbols() -> list[tuple[str, str]]:
+    small = [(name, symbol(name)) for name in SYMBOLS]
+    return small + [(name, alert(*colours)) for name, colours in SIGNALS.items() if name != "notice"]

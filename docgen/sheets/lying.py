@@ -113,6 +113,6 @@ class Lying:
 
 def size(foot: Footprint, w: PageWords) -> str:
     """A piece's size in words."""
-    if foot.round:
+    if foot.round or foot.kind == "nut":
         return w.across.format(size=w.number(f"{foot.width:g}")).replace(" ", HARD)
     return w.size_of.format(width=w.number(f"{foot.width:g}"), height=w.number(f"{foot.height:g}")).replace(" ", HARD)

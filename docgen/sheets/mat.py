@@ -59,7 +59,7 @@ def _ready(piece: Piece, frame: Frame, spare: float) -> Lying:
 def _turned(piece: Piece, room: float) -> Piece:
     """A single longish piece lies along the lines of text where it can, so that its place is no higher than needed."""
     foot = piece.footprint
-    if foot is None or foot.round or piece.count > 1:
+    if foot is None or foot.round or foot.kind == "nut" or piece.count > 1:
         return piece
     low, high = sorted((foot.width, foot.height))
     lying = (high, low) if high + 2 * CLEAR <= room else (low, high)

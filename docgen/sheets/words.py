@@ -130,7 +130,7 @@ class Words(PlanWords):
     club_figure: str = "club’s figure"
     see_manual: str = "see the maker’s manual"
     governs: str = "Governs"
-    stacked: str = "On the shaft, in this order from the engine outwards"
+    stacked: str = "In this order, from the inside outwards"
     face_towards: str = "{face} towards {towards}"
     renew: str = "Fit new"
     part_number: str = "Part number"
@@ -304,6 +304,48 @@ class Words(PlanWords):
             prohibited="prohibited",
             mandatory="must be done",
             paint="paint mark over a nut",
+        )
+    )
+
+    # Words in drawings, and what is read aloud for the tick and the cross before them
+    verdicts: dict[str, str] = field(default_factory=lambda: table(good="good", bad="bad", wrong="crossed out"))
+    drawn: dict[str, str] = field(
+        default_factory=lambda: table(
+            turns="Tightening order of {count}; as they stand, the turns are {turns}",
+            with_them="shown with them: {names}",
+            clears="clears the radius",
+            stands_off="stands off",
+            straight_edge="straight edge",
+            feeler="feeler",
+            diaphragm_end="diaphragm’s end",
+            pump="pump",
+            vent="vent",
+            ceiling="never above",
+            leak_mark="leak mark",
+            marks_in_line="marks in line",
+            before_top="before top dead centre",
+            opens_up="up",
+            opens_down="down",
+            sideways="sideways",
+            one_drop="one drop, life size",
+            too_much="too much",
+            filled="filled, wiped off",
+            whole="whole",
+            frayed="frayed",
+            chipped="chipped",
+            tip_gap="open",
+            even_grey="even grey",
+            blue="blue",
+            cracked="cracked",
+            flanks_alike="flanks alike",
+            hooked="hooked",
+            bright="bright",
+            notched="notched",
+            dull="dull, dry",
+            oily="oily",
+            tan="tan",
+            white="white",
+            beaded="beaded",
         )
     )
 

@@ -9,7 +9,7 @@ import re
 
 import pytest
 
-from docgen.sheets.drawings.canvas import INK, PAPER, TINT
+from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, TINT
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.gallery import gallery
 from docgen.sheets.signals import SIGNALS
@@ -35,8 +35,8 @@ def test_a_signal_panel_s_letters_and_sign_stand_out(word: str) -> None:
     assert contrast(luminance(grey(letters)), luminance(grey(ground))) >= 4.5
 
 
-def test_every_drawing_is_ink_on_paper_or_tint() -> None:
-    """Which leaves two pairs to judge: ink on paper, ink on tint."""
+def test_every_drawing_is_ink_on_paper_tint_or_shade() -> None:
+    """Which leaves three pairs to judge: ink on paper, on tint and on shade; and shade is told from the other two."""
     html = gallery().html
     drawn = re.findall(r"<svg.*?</svg>", html, re.DOTALL)
     assert len(drawn) > 80
@@ -44,9 +44,11 @@ def test_every_drawing_is_ink_on_paper_or_tint() -> None:
     grounds = set(re.findall(r'fill="([^"]+)"', " ".join(drawn)))
     signals = {colour for pair in SIGNALS.values() for colour in pair}
     assert lines == {INK}
-    assert grounds <= {INK, PAPER, TINT, "none"} | signals
-    for ground in (PAPER, TINT):
+    assert grounds <= {INK, PAPER, TINT, SHADE, "none"} | signals
+    for ground in (PAPER, TINT, SHADE):
         assert contrast(luminance(rgb(INK)), luminance(rgb(ground))) >= 4.5
+    for one, other in ((PAPER, SHADE), (TINT, SHADE)):
+        assert contrast(luminance(rgb(one)), luminance(rgb(other))) >= 1.5
 
 
 @pytest.mark.parametrize("name", SYMBOLS)

@@ -146,3 +146,26 @@ def found_name(model: Model, name: str) -> str:
     item = items(model)[name]
     return item.name or name.replace("-", " ")
 
+
+def test_a_nut_lies_as_the_hexagon_that_turns_it_and_a_lead_stays_where_it_hangs() -> None:
+    """Across the corners: 2 / sqrt(3) of the flats."""
+    found = laid("023", "clutch-service")
+    (nut,) = (piece.footprint for piece in found.pieces if piece.item == "clutch-nut")
+    assert nut is not None
+    assert (nut.kind, nut.width, nut.height, nut.bore) == ("nut", 17.0, 19.63, 10.0)
+    (screws,) = (piece.footprint for piece in found.pieces if piece.item == "starter-screws")
+    assert screws is not None
+    assert (screws.kind, screws.width, screws.height) == ("screw", 12.0, 30.0)
+    assert {"negative lead of the battery", "positive lead of the starter"} <= set(found.stays)
+
+
+def test_every_nut_and_every_lead_of_a_model_says_what_it_is() -> None:
+    """By their names here, so that none is drawn as a screw."""
+    seen = 0
+    for read in _club().models.values():
+        for name, fastener in read.value.fasteners.items():
+            kind = fastener.shape.kind if fastener.shape else ""
+            if fastener.thread and name.rpartition("-")[2] in ("nut", "nuts", "lead"):
+                assert kind == ("lead" if name.endswith("lead") else "nut"), name
+                seen += 1
+    assert seen > 20

@@ -14,17 +14,14 @@ from markupsafe import Markup
 
 Point = tuple[float, float]
 OUTLINE, THIN, HATCH = 0.6, 0.3, 0.18
-INK, PAPER, TINT = "#000", "#fff", "#e4e4e4"
+INK, PAPER, TINT, SHADE = "#000", "#fff", "#e4e4e4", "#a8a8a8"
+"""Lines and letters; what is bare; what is there; what has another colour, as heat or oil leaves it."""
 
 
 def number(value: float) -> str:
     """A coordinate, at a thousandth of a millimetre."""
     text = f"{value:.3f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
-
-
-def _points(points: Iterable[Point]) -> str:
-    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
 
 
 def circle_points(centre: Point, radius: float, count: int = 48) -> list[Point]:
@@ -72,6 +69,23 @@ class Canvas:
     def __init__(self, width: float, height: float, title: str) -> None:
         self.width, self.height, self.title = width, height, title
         self._shapes: list[str] = []
+        self._at, self._scale = (0.0, 0.0), 1.0
+
+    def within(self, at: Point, scale: float) -> Canvas:
+        """The same drawing with its origin elsewhere and its lengths scaled; pens, hatching and letters keep theirs."""
+        inner = Canvas(self.width, self.height, self.title)
+        inner._shapes = self._shapes
+        inner._at, inner._scale = self._moved(at), self._scale * scale
+        return inner
+
+    def _moved(self, point: Point) -> Point:
+        return (self._at[0] + self._scale * point[0], self._at[1] + self._scale * point[1])
+
+    def _placed(self, points: Iterable[Point]) -> str:
+        return " ".join(f"{number(x)},{number(y)}" for x, y in map(self._moved, points))
+
+    def _long(self, length: float) -> str:
+        return number(length * self._scale)
 
     def _add(self, tag: str, weight: float, fill: str, dash: str = "", **attributes: str) -> None:
         pen = f'stroke="{INK}" stroke-width="{number(weight)}"' if weight else ""
@@ -81,15 +95,16 @@ class Canvas:
 
     def line(self, a: Point, b: Point, weight: float = THIN, dash: str = "") -> None:
         """A straight line."""
-        self._add("line", weight, "none", dash, x1=number(a[0]), y1=number(a[1]), x2=number(b[0]), y2=number(b[1]))
+        (x1, y1), (x2, y2) = self._moved(a), self._moved(b)
+        self._add("line", weight, "none", dash, x1=number(x1), y1=number(y1), x2=number(x2), y2=number(y2))
 
-    def polygon(self, points: Sequence[Point], weight: float = OUTLINE, fill: str = PAPER) -> None:
+    def polygon(self, points: Sequence[Point], weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
         """A closed shape."""
-        self._add("polygon", weight, fill, points=_points(points))
+        self._add("polygon", weight, fill, dash, points=self._placed(points))
 
     def polyline(self, points: Sequence[Point], weight: float = OUTLINE) -> None:
         """An open shape."""
-        self._add("polyline", weight, "none", points=_points(points))
+        self._add("polyline", weight, "none", points=self._placed(points))
 
     def rectangle(
         self,
@@ -103,32 +118,38 @@ class Canvas:
         dash: str = "",
     ) -> None:
         """An upright rectangle."""
-        self._add(
-            "rect",
-            weight,
-            fill,
-            dash,
-            x=number(x),
-            y=number(y),
-            width=number(width),
-            height=number(height),
-            rx=number(radius),
-        )
+        left, top = self._moved((x, y))
+        size = {"width": self._long(width), "height": self._long(height), "rx": self._long(radius)}
+        self._add("rect", weight, fill, dash, x=number(left), y=number(top), **size)
 
     def circle(self, centre: Point, radius: float, weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
         """A circle."""
-        self._add("circle", weight, fill, dash, cx=number(centre[0]), cy=number(centre[1]), r=number(radius))
+        x, y = self._moved(centre)
+        self._add("circle", weight, fill, dash, cx=number(x), cy=number(y), r=self._long(radius))
 
     def path(self, d: str, weight: float = OUTLINE, fill: str = "none") -> None:
-        """A path in SVG's own terms."""
-        self._add("path", weight, fill, d=d)
+        """A path in SVG's own terms, of absolute M, L, Q, C, A and Z."""
+        self._add("path", weight, fill, d=self._path(d))
+
+    def _path(self, d: str) -> str:
+        found = []
+        for command, rest in re.findall(r"([MLQCAZ])([^MLQCAZ]*)", d):
+            values = [float(value) for value in re.findall(r"-?[0-9.]+(?:e-?[0-9]+)?", rest)]
+            if command == "A":
+                rx, ry, turn, large, sweep, x, y = values
+                end = self._moved((x, y))
+                values = [rx * self._scale, ry * self._scale, turn, large, sweep, *end]
+            else:
+                values = [v for x, y in zip(values[::2], values[1::2], strict=True) for v in self._moved((x, y))]
+            found.append(command + " ".join(map(number, values)))
+        return "".join(found)
 
     def hatched(self, polygon: Sequence[Point], spacing: float = 1.3, slope: int = 1, weight: float = OUTLINE) -> None:
         """A cut surface."""
         self.polygon(polygon, 0, PAPER)
         d = "".join(
             f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}"
-            for a, b in hatch_lines(polygon, spacing, slope)
+            for a, b in hatch_lines(polygon, spacing / self._scale, slope)
         )
         if d:
             self.path(d, HATCH)
@@ -138,12 +159,12 @@ class Canvas:
         """A solid arrow from a to b."""
         angle = atan2(b[1] - a[1], b[0] - a[0])
         length = hypot(b[0] - a[0], b[1] - a[1])
-        head = min(head, length)
+        head, w = min(head / self._scale, length), weight / 2 / self._scale
 
         def at(along: float, across: float) -> Point:
             return (a[0] + along * cos(angle) - across * sin(angle), a[1] + along * sin(angle) + across * cos(angle))
 
-        neck, w, h = length - head, weight / 2, head * 0.5
+        neck, h = length - head, head * 0.5
         self.polygon([at(0, -w), at(neck, -w), at(neck, -h), at(length, 0), at(neck, h), at(neck, w), at(0, w)], 0, INK)
 
     def text(
@@ -151,8 +172,9 @@ class Canvas:
     ) -> None:
         """A short text; ``where`` is the middle of its capitals' height."""
         weight = ' font-weight="700"' if bold else ""
+        x, y = self._moved(where)
         self._shapes.append(
-            f'<text x="{number(where[0])}" y="{number(where[1] + 0.334 * size)}" font-family="Body" '
+            f'<text x="{number(x)}" y="{number(y + 0.334 * size)}" font-family="Body" '
             f'font-size="{number(size)}" text-anchor="{anchor}" fill="{fill}"{weight}>{escape(text)}</text>'
         )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import cos, sin
 
-from docgen.sheets.drawings.canvas import OUTLINE, THIN, TINT, Canvas
+from docgen.sheets.drawings.canvas import OUTLINE, PAPER, SHADE, THIN, TINT, Canvas
 from docgen.sheets.drawings.gauge_marks import axis, between, edge
 
 
@@ -35,21 +35,6 @@ def plug_reach(canvas: Canvas, positions: Sequence[str]) -> bool:
     for x in (23.0, 43.0):
         edge(canvas, (x, 12), (x, 32))
     between(canvas, (23, 30), (43, 30))
-    return True
-
-
-def lever(canvas: Canvas, positions: Sequence[str]) -> bool:
-    """The metering lever over its chamber: its end against the gasket face of the body, plus above, minus below."""
-    canvas.hatched([(1, 14), (12, 14), (12, 28), (40, 28), (40, 14), (51, 14), (51, 35), (1, 35)], 1.6, 1, OUTLINE)
-    axis(canvas, (0.5, 14), (51.5, 14))
-    canvas.circle((20, 20), 1.8, OUTLINE, "#000")
-    canvas.polyline([(14.5, 25.4), (20, 20), (35, 10)], 1.6)
-    canvas.line((14.5, 25.4), (14.5, 28), 1.6)
-    edge(canvas, (35, 10), (46, 10))
-    between(canvas, (44, 10), (44, 14))
-    canvas.text((48.6, 8), "+", 5)
-    canvas.circle((48.4, 18.6), 2.2, 0, "#fff")
-    canvas.text((48.4, 18.6), "\u2212", 5)
     return True
 
 
@@ -115,16 +100,22 @@ def thickness(canvas: Canvas, positions: Sequence[str]) -> bool:
 
 
 def drum_float(canvas: Canvas, positions: Sequence[str]) -> bool:
-    """Drum and outer thrust washer on the shaft, in section: the feeler between them, the drum pushed inwards."""
-    canvas.hatched([(1, 4), (8, 4), (8, 32), (1, 32)], 1.4, -1, OUTLINE)
-    canvas.rectangle(8, 14, 40, 8, OUTLINE, TINT)
-    for low, high in ((3.0, 14.0), (22.0, 33.0)):
-        canvas.hatched([(10, low), (30, low), (30, high), (10, high)], 1.4, 1, OUTLINE)
-        canvas.hatched([(33, low + 3), (37, low + 3), (37, high - 3), (33, high - 3)], 0.9, -1, OUTLINE)
-    canvas.hatched([(37, 11), (45, 11), (45, 25), (37, 25)], 1.2, 1, OUTLINE)
-    axis(canvas, (0.5, 18), (51, 18))
-    between(canvas, (30, 9), (33, 9))
-    canvas.arrow((28, 28), (14, 28), 1.2, 4)
+    """Hub, inner washer, the cup of the drum on its needles, outer washer and nut, above the axis of their shaft.
+
+    The feeler goes between drum and outer washer, the drum pushed inwards.
+    """
+    canvas.polygon([(1, 32), (1, 27), (34, 27), (34, 28.4), (49, 28.4), (50, 29.4), (50, 32)], 0.45)
+    canvas.hatched([(1, 13), (9, 13), (9, 27), (1, 27)], 1.4, -1, 0.45)
+    canvas.hatched([(9, 18), (11, 18), (11, 27), (9, 27)], 0.7, 1, 0.35)
+    canvas.rectangle(13, 24.4, 16, 2.6, 0.35, SHADE, 0.5)
+    canvas.hatched([(11, 24.4), (11, 7), (2, 7), (2, 4), (15, 4), (15, 20.6), (31, 20.6), (31, 24.4)], 1.1, -1, 0.45)
+    canvas.hatched([(34, 18), (37, 18), (37, 28.4), (34, 28.4)], 0.7, 1, 0.35)
+    canvas.rectangle(37, 22.6, 8, 5.8, 0.45, PAPER, 0.6)
+    axis(canvas, (0.5, 32), (51, 32))
+    for x in (31.0, 34.0):
+        edge(canvas, (x, 22), (x, 14))
+    between(canvas, (31, 15.6), (34, 15.6))
+    canvas.arrow((28, 9), (16.2, 9), 1.2, 4)
     return True
 
 

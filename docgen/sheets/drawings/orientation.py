@@ -9,14 +9,22 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from docgen.sheets.drawings.canvas import Canvas
+from docgen.sheets.drawings.chamfer import chamfer_picture
+from docgen.sheets.drawings.circlips import circlip_picture
+from docgen.sheets.drawings.panels import LINE, WORD, wrapped
 from docgen.sheets.drawings.profiles import PROFILES, length
 from docgen.sheets.drawings.section import section
-from docgen.sheets.drawings.views import view
+from docgen.sheets.drawings.views import HEIGHT, NAMED_BESIDE, NOT_NAMED, VIEWS, WIDTH, block
+from docgen.sheets.measure import width as measured
+from docgen.sheets.words import Words
 
 _FLAT = r"flat|plain|smooth|straight"
 _SIDES: dict[str, tuple[str, str]] = {
     "washer": (r"chamfer\w*|bevel\w*|countersunk", rf"{_FLAT}|sharp"),
     "dished-washer": (r"hollow|dished|concave|inner", r"domed|convex|crowned|outer"),
+    "needle-bearing": (r"mark\w*|letter\w*|number\w*|stamp\w*|engrav\w*", r"unmarked|plain"),
+    "strainer": (r"rim|raised|lip", r"mesh|flat"),
     "bearing": (r"mark\w*|letter\w*|number\w*|stamp\w*|engrav\w*", r"unmarked|plain"),
     "drum": (r"open|inside", r"closed|outside|bottom"),
     "gear": (r"shoulder|boss|hub|collar|raised", rf"{_FLAT}"),
@@ -51,24 +59,84 @@ def telling_side_faces(kind: str, face: str) -> bool | None:
     return telling if telling != other else None
 
 
+_LARGER, _WORDS = 1.05, 34.0
+"""How much larger a drawing is in the reading; room for the words of what a part looks at, mm."""
+_UP = re.compile(r"(the )?(top|upwards|up)\b", re.IGNORECASE)
+_MARK = re.compile(r"\b(punch|mark|dot)\w*\b", re.IGNORECASE)
+_CROWN, _SKIRT = re.compile(r"\bcrown\b", re.IGNORECASE), re.compile(r"\bskirt\b", re.IGNORECASE)
+
+
 def orientation_picture(
-    name: str, face: str, towards: str, shape: Mapping[str, str], said: str = "{face} towards {towards}"
+    name: str,
+    face: str,
+    towards: str,
+    shape: Mapping[str, str],
+    said: str = "{face} towards {towards}",
+    *,
+    words: Words | None = None,
+    small: bool | None = None,
 ) -> str:
     """The drawing for one orientation.
 
     name, face, towards : as the model has them; they make the alternative text, in the words `said`
-    shape               : ``kind`` and stated sizes (outer, inner, thick, chamfer); a block when nothing is stated
+    shape               : ``kind`` and stated sizes (outer, inner, thick, chamfer); with the ``radius``, ``shoulder``
+                          and ``journal`` of a shaft whose radius a chamfer clears. A block when nothing is stated
+    words               : for drawings that have words in them; with them, what the part looks at is named too
+    small               : for the bench leaf (True) or the reading (False); as it is described where it is None
     """
+    title = f"{name}: {said.format(face=face, towards=towards)}"
+    size, spoken = small is not False, words or Words()
     kind = shape.get("kind", "block")
+    special = None
+    if kind == "washer" and telling_side_faces(kind, face):
+        special = chamfer_picture(shape, title, spoken, small=size)
+    elif kind == "circlip" and telling_side_faces("gap", face):
+        special = circlip_picture(towards, title, spoken, small=size)
+    if special is not None:
+        return special
+    kind, faces = _seen(kind, face, towards, shape)
+    return _framed(kind, face, towards if words else "", shape, faces, title, 1.0 if size else _LARGER)
+
+
+def _framed(
+    kind: str, face: str, towards: str, shape: Mapping[str, str], faces: bool | None, title: str, scale: float
+) -> str:
+    """The drawing, with the words for what the part looks at where their place is."""
+    at = NAMED_BESIDE.get(kind)
+    lines = [] if kind in NOT_NAMED else wrapped(towards, 1.4 * _WORDS if at else _WORDS)
+    room = max((measured(line, bold=True) * WORD for line in lines), default=0.0)
+    left = room + 1.5 if lines and not at else 0.0
+    right = max(0.0, at[0] * scale + room - WIDTH * scale) if at and lines else 0.0
+    canvas = Canvas(left + WIDTH * scale + right, HEIGHT * scale, title)
+    inner = canvas.within((left, 0), scale)
+    if kind in PROFILES and faces is not None:
+        rim = bool(re.search(r"\b(outer|rim|outside)\b", face, re.IGNORECASE))
+        section(inner, kind, shape, telling_side_faces=faces, rim=rim)
+    else:
+        VIEWS.get(kind, block)(inner, faces is not False)
+    for n, line in enumerate(lines):
+        if at:
+            canvas.text((at[0] * scale, at[1] * scale + LINE * n), line, WORD, anchor="start")
+        else:
+            canvas.text((room, canvas.height / 2 + LINE * (n - (len(lines) - 1) / 2)), line, WORD, anchor="end")
+    return canvas.svg()
+
+
+def _seen(kind: str, face: str, towards: str, shape: Mapping[str, str]) -> tuple[str, bool | None]:
+    """What is drawn, and whether its telling side looks at what is named; a block where the words do not say."""
+    up = _UP.match(towards) is not None
+    if kind == "ring":
+        side, crown, skirt = telling_side_faces(kind, face), _CROWN.search(towards), _SKIRT.search(towards)
+        known = side is not None and bool(crown or up) != bool(skirt)
+        return ("ring", side == bool(crown or up)) if known else ("block", True)
+    if kind == "gear" and _MARK.search(face) and _MARK.search(towards):
+        return "marks", True
+    if kind != "piston" and re.search(r"\barrow\b", face, re.IGNORECASE):
+        return ("arrow-up" if up else "arrow"), True
+    if up:
+        tab = kind == "gasket" and re.search(r"\b(tab|tongue|ear)\b", face, re.IGNORECASE)
+        return ("tab" if tab else "block-up"), True
     if kind == "sleeve" and length(shape, "inner") == 0:
         kind = "pin"
-    if kind == "circlip" and telling_side_faces("gap", face):
-        kind = "gap"
-    title = f"{name}: {said.format(face=face, towards=towards)}"
     faces = telling_side_faces(kind, face)
-    if faces is None:
-        return view("reed" if kind == "reed" else "block", telling_side_faces=True, title=title)
-    if kind in PROFILES:
-        rim = bool(re.search(r"\b(outer|rim|outside)\b", face, re.IGNORECASE))
-        return section(kind, shape, telling_side_faces=faces, rim=rim, title=title)
-    return view(kind, telling_side_faces=faces, title=title)
+    return (kind, faces) if faces is not None else ("reed" if kind == "reed" else "block", True)

@@ -1,12 +1,19 @@
-"""The order in which several fasteners are tightened, as numbered heads."""
+"""The order in which several fasteners are tightened, as numbered heads on the outline of what they hold."""
 
 from __future__ import annotations
 
-from docgen.sheets.drawings.canvas import THIN, Canvas
+from collections.abc import Mapping
+from math import cos, pi, sin, sqrt
+
+from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Canvas, Point
+from docgen.sheets.drawings.profiles import length
 from docgen.trade.pattern import Place, circle, rectangle, row
 
-WIDTH, HEIGHT = 52.0, 38.0
+WIDTH = 52.0
+HEIGHTS = {None: 38.0, True: 30.0, False: 45.0}
+"""Height of the drawing: by itself, on the bench leaf, in the reading; mm."""
 _LEAST, _MOST = 3, 16
+_ROUND, _OBLONG = {"outer": "1 mm"}, {"length": "3 mm", "width": "2 mm"}
 
 
 def places(pattern: str, count: int) -> tuple[Place, ...]:
@@ -21,17 +28,61 @@ def places(pattern: str, count: int) -> tuple[Place, ...]:
     return {"circle": circle, "row": row}[pattern](count) if pattern else ()
 
 
-def pattern_picture(pattern: str, count: int) -> str | None:
-    """Draw the heads of a pattern, each with its number in the order of tightening; None when there is no order."""
+def pattern_picture(
+    pattern: str,
+    count: int,
+    outline: Mapping[str, str] | None = None,
+    drive: str = "",
+    said: str = "Tightening order of {count}; as they stand, the turns are {turns}",
+    *,
+    small: bool | None = None,
+) -> str | None:
+    """Draw the heads of a pattern, each with its number in the order of tightening; None when there is no order.
+
+    outline : the shape of the part that they hold: its proportions, and its hole
+    drive   : as the model has it; hexagons are drawn as such
+    said    : the alternative text
+    """
     found = places(pattern, count)
     if not found:
         return None
     turns = ", ".join(str(place.turn) for place in found)
-    canvas = Canvas(WIDTH, HEIGHT, f"Tightening order of {count} in a {pattern}; as they stand, the turns are {turns}")
-    across = 13.5 if pattern == "circle" else 20.5
-    radius = 4.6 if count <= 8 else 3.2
+    wide, high = WIDTH * max(1.0, HEIGHTS[small] / 38), HEIGHTS[small]
+    canvas = Canvas(wide, high, said.format(count=count, turns=turns))
+    radius = (0.12 if count <= 8 else 0.09) * high
+    middle = (wide / 2, high / 2)
+    shape = outline or (_ROUND if pattern == "circle" else _OBLONG)
+    x, y = _part(canvas, middle, shape, wide - 1.0, high - 1.0)
+    across, up = x - radius - 1.2, y - radius - 1.2
+    if pattern == "circle":
+        across = up = min(across, up)
     for place in found:
-        centre = (WIDTH / 2 + place.x * across, HEIGHT / 2 - place.y * 13.5)
-        canvas.circle(centre, radius, 2 * THIN)
+        centre = (middle[0] + place.x * across, middle[1] - place.y * up)
+        if drive.startswith("hex "):
+            canvas.polygon(hexagon(centre, radius), 2 * THIN, PAPER)
+        else:
+            canvas.circle(centre, radius, 2 * THIN)
         canvas.text(centre, str(place.turn), radius * 1.35)
     return canvas.svg()
+
+
+def hexagon(centre: Point, half: float) -> list[Point]:
+    """A hexagon by half the width over its flats, two of them upright."""
+    corner = 2 * half / sqrt(3)
+    return [(centre[0] + corner * sin(pi / 3 * n), centre[1] - corner * cos(pi / 3 * n)) for n in range(6)]
+
+
+def _part(canvas: Canvas, middle: Point, shape: Mapping[str, str], wide: float, high: float) -> Point:
+    """The outline of the part; half its width and height as drawn. The longer side lies across."""
+    outer, inner = length(shape, "outer"), length(shape, "inner")
+    if outer:
+        radius = min(wide, high) / 2
+        canvas.circle(middle, radius, THIN, TINT)
+        if inner:
+            canvas.circle(middle, radius * min(inner / outer, 0.4), THIN, PAPER)
+        return radius, radius
+    long, short = sorted((length(shape, "length") or 3.0, length(shape, "width") or 2.0), reverse=True)
+    scale = min(wide / long, high / short)
+    x, y = long * scale / 2, short * scale / 2
+    canvas.rectangle(middle[0] - x, middle[1] - y, 2 * x, 2 * y, THIN, TINT, 3.0)
+    return x, y

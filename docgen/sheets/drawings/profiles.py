@@ -66,7 +66,6 @@ def washer(s: Sizes) -> Profile:
     return Profile(
         (((s.chamfer, s.bore), (0, s.bore + s.chamfer), (0, s.outer), (s.thick, s.outer), (s.thick, s.bore)),),
         s.thick,
-        bold=(((s.chamfer, s.bore), (0, s.bore + s.chamfer)),),
     )
 
 
@@ -75,7 +74,6 @@ def rim_washer(s: Sizes) -> Profile:
     return Profile(
         (((0, s.bore), (0, s.outer - s.chamfer), (s.chamfer, s.outer), (s.thick, s.outer), (s.thick, s.bore)),),
         s.thick,
-        bold=(((0, s.outer - s.chamfer), (s.chamfer, s.outer)),),
     )
 
 
@@ -101,6 +99,16 @@ def bearing(s: Sizes) -> Profile:
     return Profile(
         (inner, outer), width, (ball,), (((0, s.bore), (0, s.bore + ring)), ((0, s.outer - ring), (0, s.outer)))
     )
+
+
+def needle_bearing(s: Sizes) -> Profile:
+    """A needle bearing whose marked end is on the left: rollers, longer than wide, between the ends of their cage."""
+    width, end, high = 15.0, 2.0, s.bore + 3.6
+    ends = [
+        ((a, s.bore + 0.5), (a, high - 0.5), (a + end, high - 0.5), (a + end, s.bore + 0.5)) for a in (0.0, width - end)
+    ]
+    roller = ((end, s.bore), (end, high), (width - end, high), (width - end, s.bore))
+    return Profile(tuple(ends), width, (roller,), (((0, s.bore + 0.5), (0, high - 0.5)),))
 
 
 def sleeve(s: Sizes) -> Profile:
@@ -194,6 +202,7 @@ PROFILES: dict[str, tuple[Callable[[Sizes], Profile], float]] = {
     "dished-washer": (dished, 5.0),
     "o-ring": (o_ring, 5.0),
     "bearing": (bearing, 8.0),
+    "needle-bearing": (needle_bearing, 8.0),
     "drum": (drum, 8.0),
     "gear": (sprocket, 8.0),
     "sprocket": (sprocket, 8.0),

@@ -7,11 +7,10 @@ from collections.abc import Mapping
 from docgen.sheets.drawings.canvas import THIN, Canvas, Point
 from docgen.sheets.drawings.profiles import PROFILES, rim_washer, sizes
 
-WIDTH, HEIGHT = 52.0, 29.0
 _AXIS, _WALL, _PART = 14.5, 9.0, 24.0
 
 
-def section(kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, rim: bool, title: str) -> str:
+def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, rim: bool) -> None:
     """Draw a round part on its shaft; what it faces is the hatched wall on the left.
 
     kind               : a name of ``PROFILES``
@@ -22,7 +21,6 @@ def section(kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, ri
     draw, thick = PROFILES[kind]
     drawn = sizes(shape, thick)
     profile = rim_washer(drawn) if rim and kind == "washer" else draw(drawn)
-    canvas = Canvas(WIDTH, HEIGHT, title)
 
     def place(point: Point, up: int) -> Point:
         x = point[0] if telling_side_faces else profile.width - point[0]
@@ -50,4 +48,3 @@ def section(kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, ri
             canvas.line(place(a, up), place(b, up), 1.6)
     canvas.line((2, _AXIS), (51, _AXIS), THIN, "5 1.2 1 1.2")
     canvas.arrow((_PART - 1.2, _AXIS - 9), (_WALL + 1, _AXIS - 9), 1.8, 5.5)
-    return canvas.svg()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from docgen.plan.laydown import Footprint
 from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Canvas, Point
+from docgen.sheets.drawings.pattern import hexagon
 
 GAP = 4.0
 """Space between the pieces of one place, mm."""
@@ -29,6 +30,10 @@ def _outline(canvas: Canvas, piece: Footprint, at: Point, new: bool) -> None:
         canvas.circle(middle, width / 2, THIN, ground, dash)
         if piece.bore:
             canvas.circle(middle, piece.bore / 2, THIN, PAPER, dash)
+    elif piece.kind == "nut":
+        middle = (x + piece.width / 2, y + piece.height / 2)
+        canvas.polygon(hexagon(middle, piece.width / 2 - 0.87 * _RIM), THIN, ground, dash)
+        canvas.circle(middle, piece.bore / 2, THIN, PAPER, dash)
     elif piece.kind == "screw":
         _screw(canvas, piece, at, dash, ground)
     else:
@@ -56,5 +61,3 @@ def _screw(canvas: Canvas, piece: Footprint, at: Point, dash: str, ground: str) 
         if not lying:
             a, b = (x + edge, y + head), (x + wide - edge, y + head)
         canvas.line(a, b, THIN)
-
-

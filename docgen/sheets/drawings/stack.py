@@ -1,22 +1,33 @@
-"""Parts on one shaft in section, in the order in which they go on: the first against the engine, on the left.
+"""What goes onto one shaft in a row, in true section: shaft, hub, washers, bearing, the cup of the drum, the nut.
 
-Drawn a little apart, so that each is seen by itself. A part whose right way round is not known is drawn without the
-side that would tell.
+Stated sizes are in proportion, along the shaft as away from it; what nobody states (the inside of a hub, the wall of a
+web, the depth of a tooth) is assumed in :mod:`turned`. Above the axis only, as both halves are alike. A small drawing
+leaves out what lies between the parts on the shaft and the rim of a drum, behind a break line. A face that nobody named
+is not drawn.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from docgen.sheets.drawings.canvas import THIN, Canvas, Point
+from docgen.sheets.drawings import turned
+from docgen.sheets.drawings.callouts import spaced
+from docgen.sheets.drawings.canvas import INK, THIN, Canvas, Point
+from docgen.sheets.drawings.layers import LAYER_KINDS, Layer, layers_picture
 from docgen.sheets.drawings.orientation import telling_side_faces
-from docgen.sheets.drawings.profiles import PROFILES, Profile, Sizes, length, rim_washer, sizes
+from docgen.sheets.drawings.panels import WORD, frame
+from docgen.sheets.drawings.profiles import PROFILES, Sizes
+from docgen.sheets.drawings.turned import Section, Shape, size
 
-HEIGHT = 47.0
-_AXIS, _WALL, _GAP, _SHAFT = 20.0, 7.0, 5.0, 3.4
-_LABEL = 6.2
-_SAME_BOTH_WAYS = ("o-ring", "bearing")
+FLOAT = 0.6
+"""Room in which a drum moves along its shaft, drawn between it and the washer outside it, mm; assumed."""
+_UNDER, _NUMBER = 2.0, 5.4
+_INSIDE = ("o-ring", "needle-bearing", "bearing", "sleeve")
+"""What a drum covers as it goes on."""
+_FLAT: dict[str, Callable[[Section, float, Shape], None]] = {
+    "needle-bearing": turned.needles, "bearing": turned.balls, "sleeve": turned.sleeve, "nut": turned.nut,
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -32,64 +43,157 @@ class Stacked:
     inwards: bool | None
     shape: Mapping[str, str]
 
+    @property
+    def kind(self) -> str:
+        """The kind of its shape."""
+        return self.shape.get("kind", "")
 
-def stack_picture(parts: Sequence[Stacked], title: str) -> str:
-    """The section of a stack; each part bears its number in fitting order below it.
+    @property
+    def looks(self) -> str:
+        """Where the telling side looks, "inwards" or "outwards"; empty where the words do not say."""
+        telling = telling_side_faces(self.kind, self.face) if self.face else None
+        if telling is None or self.inwards is None:
+            return ""
+        return "inwards" if telling == self.inwards else "outwards"
 
-    Outer radii are in proportion to one another, between 5 mm and 16 mm as drawn.
+
+@dataclass(frozen=True)
+class _Placed:
+    """A part with its ends along the shaft, mm."""
+
+    part: Stacked
+    left: float
+    right: float
+
+
+def stack_picture(parts: Sequence[Stacked], title: str, *, around: Sequence[Stacked] = (), small: bool = True) -> str:
+    """The section of a stack, each part with its number in fitting order; layers on a body where the parts are flat.
+
+    around : what is there already or rides along: ``shaft``, ``hub``, the hub's ``nut``, a drum's ``sprocket``
     """
-    largest = max((length(part.shape, "outer") or 20.0) for part in parts)
-    placed: list[tuple[float, Profile, bool]] = []
-    x = _WALL + _GAP
-    for part in parts:
-        profile, mirrored = _profile(part, largest)
-        placed.append((x, profile, mirrored))
-        x += profile.width + _GAP
-    canvas = Canvas(x + 6, HEIGHT, title)
-    canvas.hatched([(0.3, 2), (_WALL, 2), (_WALL, 38), (0.3, 38)], 1.8, -1)
-    canvas.polygon(
-        [(_WALL, _AXIS - _SHAFT), (x, _AXIS - _SHAFT), (x + 1, _AXIS - _SHAFT + 1), (x + 1, _AXIS + _SHAFT - 1),
-         (x, _AXIS + _SHAFT), (_WALL, _AXIS + _SHAFT)],
-        THIN,
-    )  # fmt: skip
-    for turn, (left, profile, mirrored) in enumerate(placed, 1):
-        _draw(canvas, left, profile, mirrored)
-        canvas.text((left + profile.width / 2, 42.5), str(turn), _LABEL)
-    canvas.line((1, _AXIS), (x + 5, _AXIS), THIN, "5 1.2 1 1.2")
+    if all(part.kind in LAYER_KINDS for part in parts):
+        return layers_picture([Layer(part.shape, part.looks) for part in parts], title, small=small)
+    known = {part.kind: part.shape for part in around}
+    placed, end = _along(parts, known.get("shaft", {}))
+    wide, high = frame(small)
+    top = max(size(part.shape, "outer", 10.0) for part in (*parts, *around)) / 2
+    rims = [size(part.shape, "length", 30.0) for part in parts if part.kind == "drum"]
+    left = -(size(known["hub"], "length", 25.0) + 4 if "hub" in known else max([8.0, *rims]))
+    tip = placed[-1].right + 2.0
+    left_out = _left_out(parts, known) if small else (0.0, 0.0)
+    room = high - _UNDER - _NUMBER - 0.4
+    shown = top - (left_out[1] - left_out[0])
+    scale = min((room - (Section.BREAK if left_out[1] else 0.0)) / shown, (wide - 2.0) / (tip - left + 1.0))
+    axis = shown * scale + (Section.BREAK if left_out[1] else 0.0) + 0.4
+    canvas = Canvas((tip - left) * scale + 1.5, axis + _UNDER + _NUMBER, title)
+    at = (0.6 - left * scale, axis)
+    on = Section(canvas, at, scale, left_out)
+    _drawn(on, placed, known, left, end, tip)
+    webs = [one.left for one in placed if one.part.kind == "drum"]
+    if left_out[1]:
+        on.broken(left + 1.0 if "hub" in known else min(webs) - 3.0, max(webs) + 5.0)
+    canvas.line((0, axis), (canvas.width, axis), THIN, "5 1.2 1 1.2")
+    _numbers(on, at, scale, placed)
     return canvas.svg()
 
 
-def _draw(canvas: Canvas, left: float, profile: Profile, mirrored: bool) -> None:
-    def place(point: Point, up: int) -> Point:
-        return (left + (profile.width - point[0] if mirrored else point[0]), _AXIS - up * point[1])
-
-    for up in (1, -1):
-        for cut in profile.cut:
-            canvas.hatched([place(p, up) for p in cut], 0.9, 1)
-        for plain in profile.plain:
-            canvas.polygon([place(p, up) for p in plain], THIN)
-        for a, b in profile.bold:
-            canvas.line(place(a, up), place(b, up), 1.4)
+def _left_out(parts: Sequence[Stacked], known: Mapping[str, Shape]) -> tuple[float, float]:
+    """Between which radii a small drawing shows nothing: over all that sits on the shaft, below a drum's rim."""
+    drums = [part.shape for part in parts if part.kind == "drum"]
+    if not drums:
+        return (0.0, 0.0)
+    others = [part.shape for part in parts if part.kind != "drum"] + [known.get("sprocket", {}), known.get("nut", {})]
+    low = max(size(shape, "outer", 0.0) for shape in others) / 2 + 2.0
+    high = size(drums[0], "inner", 70.0) / 2 - 5.0
+    return (low, high) if high - low > 4.0 else (0.0, 0.0)
 
 
-def _profile(part: Stacked, largest: float) -> tuple[Profile, bool]:
-    """What the part is drawn as, and whether its telling side looks outwards."""
-    kind = part.shape.get("kind", "")
-    outer = max(5.6 + _SHAFT, 16.0 * (length(part.shape, "outer") or 20.0) / largest)
-    draw, least = PROFILES[kind]
-    given = sizes(part.shape, least)
-    drawn = Sizes(_SHAFT + 0.4, outer, min(given.thick, 12.0), min(given.chamfer, (outer - _SHAFT) * 0.5))
-    telling = telling_side_faces(kind, part.face) if part.face else None
-    if telling is None or part.inwards is None:
-        return (_plain(drawn) if kind not in _SAME_BOTH_WAYS else _unmarked(draw(drawn))), False
-    rim = kind == "washer" and any(word in part.face.lower() for word in ("outer", "rim", "outside"))
-    return (rim_washer(drawn) if rim else draw(drawn)), telling != part.inwards
+def _along(parts: Sequence[Stacked], shaft: Shape) -> tuple[list[_Placed], float]:
+    """The parts along the shaft, and where its journal ends: before the first part that does not go over it."""
+    journal = size(shaft, "inner", _bore([part.shape for part in parts]))
+    placed: list[_Placed] = []
+    x, covered, end = 0.0, 0.0, 0.0
+    for part in parts:
+        if part.kind == "drum":
+            boss = max(x + 0.2, covered + 10.0)
+            placed.append(_Placed(part, covered, boss))
+            x = covered = boss + FLOAT
+            continue
+        if not end and size(part.shape, "inner", journal) < journal - 1.0 and part.kind != "o-ring":
+            end = x
+        right = x + size(part.shape, "length", size(part.shape, "thick", 2.0))
+        placed.append(_Placed(part, x, right))
+        covered, x = (covered, right) if part.kind in _INSIDE else (right, right)
+    return placed, end or x
 
 
-def _plain(s: Sizes) -> Profile:
-    """A part that looks the same from both sides."""
-    return Profile((((0, s.bore), (0, s.outer), (s.thick, s.outer), (s.thick, s.bore)),), s.thick)
+def _drawn(
+    on: Section, placed: Sequence[_Placed], known: Mapping[str, Shape], left: float, end: float, tip: float
+) -> None:
+    shapes = [one.part.shape for one in placed]
+    stepped = known.get("shaft") or {"outer": f"{_bore(shapes)} mm", "inner": f"{_bore(shapes)} mm"}
+    hub, own_nut = known.get("hub", {}), known.get("nut", {})
+    begins, step = left + 4.0, -size(own_nut, "thick", 0.0) if hub else 0.0
+    thread = size(shapes[-1], "inner", _bore(shapes)) / 2
+    turned.shaft(on, begins, size(hub, "inner", 0.0) / 2, step, end, tip, stepped, thread)
+    if hub:
+        turned.hub(on, 0.0, hub, own_nut)
+    if own_nut:
+        turned.nut(on, step, own_nut)
+    bore = size(stepped, "inner", 14.0) / 2
+    for one in placed:
+        part = one.part
+        if part.kind == "washer":
+            rim = any(word in part.face.lower() for word in ("outer", "rim", "outside"))
+            turned.washer(on, one.left, part.shape, part.looks, rim)
+        elif part.kind == "o-ring":
+            turned.o_ring(on, one.left, part.shape, bore)
+        elif part.kind == "drum":
+            inner = max((size(s, "outer", 0.0) for s in shapes if s.get("kind") in _INSIDE[1:]), default=2 * bore) / 2
+            turned.drum(on, one.left, one.right, part.shape, inner, known.get("sprocket", {}))
+        elif part.kind in _FLAT:
+            _FLAT[part.kind](on, one.left, part.shape)
+        else:
+            profiled(on, one.left, one.right, part)
 
 
-def _unmarked(profile: Profile) -> Profile:
-    return Profile(profile.cut, profile.width, profile.plain)
+def _bore(shapes: Sequence[Shape]) -> float:
+    """The shaft's diameter, where nobody states it: that of the widest hole, a drum's cup not counted."""
+    return max((size(shape, "inner", 0.0) for shape in shapes if shape.get("kind") != "drum"), default=0.0) or 10.0
+
+
+def profiled(on: Section, left: float, right: float, part: Stacked) -> None:
+    """A part of another kind, by its profile; as a plain ring where nobody says which way its telling side looks."""
+    low, high = size(part.shape, "inner", 10.0) / 2, size(part.shape, "outer", 20.0) / 2
+    if not part.looks:
+        on.cut(turned.box(left, right, low, high), 0.9, 1, turned.FINE)
+        return
+    profile = PROFILES[part.kind][0](Sizes(low, high, right - left, size(part.shape, "chamfer", 1.0)))
+    scale = (right - left) / profile.width
+    for cut in profile.cut:
+        on.cut([((left + x * scale) if part.looks == "inwards" else (right - x * scale), r) for x, r in cut], 0.9)
+
+
+def _numbers(on: Section, at: Point, scale: float, placed: Sequence[_Placed]) -> None:
+    """Numbers below the axis in one row, a line from each into its part; a drum's beside its web."""
+
+    def on_canvas(point: Point) -> Point:
+        x, y = on.at(point)
+        return (at[0] + scale * x, at[1] + scale * y)
+
+    canvas, row = on.plain, at[1] + _UNDER + WORD / 2
+    wanted = [on_canvas(((one.left + one.right) / 2, 0.0))[0] for one in placed if one.part.kind != "drum"]
+    spread = spaced(wanted, WORD)
+    for turn, one in enumerate(placed, 1):
+        shape = one.part.shape
+        if one.part.kind == "drum":
+            tip = on_canvas((one.left + 1.5, size(shape, "inner", 70.0) / 2 - 1.0))
+            start, where = (tip[0] + 5.0, tip[1]), (tip[0] + 6.8, tip[1])
+        else:
+            low, high = size(shape, "inner", 10.0) / 2, size(shape, "outer", 20.0) / 2
+            tip = on_canvas(((one.left + one.right) / 2, low + min(0.5 * (high - low), 3.0)))
+            where = (spread.pop(0), row)
+            start = (where[0], row - 0.5 * WORD)
+        canvas.line(start, tip, 0.25)
+        canvas.circle(tip, 0.4, 0, INK)
+        canvas.text(where, str(turn), WORD)

@@ -1,0 +1,168 @@
+"""Which drawing belongs to which mark of a step: the one place that sheets ask.
+
+======================  ===============================================================================================
+mark                    drawing
+======================  ===============================================================================================
+OrientationMark         which way round: ``chamfer`` where the face clears a shaft's radius, ``circlips`` for an open
+                        end, a part on its shaft in ``section``, any other in ``views``
+StackMark               what goes on one shaft in true section (``stack``), or layers on a body drawn apart (``layers``)
+TorqueMark              the order of tightening on the outline of the part (``pattern``), where the model names one
+ReadingMark,            where it is taken (``gauging``), where the model's limit or setting names a ``picture``
+SettingMark
+LookMark                what is good and what is damaged (``sights``, ``sights_intake``), where the look names one
+ApplyMark               one drop of threadlocker at its own size; a needle bearing with enough grease (``amounts``)
+DrawingMark             the drawing that the procedure brought along
+======================  ===============================================================================================
+
+All other marks have none, and so has any of these where the words or sizes do not say what to draw. ``small`` drawings
+are at most 90 by 30 mm, for a column of the bench leaf; the others 90 by 60 mm, for the reading. Words have capitals of
+2.4 mm in both. ``strip_for`` gives both sides of one body, 196 by 32 mm, for the head of a face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from docgen.job import marks as m
+from docgen.sheets.drawings import sights, sights_intake
+from docgen.sheets.drawings.amounts import drop_picture, grease_picture
+from docgen.sheets.drawings.brought import fitted
+from docgen.sheets.drawings.canvas import legible, size
+from docgen.sheets.drawings.gauging import NUMBERED, gauging_picture
+from docgen.sheets.drawings.layers import LAYER_KINDS, Layer, both_sides
+from docgen.sheets.drawings.orientation import orientation_picture
+from docgen.sheets.drawings.panels import frame
+from docgen.sheets.drawings.pattern import pattern_picture
+from docgen.sheets.drawings.stack import Stacked, stack_picture
+from docgen.sheets.figures import figure
+from docgen.sheets.words import Words
+from docgen.trade.quantity import parse_quantity
+
+SIGHTS: dict[str, Callable[..., str]] = {
+    "drum-heat": sights.drum_heat,
+    "sprocket-teeth": sights.sprocket_teeth,
+    "needle-track": sights.needle_track,
+    "shoe-lining": sights.shoe_lining,
+    "plug-face": sights_intake.plug_face,
+    "petal-edges": sights_intake.petal_edges,
+}
+"""Every drawing of damage, by the name that a look asks for it with."""
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A drawing with what belongs to it.
+
+    svg       : finished, sized in mm, its alternative text inside
+    legend    : what its numbers 1, 2, ... mean, in order; empty where it has none
+    life_size : it must be printed at the size that it has
+    """
+
+    svg: str
+    legend: tuple[str, ...] = ()
+    life_size: bool = False
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height, mm."""
+        return size(self.svg)
+
+    def legible(self, least: float, room: float) -> str:
+        """The drawing for a bench farther away: as much larger as its smallest words need, no wider than ``room`` mm.
+
+        least : size that words must have at least, mm; a drawing of life size stays as it is
+        """
+        return self.svg if self.life_size else legible(self.svg, least, room)
+
+
+def drawings_for(mark: m.Mark, words: Words, *, small: bool) -> tuple[Drawing, ...]:
+    """The drawings of one mark, in the order in which they are needed; most marks have none."""
+    match mark:
+        case m.OrientationMark():
+            way = (mark.name, mark.face, mark.towards, mark.shape, words.face_towards)
+            return (Drawing(orientation_picture(*way, words=words, small=small)),)
+        case m.StackMark():
+            legend = legend_of(mark, words)
+            beside = words.drawn["with-them"].format(names=", ".join(one.name for one in mark.around))
+            title = "; ".join([_numbered(words.stacked, legend), *([beside] if mark.around else [])])
+            parts, around = _stacked(mark.parts), _stacked(mark.around)
+            return (Drawing(stack_picture(parts, title, around=around, small=small), legend),)
+        case m.TorqueMark():
+            said = words.drawn["turns"]
+            return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, said, small=small))
+        case m.ReadingMark() if mark.picture:
+            held = "" if mark.allow.blank else figure(mark.allow.text, words)
+            numbered = mark.positions if mark.picture in NUMBERED else ()
+            return _gauged(mark, mark.where, mark.positions, words, small, numbered, {"leak": held})
+        case m.SettingMark() if mark.picture:
+            return _gauged(mark, mark.datum, (), words, small, (), {"ceiling": figure(mark.ceiling, words)})
+        case m.LookMark() if mark.picture:
+            return (Drawing(SIGHTS[mark.picture](mark.accept, words, small=small)),)
+        case m.ApplyMark() if not mark.cleaning:
+            return _applied(mark, words, small)
+        case m.DrawingMark():
+            return (Drawing(fitted(mark.svg, mark.title, *frame(small))),)
+    return ()
+
+
+def strip_for(marks: Iterable[m.Mark], words: Words) -> Drawing | None:
+    """Both sides of one body in one strip; None where the marks do not hold just two stacks of layers.
+
+    The one with more layers is on the left.
+    """
+    found = [mark for mark in marks if isinstance(mark, m.StackMark) and _layered(mark)]
+    if len(found) != 2:
+        return None
+    left, right = sorted(found, key=lambda mark: -len(mark.parts))
+    one, other = ([Layer(part.shape, part.looks) for part in _stacked(mark.parts)] for mark in (left, right))
+    legends = [legend_of(mark, words) for mark in (left, right)]
+    title = f"{words.stacked}: " + " | ".join(_numbered("", legend) for legend in legends)
+    return Drawing(both_sides(one, other, title), (*legends[0], *legends[1]))
+
+
+def legend_of(mark: m.StackMark, words: Words) -> tuple[str, ...]:
+    """What the numbers of a stack mean: each part, with its way round where it has one."""
+    return tuple(
+        f"{one.name}: {words.face_towards.format(face=one.face, towards=one.towards)}" if one.face else one.name
+        for one in mark.parts
+    )
+
+
+def _layered(mark: m.StackMark) -> bool:
+    return all(part.shape.get("kind") in LAYER_KINDS for part in mark.parts)
+
+
+def _stacked(parts: Iterable[m.StackedPart]) -> list[Stacked]:
+    return [Stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in parts]
+
+
+def _numbered(head: str, legend: Iterable[str]) -> str:
+    numbered = "; ".join(f"{n} {text}" for n, text in enumerate(legend, 1))
+    return f"{head}: {numbered}" if head else numbered
+
+
+def _gauged(
+    mark: m.ReadingMark | m.SettingMark,
+    where: str,
+    positions: tuple[str, ...],
+    words: Words,
+    small: bool,
+    legend: tuple[str, ...],
+    figures: dict[str, str],
+) -> tuple[Drawing, ...]:
+    marked = figures if mark.picture == "pressure-rig" else {}
+    svg = gauging_picture(mark.picture, mark.name, where, positions, words.taken_at, words=words, small=small, **marked)
+    return _some(svg, legend)
+
+
+def _applied(mark: m.ApplyMark, words: Words, small: bool) -> tuple[Drawing, ...]:
+    title = ", ".join(filter(None, (mark.material, mark.amount, *mark.to)))
+    if mark.kind == "threadlocker" and mark.given:
+        svg = drop_picture(parse_quantity(mark.given), title, words)
+        return (Drawing(svg, life_size=True),) if svg else ()
+    return _some(grease_picture(mark.shape, title, words, small=small)) if mark.kind == "grease" else ()
+
+
+def _some(svg: str | None, legend: tuple[str, ...] = ()) -> tuple[Drawing, ...]:
+    return (Drawing(svg, legend),) if svg else ()

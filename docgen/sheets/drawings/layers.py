@@ -1,0 +1,198 @@
+"""Layers that lie on a body one on the other, drawn apart along one line: body on the left, the last one on the right.
+
+Seen a little from the side, so that each shows its face: a gasket its opening, a pump's diaphragm its flaps, a metering
+diaphragm its rivet, a strainer its rim. Outlines are as stated and in proportion; thickness is drawn, not measured.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, pi, sin
+
+from docgen.sheets.drawings.canvas import INK, PAPER, THIN, TINT, Canvas, Point
+from docgen.sheets.drawings.panels import WORD, frame
+from docgen.sheets.drawings.profiles import length
+
+LAYER_KINDS = frozenset({"gasket", "diaphragm", "cover", "strainer"})
+_ACROSS, _UP = 0.36, 0.2
+"""How far one mm of depth goes to the right and up."""
+_THICK = {"gasket": 0.9, "diaphragm": 0.5, "cover": 3.4, "strainer": 0.5, "body": 5.0}
+"""Drawn thickness, mm on paper."""
+_FOOT = 1.3 * WORD
+_WEIGHT = 0.35
+
+
+@dataclass(frozen=True)
+class Layer:
+    """One layer: its shape (``kind`` and sizes), and which way the side that is named looks."""
+
+    shape: Mapping[str, str]
+    looks: str = ""
+
+    @property
+    def kind(self) -> str:
+        """The kind of its shape; ``body`` for what the first one lies on."""
+        return self.shape.get("kind", "body")
+
+    @property
+    def outline(self) -> tuple[float, float, bool]:
+        """Height, depth, and whether it is round; mm."""
+        outer = length(self.shape, "outer")
+        if outer:
+            return outer, outer, True
+        return length(self.shape, "length") or 50.0, length(self.shape, "width") or 40.0, False
+
+
+@dataclass(frozen=True)
+class _View:
+    """The canvas with where the middle line is and the scale."""
+
+    canvas: Canvas
+    middle: float
+    scale: float
+
+    def at(self, x: float, u: float, v: float) -> Point:
+        """A point of a face that stands at x: u mm into the depth, v mm up."""
+        return (x + self.scale * _ACROSS * u, self.middle - self.scale * (v + _UP * u))
+
+    def ring(self, x: float, high: float, deep: float, round_: bool) -> list[Point]:
+        """An outline: an ellipse, or a rectangle with its corners off."""
+        if round_:
+            turns = [2 * pi * n / 40 for n in range(40)]
+            return [self.at(x, deep / 2 * cos(a), high / 2 * sin(a)) for a in turns]
+        c, h, d = 0.12 * min(high, deep), high / 2, deep / 2
+        corners = [
+            (-d, -h + c),
+            (-d + c, -h),
+            (d - c, -h),
+            (d, -h + c),
+            (d, h - c),
+            (d - c, h),
+            (-d + c, h),
+            (-d, h - c),
+        ]
+        return [self.at(x, u, v) for u, v in corners]
+
+
+def layers_picture(layers: Sequence[Layer], title: str, *, small: bool) -> str:
+    """The layers of one side with their numbers in fitting order, on a body without one."""
+    wide, high = frame(small)
+    return _apart([], layers, title, wide, high)
+
+
+def both_sides(
+    one: Sequence[Layer], other: Sequence[Layer], title: str, *, wide: float = 196.0, high: float = 32.0
+) -> str:
+    """Both sides of one body in one strip: the first to the left of it, the other to the right."""
+    return _apart(one, other, title, wide, high)
+
+
+def _apart(left: Sequence[Layer], right: Sequence[Layer], title: str, wide: float, high: float) -> str:
+    body = Layer({key: value for key, value in (right or left)[0].shape.items() if key in ("outer", "length", "width")})
+    row = [*reversed(left), body, *right]
+    turns = [*range(len(left), 0, -1), 0, *range(1, len(right) + 1)]
+    tallest = max(tall + _UP * deep for tall, deep, _ in (layer.outline for layer in row))
+    scale = (high - _FOOT - 1.0) / tallest
+    while True:
+        steps = [_room(a, b, scale) for a, b in pairwise(row)]
+        edge = scale * _ACROSS * row[0].outline[1] / 2 + 1.0, scale * _ACROSS * row[-1].outline[1] / 2 + 1.0
+        needed = sum(steps) + sum(edge) + _THICK[row[-1].kind] + 3.0
+        if needed <= wide:
+            break
+        scale *= 0.97
+    spare = min((wide - needed) / len(steps), 3.0)
+    middle = scale * tallest / 2 + 0.5
+    canvas = Canvas(needed + spare * len(steps), 2 * middle + _FOOT, title)
+    view = _View(canvas, middle, scale)
+    x = edge[0]
+    canvas.line((0.5, middle), (canvas.width - 0.5, middle), THIN, "5 1.2 1 1.2")
+    for n, (layer, turn) in enumerate(zip(row, turns, strict=True)):
+        _layer(view, x, layer, outwards=1 if n >= len(left) else -1)
+        if turn:
+            canvas.text((x + _THICK[layer.kind] / 2, 2 * middle + 0.6 * WORD), str(turn), WORD)
+        x += (steps[n] + spare) if n < len(steps) else 0.0
+    return canvas.svg()
+
+
+def _room(a: Layer, b: Layer, scale: float) -> float:
+    """From one layer to the next, mm: so far apart that most of each is seen."""
+    return _THICK[a.kind] + 3.0 + 0.85 * scale * _ACROSS * (a.outline[1] + b.outline[1]) / 2
+
+
+def _layer(view: _View, x: float, layer: Layer, outwards: int) -> None:
+    """One layer; what it has on its face is drawn on the side that is seen."""
+    high, deep, round_ = layer.outline
+    thick, canvas = _THICK[layer.kind], view.canvas
+    face = x + thick
+    if layer.kind == "diaphragm" and layer.looks:
+        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=True, outwards=outwards)
+    _plate(view, x, thick, high, deep, round_, TINT if layer.kind in ("gasket", "body") else PAPER)
+    if layer.kind == "gasket":
+        inner = length(layer.shape, "inner")
+        share = inner / high if inner else 0.72
+        canvas.polygon(view.ring(face, share * high, share * deep, round_), _WEIGHT, PAPER)
+    elif layer.kind == "body":
+        canvas.polygon(view.ring(face, 0.7 * high, 0.7 * deep, round_), _WEIGHT, PAPER)
+        canvas.polygon(view.ring(face - 1.5, 0.2 * high, 0.2 * deep, round_), THIN, TINT)
+    elif layer.kind == "cover":
+        canvas.polygon(view.ring(face, 0.3 * high, 0.3 * deep, True), THIN, TINT)
+        canvas.polygon(view.ring(face, 0.08 * high, 0.08 * deep, True), 0, INK)
+    elif layer.kind == "strainer":
+        _mesh(view, x, face, high, deep, outwards if layer.looks != "inwards" else -outwards)
+    elif layer.looks:
+        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=False, outwards=outwards)
+    elif not round_:
+        _flaps(view, face, high, deep)
+
+
+def _plate(view: _View, x: float, thick: float, high: float, deep: float, round_: bool, fill: str) -> None:
+    back, front = view.ring(x, high, deep, round_), view.ring(x + thick, high, deep, round_)
+    view.canvas.polygon(back, _WEIGHT, fill)
+    for n in range(len(back)):
+        m = (n + 1) % len(back)
+        view.canvas.polygon([back[n], back[m], front[m], front[n]], 0, fill)
+    if not round_ and thick > 1.0:
+        for a, b in zip(back, front, strict=True):
+            view.canvas.line(a, b, 0.18)
+    for end in (min, max):
+        n = end(range(len(back)), key=lambda i: back[i][1])
+        view.canvas.line(back[n], front[n], _WEIGHT)
+    view.canvas.polygon(front, _WEIGHT, fill)
+
+
+def _flaps(view: _View, x: float, high: float, deep: float) -> None:
+    """The two valves of a pump's diaphragm: tongues cut out on three sides."""
+    half, foot, tip = 0.1 * high, -0.22 * deep, 0.04 * deep
+    for middle in (0.2 * high, -0.2 * high):
+        turns = [pi / 2 - pi * n / 12 for n in range(13)]
+        round_end = [(tip + half * cos(a), middle + half * sin(a)) for a in turns]
+        tongue = [(foot, middle + half), *round_end, (foot, middle - half)]
+        view.canvas.polyline([view.at(x, u, v) for u, v in tongue], 0.45)
+
+
+def _rivet(view: _View, x: float, face: float, deep: float, *, inwards: bool, behind: bool, outwards: int) -> None:
+    """The rivet in the middle: its long end towards the body or away from it, so long that it stands out behind."""
+    left = inwards == (outwards > 0)
+    y, canvas = view.middle, view.canvas
+    if behind:
+        reach = view.scale * _ACROSS * deep / 2 + 3.4 if left else 1.4
+        canvas.rectangle(x - reach, y - 0.8, reach, 1.6, THIN, INK if left else PAPER)
+        return
+    canvas.polygon(view.ring(face, 14.0, 14.0, True), THIN, TINT)
+    reach = 1.4 if left else 5.2
+    canvas.rectangle(face, y - 0.8, reach, 1.6, THIN, PAPER if left else INK)
+
+
+def _mesh(view: _View, x: float, face: float, high: float, deep: float, rim: int) -> None:
+    """A fine sieve with a rim that stands up on one side."""
+    for share in (-0.5, -0.17, 0.17, 0.5):
+        reach = (1 - share**2) ** 0.5
+        for a, b in (((share, -reach), (share, reach)), ((-reach, share), (reach, share))):
+            ends = [view.at(face, u * deep / 2, v * high / 2) for u, v in (a, b)]
+            view.canvas.line(ends[0], ends[1], 0.18)
+    edge = face + 1.6 * rim if rim > 0 else x - 1.6
+    turns = [2 * pi * n / 40 for n in range(40)]
+    for where in (face, edge):
+        view.canvas.polygon([view.at(where, deep / 2 * cos(a), high / 2 * sin(a)) for a in turns], _WEIGHT, "none")

@@ -1,0 +1,114 @@
+"""Pictures side by side: what is right, what is bad, and a wrong way that is crossed out.
+
+A drawing of this kind exists in two sizes: small beside a row of the bench leaf, large in the reading's column. Its
+pens and words are the same in both; only the pictures grow.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from docgen.sheets.drawings.canvas import INK, PAPER, Canvas, Point
+from docgen.sheets.measure import width as measured
+from docgen.sheets.words import Words
+
+SMALL, LARGE = (90.0, 30.0), (90.0, 60.0)
+"""The most that a drawing takes in a column of the bench leaf, and of the reading; width and height, mm."""
+WORD = 3.6
+"""Size of words in drawings, mm: capitals of 2.4 mm."""
+LINE = 1.15 * WORD
+_GAP, _MOST, _ABOVE = 3.0, 2.2, 0.6
+_BADGE, _SIGN = 1.9, 4.8
+"""Radius of a tick or cross before the words, and the room that it takes; mm."""
+
+Verdict = Literal["", "good", "bad", "wrong"]
+"""What a picture shows: a tick stands before a good one's words, a cross before a bad one's; "wrong" is crossed out."""
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One picture of a row, drawn by ``draw`` on an area of the row's size, with words below it."""
+
+    draw: Callable[[Canvas], None]
+    caption: str = ""
+    verdict: Verdict = ""
+
+
+def frame(small: bool) -> tuple[float, float]:
+    """The most that a drawing takes, width and height, mm."""
+    return SMALL if small else LARGE
+
+
+def wrapped(text: str, room: float) -> list[str]:
+    """A text in lines of ``room`` mm; a word longer than that has a line to itself."""
+    lines: list[str] = []
+    if not text:
+        return lines
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and measured(longer, bold=True) * WORD <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def panelled(row: Sequence[Panel], size: tuple[float, float], title: str, words: Words, *, small: bool) -> str:
+    """A row of pictures, as large as the frame lets, no more than 2.2 times as large as they are described.
+
+    size  : width and height of each picture as described, mm
+    title : the alternative text, to which the words below each picture are added
+    """
+    said = [f"{words.verdicts[panel.verdict]}: {panel.caption}" if panel.verdict else panel.caption for panel in row]
+    (most_wide, most_high), (wide, high) = frame(small), size
+    room = (most_wide - _GAP * (len(row) - 1)) / len(row)
+    captions = [wrapped(panel.caption, room - (_SIGN if panel.verdict else 0.0)) for panel in row]
+    below = LINE * max(map(len, captions)) + (_ABOVE if any(captions) else 0.0)
+    scale = min(_MOST, room / wide, (most_high - below) / high)
+    lines_wide = [max((measured(line, bold=True) * WORD for line in lines), default=0.0) for lines in captions]
+    column = max(wide * scale, min(max(lines_wide) + (_SIGN if any(panel.verdict for panel in row) else 0.0), room))
+    canvas = Canvas(len(row) * (column + _GAP) - _GAP, high * scale + below, "; ".join([title, *filter(None, said)]))
+    for n, (panel, lines) in enumerate(zip(row, captions, strict=True)):
+        middle = n * (column + _GAP) + column / 2
+        left = middle - wide * scale / 2
+        panel.draw(canvas.within((left, 0), scale))
+        if panel.verdict == "wrong":
+            crossed(canvas, (left, 0), wide * scale, high * scale)
+        top, sign = high * scale + _ABOVE, _SIGN if panel.verdict else 0.0
+        if panel.verdict:
+            badge(canvas, (middle - lines_wide[n] / 2 - sign / 2 + _BADGE, top + LINE / 2), panel.verdict == "good")
+        for at, line in enumerate(lines):
+            canvas.text((middle + sign / 2, top + LINE * (at + 0.5)), line, WORD)
+    return canvas.svg()
+
+
+def badge(canvas: Canvas, at: Point, good: bool) -> None:
+    """A tick on white, or a cross on black."""
+    x, y = at
+    canvas.circle(at, _BADGE - (0.15 if good else 0.0), 0.3 if good else 0, PAPER if good else INK)
+    if good:
+        canvas.polyline([(x - 1.0, y + 0.1), (x - 0.3, y + 0.9), (x + 1.1, y - 1.0)], 0.65)
+        return
+    for sign in (1, -1):
+        canvas.polygon(_bar((x - 0.95, y - 0.95 * sign), (x + 0.95, y + 0.95 * sign), 0.7), 0, PAPER)
+
+
+def crossed(canvas: Canvas, at: Point, wide: float, high: float) -> None:
+    """A heavy cross over a picture, with white beside its bars, so that it shows on hatching too."""
+    (x, y), inset = at, 1.0
+    bars = [
+        ((x + inset, y + inset), (x + wide - inset, y + high - inset)),
+        ((x + inset, y + high - inset), (x + wide - inset, y + inset)),
+    ]
+    for weight, fill in ((2.6, PAPER), (1.5, INK)):
+        for a, b in bars:
+            canvas.polygon(_bar(a, b, weight), 0, fill)
+
+
+def _bar(a: Point, b: Point, weight: float) -> list[Point]:
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    length = (dx * dx + dy * dy) ** 0.5
+    x, y = -dy / length * weight / 2, dx / length * weight / 2
+    return [(a[0] + x, a[1] + y), (b[0] + x, b[1] + y), (b[0] - x, b[1] - y), (a[0] - x, a[1] - y)]

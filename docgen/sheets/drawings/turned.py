@@ -1,0 +1,192 @@
+"""Round parts in true section, above the axis of their shaft: each drawn from its stated sizes, in mm, at its place.
+
+x runs along the shaft, away from the engine; r away from its axis. Shafts, nuts and rollers are not hatched, as is the
+habit of ISO 128 (from memory). Sizes that nobody states (wall of a web, depth of a tooth, room for a nut) are assumed,
+and named here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import cos, pi, sin, sqrt
+
+from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, THIN, Canvas, Point, circle_points
+from docgen.sheets.drawings.profiles import length
+
+Shape = Mapping[str, str]
+OUTSIDE, FINE = 0.45, 0.25
+"""Weights of outlines here: of large parts, of small ones; mm."""
+TOOTH, CORNER = 2.8, 2 / sqrt(3)
+"""Depth of a sprocket's tooth, mm, assumed; a hexagon's corners over its flats."""
+TAPER = 0.05
+"""How much the radius grows along a hub's seat, assumed: a taper of 1 in 10."""
+
+
+def size(shape: Shape, key: str, other: float) -> float:
+    """A stated size, or another where it is not stated, mm."""
+    return length(shape, key) or other
+
+
+class Section:
+    """The half above the axis; ``at`` is the axis on the canvas where x is 0, ``scale`` mm as drawn for each mm.
+
+    left_out : between which radii everything is left out, as behind a break line; none of it where both are the same
+    """
+
+    BREAK = 1.6
+    """Room of the break itself, mm as drawn."""
+
+    def __init__(self, canvas: Canvas, at: Point, scale: float, left_out: tuple[float, float] = (0.0, 0.0)) -> None:
+        self.plain, self.canvas, self._scale = canvas, canvas.within(at, scale), scale
+        self._from, self._to = left_out
+
+    def at(self, point: Point) -> Point:
+        """A point of the section on its canvas, before scaling."""
+        x, r = point
+        gap = self.BREAK / self._scale if self._to > self._from else 0.0
+        return (x, -r if r <= self._from else -max(self._from, r - self._to + self._from + gap))
+
+    def cut(self, points: Sequence[Point], spacing: float = 1.0, slope: int = 1, weight: float = OUTSIDE) -> None:
+        """What is cut through."""
+        self.canvas.hatched([self.at(point) for point in points], spacing, slope, weight)
+
+    def whole(self, points: Sequence[Point], weight: float = OUTSIDE, fill: str = PAPER) -> None:
+        """What is not."""
+        self.canvas.polygon([self.at(point) for point in points], weight, fill)
+
+    def line(self, a: Point, b: Point, weight: float = THIN, dash: str = "") -> None:
+        """A line."""
+        self.canvas.line(self.at(a), self.at(b), weight, dash)
+
+    def broken(self, left: float, right: float) -> None:
+        """The break across everything between two places along the shaft."""
+        low, gap, count = -self._from, self.BREAK / self._scale, 9
+        xs = [left + (right - left) * n / count for n in range(count + 1)]
+        lower = [(x, low - (0.3 * gap if n % 2 else 0.0)) for n, x in enumerate(xs)]
+        upper = [(x, y - 0.7 * gap) for x, y in lower]
+        self.canvas.polygon([*lower, *reversed(upper)], 0, PAPER)
+        for edge in (lower, upper):
+            self.canvas.polyline(edge, FINE)
+
+
+def box(left: float, right: float, low: float, high: float) -> list[Point]:
+    """A rectangle of the section."""
+    return [(left, low), (left, high), (right, high), (right, low)]
+
+
+def washer(on: Section, left: float, shape: Shape, chamfer: str, rim: bool = False) -> None:
+    """A washer; its chamfer, in the bore or at the ``rim``, looks "inwards" or "outwards", or is not drawn."""
+    right, low, high = left + size(shape, "thick", 2.0), size(shape, "inner", 10.0) / 2, size(shape, "outer", 20.0) / 2
+    c = min(length(shape, "chamfer") or 0.0, right - left)
+    points = box(left, right, low, high)
+    if c and chamfer:
+        side, sign = (left, 1) if chamfer == "inwards" else (right, -1)
+        corner, up = ((side, high), -1) if rim else ((side, low), 1)
+        cut = [(side + sign * c, corner[1]), (side, corner[1] + up * c)]
+        at = points.index(corner)
+        points[at : at + 1] = cut if at in (0, 2) else cut[::-1]
+    on.cut(points, 0.7, 1, FINE)
+
+
+def o_ring(on: Section, left: float, shape: Shape, bore: float) -> None:
+    """An O-ring on a shaft of radius ``bore``."""
+    cord = size(shape, "thick", 2.0) / 2
+    on.whole([(x, r) for x, r in circle_points((left + cord, bore + cord), cord, 32)], FINE, INK)
+
+
+def needles(on: Section, left: float, shape: Shape) -> None:
+    """A needle bearing in its cage: one roller, longer than wide, between the cage's two ends."""
+    right, low, high = (
+        left + size(shape, "length", 15.0),
+        size(shape, "inner", 14.0) / 2,
+        size(shape, "outer", 18.0) / 2,
+    )
+    end = 0.1 * (right - left)
+    for a, b in ((left, left + end), (right - end, right)):
+        on.cut(box(a, b, low + 0.15 * (high - low), high - 0.15 * (high - low)), 0.6, -1, FINE)
+    on.whole(roller(left + end, right - end, low, high), FINE, SHADE)
+
+
+def roller(left: float, right: float, low: float, high: float) -> list[Point]:
+    """A needle from the side, its ends rounded off a little."""
+    e = 0.25 * (high - low)
+    return [(left, low + e), (left, high - e), (left + e, high), (right - e, high), (right, high - e), (right, low + e),
+            (right - e, low), (left + e, low)]  # fmt: skip
+
+
+def sleeve(on: Section, left: float, shape: Shape) -> None:
+    """A plain bush."""
+    right = left + size(shape, "length", 15.0)
+    on.cut(box(left, right, size(shape, "inner", 14.0) / 2, size(shape, "outer", 18.0) / 2), 0.6, -1, FINE)
+
+
+def balls(on: Section, left: float, shape: Shape) -> None:
+    """A ball bearing."""
+    right, low, high = (
+        left + size(shape, "length", 12.0),
+        size(shape, "inner", 14.0) / 2,
+        size(shape, "outer", 30.0) / 2,
+    )
+    ring = 0.3 * (high - low)
+    for a, b in ((low, low + ring), (high - ring, high)):
+        on.cut(box(left, right, a, b), 0.8, 1, FINE)
+    ball = circle_points(((left + right) / 2, (low + high) / 2), 0.27 * (high - low))
+    on.whole(ball, FINE)
+
+
+def drum(on: Section, left: float, end: float, shape: Shape, bore: float, sprocket: Shape) -> None:
+    """A cup, open towards the engine: rim, web, and the boss that runs on the bearing, with its sprocket outside.
+
+    left, end : of the boss; the web's inner face lies at ``left``, its wall is as thick as the rim's
+    """
+    high, inside = size(shape, "outer", 80.0) / 2, size(shape, "inner", 74.0) / 2
+    wall = high - inside
+    rim, web = left + wall - size(shape, "length", 30.0), left + wall
+    top = size(sprocket, "outer", 0.0) / 2
+    root = top - TOOTH if top else bore + wall
+    face = end - 0.8
+    foot = face - size(sprocket, "thick", 5.0)
+    teeth = [(foot, root), (foot, top - 0.8), (foot + 1.2, top), (face - 1.2, top), (face, top - 0.8), (face, root)]
+    boss = [*(teeth if top else []), (end, root), (end, bore), (left, bore)]
+    on.cut([(left, inside), (rim, inside), (rim, high), (web, high), (web, root), *boss], 1.1, -1)
+
+
+def nut(on: Section, left: float, shape: Shape) -> None:
+    """A hexagon nut, one corner up."""
+    right = left + size(shape, "thick", 8.0)
+    low, high = size(shape, "inner", 10.0) / 2, size(shape, "outer", 17.0) / 2 * CORNER
+    bevel = 0.09 * (right - left)
+    on.whole([(left, low), (left, high - bevel), (left + bevel, high), (right - bevel, high), (right, high - bevel),
+              (right, low)], FINE)  # fmt: skip
+
+
+def hub(on: Section, right: float, shape: Shape, nut_shape: Shape) -> None:
+    """A hub with its shoes: body on the shaft, room for its own nut, a shoe with its lining (dark)."""
+    bore, high = size(shape, "inner", 18.0) / 2, size(shape, "outer", 70.0) / 2
+    left, deep = right - size(shape, "length", 25.0), size(nut_shape, "thick", 0.0)
+    room = size(nut_shape, "outer", 0.0) / 2 * CORNER + 0.8
+    body, taper = 0.55 * high, TAPER * (right - left - deep)
+    recess = [(right - deep, bore), (right - deep, room), (right, room)] if deep else [(right, bore)]
+    on.cut([(left, bore + taper), (left, body), (right, body), *reversed(recess)], 1.5, 1)
+    shoe, lining = (left + 2.0, right - 2.0), high - 2.4
+    on.cut(box(*shoe, body + 0.8, lining), 1.5, -1)
+    on.whole(box(*shoe, lining, high), OUTSIDE, SHADE)
+
+
+def shaft(
+    on: Section, hub_end: float, hub_bore: float, step: float, end: float, tip: float, shape: Shape, thread: float
+) -> None:
+    """A stepped shaft: taper under the hub, thread of the hub's nut, radius, journal, thread of the outer nut.
+
+    hub_end, hub_bore : where the hub begins, and its bore, 0 without one; step : where its own nut's thread begins
+    end, tip          : of the journal, of the outer thread; thread : radius of that thread
+    """
+    thick, thin, radius = size(shape, "outer", 16.0) / 2, size(shape, "inner", 14.0) / 2, length(shape, "radius") or 0.0
+    taper = TAPER * (step - hub_end) if hub_bore else 0.0
+    seat = hub_bore or thick
+    arc = [(radius - radius * cos(a), thin + radius - radius * sin(a)) for a in (pi / 2 * n / 8 for n in range(9))]
+    over = [(hub_end - 4, seat + taper), (hub_end, seat + taper), (step, seat), (step, thick), (0, thick)]
+    outside = [(end, thin), (end, thread), (tip - 1, thread), (tip, thread - 1), (tip, 0)]
+    on.whole([(hub_end - 4, 0), *over, *arc, *outside])
+    for a, b, r in ((step, 0.0, thick), (end, tip - 1, thread)):
+        on.line((a, 0.87 * r), (b, 0.87 * r), FINE)
