@@ -47,7 +47,7 @@ FACTS: dict[str, tuple[str, tuple[str, ...]]] = {
         (
             r"Slide the inner thrust washer onto the shaft, chamfer first",
             r"chamfered side towards the crankcase",
-            r"Roll the O-ring onto the shaft",
+            r"Film a new O-ring with grease, and roll it onto the shaft",
             r"Slide the greased bearing onto the shaft",
             r"Slide the drum over",
         ),
@@ -71,9 +71,9 @@ FACTS: dict[str, tuple[str, tuple[str, ...]]] = {
         CLU,
         (r"Degrease both threads", r"Threadlocker does not cure on grease", r"Put one small drop of threadlocker"),
     ),
-    "drum is free and has end float when the nut is tight": (
+    "drum has end float before the locker is wet, and is free when the nut is tight": (
         CLU,
-        (r"tighten the clutch nut", r"Turns freely, drags nowhere", r"Measure the end float of the drum"),
+        (r"Measure the end float of the drum", r"tighten the clutch nut", r"Turns freely, drags nowhere"),
     ),
     "clutch clearance: diametral, wear widens, below new means wrong parts": (
         CLU,
@@ -166,7 +166,7 @@ FACTS: dict[str, tuple[str, tuple[str, ...]]] = {
         (
             r"measure the length over 20 pitches",
             r"mark the tyre where the chain is tightest",
-            r"Measure the slack of the chain at the tight spot",
+            r"Measure the slack at the tight spot again",
         ),
     ),
     "spring clip: closed end leads": (CLU, (r"closed end towards the way the chain runs",)),

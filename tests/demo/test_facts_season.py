@@ -123,7 +123,7 @@ FACTS: dict[str, Fact] = {
             r"Start the engine on the stand",
             r"Watch the axle while the engine idles",
             r"Press the stop switch",
-            r"warm the engine gently for two minutes",
+            r"warm the engine gently for one minute",
         ),
     ),
     "battery is read before the first crank": (
@@ -136,7 +136,7 @@ FACTS: dict[str, Fact] = {
             r"Start the engine on the stand",
         ),
     ),
-    "water temperature against the model's range": (LARCH, PRS, MODEL, (r"Measure the water temperature", r"45 to 58")),
+    "water temperature against the model's range": (LARCH, PRS, MODEL, (r"measure the water temperature", r"45 to 58")),
     # After the meeting
     "hours are written the same day, cold before the wash, fuel out before water": (
         ALDER,
