@@ -148,7 +148,13 @@ FACTS: dict[str, tuple[str, tuple[str, ...]]] = {
         (r"Lay every broken piece together to a whole petal", r"Do not close"),
     ),
     "reed tip gap is measured": (REE, (r"Measure the gap under the tip of each petal", r"Reed tip gap")),
-    "old plug is kept as a labelled spare": (PLU, (r"Put the old plug into a bag, label it .* keep it as a spare",)),
+    "old plug is kept as a labelled spare, a condemned one is not": (
+        PLU,
+        (
+            r"If it was good, put the old plug into a bag, label it, and keep it as a spare",
+            r"If it was not, bend its side electrode over, and scrap it",
+        ),
+    ),
     "new plug's gasket is squashed, backed off, then tightened firm; the model governs": (
         PLU,
         (

@@ -168,20 +168,22 @@ FACTS: dict[str, Fact] = {
         TOP,
         PRACTICE,
         (
-            r"Lift the cylinder a little, and pack clean cloths round the rod",
-            r"Lift the cylinder off straight",
-            r"Take the cloths out of the crankcase, count them",
+            r"Lift the cylinder until the rod shows below the piston",
+            r"Pack clean cloths round the rod, and count them",
+            r"Draw the cylinder off straight",
+            r"Take the cloths out from round the rod, count them",
             r"Lay new base gaskets on",
         ),
     ),
-    "no cloth stays in plug hole or ports": (
+    "no cloth stays in plug hole or ports while the crank turns": (
         LARCH,
         TOP,
         PRACTICE,
         (
-            r"Take the cloth out of the plug hole, and count it",
-            r"Lift the cylinder off straight",
+            r"Take the cloth off the plug hole, and count it",
             r"Take the cloths out of the ports of the cylinder, and count them",
+            r"Turn the crank until the piston is at its lowest",
+            r"Draw the cylinder off straight",
         ),
     ),
     "both circlips are new; their open end stands up or down": (
@@ -200,9 +202,9 @@ FACTS: dict[str, Fact] = {
         PRACTICE,
         (
             r"and read the arrow on the piston",
+            r"Both circlips snap in all round",
             r"HOLD",
             r"wrecks the cylinder on the first lap",
-            r"Both circlips snap in all round",
         ),
     ),
     "gauges and parts have one temperature before they are measured": (
@@ -220,9 +222,9 @@ FACTS: dict[str, Fact] = {
         TOP,
         PRACTICE,
         (
-            r"Measure the bore at six points",
             r"[Tt]op along",
             r"[Bb]ottom across",
+            r"Measure the bore at six points",
             r"Subtract the smallest of the six readings from the largest",
             r"Measure the diameter of the piston",
             r"Calculate the smallest bore less the piston",
@@ -239,7 +241,7 @@ FACTS: dict[str, Fact] = {
         ALDER,
         TOP,
         PRACTICE,
-        (r"its ends at the peg", r"without turning it", r"slide the cylinder down over it"),
+        (r"its ends at the peg", r"a turned cylinder breaks the ring", r"slide the cylinder down over it"),
     ),
     "head nuts: all started, then in stages, in order": (
         ALDER,
@@ -289,7 +291,7 @@ FACTS: dict[str, Fact] = {
         PRACTICE,
         (
             r"Undo the screws of the inlet manifold",
-            r"Lift the cylinder off straight",
+            r"Draw the cylinder off straight",
             r"Lay a new manifold gasket on the inlet port of the cylinder",
         ),
     ),
@@ -385,7 +387,7 @@ FACTS: dict[str, Fact] = {
         IGN,
         PRACTICE,
         (
-            r"Degrease the taper of the crankshaft and the bore of the rotor",
+            r"Degrease taper, bore of the rotor and rotor nut",
             r"A wet taper slips",
             r"Lay the key into the shaft",
             r"Push the rotor on over the key",
@@ -430,7 +432,7 @@ FACTS: dict[str, Fact] = {
             r"Clip the spark tester",
             r"Turn the main switch on, and measure the voltage at the coil",
             r"crank the engine for three seconds",
-            r"Measure the voltage of the battery while the starter turns",
+            r"measure the voltage of the battery while the starter turns",
             r"10\.0 V",
         ),
     ),
@@ -444,7 +446,20 @@ FACTS: dict[str, Fact] = {
         ALDER,
         IGN,
         MODEL,
-        (r"Measure the resistance from the loose negative lead to the crankcase", r"0\.5 Ω|0\.5 ohm"),
+        (
+            r"Measure the resistance from the loose negative lead to the crankcase",
+            r"above the meter.s own leads",
+            r"[Aa]t most 0\.05 ohm",
+        ),
+    ),
+    "earth under the starter's current": (
+        ALDER,
+        IGN,
+        MODEL,
+        (
+            r"measure the voltage between the negative post and the crankcase",
+            r"[Aa]t most 0\.2 V",
+        ),
     ),
 }
 
