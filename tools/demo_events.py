@@ -79,7 +79,7 @@ def carburettor(day: str, by: str, low: tuple[str, str], high: tuple[str, str], 
     kit = ("pump-diaphragm", "pump-gasket", "inlet-cover-gasket", "metering-gasket", "metering-diaphragm")
     renewed = {**dict.fromkeys(kit, "from kit {maker}-2050"), "carburettor-gasket": "{maker}-2031"}
     settings = {
-        "pop-off": {"found": f"{pop[0]} bar, wet, {spring} spring", "left": f"{pop[1]} bar, wet, {spring} spring"},
+        "pop-off": {"found": f"{pop[0]} bar, wet, spring {spring}", "left": f"{pop[1]} bar, wet, spring {spring}"},
         "low-speed-turns": {"found": f"{low[0]} turn", "left": f"{low[1]} turn"},
         "high-speed-turns": {"found": f"{high[0]} turn", "left": f"{high[1]} turn"},
         "lever-height": {"left": f"{lever} mm"},
