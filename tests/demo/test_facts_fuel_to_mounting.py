@@ -40,7 +40,9 @@ FACTS: dict[str, Fact] = {
             r"Bend the fuel line sharply along its whole length",
             r"Put a new fuel filter in",
             r"arrow towards the carburettor",
-            r"pump the line up to the starting pressure",
+            r"Close the carburettor end of the line with a blanking cap, and count it",
+            r"Pump the line up to the starting pressure",
+            r"take the cap off, and count it",
         ),
     ),
     "pulse line drives the pump": (
@@ -97,15 +99,18 @@ FACTS: dict[str, Fact] = {
         ),
     ),
     # Pop-off
-    "carburettor is emptied, washed closed, then tested before it is opened": (
+    "carburettor is emptied, turns and pop-off found before any brush, washed closed, then tested unopened": (
         ALDER,
         POP,
         PRACTICE,
         (
             r"Tip the carburettor over the catch pan",
+            r"Turn each needle in until it just touches",
+            r"Wet the fuel inlet with test fluid",
+            r"This is what the driver has been racing with",
             r"Close the fuel inlet and the bores",
             r"Clean the carburettor outside",
-            r"Wet the fuel inlet with test fluid",
+            r"Wet the fuel inlet again with test fluid",
             r"The first reading is what the driver raced with",
         ),
     ),
@@ -122,7 +127,8 @@ FACTS: dict[str, Fact] = {
         (
             r"Three readings one after the other",
             r"Read the pressure at which the needle closes again",
-            r"Pump up to the starting pressure of the leak test",
+            r"Pump the fuel inlet up to the starting pressure",
+            r"look for bubbles",
         ),
     ),
     "wet or dry is asked": (ALDER, POP, PRACTICE, (r"wet or dry",)),
