@@ -13,8 +13,8 @@ from docgen.club.read import read_club
 from docgen.job.resolve import resolve
 from docgen.press.orders import order
 from docgen.press.workers import press
-from docgen.sheets.leaf import leaf
 from docgen.sheets.gallery import gallery
+from docgen.sheets.leaf import leaf
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import signoff
 

@@ -49,6 +49,7 @@ class JobStep(Frozen):
     messages: tuple[Message, ...] = ()
     marks: tuple[Mark, ...] = ()
     takes: str = ""
+    tools: tuple[Line, ...] = ()
     row: int = 0
     line: Line = ""
     label: str = ""

@@ -138,6 +138,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 messages=tuple(_message(m) for m in before.get(index, ())),
                 marks=(*(_with_paint(mark, painted) for mark in marks_of(step, figures)), *drawn.get(index, ())),
                 takes=wording.quantity(step.takes, figures.words) if step.takes else "",
+                tools=tuple(figures.club.tools[name].name for name in step.tools if name in figures.club.tools),
                 row=rows[index].row,
                 line=rows[index].line,
                 label=rows[index].label,

@@ -110,6 +110,7 @@ def _block(box: Any, body: Body) -> Block:
         with_next=told.get("data-with-next") is not None,
         grows=float(told.get("data-grow", 0)) * PX_PER_MM,
         early=float(told.get("data-early", 0)),
+        spare=int(told.get("data-spare", 0)),
         top=told.get("data-top") is not None,
     )
 

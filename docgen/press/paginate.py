@@ -23,6 +23,7 @@ class Block:
     """One block: its height, in how many columns its run stands, whether it stays with the next, what a break costs.
 
     grows : by how much it may grow into what is left of its face
+    spare : rank of a block that may be left out, from 1, the most welcome; it stays with the one before it
     top   : whether it is wanted only at the top of a face, as the heads of a table that goes on
     early : how welcome a new face is before it, from 0 (like any other) to 1 (a stage of the work begins)
     """
@@ -32,6 +33,7 @@ class Block:
     with_next: bool = False
     grows: float = 0.0
     early: float = 0.0
+    spare: int = 0
     top: bool = False
 
 
@@ -65,6 +67,9 @@ class Place:
     grown: float = 0.0
 
 
+NOWHERE = Place(-1, 0, 0.0)
+
+
 @dataclass
 class _Group:
     """Blocks that stay together, by their indices."""
@@ -94,10 +99,39 @@ class TooTall(ValueError):
 def paginate(blocks: Sequence[Block], sheet: Sheet) -> tuple[Place, ...]:
     """The place of each block, in their order. Errors: TooTall when a group fits on no face.
 
+    Spare blocks are taken in by their rank, as many as find room without another face.
+
     >>> places = paginate([Block(30, 2)] * 4, Sheet(60, 60))
     >>> [(one.face, one.column, one.top) for one in places]
     [(0, 0, 0.0), (0, 0, 30.0), (0, 1, 0.0), (0, 1, 30.0)]
     """
+    taken: list[int] = []
+    places = _placed(blocks, taken, sheet)
+    faces = max((place.face for place in places), default=0)
+    spare = sorted((block.spare, index) for index, block in enumerate(blocks) if block.spare)
+    for _, index in spare:
+        try:
+            more = _placed(blocks, [*taken, index], sheet)
+        except TooTall:
+            continue
+        if max(place.face for place in more) == faces:
+            taken, places = [*taken, index], more
+    return places
+
+
+def _placed(blocks: Sequence[Block], taken: Sequence[int], sheet: Sheet) -> tuple[Place, ...]:
+    """The places of all blocks but the spare ones that are not taken."""
+    kept = [index for index, block in enumerate(blocks) if not block.spare or index in taken]
+    after = {index for index in taken if blocks[index].columns > WIDE}
+    used = [
+        replace(blocks[index], with_next=True) if n + 1 < len(kept) and kept[n + 1] in after else blocks[index]
+        for n, index in enumerate(kept)
+    ]
+    found = dict(zip(kept, _all_placed(used, sheet), strict=True))
+    return tuple(found.get(index, NOWHERE) for index in range(len(blocks)))
+
+
+def _all_placed(blocks: Sequence[Block], sheet: Sheet) -> list[Place]:
     at = _Cursor()
     indexed = list(enumerate(blocks))
     runs = [list(run) for _, run in groupby(indexed, key=lambda one: one[1].columns)]
@@ -109,7 +143,7 @@ def paginate(blocks: Sequence[Block], sheet: Sheet) -> tuple[Place, ...]:
             _wide(groups, blocks, sheet, at)
         else:
             _columns(groups, blocks, run[0][1].columns, sheet, at, last=number == len(runs) - 1)
-    return tuple(_grown([at.places[n] for n in range(len(blocks))], blocks, sheet))
+    return _grown([at.places[n] for n in range(len(blocks))], blocks, sheet)
 
 
 def _grown(places: list[Place], blocks: Sequence[Block], sheet: Sheet) -> list[Place]:
@@ -149,7 +183,7 @@ def _wide(groups: list[_Group], blocks: Sequence[Block], sheet: Sheet, at: _Curs
         if at.top and at.top + group.height - spared > sheet.room(at.face) + 1e-6:
             at.face, at.top = at.face + 1, 0.0
         if spared and at.top:
-            at.places[group.blocks[0]] = Place(-1, 0, 0.0)
+            at.places[group.blocks[0]] = NOWHERE
             group = _Group(group.blocks[1:], group.height - spared, group.early)
         at.top = _put(group, blocks, at.face, 0, at.top, at)
 

@@ -49,9 +49,12 @@ class Stage:
     rows: tuple[Row, ...]
 
 
-def _stages(told: Instructions, words: Words) -> list[Stage]:
+def _stages(told: Instructions, words: Words, scale: Scale, room: float) -> list[Stage]:
     deviated = frozenset(one.item for one in told.deviations)
-    stages = [Stage(stage.title, tuple(row_of(row, deviated, words) for row in stage.rows)) for stage in told.stages]
+    stages = [
+        Stage(stage.title, tuple(row_of(row, deviated, words, scale, room) for row in stage.rows))
+        for stage in told.stages
+    ]
     return [stage for stage in stages if stage.rows]
 
 
@@ -64,9 +67,7 @@ def _beside_width(beside: tuple[Beside, ...], column: float, scale: Scale) -> fl
 
 def _listed(tools: Sequence[str], told: Instructions, words: Words) -> tuple[str, str, str]:
     """Tools, materials and parts to lay ready, each as one text."""
-    materials = [
-        capital(one.name) + (f", {figure(one.amount, words)}" if one.amount else "") for one in told.materials
-    ]
+    materials = [capital(one.name) + (f", {figure(one.amount, words)}" if one.amount else "") for one in told.materials]
     parts = [
         (f"{one.count} × {one.name}" if one.count > 1 else capital(one.name))
         + (f" {one.number}" if one.number else "")
@@ -194,7 +195,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "deviations": [one for one in told.deviations if one.item in here],
         "elsewhere": [one for one in told.deviations if one.item not in here],
         "seals": any(isinstance(mark, SealMark) for step in told.steps for mark in step.marks),
-        "stages": _stages(told, words),
+        "stages": _stages(told, words, scale, body.column),
         "beside_width": lambda beside: _beside_width(beside, body.column, scale),
     }
     return Page(

@@ -13,8 +13,10 @@ from typing import NamedTuple
 
 from docgen.job import marks as m
 from docgen.job.job import JobRow, JobStep
+from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.figures import capital, figure, size_of
 from docgen.sheets.measure import longest_word, width
+from docgen.sheets.scale import Scale
 from docgen.sheets.signals import Signal, signal
 from docgen.sheets.words import Words
 
@@ -66,6 +68,18 @@ class Below:
     boxes: tuple[Box, ...] = ()
 
 
+class Drawn(NamedTuple):
+    """A drawing that stands below the row where there is room; ``rank`` says how welcome it is, 1 the most."""
+
+    svg: str
+    caption: str
+    rank: int
+
+
+RANKS = ("stack", "orientation", "setting", "reading", "look", "torque", "apply", "drawing")
+"""The marks whose drawings are wanted, the most welcome first: the order of parts, which way round, how high."""
+
+
 class Stop(NamedTuple):
     """Where work stops: HOLD, or STOP before a seal."""
 
@@ -85,10 +99,11 @@ class Row:
     beside: tuple[Beside, ...]
     below: tuple[Below, ...]
     holds: tuple[Stop, ...]
+    drawn: tuple[Drawn, ...]
 
 
-def row_of(row: JobRow, deviated: frozenset[str], words: Words) -> Row:
-    """A row as it is set."""
+def row_of(row: JobRow, deviated: frozenset[str], words: Words, scale: Scale, room: float) -> Row:
+    """A row as it is set, in a column of ``room`` mm."""
     marks = [mark for step in row.steps for mark in step.marks]
     made = [one for mark in marks for one in _beside(mark, m.deviates(mark, deviated), words)]
     drives = dict.fromkeys(size_of(mark.size, words) for mark in marks if isinstance(mark, m.ToolMark) and mark.size)
@@ -103,8 +118,15 @@ def row_of(row: JobRow, deviated: frozenset[str], words: Words) -> Row:
         ),
         beside=_told_apart(made),
         below=tuple(_joined(one for step in row.steps for one in _below(step, words))),
+        drawn=tuple(one for mark in marks for one in _drawn(mark, words, scale, room)),
         holds=tuple(_hold(words) for mark in marks if isinstance(mark, m.HoldMark)),
     )
+
+
+def _drawn(mark: m.Mark, words: Words, scale: Scale, room: float) -> Iterator[Drawn]:
+    for one in drawings_for(mark, words, small=True):
+        legend = "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1))
+        yield Drawn(one.legible(scale.small, room), legend, 1 + RANKS.index(mark.mark))
 
 
 def _told_apart(made: list[Beside]) -> tuple[Beside, ...]:

@@ -43,8 +43,9 @@ class Page:
     With a ``body``, the children of the HTML's body are blocks that the press lays out once and places on faces:
     ``data-columns`` says that one stands in columns, ``data-with-next`` that it stays with the next, ``data-early``
     that a new face is welcome before it, ``data-grow`` by how many mm it may grow into what is left,
-    ``data-top`` that it is wanted at the top of a face only, ``data-furniture`` that it is a running head or foot. ``faces`` is the CSS of the faces, where ``css`` is that of
-    blocks and furniture.
+    ``data-spare`` how welcome it is where there is room (1: most), ``data-top`` that it is wanted at the top of a face
+    only, ``data-furniture`` that it is a running head or foot. ``faces`` is the CSS of the faces, where ``css`` is that
+    of blocks and furniture.
     """
 
     html: str

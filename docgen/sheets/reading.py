@@ -13,6 +13,7 @@ from docgen.job import marks as m
 from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
 from docgen.job.wording import in_text
+from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.figures import capital, day, figure, gathered, minutes
 from docgen.sheets.head import number_size
@@ -21,7 +22,7 @@ from docgen.sheets.measure import longest_word, shortened
 from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.reading_steps import Drawn, Fact, Step, limit_facts, picture_of, step_of
+from docgen.sheets.reading_steps import Drawn, Fact, Step, caption, limit_facts, step_of
 from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, signal
 from docgen.sheets.taught import taught
@@ -34,7 +35,7 @@ EDGE, SIDE, HEAD, BETWEEN = 9.0, 12.0, 9.0, 6.0
 """Blank at head and foot, and at the sides; height of a running head; between the two columns; mm."""
 MARGIN = 25.0
 """Width of the margin for what to have in the hands, mm."""
-FEWEST, CHUNK, STRIP = 3, 6, 3
+FEWEST, CHUNK, STRIP = 3, 2, 3
 """Inspections that make a table, its rows that stay together, drawings side by side."""
 _INSPECTS = (m.LookMark, m.ReadingMark, m.ToolMark, m.RenewMark)
 
@@ -55,11 +56,12 @@ class Line:
 
 @dataclass(frozen=True)
 class Block:
-    """What is set as one: a heading, a step, a table of inspections or a strip of drawings."""
+    """What is set as one: a heading, a step, a strip of drawings, a part of a table of inspections that ``goes_on``."""
 
     heading: str = ""
     step: Step | None = None
     lines: tuple[Line, ...] = ()
+    goes_on: bool = False
     strip: tuple[Drawn, ...] = ()
 
     @property
@@ -98,15 +100,15 @@ class _Blocks:
 
     def _table(self, steps: list[JobStep]) -> Iterator[Block]:
         drawn = [
-            Drawn(picture.svg, f"{step.called} {picture.caption}")
+            Drawn(one.svg, f"{step.called} {caption(one)}".strip())
             for step in steps
             for mark in step.marks
-            if isinstance(mark, m.ReadingMark) and (picture := picture_of(mark, self.words))
+            for one in drawings_for(mark, self.words, small=True)
         ]
         for start in range(0, len(drawn), STRIP):
             yield Block(strip=tuple(drawn[start : start + STRIP]))
         for start in range(0, len(steps), CHUNK):
-            yield Block(lines=tuple(self._line(step) for step in steps[start : start + CHUNK]))
+            yield Block(lines=tuple(self._line(step) for step in steps[start : start + CHUNK]), goes_on=start > 0)
 
     def _line(self, step: JobStep) -> Line:
         w, last = self.words, []

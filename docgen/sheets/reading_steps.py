@@ -8,11 +8,7 @@ from dataclasses import dataclass
 from docgen.job import marks as m
 from docgen.job.job import JobStep, Message
 from docgen.job.marks import Mark
-from docgen.sheets.drawings.brought import titled
-from docgen.sheets.drawings.gauging import gauging_picture
-from docgen.sheets.drawings.orientation import orientation_picture
-from docgen.sheets.drawings.pattern import pattern_picture
-from docgen.sheets.drawings.stack import Stacked, stack_picture
+from docgen.sheets.drawings.chosen import Drawing, drawings_for
 from docgen.sheets.figures import capital, counted, drive, figure, thread
 from docgen.sheets.words import Words
 
@@ -60,22 +56,32 @@ class Step:
     drawn: tuple[Drawn, ...]
 
 
-Part = Fact | Said | Drawn | str
+Part = Fact | Said | str
 
 
 def step_of(step: JobStep, deviated: frozenset[str], words: Words) -> Step:
     """A step with all that its marks say."""
     parts = [part for mark in step.marks for part in told(mark, m.deviates(mark, deviated), words)]
+    drawn = [one for mark in step.marks for one in drawings_for(mark, words, small=True)]
     return Step(
         label=step.called,
         text=step.text,
         why=step.why,
         messages=step.messages,
-        hands=tuple(dict.fromkeys(capital(part) for part in parts if isinstance(part, str))),
+        hands=tuple(dict.fromkeys(capital(figure(part, words)) for part in (*_hands(parts), *step.tools))),
         facts=tuple(part for part in parts if isinstance(part, Fact)),
         said=tuple(part for part in parts if isinstance(part, Said)),
-        drawn=tuple(part for part in parts if isinstance(part, Drawn)),
+        drawn=tuple(Drawn(one.svg, caption(one)) for one in drawn),
     )
+
+
+def _hands(parts: list[Part]) -> list[str]:
+    return [part for part in parts if isinstance(part, str)]
+
+
+def caption(drawing: Drawing) -> str:
+    """What the numbers in a drawing mean; empty where it has none."""
+    return "; ".join(f"{n} {text}" for n, text in enumerate(drawing.legend, 1))
 
 
 def value_of(label: str, value: m.Value, words: Words, *notes: str, own: bool = False) -> Fact:
@@ -102,12 +108,8 @@ def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
         case m.OrientationMark():
             way = words.face_towards.format(face=mark.face, towards=mark.towards)
             yield Said("way", capital(mark.name), way)
-            picture = orientation_picture(mark.name, mark.face, mark.towards, mark.shape, words.face_towards)
-            yield Drawn(picture, f"{capital(mark.towards)} ←")
-        case m.StackMark():
-            yield _stack(mark, words)
         case m.DrawingMark():
-            yield Drawn(titled(mark.svg, mark.title), mark.title)
+            yield Said("note", "", mark.title)
         case m.RenewMark():
             if not mark.if_needed:
                 yield Said("note", words.renew, " ".join(filter(None, (mark.name, mark.number))) + ".")
@@ -159,20 +161,8 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
     if mark.stages:
         notes.append(f"{words.stages_of.lower()} " + ", ".join(figure(text, words) for text in mark.stages))
     yield value_of(label, mark.value, words, *notes, own=own)
-    if (order := pattern_picture(mark.pattern, mark.count)) is not None:
-        yield Drawn(order, f"{words.order}: {mark.name}")
     if mark.governs and mark.value.origin != "computed":
         yield Said("note", words.governs, f"{mark.governs}.")
-
-
-def _stack(mark: m.StackMark, words: Words) -> Drawn:
-    legend = [
-        f"{one.name}: {words.face_towards.format(face=one.face, towards=one.towards)}" if one.face else one.name
-        for one in mark.parts
-    ]
-    numbered = "; ".join(f"{n} {text}" for n, text in enumerate(legend, 1))
-    stacked = [Stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in mark.parts]
-    return Drawn(stack_picture(stacked, f"{words.stacked}: {numbered}"), numbered)
 
 
 def limit_facts(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Fact]:
@@ -193,20 +183,8 @@ def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Part]:
     if notes:
         yield Said("note", capital(mark.name), ", ".join(notes) + ".")
     yield from limit_facts(mark, own, words)
-    if picture := picture_of(mark, words):
-        yield picture
     if mark.fail:
         yield Said("not", words.if_not, mark.fail)
-
-
-def picture_of(mark: m.ReadingMark | m.SettingMark, words: Words) -> Drawn | None:
-    """Where a reading or a setting is taken, drawn; None where nothing can be drawn."""
-    where, places = (mark.where, mark.positions) if isinstance(mark, m.ReadingMark) else (mark.datum, ())
-    if not mark.picture:
-        return None
-    svg = gauging_picture(mark.picture, mark.name, where, places, words.taken_at)
-    numbered = "; ".join(f"{n} {place}" for n, place in enumerate(places, 1))
-    return Drawn(svg, numbered or capital(mark.name)) if svg else None
 
 
 def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Part]:
@@ -217,5 +195,3 @@ def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Part]:
         yield Said("note", words.found, f"{words.write_down} {mark.name}{also}.")
     else:
         yield value_of(f"{capital(mark.name)}, {words.start_value.lower()}", mark.start, words, *notes, own=own)
-        if picture := picture_of(mark, words):
-            yield picture

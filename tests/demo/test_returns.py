@@ -76,7 +76,8 @@ def figures(job: Job) -> tuple[Fields, dict[str, Any]]:
 
 def others(job: Job) -> list[tuple[str, str]]:
     """Item, and what is written on a blank line, of parts that only a failed check renews."""
-    sure = {mark.item for _, mark, _ in keyed(job.instructions.steps) if isinstance(mark, m.RenewMark) and not mark.if_needed}
+    marks = [mark for _, mark, _ in keyed(job.instructions.steps) if isinstance(mark, m.RenewMark)]
+    sure = {mark.item for mark in marks if not mark.if_needed}
     found = {
         mark.item: f"{mark.name}, {mark.number or 'X-99'}"
         for _, mark, _ in keyed(job.instructions.steps)

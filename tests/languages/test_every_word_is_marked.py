@@ -25,8 +25,8 @@ from docgen.plan.laydown import laydown
 from docgen.plan.standing import standing
 from docgen.sheets.box import Compartments, box
 from docgen.sheets.card import card
-from docgen.sheets.leaf import leaf
 from docgen.sheets.kitlist import kit_list
+from docgen.sheets.leaf import leaf
 from docgen.sheets.mat import mat
 from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -30,7 +32,9 @@ def order(place: Place, columns: int) -> tuple[int, float, int, float]:
 
 
 @given(blocks, st.booleans(), st.floats(0, 5))
-def test_every_block_stands_whole_in_its_order_and_on_nothing_else(found: list[Block], even: bool, stretch: float) -> None:
+def test_every_block_stands_whole_in_its_order_and_on_nothing_else(
+    found: list[Block], even: bool, stretch: float
+) -> None:
     sheet = Sheet(FIRST, OTHERS, stretch=stretch, even=even)
     try:
         places = paginate(found, sheet)
@@ -89,7 +93,7 @@ def test_an_even_sheet_fills_its_faces_alike_and_stretches_what_is_left() -> Non
     for place in places:
         columns.setdefault((place.face, place.column), []).append(place.top)
     assert sorted(len(tops) for tops in columns.values()) == [7, 7, 8, 8]
-    assert {round(b - a, 6) for tops in columns.values() for a, b in zip(tops, tops[1:], strict=False)} == {24.0}
+    assert {round(b - a, 6) for tops in columns.values() for a, b in pairwise(tops)} == {24.0}
 
 
 def test_a_run_that_others_follow_is_balanced_above_them() -> None:

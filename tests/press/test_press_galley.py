@@ -38,10 +38,11 @@ def words(pdf: bytes) -> list[tuple[int, str, float, float]]:
 
 
 HEAD = '<div class="head" data-furniture>Head</div>'
+EIGHT = HEAD + "<h1>Wide</h1>" + "".join(f'<div data-columns><p class="tint">B{n}</p></div>' for n in range(8))
 
 
 def test_blocks_fill_columns_face_by_face_and_every_face_has_its_head() -> None:
-    made = printed(HEAD + "<h1>Wide</h1>" + "".join(f'<div data-columns><p class="tint">B{n}</p></div>' for n in range(8)))
+    made = printed(EIGHT)
     assert (made.pages, made.sizes) == (2, ((100.0, 80.0),) * 2)
     found = words(made.pdf)
     assert [w for _, w, _, _ in found if w == "Head"] == ["Head"] * 2
@@ -53,7 +54,7 @@ def test_blocks_fill_columns_face_by_face_and_every_face_has_its_head() -> None:
 
 
 def test_a_tint_stands_behind_its_own_words(raster: Callable[..., np.ndarray]) -> None:
-    made = printed(HEAD + "<h1>Wide</h1>" + "".join(f'<div data-columns><p class="tint">B{n}</p></div>' for n in range(8)))
+    made = printed(EIGHT)
     dot = 100 / 25.4
     for page, word, left, top in words(made.pdf):
         if word.startswith("B"):
@@ -70,9 +71,8 @@ def test_fields_are_where_their_ink_is_and_the_last_one_takes_what_is_left() -> 
         forms=True,
     )
     with pikepdf.open(io.BytesIO(made.pdf)) as pdf:
-        rects = {
-            str(one.T): [float(v) * 25.4 / 72 for v in one.Rect] for page in pdf.pages for one in page.obj.get("/Annots", [])
-        }
+        fields = [one for page in pdf.pages for one in page.obj.get("/Annots", [])]
+        rects = {str(one.T): [float(v) * 25.4 / 72 for v in one.Rect] for one in fields}
     assert rects["one"][0] == pytest.approx(10, abs=0.6)
     assert rects["two"][3] - rects["two"][1] > 20
     assert 80 - rects["two"][1] <= 70.5  # down to the end of the face's body

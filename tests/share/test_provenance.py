@@ -15,6 +15,7 @@ from docgen.share.origins import keep
 from docgen.share.pack import pack
 from docgen.share.parcel import open_parcel
 from docgen.sheets.leaf import leaf
+from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 from tests.smallclub import texts, write
 
@@ -99,12 +100,12 @@ def test_where_the_text_that_came_is_lost_no_step_is_made_up(club: Path) -> None
     assert adapted(club) == "changed here since it came from Other Club: the job"
 
 
-def test_both_sheets_print_it_with_author_and_licence(club: Path) -> None:
+def test_each_paper_of_the_job_prints_it_with_author_and_licence(club: Path) -> None:
     edit(club, JOB, ("wait: 10 min", "wait: 15 min"))
     folder = read_club(club)
     job = resolve(folder, folder.engines["7A"], folder.procedures["rotor-service"], DAY)
     assert folder.club is not None
-    for page in (checklist, signoff):
+    for page in (leaf, reading, signoff):
         html = page(issue(folder.root, job), folder.club.value).html
         assert "Text by A. Tester, CC-BY-4.0" in html
         assert "<b>changed here since it came from Other Club: the job (step 7)</b>" in html

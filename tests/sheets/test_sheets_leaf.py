@@ -96,7 +96,8 @@ def numbers(made: Seen) -> dict[int, tuple[int, Word]]:
         half = made.sizes[page - 1][0] / 2
         for word in made.words(page):
             near = min(word.right - 7, abs(word.right - half - 8))
-            if word.text.isdigit() and abs(word.size - size) < 0.15 and (word.right < 16 or half < word.right < half + 11):
+            at_edge = word.right < 16 or half < word.right < half + 11
+            if word.text.isdigit() and abs(word.size - size) < 0.15 and at_edge:
                 assert near < 10
                 found.setdefault(int(word.text), (page, word))
     return found
