@@ -11,7 +11,16 @@ from typing import TYPE_CHECKING
 import click
 
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import Session, complete_engines, complete_jobs, examples, language_option, on_option, stop
+from docgen.cli.frame import (
+    Session,
+    complete_engines,
+    complete_jobs,
+    counted,
+    examples,
+    language_option,
+    on_option,
+    stop,
+)
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.job.figures import Figures
@@ -22,16 +31,18 @@ from docgen.job.state import state_of
 from docgen.plan.laydown import Laydown, laydown, without_size
 
 if TYPE_CHECKING:
+    from docgen.sheets.mat import Mat
     from docgen.sheets.page import Page
 
-Maker = Callable[[Laydown, Instructions], "Page"]
+Maker = Callable[[Laydown, Instructions], "tuple[Page, str]"]
+"""A page, and what is said of it once it is printed."""
 
 
 @click.command(
     short_help="A numbered place for each piece that comes off.",
     epilog=examples(
         "docgen mat 017 --job CAR",
-        "docgen mat 017 --job CAR --paper A3-on-A4",
+        "docgen mat 017 --job CAR --paper A4",
         "docgen mat 017 --job CAR --box 4x6",
     ),
 )
@@ -39,7 +50,7 @@ Maker = Callable[[Laydown, Instructions], "Page"]
 @click.option(
     "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
 )
-@click.option("--paper", help="A4, A3, or A3-on-A4: A3 from two sheets to join.  [default: the club's paper]")
+@click.option("--paper", help="A4 or A3.  [default: A4 where that holds all places at full size, else A3]")
 @click.option("--box", "grid", help="For a parts box instead: compartments across by down, as in 4x6.")
 @click.option("--compartment", help="Size of a compartment in mm, as in 45x35.  [default: they fill the paper]")
 @on_option
@@ -52,8 +63,8 @@ def command(
 ) -> None:  # fmt: skip
     """Print the mat for the jobs of ENGINE (all that is due, or those named with --job).
 
-    A place is as large as its piece, and bears the number of the checklist's step. Read backwards, it is the order in
-    which the pieces go back.
+    A place bears the number of the leaf's row. Read backwards, the mat is the order in which the pieces go back. It is
+    one sheet: where not all places fit, outlines are drawn smaller, then the largest pieces lie beside it.
     """
     from docgen.cli._pages import Wish, print_pages
     from docgen.press.orders import plain_order
@@ -62,7 +73,7 @@ def command(
     folder = session.read()
     assert folder.club is not None
     club = folder.club.value
-    make, name = _boxed(club, paper, grid, compartment) if grid or compartment else _flat(club, paper)
+    make = _boxed(club, paper, grid, compartment) if grid or compartment else _flat(club, paper)
     wanted = wanted_jobs(folder, (engine,), jobs, False, on)
     if not wanted:
         click.echo(f"Nothing is due on engine {engine} on {on.isoformat()}: name a job with --job.")
@@ -78,12 +89,12 @@ def command(
             continue
         told = resolve(folder, want.record, want.procedure, on).instructions
         try:
-            page = make(laid, told)
+            page, said = make(laid, told)
         except BoxError as error:
             raise click.UsageError(str(error)) from None
-        key = f"{name[0].upper()}{name[1:]} for {told.code}"
-        order = plain_order(key, page, club.club, on, (engine, told.code, told.model, instructions_mark(told)))
-        wishes.append(Wish(order, (out or folder.root / "out") / engine / f"{engine}-{told.code}-{name}.pdf"))
+        order = plain_order(said, page, club.club, on, (engine, told.code, told.model, instructions_mark(told)))
+        name = f"{engine}-{told.code}-{'box' if grid else 'mat'}.pdf"
+        wishes.append(Wish(order, (out or folder.root / "out") / engine / name))
     print_pages(wishes)
 
 
@@ -94,18 +105,40 @@ def laid_down(folder: Folder, want: Wanted, on: date) -> Laydown:
     return laydown(folder, want.procedure, Figures(folder.club.value, model, state_of(want.record, on)))
 
 
-def _flat(club: Club, paper: str | None) -> tuple[Maker, str]:
-    from docgen.sheets.mat import mat, papers
+def said_of(made: Mat, laid: Laydown, club: Club, code: str, asked: str | None) -> str:
+    """What a mat has come to: its paper where that is not the club's, its outlines, what lies beside it."""
+    places = counted(len(laid.pieces), "place")
+    words = [f"Mat for {code}"]
+    if made.paper.name != club.paper:
+        words[0] += f" on {made.paper.name}" + ("" if asked else f" ({club.paper} does not hold its {places} at full size)")
+    words += [f"outlines at {round(100 * made.factor)} %"] if made.factor < 1 else []
+    words += [f"{counted(made.beside, 'large piece')} beside it"] if made.beside else []
+    words += [f"split by stages ({places} are too many for one sheet)"] if made.sheets > 1 else []
+    return ", ".join(words)
 
-    known, chosen = papers(club), paper or club.paper
-    if chosen not in known:
-        raise click.UsageError(f'a mat is not printed on "{chosen}"; this club can print it on {", ".join(known)}')
-    whole, half = known[chosen]
-    name = "mat" if chosen == club.paper else f"mat-{chosen}"
-    return lambda laid, told: mat(laid, told, club, whole, half), name
+
+def mat_papers(club: Club, paper: str | None) -> None:
+    """Errors: click.UsageError where no mat is printed on the paper that was asked for."""
+    from docgen.sheets.mat import papers
+
+    if paper and paper not in papers(club):
+        known = " or ".join(papers(club))
+        raise click.UsageError(f'a mat is not printed on "{paper}"; this club can print it on {known}')
 
 
-def _boxed(club: Club, paper: str | None, grid: str | None, compartment: str | None) -> tuple[Maker, str]:
+def _flat(club: Club, paper: str | None) -> Maker:
+    from docgen.sheets.mat import mat
+
+    mat_papers(club, paper)
+
+    def make(laid: Laydown, told: Instructions) -> tuple[Page, str]:
+        made = mat(laid, told, club, paper or "")
+        return made.page, said_of(made, laid, club, told.code, paper)
+
+    return make
+
+
+def _boxed(club: Club, paper: str | None, grid: str | None, compartment: str | None) -> Maker:
     from docgen.sheets.box import Compartments, box
 
     if paper and paper != club.paper:
@@ -115,7 +148,7 @@ def _boxed(club: Club, paper: str | None, grid: str | None, compartment: str | N
     columns, rows = _pair(grid, "--box", 1, 20, "4x6")
     width, height = _pair(compartment, "--compartment", 10, 400, "45x35") if compartment else (None, None)
     made = Compartments(columns, rows, width, height)
-    return lambda laid, told: box(laid, told, club, made), "box"
+    return lambda laid, told: (box(laid, told, club, made), f"Box for {told.code}")
 
 
 def _pair(text: str, option: str, least: int, most: int, example: str) -> tuple[int, int]:

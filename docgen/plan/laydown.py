@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import accumulate
 from math import sqrt
 from typing import Literal
 
@@ -20,6 +21,7 @@ from docgen.club.schema.procedure import Procedure, Step
 from docgen.job.expand import expand
 from docgen.job.figures import Figures
 from docgen.job.graph import Graph
+from docgen.job.rows import letters, rows_of
 from docgen.job.simulate import Run, simulate
 from docgen.job.simulation.state import Change
 from docgen.trade.threads import thread
@@ -47,7 +49,7 @@ class Footprint:
 
 @dataclass(frozen=True)
 class Piece:
-    """What lies in one place. ``off`` and ``back`` are the checklist's step numbers; ``mark`` names the place."""
+    """What lies in one place. ``off`` and ``back`` are numbers of the leaf's rows; ``mark`` names the place."""
 
     mark: str
     item: str
@@ -98,10 +100,11 @@ def laydown(folder: Folder, procedure: Read[Procedure], figures: Figures) -> Lay
         else:
             stays[figures.name(item)] = None
     may_renew = {name.partition("/")[0] for one in steps for name in _renewed_on_failing(one.step, model)}
-    marks = _marks([step for step, _ in placed])
+    rows = list(accumulate((one.row for one in rows_of(steps, figures)), lambda last, row: row or last))
+    marks = _marks([rows[step] for step, _ in placed])
     pieces = tuple(
-        _piece(figures, run, mark, item, tuple(members), first[members[0]].step, may_renew)
-        for mark, ((_, item), members) in zip(marks, placed.items(), strict=True)
+        _piece(figures, run, rows, mark, item, tuple(members), step, may_renew)
+        for mark, ((step, item), members) in zip(marks, placed.items(), strict=True)
     )
     return Laydown(pieces, tuple(stays), run)
 
@@ -122,21 +125,20 @@ def _first_off(changes: Iterable[Change]) -> dict[str, Change]:
     return found
 
 
-def _marks(steps: list[int]) -> list[str]:
-    """A place's mark: the step's number, with a letter where several pieces come off in it."""
-    marks = []
-    for at, step in enumerate(steps):
-        letter = chr(ord("a") + steps[:at].count(step)) if steps.count(step) > 1 else ""
-        marks.append(f"{step + 1}{letter}")
-    return marks
+def _marks(rows: list[int]) -> list[str]:
+    """A place's mark: the row's number, with a letter where several pieces come off in it."""
+    return [
+        f"{row}{letters(rows[:at].count(row) + 1) if rows.count(row) > 1 else ''}" for at, row in enumerate(rows)
+    ]
 
 
 def _piece(
-    figures: Figures, run: Run, mark: str, item: str, members: tuple[str, ...], step: int, may_renew: set[str]
-) -> Piece:
+    figures: Figures, run: Run, rows: list[int], mark: str, item: str, members: tuple[str, ...], step: int,
+    may_renew: set[str],
+) -> Piece:  # fmt: skip
     spec = figures.item(item)
     later = [c for c in run.changes if c.member in members and c.step > step]
-    back = next((c.step + 1 for c in later if c.became in ("on", "started", "tight")), None)
+    back = next((rows[c.step] for c in later if c.became in ("on", "started", "tight")), None)
     renewed = any(c.verb == "renews" for c in later)
     named = run.graph.named(members)
     return Piece(
@@ -144,7 +146,7 @@ def _piece(
         item=item,
         name=figures.name(named[0]) if len(named) == 1 else figures.name(item),
         members=members,
-        off=step + 1,
+        off=rows[step],
         back=back,
         fate="new" if renewed else "checked" if item in may_renew else "same",
         number=spec.number or "",

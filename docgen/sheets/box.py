@@ -19,7 +19,7 @@ from docgen.sheets.scale import Scale
 BOX = "P"
 """The sheet letter of a box's number."""
 CLOSE = Scale(4.8)
-"""A box is looked into from above: type for 450 mm (0.006 of the distance, as on the checklist, gives 4.0; larger)."""
+"""A box is looked into from above: type for 450 mm (0.006 of the distance, as on the leaf, gives 4.0; larger)."""
 
 WALL = 3.0
 """What the walls of a compartment take from its room, mm."""
@@ -47,7 +47,7 @@ def box(
     Errors: BoxError when the box is larger than the paper, or a compartment too small for the words in it.
     """
     w = words or PageWords.speaking(told.tongue)
-    frame = Frame(told, club, PAPERS[club.paper], None, CLOSE, w.mat_box, BOX, w)
+    frame = Frame(told, club, PAPERS[club.paper], CLOSE, w.mat_box, BOX, w, w.mat_order)
     beside: list[Piece] = []
     high = strip(hanging(laid, w), frame)
     while True:  # the strip for what lies beside the box takes room from the compartments, which may then hold less
@@ -64,12 +64,13 @@ def box(
     for n, piece in enumerate(inside):
         row, column = divmod(n % cells, grid.columns)
         at = Box(n, column * width, row * height, width, height)
-        pages[n // cells].append(_lying(piece, frame, width, height).place(at, width))
-    return mat_page(frame, laid, pages, w.box_page, (note,) if note else ())
+        pages[n // cells].append(_lying(piece, frame, width, height).place(at))
+    turned = [w.box_page.format(page=n, pages=len(pages)) for n in range(1, len(pages) + 1)] if len(pages) > 1 else [""]
+    return mat_page(frame, laid, pages, turned, (note,) if note else ())
 
 
 def _compartment(grid: Compartments, frame: Frame, foot: float) -> tuple[float, float]:
-    room, high = frame.edges[-1], frame.height - foot
+    room, high = frame.width, frame.height - foot
     width, height = grid.width or room / grid.columns, grid.height or high / grid.rows
     if width * grid.columns > room + 0.01 or height * grid.rows > high + 0.01:
         raise BoxError(

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache, cached_property
 
 from docgen.plan.laydown import Footprint, Piece
 from docgen.sheets.drawings.silhouette import GAP, silhouettes
 from docgen.sheets.figures import HARD, counted, figure, thread
 from docgen.sheets.matpage import PAD, Place
-from docgen.sheets.matplaces import Box, Wish, spots
-from docgen.sheets.measure import lines_of, longest_word
+from docgen.sheets.matplaces import NARROW, Box, Wish, spots
+from docgen.sheets.measure import lines_of, longest_word, width
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.scale import Scale
 
@@ -21,6 +22,8 @@ CLEAR = 4.0
 class Lying:
     """A piece before it has a place.
 
+    factor   : how large its outline is drawn; 1 is full size. Its place is never smaller than the piece itself, words
+               included: laid down, it may cover its own words, and never reaches into the next place
     outlined : its outline is drawn; else the place holds words alone
     note     : a line of its own, where it lies elsewhere
     """
@@ -28,6 +31,7 @@ class Lying:
     piece: Piece
     scale: Scale
     words: PageWords
+    factor: float = 1.0
     outlined: bool = True
     note: str = ""
 
@@ -37,17 +41,24 @@ class Lying:
         assert self.piece.footprint is not None
         return self.piece.footprint
 
-    @property
+    @cached_property
+    def drawn(self) -> Footprint:
+        """The outline of one piece."""
+        foot, factor = self.foot, self.factor
+        return replace(foot, width=foot.width * factor, height=foot.height * factor, bore=foot.bore * factor)
+
+    @cached_property
     def name(self) -> str:
         """What it is called, and how many there are."""
         return counted(self.piece.name, self.piece.count)
 
-    @property
+    @cached_property
     def back(self) -> str:
-        """In which step it goes back."""
-        return self.words.back_in.format(step=self.piece.back) if self.piece.back else self.words.stays_off
+        """In which row it goes back; the row's number stays with the word before it."""
+        words = self.words.back_in.format(row=self.piece.back) if self.piece.back else self.words.stays_off
+        return HARD.join(words.rsplit(" ", 1))
 
-    @property
+    @cached_property
     def lines(self) -> tuple[str, ...]:
         """What stands under its name."""
         piece, w = self.piece, self.words
@@ -60,19 +71,26 @@ class Lying:
             lines.append(w.fate_checked)
         return (*lines, self.note) if self.note else tuple(lines)
 
-    @property
+    @cached_property
+    def mark(self) -> float:
+        """The width of its number, mm."""
+        return round(self.scale.number * (1.03 * width(self.piece.mark, bold=True) + 0.15), 2)
+
+    @cached_property
     def least(self) -> float:
         """The least width of its place, mm."""
         scale = self.scale
-        first = scale.number * (0.62 * len(self.piece.mark) + 0.3) + scale.small * 0.55 * len(self.back)
+        first = self.mark + 1.0 + scale.small * 1.03 * longest_word(self.back)
         name = scale.middle * 1.03 * longest_word(self.name, bold=True)
         said = max((scale.small * 1.03 * longest_word(line) for line in self.lines), default=0.0)
-        return max(first + 2 * PAD, name + 2 * PAD, said + 2 * PAD, self.foot.width + 2 * CLEAR if self.outlined else 0)
+        piece = max(self.drawn.width + 2 * CLEAR, min(self.foot.width, self.foot.height)) if self.outlined else 0.0
+        return max(min(NARROW, max(first, name, said) + 2 * PAD), piece)  # a word that is longer still is broken
 
     def text(self, width: float) -> float:
         """Height of its words in a place of some width, mm."""
         scale, room = self.scale, width - 2 * PAD
-        high = 1.12 * scale.number
+        back = lines_of(self.back, (room - self.mark) / scale.small)
+        high = max(1.12 * scale.number, 1.2 * scale.small * back + 0.6)
         high += 1.16 * scale.middle * lines_of(self.name, room / scale.middle, bold=True)
         high += sum(1.2 * scale.small * lines_of(line, room / scale.small) + 0.4 for line in self.lines)
         return PAD + high + 1.0
@@ -80,35 +98,40 @@ class Lying:
     def outline(self, width: float) -> tuple[float, float]:
         """Width and height of its outlines in a place of some width, clear space not counted, mm."""
         columns, rows = self._spots(width)
-        return columns * (self.foot.width + GAP) - GAP, rows * (self.foot.height + GAP) - GAP
+        return columns * (self.drawn.width + GAP) - GAP, rows * (self.drawn.height + GAP) - GAP
+
+    def height(self, width: float) -> float:
+        """The height of its place at a width, mm: of words and outlines, and no less than its pieces themselves take."""
+        if not self.outlined:
+            return self.text(width)
+        low, long = sorted((self.foot.width, self.foot.height))
+        drawn = self.text(width) + self.outline(width)[1] + 2 * CLEAR
+        return max(drawn, low if width >= long else long, self.piece.count * low * long / width)
 
     def fits(self, widest: float, highest: float) -> bool:
         """Whether a place that is no wider and no higher holds it."""
-        return self.least <= widest and self.wish.height(max(self.least, min(widest, 70.0))) <= highest
+        return self.least <= widest and self.height(min(widest, max(self.least, NARROW))) <= highest
 
-    @property
+    @cached_property
     def wish(self) -> Wish:
         """What it asks for."""
-        return Wish(
-            self.least, self.text, lambda width: self.outline(width)[1] + 2 * CLEAR if self.outlined else 0.0
-        )
+        return Wish(self.least, cache(self.height))
 
-    def place(self, box: Box, words: float) -> Place:
-        """It in its place. ``words`` is the width that its words may take."""
+    def place(self, box: Box) -> Place:
+        """It in its place."""
         svg, left, top = "", 0.0, 0.0
         if self.outlined:
             columns, rows = self._spots(box.width)
             title = self.words.place_for.format(name=self.name, size=size(self.foot, self.words))
             count, new = self.piece.count, self.piece.fate == "new"
-            svg = silhouettes(self.foot, columns, rows, count, new=new, title=title)
+            svg = silhouettes(self.drawn, columns, rows, count, new=new, title=title)
             wide, high = self.outline(box.width)
-            text = self.text(words)
+            text = self.text(box.width)
             left, top = (box.width - wide) / 2, text + (box.height - text - high) / 2
-        where = (box.left, box.top, box.width, box.height, words)
-        return Place(self.piece, *where, self.name, self.back, self.lines, svg, left, top)
+        return Place(self.piece, box, self.mark, self.name, self.back, self.lines, svg, left, top)
 
     def _spots(self, width: float) -> tuple[int, int]:
-        return spots(self.piece.count, self.foot.width, self.foot.height, width - 2 * CLEAR, GAP)
+        return spots(self.piece.count, self.drawn.width, self.drawn.height, width - 2 * CLEAR, GAP)
 
 
 def size(foot: Footprint, w: PageWords) -> str:

@@ -1,19 +1,25 @@
-"""The layout mat: a numbered place for each piece that comes off, at full size, in the order of the work.
+"""The layout mat: one sheet with a numbered place for each piece that comes off, in the order of the work.
 
-A place bears the number of the checklist's step in which its piece comes off, with a letter where several do, and says
-in which step it goes back.
+A place bears the number of the leaf's row in which its piece comes off, with a letter where several do, and says in
+which row it goes back. Outlines are drawn at full size where all places fit on the sheet; else smaller, all by one
+factor; then the largest pieces lie beside the mat; and only where that is not enough, the mat is split by the stages of
+the work.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import groupby
 
 from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece
-from docgen.sheets.lying import CLEAR, Lying, size
-from docgen.sheets.matpage import Frame, Place, hanging, mat_page, strip
-from docgen.sheets.matplaces import Box, paged
+from docgen.sheets.figures import HARD
+from docgen.sheets.lying import CLEAR, Lying
+from docgen.sheets.matpage import Frame, hanging, mat_page, strip
+from docgen.sheets.matplaces import Row, rowed, stretched
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS, Paper
@@ -22,51 +28,205 @@ from docgen.sheets.scale import scale_for
 MAT = "M"
 """The sheet letter of a mat's number."""
 SPARE = 20.0
-"""Least height of the strip at the foot of the last page for what else comes off, mm."""
+"""Least height of the strip at the foot for what else comes off, mm."""
+FACTORS = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)
+"""How large outlines are drawn. Smaller than half, those of small screws look alike. Common practice, no source."""
+HAND = 100.0
+"""What is no longer than a hand is broad is lost or taken for another: it never lies beside the mat; mm. Common
+practice, no source."""
+
+NEARLY_EMPTY = 3
+"""A sheet of a split mat is nearly empty with less than this part of its even share of places."""
 
 
-def mat(
-    laid: Laydown, told: Instructions, club: Club, paper: Paper, joined: Paper | None = None,
-    words: PageWords | None = None,
-) -> Page:  # fmt: skip
+@dataclass(frozen=True)
+class Mat:
+    """A mat that was laid out.
+
+    factor : how large its outlines are drawn; 1 is full size
+    beside : how many pieces lie beside it for want of room, those aside that no such paper holds
+    sheets : how many it is; more than one where it is split
+    """
+
+    page: Page
+    paper: Paper
+    factor: float
+    beside: int
+    sheets: int
+
+
+def mat(laid: Laydown, told: Instructions, club: Club, paper: str = "", words: PageWords | None = None) -> Mat:
     """The mat of a job. Every piece has a footprint (the caller has refused those without).
 
-    paper  : what the mat is as large as; ``joined`` what its halves are printed on, if it is joined
-    A piece that is larger than the paper keeps a place for its number, which says that it lies beside the mat.
+    paper : the name of one of ``papers``; without it, the club's own if that holds all at full size, else twice that
     """
     w = words or PageWords.speaking(told.tongue)
-    frame = Frame(told, club, paper, joined, scale_for(club.bench_distance), w.layout_mat, MAT, w)
-    spare = max(SPARE, strip(hanging(laid, w), frame))
-    ready = [_ready(piece, frame, spare) for piece in laid.pieces]
-    pages = paged([one.wish for one in ready], frame.edges, frame.height, spare)
-    return mat_page(frame, laid, [[_place(ready[box.at], box, frame) for box in page] for page in pages], w.mat_page)
+    own, twice = papers(club).values()
+    if paper:
+        return _best(laid, told, club, papers(club)[paper], FACTORS, w)
+    first = _best(laid, told, club, own, FACTORS[:1], w)
+    return first if first.sheets == 1 and not first.beside else _best(laid, told, club, twice, FACTORS, w)
 
 
-def papers(club: Club) -> dict[str, tuple[Paper, Paper | None]]:
-    """What a club can print a mat on: its paper, twice that, and twice that joined from two sheets of its paper."""
+def papers(club: Club) -> dict[str, Paper]:
+    """What a club can print a mat on: its own paper, and twice that."""
     own = PAPERS[club.paper]
-    twice = Paper({"A4": "A3", "Letter": "Tabloid"}[own.name], 2 * own.width, own.height)
-    return {own.name: (own, None), twice.name: (twice, None), f"{twice.name}-on-{own.name}": (twice, own)}
+    twice = Paper({"A4": "A3", "Letter": "Tabloid"}[own.name], own.height, 2 * own.width)
+    return {own.name: own, twice.name: twice}
 
 
-def _ready(piece: Piece, frame: Frame, spare: float) -> Lying:
-    lying = Lying(_turned(piece, frame.edges[0]), frame.scale, frame.words)
-    if lying.fits(frame.edges[-1], frame.height - spare):
-        return lying
-    return replace(lying, outlined=False, note=f"{frame.words.beside_mat} {size(lying.foot, frame.words)}")
+@dataclass(frozen=True)
+class _Sheet:
+    """What lies on one sheet, in rows; ``beside`` as in ``Mat``."""
+
+    ready: tuple[Lying, ...]
+    rows: tuple[Row, ...]
+    beside: int
 
 
-def _turned(piece: Piece, room: float) -> Piece:
+def _best(
+    laid: Laydown, told: Instructions, club: Club, paper: Paper, factors: Sequence[float], w: PageWords
+) -> Mat:
+    """On the fewest sheets, upright or across; then the fewest pieces beside it; then the largest outlines."""
+    found = []
+    for side in (paper, paper.across):
+        least = _Try(laid, _frame(told, club, side, factors[-1], w), factors[-1])
+        parts = least.parts()
+        beside = [one.beside for one in least.sheets(parts)]
+        for factor in factors:
+            tried = _Try(laid, _frame(told, club, side, factor, w), factor)
+            sheets = tried.sheets(parts, beside)
+            if len(sheets) == len(parts):
+                found.append((len(parts), sum(beside), -factor, tried, sheets))
+                break
+    *_, tried, sheets = min(found, key=lambda one: one[:3])
+    return _made(laid, tried.frame, sheets, tried.factor)
+
+
+def _frame(told: Instructions, club: Club, paper: Paper, factor: float, w: PageWords) -> Frame:
+    said = w.full_size if factor == 1 else w.smaller.format(percent=round(100 * factor))
+    order = f"{w.mat_order} {HARD.join(said.rsplit(' ', 1))}"
+    return Frame(told, club, paper, scale_for(club.bench_distance), w.layout_mat, MAT, w, order)
+
+
+def _made(laid: Laydown, frame: Frame, sheets: Sequence[_Sheet], factor: float) -> Mat:
+    w = frame.words
+    pages, turned = [], []
+    for n, sheet in enumerate(sheets, 1):
+        wishes = [one.wish for one in sheet.ready]
+        room = frame.height - (_spare(laid, frame) if n == len(sheets) else 0.0)
+        pages.append([sheet.ready[box.at].place(box) for box in stretched(sheet.rows, wishes, room)])
+        first, last = sheet.ready[0].piece.mark, sheet.ready[-1].piece.mark
+        turned.append(w.mat_part.format(page=n, pages=len(sheets), first=first, last=last) if len(sheets) > 1 else "")
+    page = mat_page(frame, laid, pages, turned)
+    return Mat(page, frame.paper, factor, sum(sheet.beside for sheet in sheets), len(sheets))
+
+
+@dataclass(frozen=True)
+class _Try:
+    """A mat tried on one paper, with its outlines at one size."""
+
+    laid: Laydown
+    frame: Frame
+    factor: float
+
+    def parts(self) -> list[list[Piece]]:
+        """The fewest sheets, with all large pieces beside, by stages of the work.
+
+        A stage that is too much for one sheet is split by its rows, a row by its pieces; and by rows goes all where
+        stages would leave a sheet nearly empty.
+        """
+        ends = [stage.rows[-1].number for stage in self.frame.told.stages if stage.rows]
+        by: tuple[Callable[[Piece], int], ...] = (lambda one: sum(end < one.off for end in ends), lambda one: one.off, id)
+        parts = self._shared(self._cut(self.laid.pieces, by))
+        if min(map(len, parts)) < len(self.laid.pieces) / len(parts) / NEARLY_EMPTY:
+            parts = self._shared(self._cut(self.laid.pieces, by[1:]))
+        return parts
+
+    def _shared(self, units: Sequence[Sequence[Piece]]) -> list[list[Piece]]:
+        """Units on the fewest sheets; of as many, those filled most evenly."""
+        best: list[tuple[int, int, list[list[Piece]]]] = [(0, 0, [])]
+        for end in range(1, len(units) + 1):
+            found = []
+            for start in range(end - 1, -1, -1):
+                part = [piece for unit in units[start:end] for piece in unit]
+                if end - start > 1 and not self._holds(part):
+                    break
+                count, uneven, before = best[start]
+                found.append((count + 1, uneven + len(part) ** 2, [*before, part]))
+            best.append(min(found, key=lambda one: one[:2]))
+        return best[-1][2]
+
+    def _cut(self, pieces: Sequence[Piece], by: Sequence[Callable[[Piece], int]]) -> list[Sequence[Piece]]:
+        """Groups that are not parted: the coarsest of which each is held by one sheet."""
+        groups = [list(group) for _, group in groupby(pieces, by[0])]
+        return [part for one in groups for part in (self._cut(one, by[1:]) if by[1:] and not self._holds(one) else [one])]
+
+    def sheets(self, parts: Sequence[Sequence[Piece]], beside: Sequence[int] = ()) -> list[_Sheet]:
+        """The sheets with as few pieces beside each as can be, or as are said; without those that hold too little."""
+        most = beside or [len(part) for part in parts]
+        tried = [self._sheet(part, count) for part, count in zip(parts, most, strict=True)]
+        return [one for one in tried if one is not None]
+
+    def _holds(self, pieces: Sequence[Piece]) -> bool:
+        return self._rowed([self._small(one) for one in pieces]) is not None
+
+    def _sheet(self, pieces: Sequence[Piece], most: int) -> _Sheet | None:
+        """The pieces on one sheet, no more than some of them beside it, the largest first."""
+        large = [piece for piece in pieces if self._small(piece) is not self._lying[piece.mark]]
+        large.sort(key=lambda one: -_area(one))
+        for count in range(min(most, len(large)) + 1):
+            ready = [self._small(one) if one in large[:count] else self._lying[one.mark] for one in pieces]
+            if (rows := self._rowed(ready)) is not None:
+                return _Sheet(tuple(ready), rows, count)
+        return None
+
+    @cached_property
+    def _lying(self) -> dict[str, Lying]:
+        """Each piece with its outline, or beside where the paper cannot hold it."""
+        frame, found = self.frame, {}
+        for piece in self.laid.pieces:
+            one = Lying(_turned(piece, frame.width, self.factor), frame.scale, frame.words, self.factor)
+            found[piece.mark] = one if one.fits(frame.width, self._room) else _beside(one)
+        return found
+
+    @cached_property
+    def _aside(self) -> dict[str, Lying]:
+        """Each large piece without its outline."""
+        return {
+            mark: _beside(one)
+            for mark, one in self._lying.items()
+            if one.outlined and max(one.foot.width, one.foot.height) > HAND
+        }
+
+    def _small(self, piece: Piece) -> Lying:
+        return self._aside.get(piece.mark, self._lying[piece.mark])
+
+    def _rowed(self, ready: Sequence[Lying]) -> tuple[Row, ...] | None:
+        return rowed([one.wish for one in ready], self.frame.width, self._room)
+
+    @cached_property
+    def _room(self) -> float:
+        return self.frame.height - _spare(self.laid, self.frame)
+
+
+def _area(piece: Piece) -> float:
+    return piece.footprint.width * piece.footprint.height if piece.footprint else 0.0
+
+
+def _spare(laid: Laydown, frame: Frame) -> float:
+    return max(SPARE, strip(hanging(laid, frame.words), frame))
+
+
+def _beside(lying: Lying) -> Lying:
+    return replace(lying, outlined=False, note=lying.words.beside_mat)
+
+
+def _turned(piece: Piece, room: float, factor: float) -> Piece:
     """A single longish piece lies along the lines of text where it can, so that its place is no higher than needed."""
     foot = piece.footprint
     if foot is None or foot.round or foot.kind == "nut" or piece.count > 1:
         return piece
     low, high = sorted((foot.width, foot.height))
-    lying = (high, low) if high + 2 * CLEAR <= room else (low, high)
+    lying = (high, low) if high * factor + 2 * CLEAR <= room else (low, high)
     return replace(piece, footprint=Footprint(foot.kind, *lying))
-
-
-def _place(lying: Lying, box: Box, frame: Frame) -> Place:
-    seam = frame.edges[0]
-    across = len(frame.edges) > 1 and box.left < seam
-    return lying.place(box, min(box.width, seam - box.left) if across else box.width)

@@ -1,4 +1,4 @@
-"""The page that a mat and a box share: head, places, foot, and the marks for joining two sheets into one."""
+"""The page that a mat and a box share: head, places, foot."""
 
 from __future__ import annotations
 
@@ -12,10 +12,10 @@ from docgen.job.job import Instructions
 from docgen.job.number import SheetNumber
 from docgen.job.wording import in_text
 from docgen.plan.laydown import Laydown, Piece
-from docgen.sheets.drawings.canvas import THIN, Canvas
 from docgen.sheets.drawings.symbols import symbol
 from docgen.sheets.head import Head, head_of
 from docgen.sheets.jinja import fill
+from docgen.sheets.matplaces import Box
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
@@ -24,8 +24,6 @@ from docgen.sheets.scale import Scale
 
 EDGE, FOOT, CODE = 8.0, 6.0, 17.0
 """Blank margin at the paper's edge, that under the foot, and the side of the code; mm."""
-JOIN = 10.0
-"""Width of the strip that both halves of a joined mat can print on: half of it on either side of the seam; mm."""
 HOLDS_EVERY_PRINT = 0
 """A mat shows nothing of one print, so its number names none."""
 PAD, FOOT_LINES = 1.6, 2.5
@@ -36,17 +34,14 @@ PAD, FOOT_LINES = 1.6, 2.5
 class Place:
     """One place, laid out: its words, its outlines, and where it stands on its page, mm.
 
+    box   : on the area of the mat
+    mark  : width of its number
     lines : smaller lines under the name
-    left, top, width, height : on the area of the mat, of which a joined mat prints each half on a sheet of its own
-    words : width of its words, which stay on one side of the seam
     """
 
     piece: Piece
-    left: float
-    top: float
-    width: float
-    height: float
-    words: float
+    box: Box
+    mark: float
     name: str
     back: str
     lines: tuple[str, ...]
@@ -59,19 +54,18 @@ class Place:
 class Frame:
     """What a mat is printed on, and the area left for its places: from ``top`` down, ``height`` high.
 
-    paper  : what the mat is as large as
-    joined : the paper that its halves are printed on, half the mat's width; None where it is printed as a whole
-    scale  : of its type
+    scale : of its type
+    order : the line above the places, which says how to use them
     """
 
     told: Instructions
     club: Club
     paper: Paper
-    joined: Paper | None
     scale: Scale
     title: str
     letter: str
     words: PageWords
+    order: str
 
     @property
     def head(self) -> Head:
@@ -90,14 +84,14 @@ class Frame:
 
     @property
     def width(self) -> float:
-        """The width of head and foot."""
-        return (self.joined or self.paper).width - 2 * EDGE - (JOIN if self.joined else 0.0)
+        """The width of the places, and of head and foot."""
+        return self.paper.width - 2 * EDGE
 
     @property
     def top(self) -> float:
         """Where the places begin."""
         room = self.width / self.scale.small - 1.6  # beside the arrow
-        lines = lines_of(self.words.mat_order, room, bold=True)
+        lines = lines_of(self.order, room, bold=True)
         return EDGE + self.head.height + 1.5 + (1.2 * lines + 0.05) * self.scale.small + 1.5
 
     @property
@@ -106,54 +100,44 @@ class Frame:
         lines = max(FOOT_LINES, 1.5 + lines_of(self.words.precedence, self.width / self.scale.small - 12.5))
         return self.paper.height - self.top - 1.5 - FOOT - lines * self.scale.small * 1.2
 
-    @property
-    def edges(self) -> tuple[float, ...]:
-        """The right ends of the strips of the area, counted from its left edge."""
-        if self.joined is None:
-            return (self.paper.width - 2 * EDGE,)
-        half = self.joined.width - EDGE - JOIN
-        return (half, 2 * half)
-
 
 def mat_page(
-    frame: Frame, laid: Laydown, pages: Sequence[Sequence[Place]], turned: str, notes: Sequence[str] = ()
+    frame: Frame, laid: Laydown, pages: Sequence[Sequence[Place]], turned: Sequence[str], notes: Sequence[str] = ()
 ) -> Page:
     """The finished page.
 
-    turned : "Mat {page} of {pages}", or what a box says
-    notes  : lines for the strip at the foot, where there is room for what else comes off
+    turned : which of how many each page is; empty where it is the only one
+    notes  : lines for the strip at the foot of the last, where there is room for what else comes off
     """
     told, w, scale = frame.told, frame.words, frame.scale
     number = SheetNumber(told.engine, told.code, told.revision, HOLDS_EVERY_PRINT, frame.letter)
-    low = max((place.top + place.height for place in pages[-1]), default=0.0)
+    low = max((place.box.top + place.box.height for place in pages[-1]), default=0.0)
     numbers = [number.on_page(n + 1).text for n in range(len(pages))]
     values = {
         "w": w,
         "club": frame.club,
         "told": told,
         "scale": scale,
-        "paper": frame.joined or frame.paper,
+        "paper": frame.paper,
         "edge": EDGE,
         "under": FOOT,
         "width": frame.width,
         "head": frame.head,
         "top": frame.top,
         "height": frame.height,
-        "sheets": _sheets(pages, frame),
-        "seam": JOIN,
-        "cross": frame.joined is not None,
-        "half": frame.edges[0],
+        "order": frame.order,
+        "pages": pages,
         "spare_top": low + 1.5,
         "spare_height": frame.height - low - 1.5,
         "code": CODE,
         "pad": PAD,
-        "mark": Markup(_cross(w)),
         "numbers": numbers,
         "arrow": Markup(symbol("arrow", w.symbols["arrow"])),
-        "scissors": Markup(symbol("scissors", w.symbols["scissors"])),
-        "count": w.places_count.format(places=len(laid.pieces), pieces=laid.count),
+        "counts": [
+            w.places_count.format(places=len(page), pieces=sum(place.piece.count for place in page)) for page in pages
+        ],
         "notes": (*notes, *hanging(laid, w)),
-        "turned": [turned.format(page=n + 1, pages=len(pages)) for n in range(len(pages))],
+        "turned": turned,
     }
     return Page(
         html=fill("mat.html.j2", **values),
@@ -174,35 +158,5 @@ def hanging(laid: Laydown, w: PageWords) -> tuple[str, ...]:
 def strip(notes: Sequence[str], frame: Frame) -> float:
     """Height that the strip at the foot needs for its notes, and for one line more that a pen adds; mm."""
     size = frame.scale.small
-    lines = sum(lines_of(note, (frame.edges[0] - 2 * PAD - 1.0) / size) for note in notes)
+    lines = sum(lines_of(note, (frame.width - 2 * PAD - 1.0) / size) for note in notes)
     return round(1.5 + 2.4 + 1.0 + 1.2 * size * (2 + lines), 2)
-
-
-def _cross(w: PageWords) -> str:
-    """The mark that two halves are laid on one another by: its middle is on the seam."""
-    canvas = Canvas(6.0, 6.0, w.join_mark)
-    canvas.circle((3.0, 3.0), 1.8, THIN, "none")
-    canvas.line((0.2, 3.0), (5.8, 3.0), THIN)
-    canvas.line((3.0, 0.2), (3.0, 5.8), THIN)
-    return canvas.svg()
-
-
-@dataclass(frozen=True)
-class _Sheet:
-    """What one sheet of paper shows of a mat's page: its half, how far that is moved to the left, its places."""
-
-    page: int
-    half: str
-    moved: float
-    places: tuple[Place, ...]
-
-
-def _sheets(pages: Sequence[Sequence[Place]], frame: Frame) -> list[_Sheet]:
-    if frame.joined is None:
-        return [_Sheet(n, "", 0.0, tuple(page)) for n, page in enumerate(pages)]
-    half = frame.edges[0]
-    sheets: list[_Sheet] = []
-    for n, page in enumerate(pages):
-        sheets.append(_Sheet(n, "left", 0.0, tuple(p for p in page if p.left < half - 0.01)))
-        sheets.append(_Sheet(n, "right", half, tuple(p for p in page if p.left + p.width > half + 0.01)))
-    return sheets

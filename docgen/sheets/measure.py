@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from fontTools.ttLib import TTFont
@@ -21,6 +21,7 @@ def _advances(bold: bool) -> dict[int, float]:
     return widths | {ord(digit): figure for digit in "0123456789"}  # figures are set so that they line up
 
 
+@lru_cache(maxsize=20_000)
 def width(text: str, *, bold: bool = False) -> float:
     """The width of a text on one line, in ems. A character of another typeface counts as 0.6 em, a wide one as 1 em."""
     advances = _advances(bold)

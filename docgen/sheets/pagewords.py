@@ -47,29 +47,27 @@ class PageWords(Words):
     needed_tools: str = "Tools and gauges"
     kit_caution: str = "What burns, irritates or poisons is named on each job’s checklist, before its step."
 
-    # Short card
-
     # Layout mat
     layout_mat: str = "Layout mat"
     mat_box: str = "Parts box"
-    mat_order: str = "Lay each piece on its step’s number, in this order. Read backwards, it is the order of refitting."
-    back_in: str = "back in {step}"
+    mat_order: str = "Lay each piece on its row’s number. Read backwards, it is the order of refitting."
+    full_size: str = "Outlines at full size."
+    smaller: str = "Outlines at {percent} %."
+    back_in: str = "back in row {row}"
     stays_off: str = "stays off"
     fate_new: str = "A new one goes back"
     fate_checked: str = "New if its check fails"
     faces: str = "{face} to {towards}"
-    beside_mat: str = "Too large for this paper: lay it beside the mat."
+    beside_mat: str = "Lies beside the mat"
     beside_box: str = "Too large for a compartment, lies beside the box:"
     size_of: str = "{width} × {height} mm"
     across: str = "{size} mm across"
     place_for: str = "Place for {name}, {size}"
-    places_count: str = "{places} places, {pieces} pieces: all empty before you sign."
+    places_count: str = "Places: {places}, pieces: {pieces}. All empty before you sign."
     stays_hanging: str = "Undone, but stays where it hangs"
-    what_else: str = "What else came off, and in which step"
-    mat_page: str = "Mat {page} of {pages}"
+    what_else: str = "What else came off, and in which row"
+    mat_part: str = "{page} of {pages}: {first} to {last}"
     box_page: str = "Box {page} of {pages}"
-    join_right: str = "Right half. Cut along the dashed line, and lay this sheet over the left one, mark on mark."
-    join_mark: str = "mark for joining"
 
     # Labels
     labels: str = "Labels"
