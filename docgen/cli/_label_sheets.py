@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from docgen.sheets.pagewords import PageWords
 
 DEFAULTS = {
-    "A4": {"parts": "3x7", "old": "3x7", "spares": "2x7", "fuel": "2x4", "tag": "2x2"},
-    "Letter": {"parts": "3x10", "old": "3x10", "spares": "2x5", "fuel": "2x3", "tag": "2x3"},
+    "A4": {"parts": "2x4", "old": "2x4", "spares": "2x7", "fuel": "2x4", "tag": "2x2"},
+    "Letter": {"parts": "2x3", "old": "2x3", "spares": "2x5", "fuel": "2x3", "tag": "2x3"},
 }
 """The label sheet that each kind of label is printed on, by the club's paper."""
 MOST = 400

@@ -21,9 +21,8 @@ from docgen.cli.frame import (
     language_option,
     on_option,
     report,
-    stop,
 )
-from docgen.cli.mat import laid_down
+from docgen.cli.mat import laid_down, mat_papers
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.club.stock import read_stock
@@ -50,7 +49,7 @@ if TYPE_CHECKING:
     "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
 )
 @click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
-@click.option("--mat-paper", help="What the mats are printed on, as for docgen mat.  [default: the club's paper]")
+@click.option("--mat-paper", help="What the mats are printed on, as for docgen mat.")
 @click.option("--no-mats", is_flag=True, help="Leave the layout mats out.")
 @on_option
 @language_option
@@ -65,10 +64,9 @@ def command(
 
     One engine: its card, the kit, and each job's bench leaf, sign-off sheet and mat. Several: the same for a day's
     work, without the cards. The contents name every sheet's number and page; each sheet begins on a front page, so that
-    the whole goes to the printer at once, on both sides. Each print is numbered, as with docgen print.
+    the whole goes to the printer at once, on both sides. Each print is numbered, as with docgen print. What cannot be
+    made is left out, which is said in a line, and then the exit code is 1.
     """
-    from docgen.sheets.mat import papers
-
     if not engines and not jobs and not only_due:
         raise click.UsageError("say what to bind: an engine, a --job, or --due for all that is due")
     folder = session.read()
@@ -76,16 +74,22 @@ def command(
     club = folder.club.value
     if no_mats and mat_paper:
         raise click.UsageError("--mat-paper and --no-mats do not go together")
-    if mat_paper and mat_paper not in (known := papers(club)):
-        raise click.UsageError(f'a mat is not printed on "{mat_paper}"; this club can print it on {", ".join(known)}')
+    mat_papers(club, mat_paper)
     wanted = wanted_jobs(folder, engines, jobs, only_due, on)
-    if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
-        click.echo("Nothing was printed. Mend the faults, or bind with --unproofed and have them say so.", err=True)
-        raise click.exceptions.Exit(1)
     if not wanted:
         click.echo(f"Nothing is due on {on.isoformat()}: name a job with --job.")
         return
-    laid = {} if no_mats else _laid(folder, wanted, on)
+    left_out = _LeftOut()
+    if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
+        for want in wanted:
+            if want.faults:
+                code = want.procedure.value.code
+                left_out.say(f"{want.record.engine.engine} {code}", "proofing finds faults; --unproofed has it say so")
+        wanted = [want for want in wanted if not want.faults]
+    laid = {} if no_mats or not wanted else _laid(folder, wanted, on, left_out)
+    if not wanted:
+        click.echo("Nothing was printed.", err=True)
+        raise click.exceptions.Exit(1)
     ones = {want.record.engine.engine for want in wanted}
     ready((out or folder.root / "out") / (ones.pop() if len(ones) == 1 else ""))
     made = [
@@ -95,26 +99,45 @@ def command(
     ]  # fmt: skip
     numbers = list(dict.fromkeys(job.instructions.engine for job in made))
     one = numbers[0] if len(numbers) == 1 else ""
-    found = list(_sections(folder, made, laid, mat_paper, on, one))
+    found = list(_sections(folder, made, laid, mat_paper, on, one, left_out))
     where = (out or folder.root / "out") / (f"{one}/{one}-binder.pdf" if one else "binder.pdf")
-    _bind(club, [sheet for sheet, _ in found], [section for _, section in found], one, on, where)
-
-
-def _laid(folder: Folder, wanted: Sequence[Wanted], on: date) -> dict[tuple[str, str], Laydown]:
-    """What comes off in each job; ends with 1 where the size of a piece is not stated."""
-    laid = {(want.record.engine.engine, want.procedure.value.code): laid_down(folder, want, on) for want in wanted}
-    models = {want.record.engine.engine: want.record.engine.model for want in wanted}
-    problems = {p for (engine, _), found in laid.items() for p in without_size(folder, models[engine], found)}
-    if problems:
-        report(sorted(problems))
-        click.echo("Nothing was printed. State the sizes, or leave the mats out with --no-mats.", err=True)
+    _bind(club, found, one, on, where, left_out)
+    if left_out.some:
         raise click.exceptions.Exit(1)
-    return {key: found for key, found in laid.items() if found.pieces}
+
+
+class _LeftOut:
+    """What is left out of a binder, each said in a line as it is met."""
+
+    some = False
+
+    def say(self, what: str, why: str) -> None:
+        """Say it."""
+        self.some = True
+        click.echo(f"Left out: {what}: {why}", err=True)
+
+
+def _laid(
+    folder: Folder, wanted: Sequence[Wanted], on: date, left_out: _LeftOut
+) -> dict[tuple[str, str], Laydown]:
+    """What comes off in each job; without those in which the size of a piece is not stated."""
+    found = {}
+    for want in wanted:
+        engine, code, laid = want.record.engine.engine, want.procedure.value.code, laid_down(folder, want, on)
+        if nameless := without_size(folder, want.record.engine.model, laid):
+            sizes = counted(len(nameless), "piece")
+            left_out.say(
+                f"{engine} {code} mat", f"no size is stated of {sizes}; docgen mat {engine} --job {code} names them"
+            )
+        elif laid.pieces:
+            found[engine, code] = laid
+    return found
 
 
 def _sections(
-    folder: Folder, jobs: Sequence[Job], laid: dict[tuple[str, str], Laydown], mat_paper: str | None, on: date, one: str
-) -> Iterator[tuple[Sheet, Section]]:
+    folder: Folder, jobs: Sequence[Job], laid: dict[tuple[str, str], Laydown], mat_paper: str | None, on: date,
+    one: str, left_out: _LeftOut,
+) -> Iterator[tuple[Sheet, Section]]:  # fmt: skip
     """Every sheet in its order, with how the contents name it."""
     from docgen.job.number import LEAF, SIGNOFF, SheetNumber
     from docgen.plan.standing import standing
@@ -124,7 +147,7 @@ def _sections(
     from docgen.sheets.card import card
     from docgen.sheets.kitlist import kit_list
     from docgen.sheets.leaf import leaf
-    from docgen.sheets.mat import MAT, mat, papers
+    from docgen.sheets.mat import MAT, mat
     from docgen.sheets.matpage import HOLDS_EVERY_PRINT
     from docgen.sheets.pagewords import PageWords
     from docgen.sheets.signoff import signoff
@@ -132,7 +155,6 @@ def _sections(
     assert folder.club is not None
     club = folder.club.value
     w = PageWords.speaking(club.language)
-    known, paper = papers(club), mat_paper or club.paper
 
     def plain(kind: str, title: str, page: Page) -> tuple[Sheet, Section]:
         made = plain_order(kind, page, club.club, on, ())
@@ -143,11 +165,11 @@ def _sections(
         yield plain(w.engine_card, state.figures.model.title, card(state, club))
     stock, problems = read_stock(folder)
     if problems:
-        stop(problems)
-    kit = kit_of(jobs, club.model_copy(update={"currency": None}), stock.value if stock else None)
-    counted_on = stock.value.counted if stock else None
-    codes = ", ".join(dict.fromkeys(job.instructions.code for job in jobs))
-    yield plain(w.kit_list, codes, kit_list(kit, on, counted_on))
+        left_out.say("kit list", f"stock.yaml has {counted(len(problems), 'fault')}; docgen kit names them")
+    else:
+        kit = kit_of(jobs, club.model_copy(update={"currency": None}), stock.value if stock else None)
+        codes = ", ".join(dict.fromkeys(job.instructions.code for job in jobs))
+        yield plain(w.kit_list, codes, kit_list(kit, on, stock.value.counted if stock else None))
     for job in jobs:
         told = job.instructions
         number = SheetNumber(told.engine, told.code, told.revision, job.print)
@@ -162,16 +184,16 @@ def _sections(
             yield sheet, section_of(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
         if (found := laid.get((told.engine, told.code))) is not None:
             this = replace(number, sheet=MAT, print=HOLDS_EVERY_PRINT)
-            page = mat(found, told, club, *known[paper])
-            made = plain_order(w.layout_mat, page, club.club, on, ())
+            made = plain_order(w.layout_mat, mat(found, told, club, mat_paper or "").page, club.club, on, ())
             sheet = Sheet(told.engine, w.layout_mat, f"{told.code} {told.title}", this.text)
             yield sheet, section_of(f"{told.engine} {told.code} {w.layout_mat}", this.body.removesuffix("1"), made)
 
 
 def _bind(
-    club: Club, sheets: Sequence[Sheet], sections: Sequence[Section], one: str, on: date, where: Path
-) -> None:  # fmt: skip
-    from docgen.press.bound import Section, bind
+    club: Club, found: Sequence[tuple[Sheet, Section]], one: str, on: date, where: Path, left_out: _LeftOut
+) -> None:
+    """Bind the sheets; those that do not fit their paper are left out."""
+    from docgen.press.bound import Section, Unfit, bind
     from docgen.press.errors import PressError
     from docgen.press.orders import plain_order
     from docgen.press.workers import Order
@@ -180,6 +202,7 @@ def _bind(
 
     w: PageWords = PageWords.speaking(club.language)
     keywords = ("binder", *([one] if one else []))
+    sheets = [sheet for sheet, _ in found]
 
     def named(starts: Sequence[Start]) -> Order:
         places = [Where(start.page, start.pages, start.size, start.anchor) for start in starts]
@@ -189,9 +212,18 @@ def _bind(
         return plain_order(w.binder_blank, blank_side(size, club), club.club, on, ())
 
     meta = plain_order("", contents([], [], one, club, on), club.club, on, keywords).meta
-    first = Section(w.contents, f"{w.contents} ", sections[0].order)
     try:
-        made = bind(sections, named, blank, first, meta)
+        first = Section(w.contents, f"{w.contents} ", found[0][1].order)
+        made = bind([section for _, section in found], named, blank, first, meta)
+    except Unfit as error:
+        for n, faults in error.found.items():
+            left_out.say(found[n][1].title, "; ".join(faults))
+        kept = [pair for n, pair in enumerate(found) if n not in error.found]
+        if not kept:
+            click.echo("Nothing was printed.", err=True)
+            raise click.exceptions.Exit(1) from None
+        _bind(club, kept, one, on, where, left_out)
+        return
     except PressError as error:
         for fault in error.faults:
             click.echo(fault, err=True)

@@ -39,8 +39,8 @@ def command() -> None:
     """Print labels on label sheets, from any position of a part-used sheet on.
 
     \b
-    docgen labels parts 023 --job CLU --start 5    one for each piece that comes off
-    docgen labels old 023 --job CAR                DO NOT REFIT, for each piece that a new one replaces
+    docgen labels parts 023 --job CLU --start 5    one bag for each stage in which pieces come off
+    docgen labels old 023 --job CAR                DO NOT REFIT, for the old parts of a job
     docgen labels spares                           numbered components on the shelf, with their hours
     docgen labels fuel --litres 10 --ratio 25      a can of mix; without figures, to be filled in by hand
     docgen labels tag 023 --job CLU --after 17     DO NOT START: stopped there, and what is loose then
@@ -70,25 +70,28 @@ _jobs = click.option(
 )
 
 
-@command.command(short_help="One for each piece that comes off in a job.")
+@command.command(short_help="One bag for each stage in which pieces come off.")
 @click.argument("engine", shell_complete=complete_engines)
 @_jobs
 @_blank
 @_sheet_options
 def parts(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
-    """One label for each piece that comes off ENGINE in its jobs (all that is due, or those named with --job)."""
-    from docgen.sheets.labelkinds import part_labels
+    """One label for the bag of each stage in which pieces come off ENGINE: what lies in it, and what becomes of it.
 
-    _of_jobs(session, "parts", part_labels, engine, jobs, on, **rest)
+    For all that is due, or the jobs named with --job. The old parts of each job have a bag of their own.
+    """
+    from docgen.sheets.labelkinds import bag_labels
+
+    _of_jobs(session, "parts", bag_labels, engine, jobs, on, **rest)
 
 
-@command.command(short_help="DO NOT REFIT, for each piece that a new one replaces.")
+@command.command(short_help="DO NOT REFIT, for the old parts of a job.")
 @click.argument("engine", shell_complete=complete_engines)
 @_jobs
 @_blank
 @_sheet_options
 def old(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
-    """DO NOT REFIT: one label for each piece of ENGINE that its jobs replace by a new one."""
+    """DO NOT REFIT: one label for all pieces of ENGINE that a job replaces by new ones."""
     from docgen.sheets.labelkinds import old_labels
 
     _of_jobs(session, "old", old_labels, engine, jobs, on, **rest)

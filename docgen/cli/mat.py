@@ -110,7 +110,8 @@ def said_of(made: Mat, laid: Laydown, club: Club, code: str, asked: str | None) 
     places = counted(len(laid.pieces), "place")
     words = [f"Mat for {code}"]
     if made.paper.name != club.paper:
-        words[0] += f" on {made.paper.name}" + ("" if asked else f" ({club.paper} does not hold its {places} at full size)")
+        words[0] += f" on {made.paper.name}"
+        words[0] += "" if asked else f" ({club.paper} does not hold its {places} at full size)"
     words += [f"outlines at {round(100 * made.factor)} %"] if made.factor < 1 else []
     words += [f"{counted(made.beside, 'large piece')} beside it"] if made.beside else []
     words += [f"split by stages ({places} are too many for one sheet)"] if made.sheets > 1 else []

@@ -10,7 +10,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import accumulate
 from math import sqrt
 from typing import Literal
 
@@ -21,6 +20,7 @@ from docgen.club.schema.procedure import Procedure, Step
 from docgen.job.expand import expand
 from docgen.job.figures import Figures
 from docgen.job.graph import Graph
+from docgen.job.job import Instructions
 from docgen.job.rows import letters, rows_of
 from docgen.job.simulate import Run, simulate
 from docgen.job.simulation.state import Change
@@ -99,14 +99,21 @@ def laydown(folder: Folder, procedure: Read[Procedure], figures: Figures) -> Lay
             placed.setdefault((change.step, item), []).append(member)
         else:
             stays[figures.name(item)] = None
-    may_renew = {name.partition("/")[0] for one in steps for name in _renewed_on_failing(one.step, model)}
-    rows = list(accumulate((one.row for one in rows_of(steps, figures)), lambda last, row: row or last))
+    may_renew = {name.partition("/")[0] for step in steps for name in _renewed_on_failing(step.step, model)}
+    rows: list[int] = []
+    for one in rows_of(steps, figures):
+        rows.append(one.row or (rows[-1] if rows else 0))  # what stands in no row comes off with the one before it
     marks = _marks([rows[step] for step, _ in placed])
     pieces = tuple(
         _piece(figures, run, rows, mark, item, tuple(members), step, may_renew)
         for mark, ((step, item), members) in zip(marks, placed.items(), strict=True)
     )
     return Laydown(pieces, tuple(stays), run)
+
+
+def stage_of(piece: Piece, told: Instructions) -> int:
+    """In which of the stages that have rows a piece comes off, from 0."""
+    return sum(stage.rows[-1].number < piece.off for stage in told.stages if stage.rows)
 
 
 def lies_down(item: Part | Fastener) -> bool:

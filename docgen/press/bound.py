@@ -6,7 +6,7 @@ the tags, the fonts and the archive's rules hold for the whole.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -51,6 +51,14 @@ class Start:
         return f"page-{self.page}"
 
 
+class Unfit(PressError):
+    """Sections that cannot be printed: the place of each in the whole, and why."""
+
+    def __init__(self, found: Mapping[int, Sequence[str]], titles: Sequence[str]) -> None:
+        self.found = found
+        super().__init__(f"{titles[n]}: {fault}" for n, faults in found.items() for fault in faults)
+
+
 Contents = Callable[[Sequence[Start]], Order]
 Blank = Callable[[tuple[float, float]], Order]
 
@@ -61,7 +69,7 @@ def bind(sections: Sequence[Section], contents: Contents, blank: Blank, first: S
     contents : the order of the contents, given where each section begins; it may link to ``#`` and a Start's anchor
     blank    : the order of the back page that stays blank behind a section with an odd number of pages, by its size
     first    : title and label of the contents; its order is not used
-    Raises PressError, with the section's title before each fault, when one of them is not fit to print.
+    Raises Unfit, with the section's title before each fault, when one of them is not fit to print.
     """
     with listening():
         laid = _all_laid(sections)
@@ -89,14 +97,14 @@ def _laid(order: Order) -> Document:
 def _all_laid(sections: Sequence[Section]) -> list[Document]:
     """Every section laid out; all faults of all sections at once, each behind its section's title."""
     found: list[Document] = []
-    faults: list[str] = []
-    for section in sections:
+    faults: dict[int, Sequence[str]] = {}
+    for n, section in enumerate(sections):
         try:
             found.append(_laid(section.order))
         except PressError as error:
-            faults += [f"{section.title}: {fault}" for fault in error.faults]
+            faults[n] = error.faults
     if faults:
-        raise PressError(faults)
+        raise Unfit(faults, [section.title for section in sections])
     return found
 
 

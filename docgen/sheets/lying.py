@@ -101,7 +101,7 @@ class Lying:
         return columns * (self.drawn.width + GAP) - GAP, rows * (self.drawn.height + GAP) - GAP
 
     def height(self, width: float) -> float:
-        """The height of its place at a width, mm: of words and outlines, and no less than its pieces themselves take."""
+        """The height of its place at a width, mm: of words and outlines, and no less than its pieces take."""
         if not self.outlined:
             return self.text(width)
         low, long = sorted((self.foot.width, self.foot.height))

@@ -15,7 +15,7 @@ from itertools import groupby
 
 from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
-from docgen.plan.laydown import Footprint, Laydown, Piece
+from docgen.plan.laydown import Footprint, Laydown, Piece, stage_of
 from docgen.sheets.figures import HARD
 from docgen.sheets.lying import CLEAR, Lying
 from docgen.sheets.matpage import Frame, hanging, mat_page, strip
@@ -136,8 +136,7 @@ class _Try:
         A stage that is too much for one sheet is split by its rows, a row by its pieces; and by rows goes all where
         stages would leave a sheet nearly empty.
         """
-        ends = [stage.rows[-1].number for stage in self.frame.told.stages if stage.rows]
-        by: tuple[Callable[[Piece], int], ...] = (lambda one: sum(end < one.off for end in ends), lambda one: one.off, id)
+        by: tuple[Callable[[Piece], int], ...] = (lambda one: stage_of(one, self.frame.told), lambda one: one.off, id)
         parts = self._shared(self._cut(self.laid.pieces, by))
         if min(map(len, parts)) < len(self.laid.pieces) / len(parts) / NEARLY_EMPTY:
             parts = self._shared(self._cut(self.laid.pieces, by[1:]))
@@ -159,8 +158,10 @@ class _Try:
 
     def _cut(self, pieces: Sequence[Piece], by: Sequence[Callable[[Piece], int]]) -> list[Sequence[Piece]]:
         """Groups that are not parted: the coarsest of which each is held by one sheet."""
-        groups = [list(group) for _, group in groupby(pieces, by[0])]
-        return [part for one in groups for part in (self._cut(one, by[1:]) if by[1:] and not self._holds(one) else [one])]
+        found: list[Sequence[Piece]] = []
+        for group in (list(group) for _, group in groupby(pieces, by[0])):
+            found += [group] if not by[1:] or self._holds(group) else self._cut(group, by[1:])
+        return found
 
     def sheets(self, parts: Sequence[Sequence[Piece]], beside: Sequence[int] = ()) -> list[_Sheet]:
         """The sheets with as few pieces beside each as can be, or as are said; without those that hold too little."""
