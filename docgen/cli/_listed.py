@@ -15,12 +15,12 @@ from docgen.job.blank import blank_job
 from docgen.job.issued import number_of, thawed
 from docgen.job.job import Job
 from docgen.job.marked import INSTRUCTIONS, RECORD, instructions_mark, record_mark
-from docgen.job.number import UNNAMED
+from docgen.job.number import LEAF, READING, UNNAMED
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.described import Described, described
 from docgen.press.thumb import first_page
-from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, SUPERSEDED, UNKNOWN, Listed
+from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed
 
 _PRESSING = (SUPERSEDED, DUE_NOW, CURRENT)
 """Of several jobs in one file, the state that the file bears."""
@@ -70,9 +70,9 @@ class _Judge:
             state, note = min((self._of_job(job) for job in jobs), key=lambda one: _PRESSING.index(one[0]))
             return Listed(href, said.title, engine, "", state, note, said.pages, said.on, picture)
         if jobs:
-            told = jobs[0].instructions
-            engine = told.engine if told.engine != UNNAMED else BLANK
-            state, note = self._of_job(jobs[0])
+            told, letter = jobs[0].instructions, said.subject[-2:-1]
+            engine = told.engine if told.engine != UNNAMED else READINGS if letter == READING else BLANK
+            state, note = self._of_job(jobs[0], letter)
             return Listed(href, said.title, engine, told.code, state, note, said.pages, said.on, picture)
         engine = next((word for word in said.keywords if word in self._folder.engines), "")
         engine = engine if href.startswith(f"{engine}/") else ""
@@ -80,21 +80,23 @@ class _Judge:
         state, note = self._by_mark(said, engine, code)
         return Listed(href, said.title, engine, code, state, note, said.pages, said.on, picture)
 
-    def _of_job(self, job: Job) -> tuple[str, str]:
+    def _of_job(self, job: Job, letter: str = "") -> tuple[str, str]:
+        """The state of a job's sheet. A leaf and a reading hold until the instructions change, whatever is filed."""
         told = job.instructions
         if told.engine == UNNAMED:
             today = self._blank(job)
             return (CURRENT, "") if today == job.instructions_digest else (SUPERSEDED, "changed")
+        lasts = letter in (LEAF, READING)
         number = number_of(job)
-        for event in self._events(told.engine):
+        for event in () if lasts else self._events(told.engine):
             if event.sheet and event.sheet.startswith(number.body.rpartition("-")[0]):
                 return SUPERSEDED, "filed"
         now = self._told(told.engine, told.procedure, told.tongue, told.unproofed)
         if now is None or now.instructions_digest != job.instructions_digest:
             return SUPERSEDED, "changed"
-        if _newest(self._folder.root, job) > job.print:
+        if not lasts and _newest(self._folder.root, job) > job.print:
             return SUPERSEDED, "again"
-        return (DUE_NOW, "") if (told.engine, told.code) in self._due else (CURRENT, "")
+        return (DUE_NOW, "") if letter != READING and (told.engine, told.code) in self._due else (CURRENT, "")
 
     def _by_mark(self, said: Described, engine: str, code: str) -> tuple[str, str]:
         for mark in said.keywords:

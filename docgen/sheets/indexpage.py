@@ -15,8 +15,8 @@ from docgen.sheets.pagewords import PageWords
 
 DUE_NOW, CURRENT, SUPERSEDED, UNKNOWN = "due", "current", "superseded", "unknown"
 """A job's sheet that holds and whose job is due; one that holds; one that no longer does; one that nothing tells of."""
-BLANK = "BLANK"
-"""The group of the blank sets."""
+BLANK, READINGS = "BLANK", "READINGS"
+"""The groups of the blank sets, and of the readings that are for an engine type."""
 ORDER = (DUE_NOW, CURRENT, UNKNOWN, SUPERSEDED)
 
 
@@ -71,7 +71,7 @@ def index_page(
     entries = [_entry(sheet, n, w) for n, sheet in enumerate(sheets)]
     engines = [name for name in sorted(models) if any(one.engine == name for one in sheets)]
     by_engine = [_group(f"engine-{n}", f"{w.engine} {n}, {models[n]}", n, entries, engine=n) for n in engines]
-    rest = [("all", w.index_all, ""), ("blank", w.index_blank, BLANK)]
+    rest = [("all", w.index_all, ""), ("readings", w.index_readings, READINGS), ("blank", w.index_blank, BLANK)]
     by_engine += [_group(f"engine-{key}", text, text, entries, engine=name) for key, text, name in rest]
     codes = sorted({one.code for one in sheets if one.code})
     by_job = [_group(f"job-{c}", f"{c} {titles.get(c, '')}".strip(), c, entries, code=c) for c in codes]

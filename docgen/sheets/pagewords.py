@@ -155,6 +155,7 @@ class PageWords(Words):
     index_by_engine: str = "By engine"
     index_by_job: str = "By job"
     index_all: str = "For all engines"
+    index_readings: str = "Readings"
     index_blank: str = "Blank sets"
     index_due_count: str = "{count} due"
     index_pages: str = "{count} pages"

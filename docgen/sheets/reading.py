@@ -199,7 +199,8 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         html=fill("reading.html.j2", **values),
         css=fill("reading.css.j2", **values),
         faces=fill("reading_faces.css.j2", **values) + numbered.css,
-        title=f"{words.reading_sheet}: {told.title}, {in_text(words.engine, words)} {told.engine}",
+        title=f"{words.reading_sheet}: {told.title}, "
+        + (f"{in_text(words.engine, words)} {told.engine}" if told.plate else told.model_title),
         subject=f"{number.text[:-2]}",
         identifier=number.body,
         language=words.language,
