@@ -29,7 +29,7 @@ def open_after(run: Run, row: str, figures: Figures) -> tuple[Open, ...]:
     Errors: ValueError where the job has no such row.
     """
     rows = rows_of(run.steps, figures)
-    done = [index for index, one in enumerate(rows) if row.lower() in (one.label, str(one.row or ""))]
+    done = [index for index, one in enumerate(rows) if row.lower() in (one.label, str(one.row or one.label))]
     if not done:
         raise ValueError(f"the job has rows 1 to {max(one.row for one in rows)}, and no {row}")
     found: dict[tuple[str, How], list[str]] = {}

@@ -44,7 +44,7 @@ class Mat:
     """A mat that was laid out.
 
     factor : how large its outlines are drawn; 1 is full size
-    beside : how many pieces lie beside it for want of room, those aside that no such paper holds
+    beside : how many places say that their piece lies beside the mat
     sheets : how many it is; more than one where it is split
     """
 
@@ -58,14 +58,18 @@ class Mat:
 def mat(laid: Laydown, told: Instructions, club: Club, paper: str = "", words: PageWords | None = None) -> Mat:
     """The mat of a job. Every piece has a footprint (the caller has refused those without).
 
-    paper : the name of one of ``papers``; without it, the club's own if that holds all at full size, else twice that
+    paper : the name of one of ``papers``; without it, the club's own if that holds all at full size that twice that can
+            hold at all, else twice that
     """
     w = words or PageWords.speaking(told.tongue)
     own, twice = papers(club).values()
     if paper:
         return _best(laid, told, club, papers(club)[paper], FACTORS, w)
     first = _best(laid, told, club, own, FACTORS[:1], w)
-    return first if first.sheets == 1 and not first.beside else _best(laid, told, club, twice, FACTORS, w)
+    larger = [_Try(laid, _frame(told, club, side, 1.0, w), 1.0) for side in (twice, twice.across)]
+    if first.sheets == 1 and first.beside <= min(one.too_large for one in larger):
+        return first
+    return _best(laid, told, club, twice, FACTORS, w)
 
 
 def papers(club: Club) -> dict[str, Paper]:
@@ -77,11 +81,15 @@ def papers(club: Club) -> dict[str, Paper]:
 
 @dataclass(frozen=True)
 class _Sheet:
-    """What lies on one sheet, in rows; ``beside`` as in ``Mat``."""
+    """The places of one sheet, and their rows."""
 
     ready: tuple[Lying, ...]
     rows: tuple[Row, ...]
-    beside: int
+
+    @property
+    def beside(self) -> int:
+        """How many pieces lie beside it."""
+        return sum(not one.outlined for one in self.ready)
 
 
 def _best(
@@ -174,13 +182,17 @@ class _Try:
 
     def _sheet(self, pieces: Sequence[Piece], most: int) -> _Sheet | None:
         """The pieces on one sheet, no more than some of them beside it, the largest first."""
-        large = [piece for piece in pieces if self._small(piece) is not self._lying[piece.mark]]
-        large.sort(key=lambda one: -_area(one))
-        for count in range(min(most, len(large)) + 1):
-            ready = [self._small(one) if one in large[:count] else self._lying[one.mark] for one in pieces]
-            if (rows := self._rowed(ready)) is not None:
-                return _Sheet(tuple(ready), rows, count)
+        large = sorted((piece for piece in pieces if piece.mark in self._aside), key=lambda one: -_area(one))
+        for count in range(len(large) + 1):
+            ready = tuple(self._small(one) if one in large[:count] else self._lying[one.mark] for one in pieces)
+            if (rows := self._rowed(ready)) is not None and (sheet := _Sheet(ready, rows)).beside <= most:
+                return sheet
         return None
+
+    @property
+    def too_large(self) -> int:
+        """How many pieces the paper cannot hold."""
+        return sum(not one.outlined for one in self._lying.values())
 
     @cached_property
     def _lying(self) -> dict[str, Lying]:

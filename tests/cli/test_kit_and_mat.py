@@ -93,21 +93,36 @@ def test_a_box_needs_no_sizes(tmp_path: Path) -> None:
     assert (result.exit_code, result.output) == (0, f"Box for ROT, 1 page: {tmp_path}/out/7A/7A-ROT-box.pdf\n")
 
 
-@pytest.mark.parametrize(("paper", "name", "pages"), [
-    ("A4", "mat", "2 pages"), ("A3", "mat-A3", "1 page"), ("A3-on-A4", "mat-A3-on-A4", "2 pages"),
+@pytest.mark.parametrize(("paper", "said"), [
+    ("", "Mat for ROT on A3 (A4 does not hold its 6 places at full size)"),
+    ("A4", "Mat for ROT, outlines at 80 %"),
+    ("A3", "Mat for ROT on A3"),
 ])  # fmt: skip
-def test_each_paper(tmp_path: Path, paper: str, name: str, pages: str) -> None:
-    result = say(write(tmp_path, {MODEL: sized()}), "mat", "7A", "--job", "ROT", "--paper", paper, *DAY)
-    said = f"{name[0].upper()}{name[1:]} for ROT, {pages}: {tmp_path}/out/7A/7A-ROT-{name}.pdf\n"
-    assert (result.exit_code, result.output) == (0, said)
+def test_each_paper(tmp_path: Path, paper: str, said: str) -> None:
+    asked = ["--paper", paper] if paper else []
+    result = say(write(tmp_path, {MODEL: sized()}), "mat", "7A", "--job", "ROT", *asked, *DAY)
+    assert (result.exit_code, result.output) == (0, f"{said}, 1 page: {tmp_path}/out/7A/7A-ROT-mat.pdf\n")
+
+
+@pytest.mark.parametrize(("plate", "rotor", "paper", "said"), [
+    ("length: 40 mm, width: 30 mm", "outer: 40 mm", "", "Mat for ROT"),
+    ("length: 90 mm, width: 60 mm", "outer: 120 mm", "A4", "Mat for ROT, outlines at 60 %"),
+    ("length: 150 mm, width: 120 mm", "outer: 80 mm", "A4", "Mat for ROT, 2 large pieces beside it"),
+    ("length: 500 mm, width: 120 mm", "outer: 40 mm", "", "Mat for ROT, 2 large pieces beside it"),
+])  # fmt: skip
+def test_small_and_large_pieces(tmp_path: Path, plate: str, rotor: str, paper: str, said: str) -> None:
+    model = sized().replace("length: 90 mm, width: 60 mm", plate).replace("outer: 80 mm", rotor)
+    asked = ["--paper", paper] if paper else []
+    result = say(write(tmp_path, {MODEL: model}), "mat", "7A", "--job", "ROT", *asked, *DAY)
+    assert (result.exit_code, result.output) == (0, f"{said}, 1 page: {tmp_path}/out/7A/7A-ROT-mat.pdf\n")
 
 
 @pytest.mark.parametrize(("words", "message"), [
-    (["--paper", "A5"], 'a mat is not printed on "A5"; this club can print it on A4, A3, A3-on-A4'),
+    (["--paper", "A5"], 'a mat is not printed on "A5"; this club can print it on A4 or A3'),
     (["--box", "0x3"], '--box "0x3" is not understood: two numbers from 1 to 20, as in 4x6'),
     (["--box", "3x3", "--paper", "A3"], "a box is printed on A4: leave --paper out"),
     (["--compartment", "40x30"], "--compartment goes with --box: say how many there are, as in --box 4x6"),
-    (["--box", "4x4", "--compartment", "90x30"], "4 by 4 compartments of 90 by 30 mm are larger than the 194 by 235 mm"
+    (["--box", "4x4", "--compartment", "90x30"], "4 by 4 compartments of 90 by 30 mm are larger than the 194 by 226 mm"
      " that A4 leaves them: write fewer, or smaller ones"),
 ])  # fmt: skip
 def test_words_that_are_not_understood(tmp_path: Path, words: list[str], message: str) -> None:

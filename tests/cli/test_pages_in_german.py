@@ -17,7 +17,7 @@ PAGES = [
     (["board", "--paper", "A4"], "board-A4.pdf", "Fälligkeitstafel"),
     (["kit", "--job", "ROT"], "kit-ROT.pdf", ""),
     (["mat", "7A", "--job", "ROT"], "7A/7A-ROT-mat.pdf", ""),
-    (["mat", "7A", "--job", "ROT", "--paper", "A3-on-A4"], "7A/7A-ROT-mat-A3-on-A4.pdf", ""),
+    (["mat", "7A", "--job", "ROT", "--paper", "A3"], "7A/7A-ROT-mat.pdf", "Umrisse"),
     (["mat", "7A", "--job", "ROT", "--box", "3x3"], "7A/7A-ROT-box.pdf", ""),
     (["labels", "parts", "7A", "--job", "ROT", "--blank", "1"], "7A/7A-labels-parts.pdf", ""),
     (["labels", "old", "7A", "--job", "ROT", "--blank", "1"], "7A/7A-labels-old.pdf", ""),

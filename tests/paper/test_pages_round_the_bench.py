@@ -17,7 +17,6 @@ BIN = Path(sys.executable).parent
 PAGES = {
     "kit": (["kit", "--job", "ROT"], "kit-ROT.pdf"),
     "mat": (["mat", "7A", "--job", "ROT"], "7A/7A-ROT-mat.pdf"),
-    "joined mat": (["mat", "7A", "--job", "ROT", "--paper", "A3-on-A4"], "7A/7A-ROT-mat-A3-on-A4.pdf"),
     "box": (["mat", "7A", "--job", "ROT", "--box", "3x3"], "7A/7A-ROT-box.pdf"),
     "labels": (["labels", "parts", "7A", "--job", "ROT"], "7A/7A-labels-parts.pdf"),
     "tag": (["labels", "tag", "7A", "--job", "ROT", "--after", "9"], "7A/7A-labels-tag.pdf"),

@@ -15,11 +15,12 @@ from docgen.club.yamldoc import Document
 from docgen.job.expand import PlacedStep
 from docgen.job.figures import Figures
 from docgen.job.graph import Graph
+from docgen.job.resolve import resolve
 from docgen.job.simulate import simulate
 from docgen.job.simulation.faults import Fault
 from docgen.job.simulation.state import Change
 from docgen.job.state import state_of
-from docgen.plan.laydown import Laydown, laydown, lies_down
+from docgen.plan.laydown import Laydown, laydown, lies_down, stage_of
 from tests.demo.conftest import ON, _club
 from tests.proof.orders import items, on, there_and_back
 from tests.proof.test_orders import jobs
@@ -100,19 +101,27 @@ def test_every_job_of_the_demo_lays_each_piece_down_once_and_goes_back_backwards
     assert some >= 5
 
 
-def test_numbers_and_letters_of_the_places_are_the_checklist_s_steps() -> None:
+def test_numbers_and_letters_of_the_places_are_the_leaf_s_rows() -> None:
     found = laid("023", "clutch-service")
-    steps = found.run.steps
+    folder = _club()
+    told = resolve(folder, folder.engines["023"], folder.procedures["clutch-service"], ON).instructions
+    rows = {row.number: row for stage in told.stages for row in stage.rows}
+    work = {index + 1: step.step for index, step in enumerate(found.run.steps)}
     for piece in found.pieces:
         assert piece.mark.rstrip("abcdefghij") == str(piece.off)
-        step = steps[piece.off - 1].step
-        named = {name.partition("/")[0] for name in (*step.undoes, *step.removes)}
-        assert piece.item in named, piece
+        off = [work[one.number] for one in rows[piece.off].steps]
+        assert piece.item in {name.partition("/")[0] for step in off for name in (*step.undoes, *step.removes)}, piece
+        assert piece.back is not None
+        on = [work[one.number] for one in rows[piece.back].steps]
+        back = {name.partition("/")[0] for one in on for name in (*one.fits, *one.renews, *one.starts, *one.tightens)}
+        assert piece.item in back, piece
+        stage = [one for one in told.stages if one.rows][stage_of(piece, told)]
+        assert piece.off in [row.number for row in stage.rows], piece
     assert [(p.mark, p.name, p.count, p.back, p.fate) for p in found.pieces[-4:]] == [
-        ("17b", "clutch drum", 1, 41, "checked"),
-        ("17c", "needle bearing of the drum", 1, 40, "checked"),
-        ("18", "O-ring of the shaft", 1, 38, "checked"),
-        ("19", "inner thrust washer", 1, 37, "checked"),
+        ("10b", "clutch drum", 1, 27, "checked"),
+        ("10c", "needle bearing of the drum", 1, 26, "checked"),
+        ("10d", "O-ring of the shaft", 1, 25, "new"),
+        ("10e", "inner thrust washer", 1, 24, "checked"),
     ]
 
 
