@@ -80,12 +80,10 @@ def command(
         click.echo(f"Nothing is due on {on.isoformat()}: name a job with --job.")
         return
     left_out = _LeftOut()
-    if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
-        for want in wanted:
-            if want.faults:
-                code = want.procedure.value.code
-                left_out.say(f"{want.record.engine.engine} {code}", "proofing finds faults; --unproofed has it say so")
-        wanted = [want for want in wanted if not want.faults]
+    if unproofed:
+        report(sorted({p for want in wanted for p in want.faults}))
+    else:
+        wanted = [want for want in wanted if not _faulty(want, left_out)]
     laid = {} if no_mats or not wanted else _laid(folder, wanted, on, left_out)
     if not wanted:
         click.echo("Nothing was printed.", err=True)
@@ -104,6 +102,15 @@ def command(
     _bind(club, found, one, on, where, left_out)
     if left_out.some:
         raise click.exceptions.Exit(1)
+
+
+def _faulty(want: Wanted, left_out: _LeftOut) -> bool:
+    """Whether proofing finds faults in a job; then it is left out."""
+    if want.faults:
+        engine, code = want.record.engine.engine, want.procedure.value.code
+        found = counted(len(want.faults), "fault")
+        left_out.say(f"{engine} {code}", f"proofing finds {found}; docgen print {engine} --job {code} names them")
+    return bool(want.faults)
 
 
 class _LeftOut:
@@ -217,7 +224,8 @@ def _bind(
         made = bind([section for _, section in found], named, blank, first, meta)
     except Unfit as error:
         for n, faults in error.found.items():
-            left_out.say(found[n][1].title, "; ".join(faults))
+            more = f", and {len(faults) - 1} more" if len(faults) > 1 else ""
+            left_out.say(found[n][1].title, f"{faults[0]}{more}")
         kept = [pair for n, pair in enumerate(found) if n not in error.found]
         if not kept:
             click.echo("Nothing was printed.", err=True)

@@ -47,9 +47,9 @@ def _bag(stage: JobStage, pieces: Sequence[Piece], told: Instructions, on: date,
     )
 
 
-def _piece(piece: Piece) -> str:
-    """A piece with the mark of its place on the mat."""
-    return f"{piece.mark}{HARD}{_times(piece.count, piece.name)}"
+def _piece(piece: Piece, number: str = "") -> str:
+    """A piece with the mark of its place on the mat, and its part number."""
+    return f"{_times(piece.count, piece.name)}{HARD}({', '.join(filter(None, (piece.mark, number)))})"
 
 
 def old_labels(laid: Laydown, told: Instructions, on: date, w: PageWords) -> list[Label]:
@@ -57,8 +57,8 @@ def old_labels(laid: Laydown, told: Instructions, on: date, w: PageWords) -> lis
     old = [piece for piece in laid.pieces if piece.fate == "new"]
     if not old:
         return []
-    named = (_piece(one) + (f" ({figure(one.number, w)})" if one.number else "") for one in old)
-    lines, off = (", ".join(named),), w.came_off.format(day=day(on, w))
+    lines = (", ".join(_piece(one, figure(one.number, w)) for one in old),)
+    off = w.came_off.format(day=day(on, w))
     return [Label(w.old_why, banner=w.old_banner, plate=told.engine, mark=told.code, lines=lines, more=(off,))]
 
 

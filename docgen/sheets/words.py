@@ -117,7 +117,6 @@ class Words(PlanWords):
     fitted_components: str = "Fitted to this engine"
 
     # Steps
-    step: str = "Step"
     set_wrench: str = "Set the wrench to"
     cure: str = "cures"
     hand_only: str = "Hands only"

@@ -12,10 +12,11 @@ import pytest
 from docgen.job.number import parse_number
 from tests.cli.record_club import say
 from tests.cli.test_kit_and_mat import MODEL, sized
-from tests.smallclub import write
+from tests.smallclub import texts, write
 
 DAY = ("--on", "2030-04-01")
-LINE = re.compile(r"(Engine card|Kit list|Bench checklist|Sign-off sheet|Layout mat) (.+?) (A\d) (\d+) (\d+)(?= |$)")
+PROCEDURE = "procedures/rotor-service.yaml"
+LINE = re.compile(r"(Engine card|Kit list|Bench leaf|Sign-off sheet|Layout mat) (.+?) (A\d) (\d+) (\d+)(?= |$)")
 
 
 def read(path: Path) -> pypdf.PdfReader:
@@ -41,16 +42,16 @@ def test_everything_for_one_engine(tmp_path: Path) -> None:
     assert result.output == said
     rows = listed(reader)
     assert [(kind, paper) for kind, _, paper, _, _ in rows] == [
-        ("Engine card", "A4"), ("Kit list", "A4"), ("Bench checklist", "A4"), ("Sign-off sheet", "A4"),
+        ("Engine card", "A4"), ("Kit list", "A4"), ("Bench leaf", "A4"), ("Sign-off sheet", "A4"),
         ("Layout mat", "A3"),
     ]  # fmt: skip
     texts = [flat(page) for page in reader.pages]
     for kind, what, paper, pages, first in rows:
         assert first % 2 == 1, kind
-        assert kind in texts[first - 1]
+        assert kind == "Bench leaf" or kind in texts[first - 1]
         assert kind == "Kit list" or not any(kind in text for text in texts[2 : first - 1]), kind
-        width = float(reader.pages[first - 1].mediabox.width) * 25.4 / 72
-        assert width == pytest.approx({"A4": 210, "A3": 420}[paper], abs=0.1)
+        width = min(map(float, reader.pages[first - 1].mediabox[2:])) * 25.4 / 72
+        assert width == pytest.approx({"A4": 210, "A3": 297}[paper], abs=0.1)
         after = first - 1 + pages
         if pages % 2:
             assert texts[after] == "Blank on purpose: the next sheet begins on a front page."
@@ -66,7 +67,7 @@ def test_everything_for_one_engine(tmp_path: Path) -> None:
         ("Contents", 1),
         ("Engine card: Willow 80", rows[0][4]),
         ("Kit list: ROT", rows[1][4]),
-        ("7A ROT Bench checklist", rows[2][4]),
+        ("7A ROT Bench leaf", rows[2][4]),
         ("7A ROT Sign-off sheet", rows[3][4]),
         ("7A ROT Layout mat", rows[4][4]),
     ]
@@ -81,7 +82,7 @@ def test_a_day_s_work_on_several(tmp_path: Path) -> None:
     reader = read(root / "out/binder.pdf")
     text = flat(reader.pages[0])
     assert "Work of 1 April 2030" in text
-    assert [kind for kind, *_ in listed(reader)] == ["Kit list", *["Bench checklist", "Sign-off sheet"] * 2]
+    assert [kind for kind, *_ in listed(reader)] == ["Kit list", *["Bench leaf", "Sign-off sheet"] * 2]
     assert text.index("For all") < text.index("Engine 7A") < text.index("Engine 8B")
 
 
@@ -92,19 +93,54 @@ def test_the_same_print_as_docgen_print(tmp_path: Path) -> None:
     assert [path.name for path in (root / "engines/7A/issued").iterdir()] == ["7A-ROT-03-001.yaml"]
 
 
-def test_a_piece_without_a_size(tmp_path: Path) -> None:
+def test_a_mat_without_sizes_is_left_out(tmp_path: Path) -> None:
     root = write(tmp_path)
     result = say(root, "binder", "7A", "--job", "ROT", *DAY)
     assert result.exit_code == 1
-    assert result.stderr.startswith("models/willow-80.yaml:6:3 part-without-size: side-plate comes off in this job")
-    assert result.stderr.endswith("Nothing was printed. State the sizes, or leave the mats out with --no-mats.\n")
-    assert not (root / "out").exists()
-    assert not (root / "engines/7A/issued").exists()
+    assert result.stderr == (
+        "Left out: 7A ROT mat: no size is stated of 3 pieces; docgen mat 7A --job ROT names them\n"
+    )
+    reader = read(root / "out/7A/7A-binder.pdf")
+    assert [kind for kind, *_ in listed(reader)] == ["Engine card", "Kit list", "Bench leaf", "Sign-off sheet"]
+    pages = len(reader.pages)
+    assert result.stdout == f"4 sheets on {pages} pages, to print on both sides: {root}/out/7A/7A-binder.pdf\n"
+
+
+def test_a_job_with_faults_and_a_list_from_a_wrong_file_are_left_out(tmp_path: Path) -> None:
+    other = texts()[PROCEDURE].replace("procedure: rotor-service", "procedure: rotor-again").replace("ROT", "RAG")
+    loose = other.replace("        tightens: [rotor-nut]\n", "        cleans: {rotor-nut: fluid}\n")
+    assert loose != other
+    root = write(tmp_path, {"procedures/rotor-again.yaml": loose, "stock.yaml": "parts: {W-99: {on_hand: 1}}\n"})
+    result = say(root, "binder", "7A", "--job", "ROT", "--job", "RAG", "--no-mats", *DAY)
+    assert result.exit_code == 1
+    lines = result.stderr.splitlines()
+    assert re.fullmatch(
+        r"Left out: 7A RAG: proofing finds \d+ faults?; docgen print 7A --job RAG names them", lines[0]
+    ), lines
+    assert lines[1:] == ["Left out: kit list: stock.yaml has 1 fault; docgen kit names them"]
+    assert [kind for kind, *_ in listed(read(root / "out/7A/7A-binder.pdf"))] == [
+        "Engine card", "Bench leaf", "Sign-off sheet",
+    ]  # fmt: skip
+    assert [path.name for path in (root / "engines/7A/issued").iterdir()] == ["7A-ROT-03-001.yaml"]
+    alone = say(root, "binder", "7A", "--job", "RAG", *DAY)
+    assert (alone.exit_code, alone.stdout) == (1, "")
+    assert alone.stderr.splitlines() == [lines[0], "Nothing was printed."]
+
+
+def test_a_sheet_that_does_not_fit_its_paper_is_left_out(tmp_path: Path) -> None:
+    club = texts()["club.yaml"].replace("bench_distance: 600 mm", "bench_distance: 1500 mm")
+    root = write(tmp_path, {"club.yaml": club})
+    result = say(root, "binder", "7A", "--job", "ROT", "--no-mats", *DAY)
+    assert result.exit_code == 1
+    assert re.fullmatch(r"Left out: 7A ROT Bench leaf: page 1: .+ sticks out by .+, and \d+ more\n", result.stderr)
+    assert [kind for kind, *_ in listed(read(root / "out/7A/7A-binder.pdf"))] == [
+        "Engine card", "Kit list", "Sign-off sheet",
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("words", "message"), [
     ([], "say what to bind: an engine, a --job, or --due for all that is due"),
-    (["7A", "--mat-paper", "A5"], 'a mat is not printed on "A5"; this club can print it on A4, A3, A3-on-A4'),
+    (["7A", "--mat-paper", "A5"], 'a mat is not printed on "A5"; this club can print it on A4 or A3'),
     (["7A", "--mat-paper", "A3", "--no-mats"], "--mat-paper and --no-mats do not go together"),
     (["7B"], 'there is no engine "7B"; known: 7A, 8B'),
 ])  # fmt: skip

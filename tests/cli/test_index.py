@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import io
 import re
 from collections import Counter
 from html.parser import HTMLParser
 from itertools import pairwise
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 from tests.cli.record_club import say
@@ -23,7 +25,8 @@ def printed(root: Path) -> Path:
     write(root, {MODEL: sized()})
     for words in (["print", "7A", "--job", "ROT"], ["mat", "7A", "--job", "ROT"], ["card", "7A"], ["board"],
                   ["kit", "--job", "ROT"], ["labels", "parts", "7A", "--job", "ROT"],
-                  ["binder", "7A", "--job", "ROT"], ["print", "--blank", "willow-80", "--job", "ROT"]):  # fmt: skip
+                  ["binder", "7A", "--job", "ROT"], ["print", "--blank", "willow-80", "--job", "ROT"],
+                  ["reading", "ROT"], ["reading", "ROT", "--engine", "8B"]):  # fmt: skip
         assert say(root, *words, *DAY).exit_code == 0, words
     text = texts()[PROCEDURE]
     (root / PROCEDURE).write_text(text.replace("Work in the open air", "Work outside"), "utf-8")
@@ -92,12 +95,14 @@ def test_every_sheet_with_its_state(root: Path) -> None:
         "blank/willow-80/willow-80-ROT-sign-off.pdf": ("Current", ""),
         "board.pdf": ("Current", ""),
         "kit-ROT.pdf": ("Current", ""),
+        "reading/ROT-8B-reading.pdf": ("Current", ""),
+        "reading/ROT-willow-80-reading.pdf": ("Current", ""),
     }
 
 
 def test_what_is_said(root: Path) -> None:
     result = say(root, "index", *DAY)
-    assert result.output == f"12 sheets, 2 of them superseded: {root}/out/index.html\n"
+    assert result.output == f"14 sheets, 2 of them superseded: {root}/out/index.html\n"
 
 
 def test_states_follow_the_club_s_files_and_its_record(tmp_path: Path) -> None:
@@ -122,14 +127,38 @@ def test_states_follow_the_club_s_files_and_its_record(tmp_path: Path) -> None:
 
 
 def test_a_sheet_printed_again(tmp_path: Path) -> None:
+    """A leaf holds until the instructions change; what is signed, and a checklist from before the leaves, do not."""
     root = write(tmp_path)
-    assert say(root, "print", "7A", "--job", "ROT", *DAY).exit_code == 0
-    first = (root / "out/7A/7A-ROT-sign-off.pdf").read_bytes()
+    for words in (["print", "7A", "--job", "ROT"], ["reading", "ROT", "--engine", "7A"]):
+        assert say(root, *words, *DAY).exit_code == 0
+    leaf, signed = ((root / f"out/7A/7A-ROT-{kind}.pdf").read_bytes() for kind in ("leaf", "sign-off"))
     assert say(root, "print", "7A", "--job", "ROT", "--on", "2030-04-02").exit_code == 0
-    (root / "out/7A/older.pdf").write_bytes(first)
+    (root / "out/7A/older.pdf").write_bytes(signed)
+    (root / "out/7A/laminated.pdf").write_bytes(leaf)
+    with pikepdf.open(io.BytesIO(leaf)) as document:
+        document.docinfo["/Subject"] = "7A-ROT-03-001-C1"
+        document.save(root / "out/7A/7A-ROT-checklist.pdf")
     assert say(root, "index", *DAY).exit_code == 0
-    assert states(root)["7A/older.pdf"] == ("Superseded", "it was printed again since")
-    assert states(root)["7A/7A-ROT-sign-off.pdf"] == ("Due", "")
+    again = ("Superseded", "it was printed again since")
+    assert states(root) == {
+        "7A/older.pdf": again,
+        "7A/7A-ROT-checklist.pdf": again,
+        "7A/laminated.pdf": ("Due", ""),
+        "7A/7A-ROT-leaf.pdf": ("Due", ""),
+        "7A/7A-ROT-sign-off.pdf": ("Due", ""),
+        "reading/ROT-7A-reading.pdf": ("Current", ""),
+    }
+
+
+def test_readings_of_an_engine_type_have_a_group_of_their_own(root: Path) -> None:
+    text = (root / "out/index.html").read_text("utf-8")
+    titles = re.findall(r"<h3[^>]*>([^<]+)</h3>", text)
+    assert titles == ["Engine 7A, Willow 80", "Engine 8B, Willow 80", "For all engines", "Readings", "Blank sets",
+                      "ROT Rotor - clean and regrease"]  # fmt: skip
+    group = text.partition(">Readings</h3>")[2].partition("</section>")[0]
+    assert re.findall(r'<a href="([^"]+)"[^>]*>([^<]+)</a>', group) == [
+        ("reading/ROT-willow-80-reading.pdf", "Reading: Rotor - clean and regrease, Willow 80")
+    ]
 
 
 def test_files_that_are_none_are_named_and_left_out(tmp_path: Path) -> None:

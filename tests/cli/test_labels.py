@@ -27,28 +27,25 @@ def files(root: Path) -> list[str]:
     return sorted(p.relative_to(root).as_posix() for p in (root / "out").rglob("*") if p.is_file())
 
 
-def test_one_label_for_each_piece_that_comes_off(tmp_path: Path) -> None:
+def test_one_bag_a_stage_and_one_for_the_old_parts(tmp_path: Path) -> None:
     root = write(tmp_path)
     result = say(root, "labels", "parts", "7A", "--job", "ROT", "--start", "5", *DAY)
     path = root / "out/7A/7A-labels-parts.pdf"
-    assert (result.exit_code, result.output) == (0, f"6 labels (parts) from position 5, 1 page: {path}\n")
+    assert (result.exit_code, result.output) == (0, f"2 labels (parts) from position 5, 1 page: {path}\n")
     assert text(path) == (
-        "7A 1 3 × plate screws Goes back in step 16 Step 1 of ROT revision 3 M6×1 Came off 10 June 2030"
-        " 7A 2a Side plate Goes back in step 15 Step 2a of ROT revision 3 Came off 10 June 2030"
-        " 7A 2b Plate gasket Goes back in step 14 Step 2b of ROT revision 3 W-12 Came off 10 June 2030"
-        " 7A 3 Rotor nut Goes back in step 12 Step 3 of ROT revision 3 M10×1.25 Came off 10 June 2030"
-        " 7A 4a Rotor Goes back in step 11 Step 4a of ROT revision 3 Came off 10 June 2030"
-        " 7A 4b Spacer Goes back in step 9 Chamfered face to the crankcase Step 4b of ROT revision 3 W-15 Came off"
-        " 10 June 2030"
+        "7A ROT 1–4 Open Rows 1 to 4, ROT revision 3 Goes back: 3 × plate screws (1), side plate (2a), rotor nut (3),"
+        " rotor (4a). New if its check fails: spacer (4b). Old, a new one goes back: plate gasket (2b)."
+        " Came off 10 June 2030"
+        " DO NOT REFIT 7A ROT Old parts: new ones were fitted plate gasket (2b, W-12) Came off 10 June 2030"
     )
 
 
-def test_what_a_new_one_replaces_is_not_to_be_refitted(tmp_path: Path) -> None:
+def test_what_new_ones_replace_is_not_to_be_refitted(tmp_path: Path) -> None:
     root = write(tmp_path)
     result = say(root, "labels", "old", "7A", "--job", "ROT", "--blank", "1", *DAY)
     assert result.exit_code == 0, result.output
     assert text(root / "out/7A/7A-labels-old.pdf") == (
-        "DO NOT REFIT 7A ROT Plate gasket Old one of step 2b. A new one was fitted. Came off 10 June 2030 W-12"
+        "DO NOT REFIT 7A ROT Old parts: new ones were fitted plate gasket (2b, W-12) Came off 10 June 2030"
         " DO NOT REFIT Engine What Why"
     )
 
@@ -88,25 +85,37 @@ def test_the_tag_says_what_is_loose(tmp_path: Path) -> None:
     result = say(root, "labels", "tag", "7A", "--job", "ROT", "--after", "9", "--by", "Bo", *DAY)
     assert result.exit_code == 0, result.output
     assert text(root / "out/7A/7A-labels-tag.pdf") == (
-        "DO NOT START 7A ROT Stopped after step 9 Rotor - clean and regrease, ROT revision 3 Off: side plate, plate"
+        "DO NOT START 7A ROT Stopped after row 9 Rotor - clean and regrease, ROT revision 3 Off: side plate, plate"
         " gasket, rotor, 3 × plate screws, rotor nut. Parts are off or loose. It would be wrecked, and may hurt whoever"
-        " stands by. By Bo, 10 June 2030 Only who put this tag on takes it off, after the last step and the closing"
-        " checks."
+        " stands by. By Bo, 10 June 2030 Only who put this tag on takes it off, after the last row and the closing"
+        " checks. Not before the time written here: Threadlocker cures. Not before (day, time)"
+    )
+
+
+def test_the_tag_of_a_job_that_is_closed_but_not_done(tmp_path: Path) -> None:
+    root = write(tmp_path)
+    assert say(root, "labels", "tag", "7A", "--job", "ROT", "--after", "18", *DAY).exit_code == 0
+    assert text(root / "out/7A/7A-labels-tag.pdf") == (
+        "DO NOT START 7A ROT Stopped after row 18 Rotor - clean and regrease, ROT revision 3 Nothing is off or loose;"
+        " the job is not done. Only who put this tag on takes it off, after the last row and the closing checks."
+        " Not before the time written here: Threadlocker cures. Not before (day, time) By Day and time"
     )
 
 
 def test_the_tag_to_fill_in_by_hand(tmp_path: Path) -> None:
     root = write(tmp_path)
     assert say(root, "labels", "tag", "7A", *DAY).exit_code == 0
-    assert text(root / "out/7A/7A-labels-tag.pdf").endswith("Job Stopped after step Off or loose By Day and time")
+    assert text(root / "out/7A/7A-labels-tag.pdf").endswith(
+        "Job Stopped after row Off or loose Not before (day, time) By Day and time"
+    )
 
 
 @pytest.mark.parametrize(("words", "message"), [
     (["parts", "7A", "--job", "ROT", "--sheet", "3x9"], 'there is no label sheet "3x9";'
      " docgen labels sheets lists them"),
-    (["parts", "7A", "--job", "ROT", "--start", "22"], "a sheet of 3x7 has positions 1 to 21: 22 is not one of them"),
-    (["tag", "7A", "--job", "ROT"], "--job and --after go together: which job stopped, and after which of its steps"),
-    (["tag", "7A", "--job", "ROT", "--after", "40"], "ROT on engine 7A: the job has steps 1 to 17, not 40"),
+    (["parts", "7A", "--job", "ROT", "--start", "22"], "a sheet of 2x4 has positions 1 to 8: 22 is not one of them"),
+    (["tag", "7A", "--job", "ROT"], "--job and --after go together: which job stopped, and after which of its rows"),
+    (["tag", "7A", "--job", "ROT", "--after", "40"], "ROT on engine 7A: the job has rows 1 to 18, and no 40"),
     (["fuel", "--litres", "10"], "--litres and --ratio go together: how much oil there is follows from both"),
     (["fuel", "--litres", "ten", "--ratio", "25"], '--litres "ten" is not a number: write digits with a point, as in'
      " 12.5"),

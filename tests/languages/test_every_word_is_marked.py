@@ -29,7 +29,6 @@ from docgen.sheets.kitlist import kit_list
 from docgen.sheets.leaf import leaf
 from docgen.sheets.mat import mat
 from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 from docgen.sheets.wordlist import word_classes
@@ -67,7 +66,7 @@ def pages(folder: Folder, number: str) -> Iterator[tuple[str, Page]]:
     yield "sign-off", signoff(job, club)
     yield "reading", reading(job, club)
     yield "kit", kit_list(kit_of([job], club, None), ON)
-    yield "mat", mat(laid, told, club, PAPERS["A4"])
+    yield "mat", mat(laid, told, club).page
     yield "box", box(laid, told, club, Compartments(3, 4))
     yield "card", card(standing(folder, record, ON), club)
 
