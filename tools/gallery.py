@@ -22,13 +22,12 @@ ROOT = Path(__file__).resolve().parents[1]
 DPI, COLOURS = "64", 16
 PRINTED = {
     "kit": (["kit", "--job", "PRE"], "kit-PRE.pdf", 1),
-    "mat": (["mat", "023", "--job", "CLU", "--paper", "A3"], "023/023-CLU-mat-A3.pdf", 1),
-    "mat-joined": (["mat", "023", "--job", "CLU", "--paper", "A3-on-A4"], "023/023-CLU-mat-A3-on-A4.pdf", 2),
+    "mat": (["mat", "023", "--job", "CLU"], "023/023-CLU-mat.pdf", 1),
     "box": (["mat", "023", "--job", "CAR", "--box", "4x6"], "023/023-CAR-box.pdf", 1),
     "labels": (["labels", "parts", "023", "--job", "CLU", "--start", "5"], "023/023-labels-parts.pdf", 1),
-    "tag": (["labels", "tag", "023", "--job", "CLU", "--after", "20", "--by", "B. Lind"], "023/023-labels-tag.pdf", 1),
+    "tag": (["labels", "tag", "023", "--job", "CLU", "--after", "10", "--by", "B. Lind"], "023/023-labels-tag.pdf", 1),
     "board": (["board"], "board.pdf", 1),
-    "binder": (["binder", "023", "--job", "CLU", "--job", "CAR", "--mat-paper", "A3"], "023/023-binder.pdf", 1),
+    "binder": (["binder", "023", "--job", "CLU", "--job", "CAR"], "023/023-binder.pdf", 1),
     "blank": (["print", "--blank", "hazel-60j", "--job", "PLU"], "blank/hazel-60j/hazel-60j-PLU-sign-off.pdf", 1),
 }
 """Pages that a command prints: what is typed, its file, and the page of it."""
