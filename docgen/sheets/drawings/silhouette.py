@@ -1,4 +1,4 @@
-"""The outline of a piece lying down, at full size: where it goes on a mat. Sizes are the stated ones, mm for mm."""
+"""The outline of a piece lying down, as large as it is given: where it goes on a mat."""
 
 from __future__ import annotations
 
