@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from docgen.club.schema.club import Club
-from docgen.job.job import Instructions, Job, Message
+from docgen.job.job import Instructions, Job
 from docgen.job.marks import SealMark
 from docgen.job.number import LEAF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.entries import touched
-from docgen.sheets.figures import capital, day, figure, gathered, minutes
+from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import fill
+from docgen.sheets.leaf_front import lists, panels
 from docgen.sheets.leaf_rows import Beside, Row, row_of
 from docgen.sheets.measure import lines_of, longest_word, shortened
 from docgen.sheets.measure import width as measured
@@ -24,7 +24,7 @@ from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import Scale, scale_for
-from docgen.sheets.signals import SIGNALS, Signal, signal
+from docgen.sheets.signals import SIGNALS
 from docgen.sheets.words import Words
 
 CLIP, EDGE, SIDE = 20.0, 6.0, 7.0
@@ -65,65 +65,6 @@ def _beside_width(beside: tuple[Beside, ...], column: float, scale: Scale) -> fl
     return round(min(max(one.wide for one in beside) * 1.03 * scale.small + 2.6, 0.46 * column), 2)
 
 
-def _listed(tools: Sequence[str], told: Instructions, words: Words) -> tuple[str, str, str]:
-    """Tools, materials and parts to lay ready, each as one text."""
-    materials = [capital(one.name) + (f", {figure(one.amount, words)}" if one.amount else "") for one in told.materials]
-    parts = [
-        (f"{one.count} × {one.name}" if one.count > 1 else capital(one.name))
-        + (f" {one.number}" if one.number else "")
-        + (f" ({words.needed})" if one.sure else "")
-        for one in told.spares
-    ]
-    return " · ".join(tools) or words.no_tools, " · ".join(materials), " · ".join(parts)
-
-
-def _shares(texts: Sequence[str], room: float) -> tuple[float, ...]:
-    """The widths of the lists, in per cent, so that the highest of them takes as few lines as can be.
-
-    room : width of the sheet, in ems of the lists' type
-    """
-    used = [text for text in texts if text]
-    if len(used) < 2:
-        return tuple(100.0 if text else 0.0 for text in texts)
-    steps = range(15, 76, 3)
-    ways = (
-        way
-        for first in steps
-        for second in (steps if len(used) > 2 else (100 - first,))
-        if (way := (first, second) if len(used) < 3 else (first, second, 100 - first - second))[-1] >= 15
-    )
-    best = min(ways, key=lambda way: _lines(used, way, room))
-    shares = iter(best)
-    return tuple(float(next(shares)) if text else 0.0 for text in texts)
-
-
-def _lines(texts: Sequence[str], way: tuple[int, ...], room: float) -> tuple[int, int]:
-    lines = [lines_of(f"{text} Materials", room * share / 100 - 1.2) for text, share in zip(texts, way, strict=True)]
-    return max(lines), sum(lines)
-
-
-@dataclass(frozen=True)
-class Panel:
-    """One panel of the strip: all hazards of one signal word, and its share of the strip's width in per cent."""
-
-    signal: Signal
-    hazards: tuple[str, ...]
-    share: float
-
-
-def _panels(met: Sequence[Message], words: Words) -> list[Panel]:
-    """The strip of hazards, one panel a signal word, the gravest first, of equal height. A notice hurts nobody."""
-    by_word = {
-        word: dict.fromkeys(one.hazard for one in met if one.word == word) for word in ("danger", "warning", "caution")
-    }
-    lengths = {word: sum(map(len, hazards)) + 60 for word, hazards in by_word.items() if hazards}
-    first = {one.word: one for one in reversed(met)}
-    return [
-        Panel(signal(first[word], words), tuple(by_word[word]), round(100 * length / sum(lengths.values()), 2))
-        for word, length in lengths.items()
-    ]
-
-
 def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     """The bench leaf of a job.
 
@@ -159,8 +100,6 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     numbers = round(max(digits, 2) * 0.62 * scale.step + 0.3, 2)
     met = [message for step in told.steps for message in step.messages]
     here = touched(told)
-    texts = _listed([capital(name) for name in gathered(figure(one.name, words) for one in told.tools)], told, words)
-    shares = _shares(texts, width / scale.small)
     title = shortened(told.title, titles / scale.title, bold=True)
     values = {
         "w": words,
@@ -182,7 +121,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "stopped": STOPPED,
         "numbers": numbers,
         "number_room": number_room,
-        "lists": list(zip((words.tools, words.materials, words.parts), texts, shares, strict=True)),
+        "lists": lists(told, words, width / scale.small),
         "indent": numbers + BOX + 2.6,
         "signals": SIGNALS,
         "number": number,
@@ -191,7 +130,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "capital": capital,
         "minutes": lambda count: minutes(count, words),
         "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
-        "panels": _panels(met, words),
+        "panels": panels(met, words, width / scale.small),
         "deviations": [one for one in told.deviations if one.item in here],
         "elsewhere": [one for one in told.deviations if one.item not in here],
         "seals": any(isinstance(mark, SealMark) for step in told.steps for mark in step.marks),

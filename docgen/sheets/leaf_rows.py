@@ -187,11 +187,12 @@ def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
 
 def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Beside]:
     unit = figure(mark.unit, words)
+    notes = [figure(mark.datum, words)] if mark.datum else []
+    notes += [f"{words.ceiling} {figure(mark.ceiling, words)}"] if mark.ceiling else []
     if mark.when == "found":
-        yield Beside(capital(mark.name), asks=words.found, write=unit)
+        yield Beside(capital(mark.name), notes=tuple(notes), asks=words.found, write=unit)
         return
-    ceiling = (f"{words.ceiling} {figure(mark.ceiling, words)}",) if mark.ceiling else ()
-    yield replace(_value(capital(mark.name), mark.start, words, own, ceiling), write=unit, asks=words.left)
+    yield replace(_value(capital(mark.name), mark.start, words, own, notes), write=unit, asks=words.left)
 
 
 def _below(step: JobStep, words: Words) -> Iterator[Below]:
