@@ -47,7 +47,7 @@ class Beside:
         """The width that it needs at least and would like, in ems of the small size."""
         value = 1.4 * min(width(self.value, bold=True), max(longest_word(self.value, bold=True), 7.0))
         notes = [min(width(text), max(longest_word(text), 8.0)) for text in (*self.notes, self.label, self.asks)]
-        box = 7.5 if self.write is not None else 0.0
+        box = 0.0 if self.write is None else max(7.5, width(self.asks) + width(self.write) + 1.6)
         tags = [width(text) + 1.0 for text in (self.tag, self.own) if text]
         return max(value, box, *tags, *notes, 5.4 if self.blank else 0.0)
 
@@ -126,7 +126,8 @@ def row_of(row: JobRow, deviated: frozenset[str], words: Words, scale: Scale, ro
 def _drawn(mark: m.Mark, words: Words, scale: Scale, room: float) -> Iterator[Drawn]:
     for one in drawings_for(mark, words, small=True):
         legend = "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1))
-        yield Drawn(one.legible(scale.small, room), legend, 1 + RANKS.index(mark.mark))
+        if svg := one.legible(scale.small, room):
+            yield Drawn(svg, legend, 1 + RANKS.index(mark.mark))
 
 
 def _told_apart(made: list[Beside]) -> tuple[Beside, ...]:
@@ -225,7 +226,7 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
             case m.RepeatMark():
                 count = min(mark.at_most or 4, 10)
                 yield Below(
-                    "ticks", f"{words.until} {figure(mark.until, words)}", tuple(Box(str(n + 1)) for n in range(count))
+                    "ticks", f"{words.until}: {figure(mark.until, words)}", tuple(Box(str(n + 1)) for n in range(count))
                 )
 
 

@@ -193,8 +193,8 @@ def size(svg: str) -> tuple[float, float]:
     return width, height
 
 
-def legible(svg: str, least: float, room: float) -> str:
-    """The drawing, as a whole as much larger as its smallest text needs; it grows no wider than ``room`` mm.
+def legible(svg: str, least: float, room: float) -> str | None:
+    """The drawing, as a whole as much larger as its smallest text needs; None where it would be wider than ``room`` mm.
 
     least : size that text must have at least, mm
 
@@ -203,6 +203,8 @@ def legible(svg: str, least: float, room: float) -> str:
     """
     smallest = min((float(found) for found in re.findall(r' font-size="([0-9.]+)"', svg)), default=least)
     width, height = size(svg)
-    scale = max(1.0, min(least / smallest, room / width))
+    scale = max(1.0, least / smallest)
+    if scale > 1 and width * scale > room:
+        return None
     sized = f'width="{number(width * scale)}mm" height="{number(height * scale)}mm"'
     return Markup(re.sub(r'width="[0-9.]+mm" height="[0-9.]+mm"', sized, svg, count=1))

@@ -68,8 +68,8 @@ class Drawing:
         """Width and height, mm."""
         return size(self.svg)
 
-    def legible(self, least: float, room: float) -> str:
-        """The drawing for a bench farther away: as much larger as its smallest words need, no wider than ``room`` mm.
+    def legible(self, least: float, room: float) -> str | None:
+        """The drawing for a bench farther away, as large as its smallest words need; None if wider than ``room`` mm.
 
         least : size that words must have at least, mm; a drawing of life size stays as it is
         """
