@@ -7,12 +7,13 @@ on the job's language, which is frozen with it.
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from functools import cache
 
 from docgen.job.marks import ReadingMark, Value
 from docgen.job.wording import IN_ENGLISH, UNITS, words_of_units
 from docgen.job.words import JobWords
-from docgen.trade.quantity import Band, QuantityError, parse_band
+from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band
 
 _ASCII = {printed: symbol for symbol, printed in UNITS.items()}
 
@@ -47,11 +48,24 @@ def band_of(printed: str, w: JobWords = IN_ENGLISH) -> Band | None:
         return None
 
 
+def accepts(mark: ReadingMark, value: Quantity, w: JobWords = IN_ENGLISH) -> bool | None:
+    """Whether a reading is among the figures that were printed to accept; None where none were.
+
+    Of wires that pass or do not, the largest that passes is read: at least the one that must, less than the one that
+    must not. Errors: QuantityError for another unit.
+    """
+    if wires := _filled_in(w.go_no_go).fullmatch(mark.accept):
+        go, stop = (Fraction(wires[key].replace(w.decimal_sign, ".")) for key in ("go", "stop"))
+        return go <= value.exactly(unit_of(mark.unit, w)) < stop
+    band = band_of(mark.accept, w)
+    return None if band is None else band.contains(value)
+
+
 @cache
 def _filled_in(pattern: str) -> re.Pattern[str]:
     """What a word of the catalogue looks like when its braces are filled: numbers where numbers go."""
     parts = re.split(r"\{(\w+)\}", pattern)
-    groups = {"low": r"-?\d[\d.,]*", "high": r"-?\d[\d.,]*"}
+    groups = dict.fromkeys(("low", "high", "go", "stop"), r"-?\d[\d.,]*")
     found = [re.escape(part) if n % 2 == 0 else f"(?P<{part}>{groups.get(part, '.+')})" for n, part in enumerate(parts)]
     return re.compile("".join(found))
 

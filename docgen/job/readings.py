@@ -43,17 +43,24 @@ def _in_figures(known: Quantity, band: Band | None) -> Quantity | None:
 
 
 def accepted(figures: Figures, name: str) -> tuple[str, str]:
-    """The figures to accept between on this gauge, and what to say when it decides badly or not at all.
+    """What to accept on this gauge, and what to say when it decides badly or not at all.
 
-    Both are empty where the gauge's uncertainty is not known.
+    Figures, drawn in from the limit that decides; for a go/no-go gauge the wire that passes and the one that does not.
+    Both are empty where neither the gauge's uncertainty nor its wires are known.
     """
     limit = figures.limit(name)
-    known = uncertainty(figures, name)
-    if limit.allow is None or known is None:
+    known, gauge = uncertainty(figures, name), figures.club.gauges.get(limit.gauge or "")
+    decides = deciding(limit)
+    if limit.allow is None or decides is None:
         return "", ""
     try:
-        between = trade.accept_between(limit.allow, known, _shown_steps(figures, limit))
-        said = of_trade(trade.gauge_fitness(limit.allow, known).says, figures.words)
+        if gauge is not None and gauge.wires and gauge.range and gauge.reads and decides.low and decides.high:
+            go, stop = (figures.words.number(wire.value) for wire in trade.go_no_go(decides, gauge.range, gauge.reads))
+            return figures.words.go_no_go.format(go=go, stop=stop), ""
+        if known is None:
+            return "", ""
+        between = trade.accept_between(decides, known, _shown_steps(figures, limit), limit.new)
+        said = of_trade(trade.gauge_fitness(decides, known, limit.new if limit.wears else None).says, figures.words)
         return wording.band(between, figures.words), said
     except TradeError as error:
         return "", ": ".join(of_trade(text, figures.words) for text in (error.message, error.hint) if text)
@@ -127,5 +134,11 @@ def _point(reading: Reading, unit: str, rising: bool, since: Fraction) -> Point:
 
 
 def allowance(limit: Limit) -> Band | None:
-    """The band that decides: the service limit, else the range of new parts."""
+    """What a reading may be: the service limit, else the range of new parts."""
     return limit.allow or limit.new
+
+
+def deciding(limit: Limit) -> Band | None:
+    """The limit that decides: of what wears, the end that wear leads to (:func:`docgen.trade.limits.deciding`)."""
+    fit = limit.derived is not None and limit.derived.difference is not None
+    return trade.deciding(limit.allow, limit.new, limit.wears, fit=fit) if limit.allow else limit.new

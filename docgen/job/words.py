@@ -34,6 +34,7 @@ class JobWords:
 
     # Figures
     low_to_high: str = "{low} to {high} {unit}"
+    go_no_go: str = "{go} passes, {stop} does not"
     at_most_of: str = "at most {value}"
     at_least_of: str = "at least {value}"
     turn: str = "turn"

@@ -11,7 +11,7 @@ from docgen.club.schema.event import Rebuilt
 from docgen.club.schema.model import Limit
 from docgen.job.components import Component, components
 from docgen.job.figures import Figures
-from docgen.job.readings import allowance, renewed_at, wear
+from docgen.job.readings import deciding, renewed_at, wear
 from docgen.job.state import EngineState, Moment, Reading, state_of
 from docgen.plan import history
 from docgen.plan.due import IN_DATE, DueLine, due_list
@@ -25,7 +25,7 @@ from docgen.trade.wear import Forecast
 class Measured:
     """The readings of one limit, oldest first, and what they say.
 
-    verdict : of the last reading against the limit that holds now; None without one
+    verdict : of the last reading against the limit that decides now; None without one
     new     : engine hours at which the measured part was last renewed, 0 where it never was
     """
 
@@ -92,7 +92,7 @@ def _rebuilt(record: EngineRecord, on: date) -> tuple[Moment, Rebuilt] | None:
 
 def _measured(figures: Figures, name: str, readings: list[Reading]) -> Measured:
     limit = figures.limit(name)
-    band = allowance(limit)
+    band = deciding(limit)
     try:
         fits = all(band.contains(value) for value in readings[-1].values) if band else None
     except QuantityError:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.job import marks as m
-from docgen.job.printed import band_of, limit_of, unit_of
+from docgen.job.printed import accepts, band_of, limit_of, unit_of
 from docgen.job.words import JobWords
 from docgen.returns.gathered import FINDINGS, Gathered
 from docgen.sheets.entries import keyed
-from docgen.trade.limits import Verdict
+from docgen.trade.limits import Verdict, decide
 from docgen.trade.quantity import Band, Quantity, QuantityError
 from docgen.trade.units import units
 
@@ -33,19 +33,17 @@ def judge(mark: m.ReadingMark, values: tuple[Quantity, ...], w: JobWords) -> Ver
     """What the printed limits say of a reading; of several places the worst counts. None where there is no limit.
 
     w         : the words that the sheet was printed in
-    reject    : outside the printed limit
-    undecided : within it, but not within the printed figures to accept: too near the limit for the gauge
+    What was printed to accept is accepted (:func:`docgen.trade.limits.decide`), as is a new part at the end of its
+    range that no wear leads to.
     """
-    limit, accept = limit_of(mark, w), band_of(mark.accept, w)
+    limit = limit_of(mark, w)
     if limit is None:
         return None
     try:
-        if not all(limit.contains(value) for value in values):
-            return Verdict.REJECT
-        near = accept is not None and not all(accept.contains(value) for value in values)
+        found = [decide(value, limit, accepts(mark, value, w)) for value in values]
     except QuantityError:
         return None
-    return Verdict.UNDECIDED if near else Verdict.ACCEPT
+    return max(found, key=list(Verdict).index)
 
 
 def readings(on: Gathered) -> list[Judged]:

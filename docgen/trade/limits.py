@@ -41,7 +41,6 @@ def derive(kind: str, readings: Sequence[Reading]) -> Reading:
 
     difference : first less second; U is the root of the sum of squares (GUM, uncorrelated)
     mean       : U is the largest of the readings', since one gauge's error does not average out
-    smallest, largest : U is the largest of the readings'
     spread     : largest less smallest; U is root 2 times the largest of the readings'
     When any U is unknown, so is the result's. A derived U is rounded up to two figures.
     Errors: TradeError `unknown-derivation`, `wrong-number-of-readings`; QuantityError for mixed dimensions.
@@ -72,122 +71,114 @@ def derive(kind: str, readings: Sequence[Reading]) -> Reading:
 DERIVATIONS: dict[str, Callable[[Sequence[Decimal]], Decimal]] = {
     "difference": lambda values: values[0] - values[1],
     "mean": lambda values: _mean(values),
-    "smallest": min,
-    "largest": max,
     "spread": lambda values: max(values) - min(values),
 }
 
 
-@dataclass(frozen=True)
-class BoreForm:
-    """The form of a bore from readings at several heights in two directions.
+def decide(value: Quantity, allow: Band, accepted: bool | None = None) -> Verdict:
+    """Return what a reading says of a part.
 
-    taper   : the larger, over the two directions, of (largest less smallest over the heights)
-    ovality : the largest, over the heights, of the difference between the two directions
-    """
-
-    largest: Reading
-    smallest: Reading
-    mean: Reading
-    taper: Reading
-    ovality: Reading
-
-
-def bore_form(heights: Sequence[tuple[Reading, Reading]]) -> BoreForm:
-    """Return largest, smallest and mean diameter, taper and ovality.
-
-    heights : from the top down, each (across the pin, along the pin); two heights at least.
-    Errors: TradeError `wrong-number-of-readings`; QuantityError for mixed dimensions.
-    """
-    if len(heights) < 2:
-        raise TradeError("wrong-number-of-readings", f"taper needs two heights at least; there are {len(heights)}")
-    everything = [reading for height in heights for reading in height]
-    along = [derive("spread", [height[side] for height in heights]) for side in (0, 1)]
-    across = [derive("spread", height) for height in heights]
-    return BoreForm(
-        largest=derive("largest", everything),
-        smallest=derive("smallest", everything),
-        mean=derive("mean", everything),
-        taper=max(along, key=lambda each: each.value.value),
-        ovality=max(across, key=lambda each: each.value.value),
-    )
-
-
-@dataclass(frozen=True)
-class Judgement:
-    """What a reading says against its limits.
-
-    verdict    : accept, undecided or reject
-    within_new : whether it lies in the range of a new part, None when that is not given
-    says       : one sentence for the sheet
-    """
-
-    verdict: Verdict
-    within_new: bool | None
-    says: str
-
-
-def judge(reading: Reading, allow: Band, new: Band | None = None) -> Judgement:
-    """Judge a reading with a guard band as wide as the gauge's uncertainty U on both sides of each limit.
-
-    accept    : inside the limit by U or more; less than 2.5 % of such parts are outside
-    undecided : nearer than U to the limit, on either side: measure again, or with a better gauge
-    reject    : outside the limit by more than U
-    With U unknown the reading is taken as it stands, and the sentence says so. Source: ILAC-G8:09/2019.
-    Errors: QuantityError when reading and limit do not measure the same thing.
+    accepted  : whether it is among the figures to accept that were drawn in from the limit; None where there are none
+    accept    : among them; without any, within the limit
+    undecided : within the limit, but not among them: measure again, or with a better gauge
+    reject    : outside the limit
+    Errors: QuantityError when value and limit do not measure the same thing.
 
     >>> from docgen.trade.quantity import parse_band, parse_quantity
-    >>> fine = parse_quantity("0.015 mm")
-    >>> judge(Reading(parse_quantity("20.040 mm"), fine), parse_band("<= 20.05 mm")).verdict.value
+    >>> limit, accept, value = parse_band("<= 20.05 mm"), parse_band("<= 20.035 mm"), parse_quantity("20.040 mm")
+    >>> decide(value, limit, accept.contains(value)).value
     'undecided'
     """
-    within_new = new.contains(reading.value) if new else None
-    value, guard = reading.value.exactly(allow.unit), _guard(reading.uncertainty, allow.unit)
-    ends = [(Fraction(allow.low), -1)] if allow.low is not None else []
-    ends += [(Fraction(allow.high), 1)] if allow.high is not None else []
-    outside = max((value - end) * side for end, side in ends)
-    if outside > guard:
-        verdict, says = Verdict.REJECT, f"{reading.value} is outside {allow}"
-    elif outside > -guard:
-        verdict, says = Verdict.UNDECIDED, f"{reading.value} is too near {allow} for the gauge ({reading.uncertainty})"
-    else:
-        verdict, says = Verdict.ACCEPT, f"{reading.value} is within {allow}"
-    if reading.uncertainty is None:
-        says += "; uncertainty of the gauge not known"
-    return Judgement(verdict, within_new, says)
+    within = allow.contains(value)
+    if within if accepted is None else accepted:
+        return Verdict.ACCEPT
+    return Verdict.UNDECIDED if within else Verdict.REJECT
 
 
-def accept_between(allow: Band, uncertainty: Quantity | None = None, resolution: Quantity | None = None) -> Band:
-    """Return the figures that a mechanic may accept between: the limits drawn in by the gauge's uncertainty.
+def deciding(allow: Band, new: Band | None = None, wears: str | None = None, *, fit: bool = False) -> Band:
+    """Return the limit that decides whether a part is still good: of one that wears, the end that it wears towards.
 
-    resolution : what the gauge shows; the figures are rounded inwards to it. Errors: TradeError `gauge-too-coarse`
-    when nothing is left to accept; QuantityError for mixed dimensions.
+    wears : "up" or "down", which way wear moves the reading; None for what does not wear: both ends decide
+    fit   : the reading tells of two parts together, such as a clearance: both ends decide
+    The other end decides nothing where it is only that of new parts: no wear leads beyond it. Where it lies beyond
+    new parts, it is a limit of its own, such as the least gap of a ring, and stays.
+    Source: our reading of ISO 14253-1 (the specification limit at which conformity is decided).
+
+    >>> from docgen.trade.quantity import parse_band
+    >>> print(deciding(parse_band("1.85..2.00 mm"), parse_band("1.95..2.00 mm"), "down"))
+    >= 1.85 mm
+    """
+    if wears is None or fit or new is None or allow.low is None or allow.high is None:
+        return allow
+    new = new.to(allow.unit)
+    if wears == "up" and new.low == allow.low:
+        return Band(None, allow.high, allow.unit)
+    return Band(allow.low, None, allow.unit) if wears == "down" and new.high == allow.high else allow
+
+
+def accept_between(
+    allow: Band, uncertainty: Quantity | None = None, resolution: Quantity | None = None, new: Band | None = None
+) -> Band:
+    """Return the figures that a mechanic may accept: the deciding limits drawn in by the gauge's uncertainty.
+
+    resolution : what the gauge shows, to which the figures are rounded inwards; where it is not known, to one place
+                 more than the limit is written with
+    new        : the range of new parts, none of which is drawn out by this: a new part is never rejected
+    Errors: TradeError `gauge-too-coarse` when nothing is left to accept; QuantityError for mixed dimensions.
+    Source: ISO 14253-1, guard band as wide as the expanded uncertainty (as in ILAC-G8:09/2019, w = U).
 
     >>> from docgen.trade.quantity import parse_band, parse_quantity
     >>> print(accept_between(parse_band("<= 20.05 mm"), parse_quantity("0.015 mm")))
     <= 20.035 mm
     """
     guard = uncertainty.to(allow.unit).value if uncertainty is not None else Decimal(0)
-    low = None if allow.low is None else allow.low + guard
-    high = None if allow.high is None else allow.high - guard
-    if resolution is not None:
-        step = resolution.to(allow.unit).value
-        if step <= 0:
-            raise TradeError("gauge-too-coarse", f"a gauge cannot show steps of {resolution}")
-        low = None if low is None else (low / step).to_integral_value(ROUND_CEILING) * step
-        high = None if high is None else (high / step).to_integral_value(ROUND_FLOOR) * step
+    step = resolution.to(allow.unit).value if resolution is not None else _a_place_more(allow)
+    if step <= 0:
+        raise TradeError("gauge-too-coarse", f"a gauge cannot show steps of {resolution}")
+    low = None if allow.low is None else _rounded(allow.low + guard, step, ROUND_CEILING)
+    high = None if allow.high is None else _rounded(allow.high - guard, step, ROUND_FLOOR)
     if low is not None and high is not None and low > high:
         gauge = " and ".join(str(each) for each in (uncertainty, resolution) if each is not None)
         raise TradeError("gauge-too-coarse", f"a gauge of {gauge} cannot decide {allow}", "measure with a finer gauge")
+    if new is not None:
+        new = new.to(allow.unit)
+        if low is not None and new.low is not None and new.low < low:
+            low = max(_rounded(new.low, step, ROUND_FLOOR), allow.low or low)
+        if high is not None and new.high is not None and new.high > high:
+            high = min(_rounded(new.high, step, ROUND_CEILING), allow.high or high)
+    finest = min(int(each.as_tuple().exponent) for each in (low, high, resolution and step) if each is not None)
+    low, high = (None if end is None else end.quantize(Decimal(1).scaleb(min(finest, 0))) for end in (low, high))
     return Band(low, high, allow.unit)
+
+
+def go_no_go(allow: Band, wires: Band, step: Quantity) -> tuple[Quantity, Quantity]:
+    """Return the wire (or plug) that must pass and the one that must not, for a limit with two ends.
+
+    wires : the smallest and the largest of the set      step: from one to the next
+    The smallest wire within the limit must pass, the largest must not: what is measured then lies between the two. The
+    wires' own tolerance is not taken into account.
+    Errors: TradeError `gauge-too-coarse` where the set has no two wires within the limit; QuantityError.
+
+    >>> from docgen.trade.quantity import parse_band, parse_quantity
+    >>> print(*go_no_go(parse_band("0.50..0.60 mm"), parse_band("0.40..1.00 mm"), parse_quantity("0.05 mm")))
+    0.50 mm 0.60 mm
+    """
+    first, last, each = wires.to(allow.unit).low, wires.to(allow.unit).high, step.to(allow.unit).value
+    low, high = allow.low, allow.high
+    if first is not None and last is not None and low is not None and high is not None and each > 0:
+        go = first + _rounded(max(low - first, Decimal(0)), each, ROUND_CEILING)
+        stop = first + _rounded(min(high, last) - first, each, ROUND_FLOOR)
+        if go < stop:
+            return Quantity(go, allow.unit), Quantity(stop, allow.unit)
+    raise TradeError("gauge-too-coarse", f"a gauge of {step} cannot decide {allow}", "measure with a finer gauge")
 
 
 @dataclass(frozen=True)
 class GaugeFitness:
     """Whether a gauge can decide a tolerance.
 
-    decides : whether any reading at all could be accepted
-    share   : part of the tolerance that the guard bands take, 2 U / (high - low); None for a limit with one end
+    decides : whether any reading at all could be accepted, and a new part be told from a worn one
+    share   : part of the tolerance that the guard bands take; None for a limit with one end and no range of new parts
     says    : one sentence; empty when there is nothing to say
     """
 
@@ -196,25 +187,50 @@ class GaugeFitness:
     says: str
 
 
-def gauge_fitness(allow: Band, uncertainty: Quantity) -> GaugeFitness:
-    """Tell whether a gauge of uncertainty U can decide between two limits.
+def gauge_fitness(allow: Band, uncertainty: Quantity, new: Band | None = None) -> GaugeFitness:
+    """Tell whether a gauge of uncertainty U can decide between two limits, or between a new part and a worn one.
 
-    More than half of the tolerance taken is said, as is a gauge that leaves nothing.
-    Errors: QuantityError for mixed dimensions.
+    More than half of the tolerance (:func:`tolerance`) taken by the guard bands is said, as is a gauge that leaves
+    nothing. Errors: QuantityError for mixed dimensions.
     """
-    guard = _guard(uncertainty, allow.unit)
-    if allow.low is None or allow.high is None:
+    found = tolerance(allow, new)
+    if found is None:
         return GaugeFitness(True, None, "")
-    width = Fraction(allow.high) - Fraction(allow.low)
-    if width < 2 * guard:
-        return GaugeFitness(False, None, f"a gauge of {uncertainty} cannot decide {allow}")
-    share = float(2 * guard / width) if width else 0.0
-    says = f"the gauge's {uncertainty} takes {share * 100:.0f} % of {allow}" if share > 0.5 else ""
+    between, width, guards = found
+    taken = guards * uncertainty.exactly(allow.unit)
+    if width < taken:
+        return GaugeFitness(False, None, f"a gauge of {uncertainty} cannot decide {between}")
+    share = float(taken / width) if width else 0.0
+    says = f"the gauge's {uncertainty} takes {share * 100:.0f} % of {between}" if share > 0.5 else ""
     return GaugeFitness(True, share, says)
 
 
-def _guard(uncertainty: Quantity | None, unit: str) -> Fraction:
-    return Fraction(0) if uncertainty is None else uncertainty.exactly(unit)
+def tolerance(allow: Band, new: Band | None = None) -> tuple[Band, Fraction, int] | None:
+    """Return what a gauge has to tell apart, how wide that is, and how many guard bands lie in it.
+
+    Two, between two limits; one, from the near end of new parts to the only limit; None where neither is known.
+
+    >>> from docgen.trade.quantity import parse_band
+    >>> between, width, guards = tolerance(parse_band(">= 1.85 mm"), parse_band("1.95..2.00 mm"))
+    >>> print(between, float(width), guards)
+    1.85..1.95 mm 0.1 1
+    """
+    near = new.to(allow.unit) if new is not None else Band(allow.low, allow.high, allow.unit)
+    low = near.high if allow.low is None else allow.low
+    high = near.low if allow.high is None else allow.high
+    guards = 1 if allow.low is None or allow.high is None else 2
+    if low is None or high is None or low > high or (new is None and guards == 1):
+        return None
+    return Band(low, high, allow.unit), Fraction(high) - Fraction(low), guards
+
+
+def _rounded(figure: Decimal, step: Decimal, rounding: str) -> Decimal:
+    return (figure / step).to_integral_value(rounding) * step
+
+
+def _a_place_more(band: Band) -> Decimal:
+    places = min(int(end.as_tuple().exponent) for end in (band.low, band.high) if end is not None)
+    return Decimal(1).scaleb(places - 1)
 
 
 def _mean(values: Sequence[Decimal]) -> Decimal:

@@ -50,7 +50,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
                 "note",
                 "too-near-to-limit",
                 "rotor gap, 0.45 mm, is within its limit, 0.20 to 0.45 mm, but nearer to it than "
-                "the gauge can tell (0.25 to 0.40 mm)",
+                "the gauge can tell (0.20 to 0.40 mm)",
                 "measure again, or with a finer gauge",
                 "measure-rotor-gap",
             ),

@@ -110,8 +110,8 @@ CASES: dict[str, tuple[str, str, str, str]] = {
       was: 0.20 to 0.45 mm
       now: 0.20 to 0.40 mm
   NUMBER  step 13, Measure the rotor gap at the widest place: reading, accept
-      was: 0.25 to 0.40 mm
-      now: 0.25 to 0.35 mm
+      was: 0.20 to 0.40 mm
+      now: 0.20 to 0.35 mm
 2 numbers among 2 changes. Take it down, and print it again:
 """),
     "a step that is gone": (JOB, "      - do: Let rotor and nut dry.\n        wait: 10 min\n", "", """\

@@ -15,10 +15,12 @@ from docgen.trade.limits import (
     Reading,
     Verdict,
     accept_between,
-    bore_form,
+    decide,
+    deciding,
     derive,
     gauge_fitness,
-    judge,
+    go_no_go,
+    tolerance,
 )
 from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, parse_quantity
 
@@ -41,11 +43,9 @@ def test_derived_readings_and_their_uncertainty() -> None:
     three = [reading("1.00 mm", "0.02 mm"), reading("1.05 mm", "0.01 mm"), reading("1.02 mm", "0.01 mm")]
     assert said(derive("difference", [bore, piston])) == ("0.115 mm", "0.0050 mm")
     assert said(derive("mean", three)) == ("1.023 mm", "0.020 mm")
-    assert said(derive("smallest", three)) == ("1.00 mm", "0.020 mm")
-    assert said(derive("largest", three)) == ("1.05 mm", "0.020 mm")
     assert said(derive("spread", three)) == ("0.05 mm", "0.029 mm")
     assert said(derive("difference", [bore, reading("53.995 mm")])) == ("0.115 mm", "None")
-    assert set(DERIVATIONS) == {"difference", "mean", "smallest", "largest", "spread"}
+    assert set(DERIVATIONS) == {"difference", "mean", "spread"}
 
 
 @pytest.mark.parametrize(
@@ -68,28 +68,12 @@ def test_what_cannot_be_derived(kind: str, readings: list[str], name: str, messa
     assert (caught.value.name, caught.value.message) == (name, message)
 
 
-def test_the_form_of_a_bore_from_six_readings() -> None:
-    found = bore_form(
-        [
-            (reading("54.12 mm", "0.003 mm"), reading("54.09 mm", "0.003 mm")),
-            (reading("54.10 mm", "0.003 mm"), reading("54.08 mm", "0.003 mm")),
-            (reading("54.08 mm", "0.003 mm"), reading("54.08 mm", "0.003 mm")),
-        ]
-    )
-    assert said(found.taper) == ("0.04 mm", "0.0043 mm")
-    assert said(found.ovality) == ("0.03 mm", "0.0043 mm")
-    assert said(found.mean) == ("54.092 mm", "0.0030 mm")
-    assert (str(found.largest.value), str(found.smallest.value)) == ("54.12 mm", "54.08 mm")
-    with pytest.raises(TradeError, match="taper needs two heights at least; there are 1"):
-        bore_form([(reading("54 mm"), reading("54 mm"))])
-
-
 @given(values=st.lists(MM, min_size=1, max_size=6))
 def test_the_mean_lies_between_smallest_and_largest(values: list[Decimal]) -> None:
     readings = [Reading(Quantity(value, "mm")) for value in values]
-    smallest, mean, largest = (derive(kind, readings).value.value for kind in ("smallest", "mean", "largest"))
-    assert smallest <= mean <= largest
-    assert derive("spread", readings).value.value == largest - smallest
+    assert min(values) <= derive("mean", readings).value.value <= max(values)
+    mean = derive("mean", readings).value.value
+    assert derive("spread", readings).value.value == max(values) - min(values)
     assert float(mean) == pytest.approx(math.fsum(map(float, values)) / len(values), abs=5e-4)
 
 
@@ -97,41 +81,121 @@ def test_the_mean_lies_between_smallest_and_largest(values: list[Decimal]) -> No
 
 
 @pytest.mark.parametrize(
-    ("text", "verdict", "says"),
+    ("text", "verdict"),
     [
-        ("20.034 mm", Verdict.ACCEPT, "20.034 mm is within <= 20.05 mm"),
-        ("20.035 mm", Verdict.ACCEPT, "20.035 mm is within <= 20.05 mm"),
-        ("20.036 mm", Verdict.UNDECIDED, "20.036 mm is too near <= 20.05 mm for the gauge (0.015 mm)"),
-        ("20.050 mm", Verdict.UNDECIDED, "20.050 mm is too near <= 20.05 mm for the gauge (0.015 mm)"),
-        ("20.065 mm", Verdict.UNDECIDED, "20.065 mm is too near <= 20.05 mm for the gauge (0.015 mm)"),
-        ("20.066 mm", Verdict.REJECT, "20.066 mm is outside <= 20.05 mm"),
+        ("20.034 mm", Verdict.ACCEPT),
+        ("20.035 mm", Verdict.ACCEPT),
+        ("20.036 mm", Verdict.UNDECIDED),
+        ("20.050 mm", Verdict.UNDECIDED),
+        ("20.051 mm", Verdict.REJECT),
+        ("20051 um", Verdict.REJECT),
     ],
 )
-def test_the_guard_band_on_both_sides_of_the_limit(text: str, verdict: Verdict, says: str) -> None:
-    found = judge(reading(text, "0.015 mm"), parse_band("<= 20.05 mm"))
-    assert (found.verdict, found.within_new, found.says) == (verdict, None, says)
+def test_the_guard_band_before_the_limit(text: str, verdict: Verdict) -> None:
+    limit, value = parse_band("<= 20.05 mm"), parse_quantity(text)
+    accept = accept_between(limit, parse_quantity("0.015 mm"))
+    assert decide(value, limit, accept.contains(value)) is verdict
 
 
-def test_new_range_and_service_limit() -> None:
-    new, allow = parse_band("0.6..1.0 mm"), parse_band("0.6..1.4 mm")
-    found = [judge(reading(text, "0.02 mm"), allow, new) for text in ("0.80 mm", "1.20 mm", "1.39 mm", "0.50 mm")]
-    assert [(each.verdict.value, each.within_new) for each in found] == [
-        ("accept", True),
-        ("accept", False),
-        ("undecided", False),
-        ("reject", False),
-    ]
-
-
-def test_an_unknown_gauge_is_said() -> None:
-    found = judge(reading("1.40 mm"), parse_band("0.6..1.4 mm"))
-    assert found.verdict is Verdict.ACCEPT
-    assert found.says == "1.40 mm is within 0.6..1.4 mm; uncertainty of the gauge not known"
-    assert judge(reading("1.41 mm"), parse_band("0.6..1.4 mm")).verdict is Verdict.REJECT
+def test_without_figures_to_accept_the_limit_decides() -> None:
+    limit = parse_band("0.6..1.4 mm")
+    assert [decide(parse_quantity(text), limit) for text in ("1.40 mm", "1.41 mm")] == [Verdict.ACCEPT, Verdict.REJECT]
     with pytest.raises(TradeError, match="an uncertainty of -0.01 mm is less than nothing"):
         reading("1 mm", "-0.01 mm")
     with pytest.raises(QuantityError, match='"h" is a unit of time'):
-        judge(reading("1 h"), parse_band("0.6..1.4 mm"))
+        decide(parse_quantity("1 h"), limit)
+
+
+@pytest.mark.parametrize(
+    ("new", "allow", "wears", "fit", "decides"),
+    [
+        # The washer and the drum: the other end is that of new parts, and no wear leads there.
+        ("1.95..2.00 mm", "1.85..2.00 mm", "down", False, ">= 1.85 mm"),
+        ("74.00..74.10 mm", "74.00..74.30 mm", "up", False, "<= 74.30 mm"),
+        # A ring's least gap lies beyond new rings, and a clearance tells of two parts: both ends decide.
+        ("0.20..0.35 mm", "0.15..0.60 mm", "up", False, "0.15..0.60 mm"),
+        ("0.60..1.00 mm", "0.60..1.40 mm", "up", True, "0.60..1.40 mm"),
+        # What does not wear has two ends; what has one keeps it; in another unit it is the same.
+        ("0.85..1.00 mm", "0.80..1.00 mm", None, False, "0.80..1.00 mm"),
+        ("50.400..50.410 mm", "<= 50.450 mm", "up", False, "<= 50.450 mm"),
+        ("1950..2000 um", "1.85..2.00 mm", "down", False, ">= 1.85 mm"),
+    ],
+)
+def test_the_limit_that_decides(new: str, allow: str, wears: str | None, fit: bool, decides: str) -> None:
+    assert str(deciding(parse_band(allow), parse_band(new), wears, fit=fit)) == decides
+    assert str(deciding(parse_band(allow), None, wears, fit=fit)) == allow
+
+
+@pytest.mark.parametrize(
+    ("allow", "new", "gauge", "step", "accept"),
+    [
+        # Washer, drum and hub new from the shelf, at the very end of their range, are accepted.
+        (">= 1.85 mm", "1.95..2.00 mm", "0.004 mm", "0.001 mm", ">= 1.854 mm"),
+        ("<= 74.30 mm", "74.00..74.10 mm", "0.006 mm", "0.005 mm", "<= 74.290 mm"),
+        (">= 72.90 mm", "73.10..73.40 mm", "0.004 mm", "0.001 mm", ">= 72.904 mm"),
+        # Two ends that do not wear keep both guards, but not into the range of new parts.
+        ("18.5..19.0 mm", "18.8..19.0 mm", "0.03 mm", "0.01 mm", "18.53..19.00 mm"),
+        ("0.80..1.00 mm", "0.85..1.00 mm", "0.004 mm", "0.001 mm", "0.804..1.000 mm"),
+        # New parts that no step of the gauge meets: the next step that takes them in, but never past the limit.
+        ("0.15..0.60 mm", "0.18..0.35 mm", "0.02 mm", "0.05 mm", "0.15..0.55 mm"),
+        ("0.17..0.60 mm", "0.18..0.35 mm", "0.02 mm", "0.05 mm", "0.17..0.55 mm"),
+        # A guard that reaches into new parts stops at them.
+        ("<= 0.20 mm", "<= 0.18 mm", "0.05 mm", "0.01 mm", "<= 0.18 mm"),
+        # Steps that nobody knows: one place more than the limit is written with.
+        (">= 12.5 V", "12.7..13.2 V", "0.125 V", None, ">= 12.63 V"),
+    ],
+)
+def test_a_new_part_is_never_rejected(allow: str, new: str, gauge: str, step: str | None, accept: str) -> None:
+    found = accept_between(
+        parse_band(allow), parse_quantity(gauge), parse_quantity(step) if step else None, parse_band(new)
+    )
+    assert str(found) == accept
+
+
+@given(low=MM, width=st.decimals(0, 5, places=3), u=st.decimals(0, 1, places=3), share=st.decimals(0, 1, places=2))
+def test_no_guard_band_reaches_into_new_parts(low: Decimal, width: Decimal, u: Decimal, share: Decimal) -> None:
+    allow = Band(low, low + width, "mm")
+    new = Band(low + width * share, low + width, "mm")
+    assume(width >= 2 * u + Decimal("0.02"))
+    accept = accept_between(allow, Quantity(u, "mm"), parse_quantity("0.01 mm"), new)
+    assert accept.low is not None
+    assert accept.high is not None
+    assert allow.low is not None
+    assert new.low is not None
+    assert allow.low <= accept.low <= max(new.low, low + u + Decimal("0.01"))
+    assert accept.high == new.high
+
+
+@pytest.mark.parametrize(
+    ("allow", "wires", "step", "passes"),
+    [
+        ("0.50..0.60 mm", "0.40..1.00 mm", "0.05 mm", "0.50 mm 0.60 mm"),
+        ("0.52..0.68 mm", "0.40..1.00 mm", "0.05 mm", "0.55 mm 0.65 mm"),
+        ("0.30..0.60 mm", "0.40..1.00 mm", "0.1 mm", "0.40 mm 0.60 mm"),
+        ("0.90..1.20 mm", "0.40..1.00 mm", "0.1 mm", "0.90 mm 1.00 mm"),
+    ],
+)
+def test_wires_that_pass_and_do_not(allow: str, wires: str, step: str, passes: str) -> None:
+    go, stop = go_no_go(parse_band(allow), parse_band(wires), parse_quantity(step))
+    assert f"{go} {stop}" == passes
+
+
+@pytest.mark.parametrize(
+    ("allow", "wires"),
+    [
+        ("0.51..0.54 mm", "0.40..1.00 mm"),
+        ("0.55..0.59 mm", "0.40..1.00 mm"),
+        ("2..3 mm", "0.4..1 mm"),
+        ("<= 0.6 mm", "0.4..1 mm"),
+    ],
+)
+def test_a_set_without_two_wires_in_the_limit_cannot_decide(allow: str, wires: str) -> None:
+    with pytest.raises(TradeError) as caught:
+        go_no_go(parse_band(allow), parse_band(wires), parse_quantity("0.05 mm"))
+    assert (caught.value.name, caught.value.message) == (
+        "gauge-too-coarse",
+        f"a gauge of 0.05 mm cannot decide {allow}",
+    )
 
 
 def test_figures_to_accept_between() -> None:
@@ -139,7 +203,7 @@ def test_figures_to_accept_between() -> None:
     assert str(accept_between(clutch)) == "0.6..1.4 mm"
     assert str(accept_between(clutch, parse_quantity("20 um"))) == "0.62..1.38 mm"
     assert str(accept_between(clutch, parse_quantity("0.012 mm"), parse_quantity("0.01 mm"))) == "0.62..1.38 mm"
-    assert str(accept_between(parse_band(">= 5 mm"), parse_quantity("0.05 mm"))) == ">= 5.05 mm"
+    assert str(accept_between(parse_band(">= 5.0 mm"), parse_quantity("0.05 mm"))) == ">= 5.05 mm"
     with pytest.raises(TradeError) as caught:
         accept_between(parse_band("0.50..0.53 mm"), parse_quantity("0.02 mm"), parse_quantity("0.01 mm"))
     assert caught.value.name == "gauge-too-coarse"
@@ -160,31 +224,36 @@ def test_whether_a_gauge_will_do() -> None:
     assert gauge_fitness(parse_band("<= 0.10 mm"), parse_quantity("0.05 mm")).share is None
 
 
+def test_a_gauge_that_eats_up_what_a_part_may_wear() -> None:
+    worn, new = parse_band(">= 1.85 mm"), parse_band("1.95..2.00 mm")
+    found = [gauge_fitness(worn, parse_quantity(text), new) for text in ("0.05 mm", "0.06 mm", "0.11 mm")]
+    assert [(each.decides, each.share, each.says) for each in found] == [
+        (True, 0.5, ""),
+        (True, 0.6, "the gauge's 0.06 mm takes 60 % of 1.85..1.95 mm"),
+        (False, None, "a gauge of 0.11 mm cannot decide 1.85..1.95 mm"),
+    ]
+    assert tolerance(parse_band("<= 0.10 mm")) is None
+    assert tolerance(parse_band("<= 0.10 mm"), parse_band(">= 0.20 mm")) is None
+
+
 @given(low=MM, width=st.decimals(0, 5, places=3), u=st.decimals(0, 1, places=3), value=MM)
-def test_the_printed_band_and_the_verdict_agree(low: Decimal, width: Decimal, u: Decimal, value: Decimal) -> None:
+def test_what_is_accepted_lies_within_the_limit_by_the_guard(
+    low: Decimal, width: Decimal, u: Decimal, value: Decimal
+) -> None:
     allow, gauge = Band(low, low + width, "mm"), Quantity(u, "mm")
-    found = judge(Reading(Quantity(value, "mm"), gauge), allow)
     if not gauge_fitness(allow, gauge).decides:
         with pytest.raises(TradeError, match="gauge-too-coarse"):
             accept_between(allow, gauge)
-        assert found.verdict is not Verdict.ACCEPT
         return
-    band = accept_between(allow, gauge)
-    assert band.contains(Quantity(value, "mm")) == (found.verdict is Verdict.ACCEPT)
-    if found.verdict is Verdict.REJECT:
-        assert not allow.contains(Quantity(value, "mm"))
+    found = decide(Quantity(value, "mm"), allow, accept_between(allow, gauge).contains(Quantity(value, "mm")))
+    assert (found is Verdict.ACCEPT) == (low + u <= value <= low + width - u)
+    assert (found is Verdict.REJECT) == (not allow.contains(Quantity(value, "mm")))
 
 
 @given(value=MM, u=st.decimals(0, 1, places=3), limit=MM)
 def test_the_verdict_does_not_depend_on_the_unit(value: Decimal, u: Decimal, limit: Decimal) -> None:
-    in_mm = judge(Reading(Quantity(value, "mm"), Quantity(u, "mm")), Band(None, limit, "mm"))
-    in_um = judge(Reading(Quantity(value, "mm").to("um"), Quantity(u, "mm").to("cm")), Band(None, limit, "mm").to("m"))
-    assert in_mm.verdict == in_um.verdict
-
-
-@given(value=MM, limit=MM, coarse=st.decimals(0, 1, places=3), share=st.decimals(0, 1, places=2))
-def test_a_finer_gauge_only_ever_decides_more(value: Decimal, limit: Decimal, coarse: Decimal, share: Decimal) -> None:
-    one = judge(Reading(Quantity(value, "mm"), Quantity(coarse, "mm")), Band(None, limit, "mm")).verdict
-    two = judge(Reading(Quantity(value, "mm"), Quantity(coarse * share, "mm")), Band(None, limit, "mm")).verdict
-    assume(one is not Verdict.UNDECIDED)
-    assert one == two
+    in_mm, in_um = Band(None, limit, "mm"), Band(None, limit, "mm").to("um")
+    one, two = Quantity(value, "mm"), Quantity(value, "mm").to("um")
+    first = accept_between(in_mm, Quantity(u, "mm"), Quantity(Decimal("0.001"), "mm"))
+    second = accept_between(in_um, Quantity(u, "mm"), Quantity(Decimal(1), "um"))
+    assert decide(one, in_mm, first.contains(one)) == decide(two, in_um, second.contains(two))

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from docgen.club.catalogue import languages
 from docgen.club.schema.base import (
     AnyBand,
     AnyQuantity,
     Day,
+    Flag,
     Length,
     Money,
     Name,
@@ -21,6 +22,7 @@ from docgen.club.schema.base import (
     Time,
     Torque,
     TorqueBand,
+    also,
     fault,
     one_of,
 )
@@ -98,13 +100,30 @@ class Tool(Strict):
 
 
 class Gauge(Strict):
-    """A measuring tool: what it spans, the smallest step it shows, its expanded uncertainty (k = 2)."""
+    """A measuring tool: what it spans, the smallest step it shows, its expanded uncertainty (k = 2).
+
+    ``wires`` makes it a set of wires (or plugs) that pass or do not: ``range`` is then the smallest and the largest of
+    them, ``reads`` the step from one to the next.
+    """
+
+    model_config = also(**{"if": {"required": ["wires"]}, "then": {"required": ["range", "reads"]}})
 
     name: Prose
+    wires: Flag = False
     range: AnyBand | None = None
     reads: AnyQuantity | None = None
     uncertainty: AnyQuantity | None = None
     calibrated_until: Day | None = None
+
+    @model_validator(mode="after")
+    def _set_of_wires(self) -> Self:
+        if self.wires and (self.reads is None or self.range is None or None in (self.range.low, self.range.high)):
+            raise fault(
+                "wires-unknown",
+                "a set of wires needs its smallest, its largest and the step between",
+                "write range: 0.40..1.00 mm and reads: 0.05 mm",
+            )
+        return self
 
 
 class Cure(Strict):

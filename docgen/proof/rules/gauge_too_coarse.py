@@ -1,4 +1,4 @@
-"""A gauge that cannot decide its tolerance: its steps, or its uncertainty on both sides, leave nothing to accept."""
+"""A gauge that cannot decide its tolerance: its steps, or its uncertainty, leave nothing to accept."""
 
 from __future__ import annotations
 
@@ -6,20 +6,27 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from docgen.club.schema.club import Gauge
+from docgen.club.schema.model import Limit
+from docgen.job.readings import deciding
 from docgen.proof.case import Typed
 from docgen.proof.finding import Finding
+from docgen.trade.errors import TradeError
+from docgen.trade.limits import go_no_go, tolerance
 from docgen.trade.quantity import Band, Quantity, QuantityError
 
 
 def on_model(typed: Typed) -> Iterator[Finding]:
-    """One finding at the gauge's name. Guard band w = U: ILAC-G8:09/2019 (copy). At least two steps: our choice."""
+    """One finding at the gauge's name. Guard band w = U: ISO 14253-1 (memory), ILAC-G8:09/2019 (copy). At least two
+    steps: our choice."""
     gauges = typed.club.value.gauges
     for group, key in (("limits", "allow"), ("settings", "start")):
         for name, item in getattr(typed.model.value, group).items():
             band = getattr(item, key) or getattr(item, "new", None)
-            if item.gauge not in gauges or band is None or band.high is None:
+            if item.gauge not in gauges or band is None:
                 continue
-            why = _too_coarse(gauges[item.gauge], band)
+            wears = isinstance(item, Limit) and item.wears
+            decides = (deciding(item) or band) if wears else band
+            why = _too_coarse(gauges[item.gauge], decides, item.new if wears else None)
             if why:
                 yield typed.finding(
                     (group, name, "gauge"), f"{name}, {band}, cannot be decided with {item.gauge}: {why}",
@@ -27,15 +34,23 @@ def on_model(typed: Typed) -> Iterator[Finding]:
                 )  # fmt: skip
 
 
-def _too_coarse(gauge: Gauge, band: Band) -> str:
-    width = Fraction(band.high or 0) - Fraction(band.low or 0)  # what is at most so much begins at nothing
+def _too_coarse(gauge: Gauge, band: Band, new: Band | None) -> str:
     try:
+        between, width, guards = tolerance(band, new) or (band, Fraction(band.high or 0), 2)  # at most: from nothing on
+        if not width:
+            return ""
+        if gauge.wires and gauge.range and gauge.reads and band.low and band.high:
+            go_no_go(band, gauge.range, gauge.reads)
+            return ""
         if gauge.reads and width < 2 * gauge.reads.exactly(band.unit):
             return f"its steps are {gauge.reads}"
-        if gauge.uncertainty and width <= 2 * _share(gauge.uncertainty, band):
-            return f"its uncertainty of {gauge.uncertainty}, taken off both ends, leaves nothing to accept"
+        if gauge.uncertainty and width <= guards * _share(gauge.uncertainty, band):
+            off = "both ends" if guards == 2 else f"what a part may wear, {between}"
+            return f"its uncertainty of {gauge.uncertainty}, taken off {off}, leaves nothing to accept"
     except QuantityError:
         return f"it does not measure in {band.unit}"
+    except TradeError:
+        return f"no two of its wires, {gauge.reads} from one to the next, lie within it"
     return ""
 
 

@@ -82,13 +82,13 @@ class Published:
         return int(Decimal(self.published).as_tuple().exponent)
 
 
-def topics() -> dict[str, list[Published]]:
-    """Return every topic's title and rows, in the order of the modules' names."""
+def topics() -> dict[str, tuple[str, list[Published]]]:
+    """Return every topic's title, what it says before its table, and its rows, in the order of the modules' names."""
     found = {}
     for module in sorted(pkgutil.iter_modules(__path__), key=lambda each: each.name):
         if not module.name.startswith("_"):
             topic = importlib.import_module(f"{__name__}.{module.name}")
-            found[topic.TITLE] = topic.rows()
+            found[topic.TITLE] = (getattr(topic, "SAYS", ""), topic.rows())
     return found
 
 
@@ -106,8 +106,9 @@ formula, so it checks our arithmetic only; **memory** recalled, so treat it with
 def page() -> str:
     """Return the text of docs/reference-checks.md."""
     parts = [HEAD]
-    for title, rows in topics().items():
+    for title, (says, rows) in topics().items():
         parts.append(f"\n## {title}\n")
+        parts += [says] if says else []
         parts.append("| quantity | ours | published | difference | source | standing | tolerance, where wider |")
         parts.append("|---|---|---|---|---|---|---|")
         parts += [f"| {' | '.join(cell.replace('|', '/') for cell in row.cells)} |" for row in rows]

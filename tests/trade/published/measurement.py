@@ -7,6 +7,12 @@ from docgen.trade.quantity import parse_band, parse_quantity
 from tests.trade.published import Published
 
 TITLE = "Measurement"
+SAYS = """The figures to accept are the limit drawn in by the gauge's expanded uncertainty (ISO 14253-1). It used to be
+done at both ends, which rejected new parts: a washer new at 1.998 mm, a drum new at 74.005 mm. Now it is done at the
+limit that decides: of what wears, the one that it wears towards; the other end only where it lies beyond new parts, or
+where the reading tells of two parts together. No guard band reaches into the range of new parts, and figures are
+rounded to what the gauge shows, away from the limit. A set of wires has no figures: one passes, one does not.
+"""
 
 # NIST StRD, data set Norris (public domain), y and x in turn; from memory, proved by the certified figures.
 NORRIS = """0.1 0.2 338.8 337.4 118.1 118.2 888.0 884.6 9.2 10.1 228.1 226.5 668.5 666.3 998.5 996.3 449.1 448.6
@@ -24,13 +30,25 @@ def norris() -> list[wear.Point]:
 def rows() -> list[Published]:
     guide, strd = "ILAC-G8:09/2019, w = U, example", "NIST StRD Norris"
     fine, limit = parse_quantity("0.015 mm"), parse_band("<= 20.05 mm")
-    doubtful = limits.judge(limits.Reading(parse_quantity("20.040 mm"), fine), limit)
-    top = limits.accept_between(limit, fine).high
-    assert top is not None
+    accept = limits.accept_between(limit, fine)
+    value = parse_quantity("20.040 mm")
+    doubtful = limits.decide(value, limit, accept.contains(value))
+    norm = "ISO 14253-1, rule for proving conformity, 5.2 (number from memory)"
+    both = limits.accept_between(parse_band("10.00..10.10 mm"), parse_quantity("0.02 mm"))
+    washer = limits.deciding(parse_band("1.85..2.00 mm"), parse_band("1.95..2.00 mm"), "down")
+    drum = limits.deciding(parse_band("74.00..74.30 mm"), parse_band("74.00..74.10 mm"), "up")
+    thick = limits.accept_between(washer, parse_quantity("0.004 mm"), parse_quantity("0.001 mm"))
+    wide = limits.accept_between(drum, parse_quantity("0.006 mm"))
+    assert accept.high is not None
+    assert (washer.high, drum.low) == (None, None)
     line = wear.fit_line(norris())
     return [
-        Published("accept up to, limit 20.05 mm, U 0.015 mm", float(top), "20.035", "mm", guide, "calc"),
-        Published("verdict on 20.040 mm", doubtful.verdict.value, "undecided", "", guide, "calc"),
+        Published("accept up to, limit 20.05 mm, U 0.015 mm", float(accept.high), "20.035", "mm", guide, "calc"),
+        Published("verdict on 20.040 mm", doubtful.value, "undecided", "", guide, "calc"),
+        Published("accept from, 10.00 to 10.10 mm, U 0.02 mm", float(both.low or 0), "10.02", "mm", norm, "copy"),
+        Published("accept up to, 10.00 to 10.10 mm, U 0.02 mm", float(both.high or 0), "10.08", "mm", norm, "copy"),
+        Published("wears down to 1.85 mm, U 0.004 mm: from", float(thick.low or 0), "1.854", "mm", norm, "memory"),
+        Published("wears up to 74.30 mm, U 0.006 mm: up to", float(wide.high or 0), "74.294", "mm", norm, "memory"),
         Published("points", line.n, "36", "", strd, "copy"),
         *(
             Published(name, ours, shown, "", strd, "copy", within=1e-12 * abs(ours), because="arithmetic in doubles")
