@@ -54,7 +54,7 @@ def accepted(figures: Figures, name: str) -> tuple[str, str]:
     if limit.allow is None or decides is None:
         return "", ""
     try:
-        if gauge is not None and gauge.wires and gauge.range and gauge.reads and decides.low and decides.high:
+        if gauge and gauge.wires and gauge.range and gauge.reads and None not in (decides.low, decides.high):
             go, stop = (figures.words.number(wire.value) for wire in trade.go_no_go(decides, gauge.range, gauge.reads))
             return figures.words.go_no_go.format(go=go, stop=stop), ""
         if known is None:

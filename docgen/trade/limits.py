@@ -135,18 +135,16 @@ def accept_between(
     step = resolution.to(allow.unit).value if resolution is not None else _a_place_more(allow)
     if step <= 0:
         raise TradeError("gauge-too-coarse", f"a gauge cannot show steps of {resolution}")
-    low = None if allow.low is None else _rounded(allow.low + guard, step, ROUND_CEILING)
-    high = None if allow.high is None else _rounded(allow.high - guard, step, ROUND_FLOOR)
+    low, high = (_drawn_in(end, guard, step, side) for end, side in ((allow.low, 1), (allow.high, -1)))
     if low is not None and high is not None and low > high:
         gauge = " and ".join(str(each) for each in (uncertainty, resolution) if each is not None)
         raise TradeError("gauge-too-coarse", f"a gauge of {gauge} cannot decide {allow}", "measure with a finer gauge")
     if new is not None:
         new = new.to(allow.unit)
-        if low is not None and new.low is not None and new.low < low:
-            low = max(_rounded(new.low, step, ROUND_FLOOR), allow.low or low)
-        if high is not None and new.high is not None and new.high > high:
-            high = min(_rounded(new.high, step, ROUND_CEILING), allow.high or high)
-    finest = min(int(each.as_tuple().exponent) for each in (low, high, resolution and step) if each is not None)
+        low = _as_far_as(new.low, low, allow.low, step, 1)
+        high = _as_far_as(new.high, high, allow.high, step, -1)
+    shown = step if resolution is not None else None
+    finest = min(int(each.as_tuple().exponent) for each in (low, high, shown) if each is not None)
     low, high = (None if end is None else end.quantize(Decimal(1).scaleb(min(finest, 0))) for end in (low, high))
     return Band(low, high, allow.unit)
 
@@ -222,6 +220,19 @@ def tolerance(allow: Band, new: Band | None = None) -> tuple[Band, Fraction, int
     if low is None or high is None or low > high or (new is None and guards == 1):
         return None
     return Band(low, high, allow.unit), Fraction(high) - Fraction(low), guards
+
+
+def _drawn_in(limit: Decimal | None, guard: Decimal, step: Decimal, side: int) -> Decimal | None:
+    """An end of the figures to accept; side 1 for the lower, -1 for the upper."""
+    return None if limit is None else side * _rounded(side * limit + guard, step, ROUND_CEILING)
+
+
+def _as_far_as(new: Decimal | None, end: Decimal | None, limit: Decimal | None, step: Decimal, side: int
+               ) -> Decimal | None:  # fmt: skip
+    """The end, let out to the next step that takes all new parts in, but not past the limit."""
+    if new is None or end is None or limit is None or side * new >= side * end:
+        return end
+    return side * max(_rounded(side * new, step, ROUND_FLOOR), side * limit)
 
 
 def _rounded(figure: Decimal, step: Decimal, rounding: str) -> Decimal:

@@ -139,7 +139,8 @@ def test_the_limit_that_decides(new: str, allow: str, wears: str | None, fit: bo
         # New parts that no step of the gauge meets: the next step that takes them in, but never past the limit.
         ("0.15..0.60 mm", "0.18..0.35 mm", "0.02 mm", "0.05 mm", "0.15..0.55 mm"),
         ("0.17..0.60 mm", "0.18..0.35 mm", "0.02 mm", "0.05 mm", "0.17..0.55 mm"),
-        # A guard that reaches into new parts stops at them.
+        # A guard that reaches into new parts stops at them, also where the limit begins at nothing.
+        ("0..0.20 mm", "0..0.10 mm", "0.02 mm", "0.01 mm", "0.00..0.18 mm"),
         ("<= 0.20 mm", "<= 0.18 mm", "0.05 mm", "0.01 mm", "<= 0.18 mm"),
         # Steps that nobody knows: one place more than the limit is written with.
         (">= 12.5 V", "12.7..13.2 V", "0.125 V", None, ">= 12.63 V"),

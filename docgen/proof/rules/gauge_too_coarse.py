@@ -39,7 +39,7 @@ def _too_coarse(gauge: Gauge, band: Band, new: Band | None) -> str:
         between, width, guards = tolerance(band, new) or (band, Fraction(band.high or 0), 2)  # at most: from nothing on
         if not width:
             return ""
-        if gauge.wires and gauge.range and gauge.reads and band.low and band.high:
+        if gauge.wires and gauge.range and gauge.reads and None not in (band.low, band.high):
             go_no_go(band, gauge.range, gauge.reads)
             return ""
         if gauge.reads and width < 2 * gauge.reads.exactly(band.unit):
