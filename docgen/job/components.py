@@ -75,6 +75,12 @@ class Component:
             after += stint.hours
         return self.life.since_new
 
+    @property
+    def new_since(self) -> date | None:
+        """The day on which the record of it began, where it was new then."""
+        first = self.stints[0]
+        return first.since if first.before == 0 else None
+
     def last_done(self, *procedures: str) -> Done | None:
         """The last time that one of these jobs was signed on an engine that carried it."""
         after = Fraction(0)
@@ -103,7 +109,7 @@ def components(folder: Folder, on: date) -> dict[tuple[str, str], Component]:
 def stints_of(record: EngineRecord, model: Model | None, on: date) -> list[Stint]:
     """What was on one engine, and for how long."""
     engine = record.engine
-    start = engine.hours.exactly("h") if engine.hours else None
+    start = engine.hours.exactly("h") if engine.hours else Fraction(0) if engine.came == "new" else None
     mounted = {
         part: Stint(part, number, engine.engine, engine.received, before=start)
         for part, number in engine.components.items()

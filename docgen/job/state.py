@@ -91,8 +91,8 @@ def state_of(record: EngineRecord, on: date) -> EngineState:
     """The engine's state at the end of the day `on`, from the events of its log in the order in which they happened."""
     engine = record.engine
     start = engine.hours.exactly("h") if engine.hours else Fraction(0)
-    state = EngineState(start, engine.hours is not None, engine.keeper, engine.received, dict(engine.seals),
-                        dict(engine.components))  # fmt: skip
+    known = engine.hours is not None or engine.came == "new"
+    state = EngineState(start, known, engine.keeper, engine.received, dict(engine.seals), dict(engine.components))
     open_by_digest: dict[str, OpenFinding] = {}
     deviations: dict[str, Deviation] = {}
     for digest, event in record.log.happened:

@@ -35,6 +35,7 @@ from docgen.plan.reasons import (
     by_interval,
     by_life,
     by_wear,
+    on_receipt,
 )
 from docgen.plan.season import Ahead, add_months, ahead, meetings, usual_hours
 from docgen.plan.words import PlanWords
@@ -134,6 +135,18 @@ class _Engine:
     def words(self) -> PlanWords:
         return PlanWords.speaking(self.figures.club.language)
 
+    @property
+    def untouched(self) -> bool:
+        """Whether no job was signed since it came in."""
+        return not self.state.services
+
+    @property
+    def new(self) -> Since | None:
+        """The day on which it came new, and what it ran since; None for one that came used, or nobody says how."""
+        if self.record.engine.came != "new":
+            return None
+        return Since(self.state.since, self.state.hours, _meetings(self, self.state.hours))
+
     def last(self, procedure: str) -> Moment | None:
         """When a job was last signed on this engine, by itself or within a larger one."""
         found = [last[0] for name in self.jobs.doing(procedure) if (last := self.state.last(name)) is not None]
@@ -158,32 +171,39 @@ def _engine_lines(folder: Folder, record: EngineRecord, jobs: Jobs, parts: Parts
     for procedure in folder.for_model(jobs.model):
         name = procedure.procedure
         every = state.intervals.get(name) or jobs.model.intervals.get(name) or procedure.every
-        every = every if every is not None and every.counted else None  # an occasion makes nothing due
         reasons = [*_by_interval(one, name, every), *seen_to.pop(name, [])]
-        if every is not None or reasons:
+        if (every is not None and every.counted) or reasons:
             yield _line(one, reasons, procedure)
     for title, reasons in _left_over(seen_to, one.words):
         yield _line(one, reasons, title=title)
 
 
 def _by_interval(one: _Engine, name: str, every: Interval | None) -> Iterator[Reason]:
-    if every is None:
-        return
-    component = one.carried(name)
     w = one.words
+    if every is not None and every.on_receipt and one.untouched:
+        yield on_receipt(one.state.since, one.ahead, w)
+    if every is None or not every.counted:
+        return  # an occasion makes nothing due
+    component = one.carried(name)
     if component is None:
         yield from by_interval(every, _since(one, name), one.ahead, w.never_done, w)
         return
     done = component.last_done(*one.jobs.doing(name))
-    last = Since(done.day, done.since, _meetings(one, done.since)) if done else None
+    last = Since(done.day, done.since, _meetings(one, done.since)) if done else _new(one, component)
     never = w.never_done_to.format(part=one.figures.in_text(component.part), number=component.number)
     yield from by_interval(every, last, one.ahead, never, w)
+
+
+def _new(one: _Engine, component: Component) -> Since | None:
+    """A component that came new, and what it ran since; of one whose past is not known, None."""
+    day, ran = component.new_since, component.life.since_new
+    return Since(day, ran, _meetings(one, min(ran, one.state.hours))) if day is not None and ran is not None else None
 
 
 def _since(one: _Engine, name: str) -> Since | None:
     last = one.last(name)
     if last is None:
-        return None
+        return one.new
     ran = one.state.hours - last.hours
     return Since(last.day, ran, _meetings(one, ran))
 
@@ -254,4 +274,7 @@ def _last_done(one: _Engine, job: str) -> str:
         part = one.figures.in_text(component.part)
         return w.done_to_on.format(day=done.day.isoformat(), part=part, number=component.number, engine=done.engine)
     last = one.last(job) if component is None or done is not None else None
-    return w.done_at.format(day=last.day.isoformat(), hours=wording.hours(last.hours, w)) if last else w.never_in_record
+    if last is not None:
+        return w.done_at.format(day=last.day.isoformat(), hours=wording.hours(last.hours, w))
+    new = _new(one, component) if component is not None else one.new
+    return w.not_yet_new.format(day=new.day.isoformat()) if new is not None else w.never_in_record

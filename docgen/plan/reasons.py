@@ -95,6 +95,11 @@ def by_interval(
         yield Reason(word, text, share, ahead.at(max(left, 0)), scale)
 
 
+def on_receipt(day: date, ahead: Ahead, w: PlanWords) -> Reason:
+    """An engine that came in and was not looked at yet: before anything else that is due on it."""
+    return Reason(DUE, w.came_in.format(day=day.isoformat()), 2.0, ahead.at(0))
+
+
 def _hours_left(used: Fraction, allowed: Fraction, text: str, ahead: Ahead, part: str = "") -> Reason:
     left, share = allowed - used, float(used / allowed) if allowed else 1.0
     later = tuple(used + n * ahead.hours for n, _ in enumerate(ahead.rounds, 1))

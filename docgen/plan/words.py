@@ -37,6 +37,8 @@ class PlanWords(JobWords):
     never_done_to: str = "no record that it was ever done to {part} {number}"
     done_to_on: str = "{day} to {part} {number}, on engine {engine}"
     never_in_record: str = "never in this record"
+    not_yet_new: str = "not yet; new on {day}"
+    came_in: str = "came in on {day}"
     open_findings_title: str = "Open findings"
     findings_calling: str = "Open findings that call for {job}"
     before_round: str = "{reasons}; before {round}"

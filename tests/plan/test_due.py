@@ -301,3 +301,80 @@ def test_engines_whose_running_nobody_enters_are_named(tmp_path: Path) -> None:
 )
 def test_months_are_calendar_months(day: date, months: int, until: date) -> None:
     assert add_months(day, months) == until
+
+
+# --- an engine that came in -------------------------------------------------------------------------------------------
+
+CAME = {
+    "procedures/arrival.yaml": """\
+procedure: arrival
+title: Arrival
+code: ARR
+revision: 1
+dated: 2030-01-15
+needs: [rotor-drive]
+every: {occasion: when an engine comes in, on_receipt: true}
+stages:
+  - stage: All of it
+    steps:
+      - {do: Look at the side plate., look: {id: plate-seen, accept: Whole.}}
+""",
+}
+
+
+def came(root: Path, how: str, *events: dict[str, object], also: str = "") -> dict[str, DueLine]:
+    """The jobs of engine 8B, received on 1 February 2030, a month later."""
+    text = texts()["engines/8B/engine.yaml"] + f"{how}\n{also}"
+    write(root, {**CARRIED, **CAME, "engines/8B/engine.yaml": text})
+    parents: tuple[str, ...] = ()
+    for event in events:
+        parents = (digest(append(root / "engines/8B/log", event, parents).read_bytes()),)
+    folder = read_club(root)
+    assert folder.problems == []
+    return {line.job: line for line in due_list(folder, date(2030, 3, 1), ("8B",))}
+
+
+def test_a_new_engine_counts_from_the_day_it_came(tmp_path: Path) -> None:
+    found = came(tmp_path, "came: new", run("2030-02-10", "2.5 h"))
+    rotor = found["rotor-service"]
+    assert (rotor.state, rotor.last_done) == ("in date", "not yet; new on 2030-02-01")
+    assert rotor.reasons == (
+        "2.5 h of 5.0 h run since",
+        "spacer: 2.5 h of 6.0 h run",
+        "every 6 months: is due by 2030-08-01",
+    )
+    assert came(tmp_path / "b", "came: new", run("2030-02-10", "5.5 h"))["rotor-service"].state == "overdue"
+
+
+def test_what_a_new_engine_needs_first_is_to_be_looked_at(tmp_path: Path) -> None:
+    for at, how in enumerate(("came: new", "came: used", "hours: 3 h")):
+        first, *others = came(tmp_path / str(at), how).values()
+        assert (first.job, first.state, first.reasons) == ("arrival", "due", ("came in on 2030-02-01",))
+        assert first.before == "First (2030-05-05)"
+        assert others
+    signed = {**SIGNED, "date": "2030-02-03"}
+    assert "arrival" not in came(tmp_path / "other", "came: used", signed)
+    assert "arrival" not in came(tmp_path / "itself", "came: used", {**signed, "procedure": "arrival", "revision": "1"})
+
+
+@pytest.mark.parametrize("how", ["came: used", "hours: 0 h", "came: used\nhours: 3 h"])
+def test_of_a_used_engine_nothing_is_known(tmp_path: Path, how: str) -> None:
+    rotor = came(tmp_path, how, run("2030-02-10", "2.5 h"))["rotor-service"]
+    assert (rotor.state, rotor.last_done) == ("due", "never in this record")
+    assert "no record that it was ever done" in rotor.reasons
+
+
+def test_a_component_counts_from_the_day_it_came_new(tmp_path: Path) -> None:
+    fitted = {"event": "component", "date": "2030-02-12", "component": "rotor", "fitted": "R-9"}
+    ran = run("2030-02-10", "4 h"), run("2030-02-13", "1 h")
+    new = came(tmp_path, "came: used", ran[0], {**fitted, "before": "0 h"}, ran[1])["rotor-service"]
+    assert (new.state, new.last_done) == ("in date", "not yet; new on 2030-02-12")
+    assert new.reasons == (
+        "1.0 h of 5.0 h run since",
+        "spacer: 1.0 h of 6.0 h run",
+        "every 6 months: is due by 2030-08-12",
+    )
+    for at, before in enumerate(({}, {"before": "2 h"})):
+        old = came(tmp_path / f"old{at}", "came: used", ran[0], {**fitted, **before}, ran[1])["rotor-service"]
+        assert "no record that it was ever done to rotor R-9" in old.reasons
+        assert old.last_done == "never in this record"

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from docgen.club.schema.base import Day, Name, Strict, Text, Time, fault
+from docgen.club.schema.base import Day, Name, Strict, Text, Time, fault, one_of
 from docgen.club.schema.written import Reads, word
 
 NUMBER = re.compile(r"[A-Z0-9]{1,6}")
@@ -26,13 +26,17 @@ EngineNumber = Annotated[str, Reads(_number, word(NUMBER, _HINT))]
 
 
 class Engine(Strict):
-    """The engine's identity and its state on the day the record began."""
+    """The engine's identity and its state on the day the record began.
+
+    Of one that ``came`` new everything counts from that day; of any other, what was done before is not known.
+    """
 
     engine: EngineNumber
     model: Name
     serial: Text | None = None
     keeper: Text
     received: Day
+    came: Annotated[str, one_of("new", "used")] | None = None
     hours: Time | None = None
     seals: dict[Name, Text] = Field(default_factory=dict)
     components: dict[Name, Text] = Field(default_factory=dict)

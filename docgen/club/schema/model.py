@@ -290,12 +290,14 @@ class Setting(Strict):
 
 class Interval(Strict):
     """Whichever comes first; months are calendar months. ``occasion`` says in words when a job is done that no count
-    makes due, such as a change of owner; it prints and is not counted."""
+    makes due, such as a change of owner; it prints and is not counted. ``on_receipt``: due once, as an engine comes in,
+    until it is signed or the record has any other signed job."""
 
     hours: Time | None = None
     months: Whole | None = None
     meetings: Whole | None = None
     occasion: Prose | None = None
+    on_receipt: Flag = False
 
     @property
     def counted(self) -> bool:
