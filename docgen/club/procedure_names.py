@@ -25,6 +25,8 @@ _VERBS = {
     "fits": "parts",
     "renews": "items",
     "loads": "items",
+    "clears": "items",
+    "turns": "items",
 }
 _WRONG_KIND = {
     "fasteners": '"{0}" is a part: parts are removed, fitted or renewed',
@@ -128,6 +130,8 @@ def _step_names(
         yield from _registered(folder, document, (*loc, "applies", material), material, "material", key=True)
     for part, clean in step.cleans.items():
         yield from _registered(folder, document, (*loc, "cleans", part), clean.material, "material")
+    for opening, what in step.packs.items():
+        yield from _tool_or_material(folder, document, (*loc, "packs", opening), what)
     for place, fail in _fails(step):
         if fail.calls:
             yield from _known(
@@ -179,8 +183,9 @@ def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
     for verb, where in _VERBS.items():
         for index, name in enumerate(getattr(step, verb)):
             yield _use(document, (*loc, verb, index), name, where)
-    for part in step.cleans:
-        yield _use(document, (*loc, "cleans", part), part, "items", key=True)
+    for verb in ("cleans", "packs"):
+        for name in getattr(step, verb):
+            yield _use(document, (*loc, verb, name), name, "items", key=True)
     for material, amount in step.applies.items():
         for name in amount.to:
             yield _use(document, (*loc, "applies", material), name, "items")
@@ -258,3 +263,10 @@ def _registered(
     if folder.club and name not in register:
         message = f'there is no {what} called "{name}" in club.yaml'
         yield document.problem(loc, f"unknown-{what}", message, did_you_mean(name, register), key=key)
+
+
+def _tool_or_material(folder: Folder, document: Document, loc: Loc, name: str) -> Iterator[Problem]:
+    known = {*folder.club.value.tools, *folder.club.value.materials} if folder.club else {name}
+    if name not in known:
+        message = f'there is no tool or material called "{name}" in club.yaml'
+        yield document.problem(loc, "unknown-tool", message, did_you_mean(name, known))

@@ -37,7 +37,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
             wrench = tooling.torque_wrench(club, torque) if torque else None
             if wrench:
                 lay_out(lines, wrench[0], wrench[1].wrench.name, figures.in_text(name.partition("/")[0]))
-        for tool in step.tools:
+        for tool in (*step.tools, *(what for what in step.packs.values() if what in club.tools)):
             lay_out(lines, tool, club.tools[tool].name if tool in club.tools else tool, "")
         needed = [(n, figures.limit(n).gauge) for n in (step.measure.of if step.measure else ())]
         needed += [(n, figures.setting(n).gauge) for n in (*step.finds, *step.sets)]
@@ -57,7 +57,8 @@ def materials_lines(steps: Iterable[Step], figures: Figures) -> tuple[MaterialLi
     """The materials to lay out, with the amounts added up where the steps state them."""
     amounts: dict[str, list[Quantity]] = {}
     for step in steps:
-        for name in materials_of(step, figures.model):
+        packed = [what for what in step.packs.values() if what in figures.club.materials]
+        for name in (*materials_of(step, figures.model), *packed):
             amounts.setdefault(name, [])
         for part in step.cleans.values():
             amounts[part.material] += [part.amount] if part.amount else []

@@ -14,7 +14,7 @@ from docgen.job.simulation.bench import Bench
 from docgen.job.simulation.faults import Fault
 from docgen.job.simulation.state import Change, Condition, Verb
 
-WORK = frozenset({*ASSEMBLY_VERBS, "cleans", "applies", "loads", "runs"})
+WORK = frozenset({*ASSEMBLY_VERBS, "cleans", "applies", "packs", "clears", "turns", "loads", "runs"})
 """The keys of a step that touch the engine."""
 
 
@@ -65,6 +65,8 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
 
 def _carry_out(bench: Bench, step: Step) -> None:
     """The verbs in the order in which one step may join them; most steps have one."""
+    bench.turn("turns", step.turns)
+    bench.clear(step.clears)
     bench.do("undoes", step.undoes)
     bench.do("removes", step.removes)
     for part, clean in step.cleans.items():
@@ -75,10 +77,12 @@ def _carry_out(bench: Bench, step: Step) -> None:
     bench.do("fits", step.fits)
     bench.do("starts", step.starts)
     bench.do("tightens", step.tightens, again=step.again)
+    for opening, what in step.packs.items():
+        bench.note("packs", [opening], opening, what)
     if step.loads:
         bench.load("loads", bench.graph.each(step.loads))
     if step.runs:
-        bench.load("runs", bench.graph.nodes)
+        bench.run()
 
 
 def _failing(
@@ -134,3 +138,5 @@ def _ending(bench: Bench) -> None:
         for (step, verb, at), changes in grouped.items():
             members = tuple(c.member for c in changes)
             bench.faults.append(Fault(kind, step, verb, at, members, (), tuple(changes)))  # type: ignore[arg-type]
+    for opening, packed in bench.state.packed.items():
+        bench.faults.append(Fault("packed-left", packed.step, "packs", packed.at, (opening,), (opening,), (packed,)))

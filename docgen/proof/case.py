@@ -32,6 +32,7 @@ _HAPPENED: dict[Verb, str] = {
     "tightens": "{} tightened",
     "cleans": "{} cleaned with {with_}",
     "applies": "{} given {with_}",
+    "packs": "{with_} went into the opening of {name}",
 }
 
 
@@ -89,14 +90,15 @@ class Case:
         for change in sorted(changes, key=lambda c: c.step):
             together.setdefault((change.step, change.verb, change.at), []).append(change)
         return tuple(
-            f"{self.named(c.member for c in group)} {self._happened(verb, group)} at"
-            f" {self.line(step, verb, at, seen_from)}"
+            f"{self._happened(verb, group)} at {self.line(step, verb, at, seen_from)}"
             for (step, verb, at), group in together.items()
         )
 
     def _happened(self, verb: Verb, group: list[Change]) -> str:
+        name = self.named(c.member for c in group)
         was = "was" if is_are(self.run.graph.named(c.member for c in group)) == "is" else "were"
-        return _HAPPENED[verb].format(was, with_=group[0].with_)
+        said = _HAPPENED[verb].format(was, with_=group[0].with_, name=name)
+        return said if verb == "packs" else f"{name} {said}"
 
     def step_line(self, step: int, seen_from: int) -> str:
         """Where a step stands: `line 31`, with the file when it is another one than that of step `seen_from`."""

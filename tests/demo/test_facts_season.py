@@ -266,7 +266,7 @@ FACTS: dict[str, Fact] = {
     ),
     "both sign": (LARCH, OWN, PRACTICE, (r"Put both names under this sheet", r"HOLD")),
     # Pre-season
-    "one strip-down: fuel out, wash, exhaust, chain, carburettor, clutch, reeds, top, bottom": (
+    "one strip-down: fuel out, wash, exhaust, chain, carburettor, clutch, top, bottom, reeds": (
         ALDER,
         PRE,
         PRACTICE,
@@ -278,11 +278,11 @@ FACTS: dict[str, Fact] = {
             r"Undo the carburettor nuts",
             r"Lift the engine off the frame",
             r"undo the clutch nut",
-            r"Lift the reed block straight out",
             r"Undo the head nuts",
             r"Draw the rotor off",
             r"decide whether this crank runs again",
             r"Lower the piston over the rod",
+            r"Lift the reed block straight out",
         ),
     ),
     "pre-season: crankcase is tested before the engine goes back on the kart": (

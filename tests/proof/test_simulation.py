@@ -186,3 +186,51 @@ def test_what_an_engine_was_left_without_still_stands_between() -> None:
     assert Graph(MODEL, ["drum"]).covers == graph.covers
     assert graph.holds["nut"] == ("washer",)
     assert GRAPH.covers["bearing"] == ("washer", "drum")
+
+
+# --- what is put into openings ----------------------------------------------------------------------------------------
+
+
+def packed(*steps: dict[str, object]) -> list[tuple[str, int, tuple[str, ...], tuple[str, ...]]]:
+    return [fault for fault in faults(*steps) if fault[0].startswith("packed")]
+
+
+CLOTH, OUT = {"packs": {"washer": "cloth"}}, {"clears": "washer"}
+WASHER_OFF = [*OPEN[:3], {"removes": "washer"}]
+
+
+def test_what_is_packed_is_cleared_before_anything_that_it_leads_to_is_turned() -> None:
+    turned = {"turns": "bearing"}
+    assert packed(*WASHER_OFF, CLOTH, turned, OUT, *CLOSE) == [("packed-turned", 5, ("bearing",), ("washer",))]
+    assert packed(*WASHER_OFF, CLOTH, OUT, turned, *CLOSE) == []
+    # Told once; and what does not lie behind the opening does not meet it.
+    assert packed(*WASHER_OFF, CLOTH, turned, turned, *CLOSE) == [("packed-turned", 5, ("bearing",), ("washer",))]
+    assert packed(*WASHER_OFF, CLOTH, {"turns": "carburettor"}, OUT, *CLOSE) == []
+
+
+def test_a_cloth_goes_to_the_bench_with_the_part_that_it_is_in() -> None:
+    """The drum is next behind the washer: once it is off, nothing is in the way of the bearing."""
+    drum_off = {"removes": "drum"}
+    assert packed(*WASHER_OFF, CLOTH, drum_off, {"turns": "bearing"}, {"fits": "drum"}, OUT, *CLOSE[1:]) == []
+
+
+def test_in_one_step_turning_comes_before_clearing() -> None:
+    both = {"turns": "bearing", "clears": "washer"}
+    assert packed(*WASHER_OFF, CLOTH, both, *CLOSE) == [("packed-turned", 5, ("bearing",), ("washer",))]
+
+
+def test_an_opening_is_not_closed_over_what_lies_in_it() -> None:
+    assert packed(*WASHER_OFF, CLOTH, {"fits": "washer"}, *CLOSE[1:]) == [
+        ("packed-closed", 5, ("washer",), ("washer",))
+    ]
+    hole = {"packs": {"nut": "cloth"}}
+    assert packed(*OPEN[:3], hole, *CLOSE[1:]) == [("packed-closed", 4, ("nut",), ("nut",))]
+    assert packed(*OPEN[:3], hole, {"clears": "nut"}, *CLOSE[1:]) == []
+
+
+def test_nothing_is_left_inside_and_nothing_runs_with_it() -> None:
+    cap = {"packs": {"cover": "cap"}}
+    assert packed(cap) == [("packed-left", 0, ("cover",), ("cover",))]
+    assert packed(cap, {"runs": True}) == [("packed-turned", 1, (), ("cover",))]
+    assert packed(cap, {"clears": "cover"}, {"runs": True}) == []
+    assert packed({"clears": "cover"}) == []

@@ -11,6 +11,7 @@ from docgen.club.schema.base import (
     AnyQuantity,
     Day,
     Flag,
+    Member,
     Members,
     Name,
     Names,
@@ -175,6 +176,9 @@ class Step(Strict):
     hold: Annotated[Hold, spread("why")] | None = None
     wait: Annotated[Wait, spread("for")] | None = None
     repeat: Annotated[Repeat, spread("until")] | None = None
+    packs: dict[Member, Name] = Field(default_factory=dict)
+    clears: Members = ()
+    turns: Members = ()
     runs: Flag = False
     makes: tuple[Annotated[str, one_of("heat", "spark")], ...] = ()
     loads: Members = ()

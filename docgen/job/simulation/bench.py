@@ -43,11 +43,34 @@ class Bench:
                 self._one(member, again)
 
     def note(self, verb: Verb, names: Iterable[str], at: int | str, with_: str) -> None:
-        """Write down a cleaning or a material put on."""
+        """Write down a cleaning, a material put on, or an opening packed."""
         self.verb, self.at = verb, at
         for member in self.graph.each(names):
-            self._on_the_bench(member)
+            if verb != "packs":
+                self._on_the_bench(member)
             self._change(member, self.state.now[member], with_)
+            if verb == "packs":
+                self.state.packed[member] = self.changes[-1]
+
+    def clear(self, names: Iterable[str]) -> None:
+        """Empty some openings; to look into one that is empty is no fault."""
+        self.verb = "clears"
+        for self.at, name in enumerate(names):
+            for member in self.graph.members(name):
+                if self.state.packed.pop(member, None):
+                    self._change(member, self.state.now[member])
+
+    def turn(self, verb: Verb, names: Sequence[str]) -> None:
+        """Turn something by hand, or run the engine: nothing that it meets may be packed."""
+        self.verb = verb
+        for self.at, name in enumerate(names):
+            for member in self.graph.members(name):
+                self._packed("packed-turned", [member], self.state.meeting(member))
+
+    def run(self) -> None:
+        """Run the engine: everything is on and tight, and nothing is packed."""
+        self.load("runs", self.graph.nodes)
+        self._packed("packed-turned", [], list(self.state.packed))
 
     def load(self, verb: Verb, members: Iterable[str]) -> None:
         """Load some members: they must be on and tight."""
@@ -161,7 +184,13 @@ class Bench:
         if self.graph.nodes[member].spec.bench and on_engine:
             self.fault("bench-only", [member], carriers[:1])
 
+    def _packed(self, kind: Kind, members: Sequence[str], openings: Sequence[str]) -> None:
+        past = [self.state.packed.pop(opening) for opening in openings]
+        if past:
+            self.faults.append(Fault(kind, self.step, self.verb, self.at, tuple(members), tuple(openings), tuple(past)))
+
     def _closing(self, member: str) -> None:
+        self._packed("packed-closed", [member], [member] if member in self.state.packed else [])
         behind = self.state.open_behind(member)
         if behind:
             self.fault("closed-too-soon", [member], behind)
@@ -176,6 +205,6 @@ class Bench:
     def _change(self, member: str, became: Condition, with_: str = "") -> None:
         change = Change(self.step, self.verb, member, self.at, became, with_)
         self.changes.append(change)
-        if self.verb not in ("cleans", "applies"):
+        if self.verb not in ("cleans", "applies", "packs", "clears"):
             self.state.now[member] = became
             self.state.last[member] = change

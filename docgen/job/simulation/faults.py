@@ -23,6 +23,9 @@ Kind = Literal[
     "used-again",  # a used single-use part put on
     "renewal-out-of-reach",  # a failing check renews what cannot be got at
     "run-unfinished",  # the engine runs, or something is loaded, while it is not together
+    "packed-turned",  # something is turned while an opening that leads to it is packed
+    "packed-closed",  # an opening is closed while it is packed
+    "packed-left",  # at the end: an opening is packed
     "left-off",  # at the end: a part is off
     "left-undone",  # at the end: a fastener is not tight
 ]

@@ -11,8 +11,9 @@ Condition = Literal["on", "off", "tight", "loose", "started", "unknown"]
 """Parts are on or off; fasteners tight, loose, started or off. Unknown: a fault was found, and either will do."""
 
 Verb = Literal[
-    "undoes", "removes", "cleans", "applies", "fits", "renews", "starts", "tightens", "look", "measure", "loads", "runs"
-]
+    "undoes", "removes", "cleans", "applies", "fits", "renews", "starts", "tightens", "packs", "clears", "turns",
+    "look", "measure", "loads", "runs",
+]  # fmt: skip
 """What a step does, as its key is written."""
 
 
@@ -20,8 +21,8 @@ Verb = Literal[
 class Change:
     """One member met by one verb.
 
-    step : index of the step                 at     : index in the verb's list, or its key
-    with_: the material, for cleans/applies  became : condition afterwards (as before, for cleans and applies)
+    step : index of the step                        at     : index in the verb's list, or its key
+    with_: the material, for cleans/applies/packs   became : condition afterwards (as before, where nothing moves)
     """
 
     step: int
@@ -34,12 +35,13 @@ class Change:
 
 @dataclass
 class State:
-    """What is on, off, tight, loose or started; which single-use parts are new."""
+    """What is on, off, tight, loose or started; which single-use parts are new; what lies in which opening."""
 
     graph: Graph
     now: dict[str, Condition] = field(default_factory=dict)
     fresh: set[str] = field(default_factory=set)
     last: dict[str, Change] = field(default_factory=dict)
+    packed: dict[str, Change] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.now = {m: "on" if node.is_part else "tight" for m, node in self.graph.nodes.items()}
@@ -79,6 +81,16 @@ class State:
     def holding(self, part: str) -> tuple[str, ...]:
         """The fasteners that still hold a part."""
         return tuple(f for f in self.graph.held_by[part] if not self._released(f))
+
+    def meeting(self, turned: str) -> tuple[str, ...]:
+        """The packed openings that lead to what is turned.
+
+        An opening leads to all that lies behind what closes it, as long as the part next behind it is on: a cloth in
+        the cylinder's port goes to the bench with the cylinder.
+        """
+        leading = [opening for opening in self.packed if opening in self.graph.covers[turned]]
+        on = [node for m, node in self.graph.nodes.items() if leading and self.complete(m)]
+        return tuple(o for o in leading if any(o in self.graph.each(node.spec.behind) for node in on))
 
     def _released(self, fastener: str) -> bool:
         condition = self.now[fastener]
