@@ -27,6 +27,7 @@ _VERBS = {
     "loads": "items",
     "clears": "items",
     "turns": "items",
+    "seals": "parts",
 }
 _WRONG_KIND = {
     "fasteners": '"{0}" is a part: parts are removed, fitted or renewed',

@@ -29,6 +29,7 @@ from docgen.job.marks import Mark, StackMark, TorqueMark
 from docgen.job.provenance import adapted
 from docgen.job.readings import in_short, wear
 from docgen.job.rows import rows_of
+from docgen.job.seals import broken
 from docgen.job.stacks import stacks
 from docgen.job.state import EngineState, Moment, state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
@@ -124,6 +125,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
     before = _placed_messages(steps, safety, figures)
     keys: dict[str, int] = {}
     found = []
+    breaks = broken(steps, figures.model)
     rows = rows_of(placed, figures)
     painted = _painted(steps, figures)
     for index, step in enumerate(steps):
@@ -136,7 +138,10 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 text=text_of(step, figures, "do"),
                 why=text_of(step, figures, "why"),
                 messages=tuple(_message(m) for m in before.get(index, ())),
-                marks=(*(_with_paint(mark, painted) for mark in marks_of(step, figures)), *drawn.get(index, ())),
+                marks=(
+                    *(_with_paint(mark, painted) for mark in marks_of(step, figures, breaks.get(index, ()))),
+                    *drawn.get(index, ()),
+                ),
                 takes=wording.quantity(step.takes, figures.words) if step.takes else "",
                 tools=tuple(figures.club.tools[name].name for name in step.tools if name in figures.club.tools),
                 row=rows[index].row,
@@ -245,7 +250,7 @@ def _tightening(figures: Figures, item: str) -> str:
 
 
 def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:
-    taken = dict.fromkeys(name for step in steps for name in step.removes)
+    taken = (name for names in broken(steps, figures.model).values() for name in names)
     return tuple(
         SealLine(item=name, name=figures.name(name), number=figures.state.seals[name])
         for name in taken

@@ -60,15 +60,17 @@ def step_key(step: Step, number: int) -> str:
     return f"step-{number}"
 
 
-def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
-    """Everything that the step prints besides its text, in the order in which it is needed."""
-    found: list[Mark] = []
+def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tuple[Mark, ...]:
+    """Everything that the step prints besides its text, in the order in which it is needed.
+
+    breaks : the parts whose seal this step is the first to break (:func:`docgen.job.seals.broken`)
+    """
+    found: list[Mark] = [m for name in breaks for m in _seal(figures, name, "removed")]
     found += [_tool(figures, name) for name in step.undoes]
-    found += [m for name in step.removes for m in _seal(figures, name, "removed")]
-    found += [m for name in step.fits for m in _fitted(figures, name)]
+    found += [m for name in step.fits for m in _oriented(figures, name)]
     for name in step.renews:
         found.append(renewed(figures, name, if_needed=False))
-        found += _fitted(figures, name) if name.partition("/")[0] in figures.model.parts else ()
+        found += _oriented(figures, name) if name.partition("/")[0] in figures.model.parts else ()
     found += [StartMark(key=key("start", n), name=figures.name(n), count=_count(figures, n)) for n in step.starts]
     found += [_tightened(figures, name, again=step.again) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]
@@ -90,6 +92,7 @@ def marks_of(step: Step, figures: Figures) -> tuple[Mark, ...]:
         found.append(RepeatMark(key=step.key or "", until=step.repeat.until, at_most=step.repeat.at_most))
     if step.hold:
         found.append(HoldMark(key=step.key or "", why=step.hold.why))
+    found += [m for name in step.seals for m in _seal(figures, name, "fitted")]
     return tuple(found) + tuple(_named_values(step, figures, found))
 
 
@@ -177,11 +180,6 @@ def _tightened(figures: Figures, name: str, *, again: bool = False) -> TorqueMar
         stages=() if again else tuple(wording.band(stage, figures.words) for stage in fastener.stages),
         governs=governing(figures, name),
     )
-
-
-def _fitted(figures: Figures, name: str) -> Iterator[Mark]:
-    yield from _oriented(figures, name)
-    yield from _seal(figures, name, "fitted")
 
 
 def _oriented(figures: Figures, name: str) -> Iterator[Mark]:

@@ -179,6 +179,7 @@ class Step(Strict):
     packs: dict[Member, Name] = Field(default_factory=dict)
     clears: Members = ()
     turns: Members = ()
+    seals: Names = ()
     runs: Flag = False
     makes: tuple[Annotated[str, one_of("heat", "spark")], ...] = ()
     loads: Members = ()
