@@ -108,6 +108,21 @@ class SpareLine(Frozen):
     sure: bool = False
 
 
+class Cure(Frozen):
+    """What cures longest of all that the job puts on: the engine is neither started nor cranked before.
+
+    time, minutes : how long, in words and as a figure     why   : the reason, as "Threadlocker cures"
+    items         : what it holds                          after : the label of the last step that puts it on; from
+                                                                   its end the time counts
+    """
+
+    time: str
+    minutes: int
+    why: Line
+    items: tuple[Line, ...] = ()
+    after: str = ""
+
+
 class DeviationLine(Frozen):
     """Where this engine is not as its model."""
 
@@ -171,6 +186,7 @@ class Instructions(Frozen):
     work_minutes: int = 0
     wait_minutes: int = 0
     wait_governs: str = ""
+    longest_cure: Cure | None = None
     unproofed: int = 0
 
     @property

@@ -15,6 +15,7 @@ from docgen.job.figures import Figures, governing, tightness
 from docgen.job.hazards import met
 from docgen.job.job import (
     Check,
+    Cure,
     DeviationLine,
     Instructions,
     Issue,
@@ -33,7 +34,7 @@ from docgen.job.seals import broken
 from docgen.job.stacks import stacks
 from docgen.job.state import EngineState, Moment, state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
-from docgen.job.timing import timing_of
+from docgen.job.timing import longest_cure, timing_of
 from docgen.job.words import JobWords
 from docgen.trade.quantity import QuantityError, parse_quantity
 
@@ -103,6 +104,21 @@ def _instructions(
         work_minutes=timing.work_minutes,
         wait_minutes=timing.wait_minutes,
         wait_governs=timing.governs,
+        longest_cure=_cure(steps, stages, figures),
+    )
+
+
+def _cure(steps: list[Step], stages: tuple[JobStage, ...], figures: Figures) -> Cure | None:
+    longest = longest_cure(steps, figures)
+    if not longest:
+        return None
+    last, placed = longest[-1], [step for stage in stages for step in stage.steps]
+    return Cure(
+        time=wording.quantity(last.time, figures.words),
+        minutes=round(last.time.exactly("min")),
+        why=figures.words.cures.format(locker=figures.club.materials[last.material].name),
+        items=tuple(dict.fromkeys(figures.name(one.item) for one in longest if one.item)),
+        after=placed[last.step].called,
     )
 
 

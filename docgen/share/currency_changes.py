@@ -20,8 +20,8 @@ _NUMBER_WORDS = re.compile(
 )
 """Numbers that English text spells out. "One" is left out: it mostly stands for a thing."""
 NOT_SAID = {"revision", "dated", "engine", "procedure", "code", "unproofed", "language", "model", "key", "mark",
-            "item", "id", "work_minutes", "wait_minutes", "wait_governs", "takes", "origin", "picture", "shape",
-            "setting", "limit"}  # fmt: skip
+            "item", "id", "work_minutes", "wait_minutes", "wait_governs", "longest_cure", "takes", "origin",
+            "picture", "shape", "setting", "limit"}  # fmt: skip
 """What names a thing, or follows from the rest, and is nothing that its reader does otherwise."""
 NO_FIGURE = {"serial", "components", "tools", "author", "licence", "adapted"}
 """What holds digits that nobody sets or measures."""

@@ -1,4 +1,4 @@
-"""A threadlocker or sealant is loaded before it has cured: handling time for a load, full time for a run."""
+"""Something is loaded, or the engine is run or cranked, before its threadlocker or sealant has cured in full."""
 
 from __future__ import annotations
 
@@ -26,15 +26,14 @@ def on_run(case: Case) -> Iterator[Finding]:
         if not fresh or not (step.runs or step.loads):
             continue
         loaded = set(fresh) if step.runs else set(case.run.graph.each(step.loads)) & set(fresh)
-        early = {m: wanted for m in loaded if (wanted := _too_early(case, fresh[m], index, step))}
+        early = {m: wanted for m in loaded if (wanted := _too_early(case, fresh[m], index))}
         if early:
             members = [m for m in case.run.graph.nodes if m in early]
             longest = max(early.values())
             material = fresh[max(early, key=lambda m: early[m])][1]
             yield case.finding(
                 index, ("runs",) if step.runs else ("loads",),
-                f"{case.named(members)}: loaded here, but {material} needs {longest} to"
-                f" {'hold in full' if step.runs else 'set'}",
+                f"{case.named(members)}: loaded here, but {material} needs {longest} to hold in full",
                 f"add a step before with  wait: {{for: {longest}}}",
                 case.past([fresh[m][0] for m in members], index),
             )  # fmt: skip
@@ -52,13 +51,16 @@ def _cures(case: Case, change: Change) -> str:
     return material if material in register and register[material].cures else ""
 
 
-def _too_early(case: Case, fresh: tuple[Change, str], index: int, step: Step) -> Quantity | None:
+def _too_early(case: Case, fresh: tuple[Change, str], index: int) -> Quantity | None:
     change, material = fresh
     cures = case.club.value.materials[material].cures
     assert cures is not None
-    wanted = cures.full if step.runs else cures.handling
-    passed = sum((_lasts(placed.step) for placed in case.run.steps[change.step + 1 : index]), Fraction(0))
-    return wanted if passed < wanted.exactly("min") else None
+    return cures.full if minutes_between(case, change.step, index) < cures.full.exactly("min") else None
+
+
+def minutes_between(case: Case, first: int, last: int) -> Fraction:
+    """Minutes that pass between two steps, as far as the procedure says."""
+    return sum((_lasts(placed.step) for placed in case.run.steps[first + 1 : last]), Fraction(0))
 
 
 def _lasts(step: Step) -> Fraction:

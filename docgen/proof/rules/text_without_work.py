@@ -11,7 +11,8 @@ from docgen.proof.verbs import promised
 from docgen.proof.words import english
 
 VERB_FIELDS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "finds", "sets",
-               "measure", "look", "wait", "packs", "clears", "turns", "seals", "runs")  # fmt: skip
+               "measure", "look", "wait", "packs", "clears", "turns", "seals",
+               "loads", "runs")  # fmt: skip
 
 
 def on_steps(file: Written) -> Iterator[Finding]:

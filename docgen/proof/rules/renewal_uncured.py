@@ -1,0 +1,55 @@
+"""A failing check has a fastener done up with threadlocker, and the engine runs before that can have cured."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from docgen.club.schema.model import Fail
+from docgen.club.schema.procedure import Step
+from docgen.proof.case import Case
+from docgen.proof.finding import Finding
+from docgen.proof.rules.cure_too_short import minutes_between
+from docgen.proof.words import english
+
+SAYS_SO = re.compile(r"\bcur(e|es|ed|ing)\b", re.IGNORECASE)
+
+
+def on_run(case: Case) -> Iterator[Finding]:
+    """One finding at the check. What a later step tightens is that step's; a text that speaks of the cure is enough."""
+    register = case.club.value.materials
+    for index, step in case.steps:
+        for key, fail in _fails(step):
+            if SAYS_SO.search(english(fail.do)):
+                continue
+            for at, name in enumerate(fail.renews or ()):
+                spec = case.model.value.fasteners.get(name.partition("/")[0])
+                material = register.get(spec.locker or "") if spec else None
+                loaded = _loaded(case, index, name) if material and material.cures else None
+                if spec and material and material.cures and loaded is not None:
+                    full = material.cures.full
+                    if minutes_between(case, index, loaded) < full.exactly("min"):
+                        yield case.finding(
+                            index, (key, "fail", "renews", at),
+                            f"the failing check renews {name}, whose {spec.locker} needs {full} to hold in full, and"
+                            f" the engine runs at {case.step_line(loaded, index)}",
+                            "say in  do:  of the check that it cures first, before the engine runs",
+                        )  # fmt: skip
+
+
+def _fails(step: Step) -> Iterator[tuple[str, Fail]]:
+    for key, check in (("look", step.look), ("measure", step.measure)):
+        if check and check.fail:
+            yield key, check.fail
+
+
+def _loaded(case: Case, after: int, name: str) -> int | None:
+    """The next step that runs the engine or loads it; None where there is none, or a step tightens it before."""
+    members = set(case.run.graph.members(name))
+    for index in range(after + 1, len(case.run.steps)):
+        step = case.run.steps[index].step
+        if members & set(case.run.graph.each(step.tightens)):
+            return None
+        if step.runs or members & set(case.run.graph.each(step.loads)):
+            return index
+    return None
