@@ -13,6 +13,7 @@ from docgen.job import kit, tooling, wording
 from docgen.job.expand import PlacedStep, expand, messages
 from docgen.job.figures import Figures, governing, tightness
 from docgen.job.hazards import met
+from docgen.job.hazards import placed as placed_before
 from docgen.job.job import (
     Check,
     Cure,
@@ -138,14 +139,15 @@ def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:
 def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...], figures: Figures) -> list[JobStep]:
     steps = [one.step for one in placed]
     drawn = _stacks(placed, figures)
-    before = _placed_messages(steps, safety, figures)
+    step_keys = [step_key(step, index + 1) for index, step in enumerate(steps)]
+    before = placed_before(safety, step_keys, [met(step, figures.model, figures.club) for step in steps])
     keys: dict[str, int] = {}
     found = []
     breaks = broken(steps, figures.model)
     rows = rows_of(placed, figures)
     painted = _painted(steps, figures)
     for index, step in enumerate(steps):
-        name = step_key(step, index + 1)
+        name = step_keys[index]
         keys[name] = keys.get(name, 0) + 1
         found.append(
             JobStep(
@@ -190,25 +192,6 @@ def _stacks(placed: tuple[PlacedStep, ...], figures: Figures) -> dict[int, tuple
         found |= {start + at: (mark,) for at, mark in stacks(steps, figures).items()}
         start += len(steps)
     return found
-
-
-def _placed_messages(
-    steps: list[Step], safety: tuple[SafetyMessage, ...], figures: Figures
-) -> dict[int, list[SafetyMessage]]:
-    """Each message before the step that it names, else before the first that meets one of its hazards, else at the top.
-
-    A message for a hazard that this model's steps never meet is left out unless it names a step.
-    """
-    places: dict[int, list[SafetyMessage]] = {}
-    hazards = [met(step, figures.model, figures.club) for step in steps]
-    for message in safety:
-        if message.at:
-            at = next((i for i, step in enumerate(steps) if step_key(step, i + 1) == message.at), None)
-        else:
-            at = next((i for i, found in enumerate(hazards) if found & set(message.hazards)), None)
-        if at is not None:
-            places.setdefault(at, []).append(message)
-    return places
 
 
 def _message(message: SafetyMessage) -> Message:

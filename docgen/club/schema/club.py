@@ -46,6 +46,7 @@ Hazard = Annotated[
         "skin",
         "eyes",
         "fumes",
+        "exhaust",
         "pinch",
     ),
 ]
