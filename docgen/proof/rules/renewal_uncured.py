@@ -16,17 +16,21 @@ SAYS_SO = re.compile(r"\bcur(e|es|ed|ing)\b", re.IGNORECASE)
 
 
 def on_run(case: Case) -> Iterator[Finding]:
-    """One finding at the check. What a later step tightens is that step's; a text that speaks of the cure is enough."""
+    """One finding at the check.
+
+    What a later step tightens is that step's. A text that speaks of the cure is enough: the check's own, or that of a
+    check between it and the run.
+    """
     register = case.club.value.materials
     for index, step in case.steps:
         for key, fail in _fails(step):
-            if SAYS_SO.search(english(fail.do)):
-                continue
             for at, name in enumerate(fail.renews or ()):
                 spec = case.model.value.fasteners.get(name.partition("/")[0])
                 material = register.get(spec.locker or "") if spec else None
                 loaded = _loaded(case, index, name) if material and material.cures else None
                 if spec and material and material.cures and loaded is not None:
+                    if any(SAYS_SO.search(text) for text in _told(case, index, fail, loaded)):
+                        continue
                     full = material.cures.full
                     if minutes_between(case, index, loaded) < full.exactly("min"):
                         yield case.finding(
@@ -41,6 +45,14 @@ def _fails(step: Step) -> Iterator[tuple[str, Fail]]:
     for key, check in (("look", step.look), ("measure", step.measure)):
         if check and check.fail:
             yield key, check.fail
+
+
+def _told(case: Case, index: int, fail: Fail, loaded: int) -> Iterator[str]:
+    """What the failing check says is to be done, and what the checks after it ask for before the engine runs."""
+    yield english(fail.do)
+    for later in case.run.steps[index + 1 : loaded]:
+        if look := later.step.look:
+            yield english(look.accept)
 
 
 def _loaded(case: Case, after: int, name: str) -> int | None:
