@@ -31,7 +31,7 @@ CLIP, EDGE, SIDE = 20.0, 6.0, 7.0
 """Blank at the top of the first face, for the clip; at the top of all others and at the foot; at both sides; mm."""
 HEAD, GAP = 12.0, 1.5
 """Height of a face's head and the gap below it, mm."""
-STOPPED = 9.0
+STOPPED = 8.0
 """Height of the strip for where work stopped, mm."""
 BOX = 6.0
 """Side of a tick box for a fine dry-wipe marker, mm."""
@@ -128,6 +128,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "figure": lambda text: figure(text, words),
         "day": lambda when: day(when, words),
         "capital": capital,
+        "ems": lambda text: round(measured(text) + 0.2, 2),
         "minutes": lambda count: minutes(count, words),
         "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
         "panels": panels(met, words, width / scale.small),

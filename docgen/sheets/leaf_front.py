@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import count
 from typing import NamedTuple
 
 from docgen.job.job import Instructions, Message
@@ -27,15 +28,12 @@ class Lists(NamedTuple):
 
 def lists(told: Instructions, words: Words, room: float) -> Lists:
     """Tools, materials and parts to lay ready. room : width of the sheet, in ems of the lists' type."""
-    texts = _listed(told, words)
     titles = (words.tools, words.materials, words.parts)
-    shares = _shares(texts, room)
-    used = [text for text in texts if text]
-    if _lines(used, tuple(share for share in shares if share), room)[0] <= LONG:
-        return Lists(beside=tuple(zip(titles, texts, shares, strict=True)))
-    return Lists(
-        flowing=tuple(part for title, text in zip(titles, texts, strict=True) for part in _parted(title, text))
-    )
+    named = [(title, text) for title, text in zip(titles, _listed(told, words), strict=True) if text]
+    lines, shares = _shares([f"{title} {text}" for title, text in named], [15.0] * len(named), room)
+    if lines <= LONG:
+        return Lists(beside=tuple((*one, share) for one, share in zip(named, shares, strict=True)))
+    return Lists(flowing=tuple(part for one in named for part in _parted(*one)))
 
 
 def _listed(told: Instructions, words: Words) -> tuple[str, str, str]:
@@ -50,24 +48,24 @@ def _listed(told: Instructions, words: Words) -> tuple[str, str, str]:
     return " · ".join(tools) or words.no_tools, " · ".join(materials), " · ".join(parts)
 
 
-def _shares(texts: Sequence[str], room: float) -> tuple[float, ...]:
-    """The widths of the lists, in per cent, so that the highest of them takes as few lines as can be.
+def _shares(texts: Sequence[str], least: Sequence[float], room: float) -> tuple[int, tuple[float, ...]]:
+    """Lines of the highest of texts that stand side by side, as few as can be, and their widths in per cent.
 
-    room : width of the sheet, in ems of the lists' type
+    least : the least width of each, per cent; room : the whole width, in ems of their type
     """
-    used = [text for text in texts if text]
-    if len(used) < 2:
-        return tuple(100.0 if text else 0.0 for text in texts)
-    steps = range(15, 76, 3)
-    ways = (
-        way
-        for first in steps
-        for second in (steps if len(used) > 2 else (100 - first,))
-        if (way := (first, second) if len(used) < 3 else (first, second, 100 - first - second))[-1] >= 15
-    )
-    best = min(ways, key=lambda way: _lines(used, way, room))
-    shares = iter(best)
-    return tuple(float(next(shares)) if text else 0.0 for text in texts)
+    for lines in count(1):
+        needed = [_narrowest(text, lines, low, room) for text, low in zip(texts, least, strict=True)]
+        if sum(needed) <= 100:
+            return lines, tuple(round(one * 100 / sum(needed), 2) for one in needed)
+    raise AssertionError
+
+
+def _narrowest(text: str, lines: int, least: float, room: float) -> float:
+    """The least width, in per cent, at which a text takes no more than so many lines."""
+    wide = least
+    while wide <= 100 and lines_of(text, room * wide / 100 - 1.2) > lines:
+        wide += 1
+    return wide
 
 
 def _parted(title: str, text: str) -> Iterator[tuple[str, str]]:
@@ -75,11 +73,6 @@ def _parted(title: str, text: str) -> Iterator[tuple[str, str]]:
     items = text.split(" · ") if text else []
     for first in range(0, len(items), PART):
         yield "" if first else title, " · ".join(items[first : first + PART])
-
-
-def _lines(texts: Sequence[str], way: Sequence[float], room: float) -> tuple[int, int]:
-    lines = [lines_of(f"{text} Materials", room * share / 100 - 1.2) for text, share in zip(texts, way, strict=True)]
-    return max(lines), sum(lines)
 
 
 @dataclass(frozen=True)
@@ -99,12 +92,8 @@ def panels(met: Sequence[Message], words: Words, room: float) -> list[Panel]:
     by_word = {
         word: dict.fromkeys(one.hazard for one in met if one.word == word) for word in ("danger", "warning", "caution")
     }
-    lengths = {word: sum(map(len, hazards)) + 60 for word, hazards in by_word.items() if hazards}
     first = {one.word: one for one in reversed(met)}
-    said = {word: signal(first[word], words) for word in lengths}
-    least = {word: 100 * (1.05 * measured(one.word, bold=True) + 3.2) / room for word, one in said.items()}
-    spread = (100 - sum(least.values())) / max(1, sum(lengths.values()))
-    return [
-        Panel(said[word], tuple(by_word[word]), round(least[word] + spread * length, 2))
-        for word, length in lengths.items()
-    ]
+    said = {word: signal(first[word], words) for word, hazards in by_word.items() if hazards}
+    least = [100 * (1.05 * measured(one.word, bold=True) + 3.2) / room for one in said.values()]
+    _, shares = _shares([" ".join(by_word[word]) for word in said], least, room)
+    return [Panel(one, tuple(by_word[word]), share) for (word, one), share in zip(said.items(), shares, strict=True)]

@@ -47,7 +47,7 @@ class Beside:
         """The width that it needs at least and would like, in ems of the small size."""
         value = 1.4 * min(width(self.value, bold=True), max(longest_word(self.value, bold=True), 7.0))
         notes = [min(width(text), max(longest_word(text), 8.0)) for text in (*self.notes, self.label, self.asks)]
-        box = 0.0 if self.write is None else max(7.5, width(self.asks) + width(self.write) + 1.6)
+        box = 0.0 if self.write is None else max(7.5, width(self.asks) + width(self.write) + 1.8)
         tags = [width(text) + 1.0 for text in (self.tag, self.own) if text]
         return max(value, box, *tags, *notes, 5.4 if self.blank else 0.0)
 
