@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from markupsafe import Markup
@@ -13,7 +13,6 @@ from docgen.job import marks as m
 from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
 from docgen.job.wording import in_text
-from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.figures import capital, day, figure, gathered, minutes
 from docgen.sheets.head import number_size
@@ -22,7 +21,7 @@ from docgen.sheets.measure import longest_word, shortened
 from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.reading_steps import Drawn, Fact, Step, caption, limit_facts, step_of
+from docgen.sheets.reading_steps import Drawn, Fact, Step, drawn, limit_facts, step_of
 from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, signal
 from docgen.sheets.taught import taught
@@ -35,8 +34,8 @@ EDGE, SIDE, HEAD, BETWEEN = 9.0, 12.0, 9.0, 6.0
 """Blank at head and foot, and at the sides; height of a running head; between the two columns; mm."""
 MARGIN = 25.0
 """Width of the margin for what to have in the hands, mm."""
-FEWEST, CHUNK, STRIP = 3, 2, 3
-"""Inspections that make a table, its rows that stay together, drawings side by side."""
+FEWEST, CHUNK, APART = 3, 2, 4.0
+"""Inspections that make a table, its rows that stay together; between drawings side by side, mm."""
 _INSPECTS = (m.LookMark, m.ReadingMark, m.ToolMark, m.RenewMark)
 
 
@@ -79,8 +78,8 @@ def _inspection(step: JobStep) -> bool:
 class _Blocks:
     """The blocks of one job."""
 
-    def __init__(self, job: Job, words: Words) -> None:
-        self.job, self.words = job, words
+    def __init__(self, job: Job, words: Words, body: Body, least: float) -> None:
+        self.job, self.words, self.body, self.least = job, words, body, least
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
         self.known = bool(job.instructions.plate)
 
@@ -91,7 +90,8 @@ class _Blocks:
             if inspected and len(steps) >= FEWEST:
                 made = list(self._table(steps))
             else:
-                made = [Block(step=step_of(step, self.deviated, self.words)) for step in steps]
+                room = self.body.column
+                made = [Block(step=step_of(step, self.deviated, self.words, self.least, room)) for step in steps]
             for block in made:
                 if heading:
                     yield Block(heading=heading, strip=block.strip, lines=block.lines)
@@ -99,14 +99,13 @@ class _Blocks:
                 yield block
 
     def _table(self, steps: list[JobStep]) -> Iterator[Block]:
-        drawn = [
-            Drawn(one.svg, f"{step.called} {caption(one)}".strip())
+        found = [
+            replace(one, caption=f"{step.called} {one.caption}".strip())
             for step in steps
-            for mark in step.marks
-            for one in drawings_for(mark, self.words, small=True)
+            for one in drawn(step, self.words, self.least, self.body.column)
         ]
-        for start in range(0, len(drawn), STRIP):
-            yield Block(strip=tuple(drawn[start : start + STRIP]))
+        for row in _side_by_side([(one.size[0] + APART, one.size[1]) for one in found], self.body.width):
+            yield Block(strip=tuple(found[n] for n in row))
         for start in range(0, len(steps), CHUNK):
             yield Block(lines=tuple(self._line(step) for step in steps[start : start + CHUNK]), goes_on=start > 0)
 
@@ -136,6 +135,21 @@ class _Blocks:
         )
 
 
+def _side_by_side(sizes: Sequence[tuple[float, float]], room: float) -> list[list[int]]:
+    """Drawings of like height in rows, each row in the order given; sizes are widths and heights, mm.
+
+    >>> _side_by_side([(60, 10), (60, 30), (30, 10), (30, 30)], 100)
+    [[1, 3], [0, 2]]
+    """
+    rows: list[list[int]] = []
+    for n in sorted(range(len(sizes)), key=lambda n: -sizes[n][1]):
+        if rows and sum(sizes[one][0] for one in rows[-1]) + sizes[n][0] <= room:
+            rows[-1].append(n)
+        else:
+            rows.append([n])
+    return [sorted(row) for row in rows]
+
+
 def reading(job: Job, club: Club, words: Words | None = None, teaching: str = "") -> Page:
     """The reading of a job, for an engine or, where the job is a blank one, for its engine type.
 
@@ -161,7 +175,7 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         first_place=(Place(paper.width - SIDE - code, EDGE, code),),
     )  # fmt: skip
     plate = round(scale.step * 6.2, 2)
-    blocks = _Blocks(job, words)
+    blocks = _Blocks(job, words, body, scale.small)
     met = [message for step in told.steps for message in step.messages]
     values = {
         "w": words,
@@ -173,6 +187,7 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         "body": body,
         "side": SIDE,
         "edge": EDGE,
+        "apart": APART,
         "head": HEAD,
         "mast": code,
         "foot": foot,

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from docgen.job import marks as m
 from docgen.job.job import JobStep, Message
 from docgen.job.marks import Mark
-from docgen.sheets.drawings.chosen import Drawing, drawings_for
+from docgen.sheets.drawings.canvas import size
+from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.figures import capital, counted, drive, figure, thread
 from docgen.sheets.words import Words
 
@@ -36,10 +37,11 @@ class Said:
 
 @dataclass(frozen=True)
 class Drawn:
-    """A drawing and what stands below it."""
+    """A drawing, what stands below it, and its width and height in mm."""
 
     svg: str
-    caption: str = ""
+    caption: str
+    size: tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -59,10 +61,9 @@ class Step:
 Part = Fact | Said | str
 
 
-def step_of(step: JobStep, deviated: frozenset[str], words: Words) -> Step:
-    """A step with all that its marks say."""
+def step_of(step: JobStep, deviated: frozenset[str], words: Words, least: float, room: float) -> Step:
+    """A step with all that its marks say. least : size of the smallest words, mm; room : width of its column, mm."""
     parts = [part for mark in step.marks for part in told(mark, m.deviates(mark, deviated), words)]
-    drawn = [one for mark in step.marks for one in drawings_for(mark, words, small=True)]
     return Step(
         label=step.called,
         text=step.text,
@@ -71,17 +72,20 @@ def step_of(step: JobStep, deviated: frozenset[str], words: Words) -> Step:
         hands=tuple(dict.fromkeys(capital(figure(part, words)) for part in (*_hands(parts), *step.tools))),
         facts=tuple(part for part in parts if isinstance(part, Fact)),
         said=tuple(part for part in parts if isinstance(part, Said)),
-        drawn=tuple(Drawn(one.svg, caption(one)) for one in drawn),
+        drawn=tuple(drawn(step, words, least, room)),
     )
+
+
+def drawn(step: JobStep, words: Words, least: float, room: float) -> Iterator[Drawn]:
+    """The drawings of a step, as large as a reader needs them."""
+    for mark in step.marks:
+        for one in drawings_for(mark, words, small=True):
+            svg = one.legible(least, room) or one.svg
+            yield Drawn(svg, "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1)), size(svg))
 
 
 def _hands(parts: list[Part]) -> list[str]:
     return [part for part in parts if isinstance(part, str)]
-
-
-def caption(drawing: Drawing) -> str:
-    """What the numbers in a drawing mean; empty where it has none."""
-    return "; ".join(f"{n} {text}" for n, text in enumerate(drawing.legend, 1))
 
 
 def value_of(label: str, value: m.Value, words: Words, *notes: str, own: bool = False) -> Fact:

@@ -193,17 +193,22 @@ def size(svg: str) -> tuple[float, float]:
     return width, height
 
 
-def legible(svg: str, least: float, room: float) -> str | None:
-    """The drawing, as a whole as much larger as its smallest text needs; None where it would be wider than ``room`` mm.
+DRAWN = 3.6
+"""Size of the words in drawings, mm."""
 
-    least : size that text must have at least, mm
+
+def legible(svg: str, least: float, room: float) -> str | None:
+    """The drawing as large as its smallest text needs; None where it would have to grow wider than ``room`` mm.
+
+    Drawings are made for a bench 600 mm away, with words of ``DRAWN``; nearer by, they shrink, to three quarters at the
+    most. least : size that text must have at least, mm
 
     >>> legible('<svg width="50mm" height="30mm"><text font-size="3"/></svg>', 4.5, 90).partition(">")[0]
     Markup('<svg width="75mm" height="45mm"')
     """
-    smallest = min((float(found) for found in re.findall(r' font-size="([0-9.]+)"', svg)), default=least)
+    smallest = min((float(found) for found in re.findall(r' font-size="([0-9.]+)"', svg)), default=DRAWN)
     width, height = size(svg)
-    scale = max(1.0, least / smallest)
+    scale = max(0.75, least / smallest)
     if scale > 1 and width * scale > room:
         return None
     sized = f'width="{number(width * scale)}mm" height="{number(height * scale)}mm"'

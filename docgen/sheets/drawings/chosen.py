@@ -69,7 +69,7 @@ class Drawing:
         return size(self.svg)
 
     def legible(self, least: float, room: float) -> str | None:
-        """The drawing for a bench farther away, as large as its smallest words need; None if wider than ``room`` mm.
+        """The drawing for a distance, as large as its smallest words need; None if that is wider than ``room`` mm.
 
         least : size that words must have at least, mm; a drawing of life size stays as it is
         """
