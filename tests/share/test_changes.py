@@ -82,7 +82,9 @@ CASES = {
     "a limit more": (MODEL, [("limits:\n", "limits:\n  play: {allow: <= 0.10 mm}\n")], [
         "! limit play added", "    ! allow: <= 0.10 mm"]),
     "a mark of care": (MODEL, [("    critical: true\n", "")], ["! fastener rotor-nut", "    ! critical: true"]),
-    "one word or a list of one": (JOB, [("before: [Engine cold.]", "before: Engine cold.")], []),
+    "one word or a list of one": (
+        JOB, [("before: [Engine cold and extinguisher near.]", "before: Engine cold and extinguisher near.")], []
+    ),
 }  # fmt: skip
 
 

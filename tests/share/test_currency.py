@@ -132,7 +132,7 @@ CASES: dict[str, tuple[str, str, str, str]] = {
       now: the rotor
 1 safety matter among 1 change. Take it down, and print it again:
 """),
-    "what must be true before": (JOB, "before: [Engine cold.]", "before: [Engine cold., Gloves on.]", """\
+    "what must be true before": (JOB, "extinguisher near.]", "extinguisher near., Gloves on.]", """\
   SAFETY  what must be true before the start (new): Gloves on.
 1 safety matter among 1 change. Take it down, and print it again:
 """),

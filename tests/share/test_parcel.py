@@ -181,7 +181,8 @@ def test_more_steps_than_are_taken(tmp_path: Path) -> None:
 
 
 def test_a_longer_list_than_is_taken(tmp_path: Path) -> None:
-    text = texts()[JOB].replace("[Engine cold.]", f"[{', '.join(['Engine cold.'] * (MAX_LIST + 1))}]")
+    long = ", ".join(["Engine cold."] * (MAX_LIST + 1))
+    text = texts()[JOB].replace("[Engine cold and extinguisher near.]", f"[{long}]")
     assert said(packed(tmp_path, {JOB: text})) == (
         f"list-too-long: {JOB} in the parcel has a list of {MAX_LIST + 1} things; the most that are taken are "
         f"{MAX_LIST}\n"

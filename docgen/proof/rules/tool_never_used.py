@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from docgen.club.schema.procedure import Procedure, Step
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
+from docgen.proof.rules.no_extinguisher import WORD as EXTINGUISHER
 from docgen.proof.words import english
 
 LEVEL = "note"
@@ -15,7 +16,10 @@ FILLING = {"with", "for", "and", "the", "set", "small", "clean"}
 
 
 def on_steps(file: Written) -> Iterator[Finding]:
-    """One finding at the tool's name. A word of its name anywhere in the job's text counts as use."""
+    """One finding at the tool's name. A word of its name anywhere in the job's text counts as use.
+
+    A fire extinguisher is there to be reached, not to be used.
+    """
     procedure = file.value
     if not isinstance(procedure, Procedure):
         return
@@ -28,7 +32,7 @@ def on_steps(file: Written) -> Iterator[Finding]:
     for index, tool in enumerate(procedure.tools):
         entry = file.club.value.tools.get(tool)
         words = set(re.findall(r"[a-z]{3,}", f"{tool} {entry.name if entry else ''}".lower())) - FILLING
-        if tool not in used and not any(re.search(rf"\b{word}\b", text) for word in words):
+        if tool not in used and EXTINGUISHER not in tool and not any(re.search(rf"\b{word}\b", text) for word in words):
             yield file.finding(("tools", index), f"{tool} is listed, and no step uses it",
                                "name it in the step that needs it, or take it off the list")  # fmt: skip
 
