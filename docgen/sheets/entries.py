@@ -75,7 +75,8 @@ class Entries:
 
     def __init__(self, job: Job, words: Words) -> None:
         self.told, self.issue, self.w = job.instructions, job.issue, words
-        self.step = Column(words.row, 10)
+        digits = max((len(step.called) for step in job.instructions.steps), default=1)
+        self.step = Column(words.row, max(10, 4 + 2.6 * digits))
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
 
     def marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:

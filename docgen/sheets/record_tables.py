@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import zip_longest
 
 from docgen.job import marks as m
 from docgen.job.job import Check, JobStep
-from docgen.job.wording import in_text
 from docgen.sheets.entries import Entries, looked_at, told_value
 from docgen.sheets.figures import capital, counted, figure, size_of, thread
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
 
 LONG = 60
 """Minutes from which a wait is recorded: a cure, not the drying of a part. Common practice, no source."""
+BESIDE, PAIRED = 2, 6
+"""Boxes of one reading that stand in its row, more of them below it; parts from which on two stand in a row."""
 
 
 def findings_open(on: Entries) -> Table:
@@ -112,33 +115,32 @@ def torques(on: Entries) -> Table:
 
 
 def readings(on: Entries) -> Table:
-    """Each reading, with what was read before and what is allowed."""
+    """Each reading, with what was read last and what is accepted; the bare limits are in the reading."""
     w = on.w
     rows: list[tuple[Entry, ...]] = []
     for step, mark in on.marks(m.ReadingMark):
         notes = [w.kinds.get(mark.kind, mark.kind)] if mark.kind else []
         notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
-        past = on.issue.last_readings.get(mark.limit, ())[-2:]
+        past = on.issue.last_readings.get(mark.limit, ())[-1:]
         last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
         allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
-        new = (f"{in_text(w.new_range, w)} {figure(mark.new.text, w)}",) if mark.new and not mark.new.blank else ()
-        accept = figure(mark.accept, w)
+        accept, boxes = figure(mark.accept, w), _reading_boxes(on, mark)
         rows.append(
             (
                 on.number(step),
                 Told(capital(mark.name), (", ".join(notes),) if notes else (), bold=True),
                 Told("", last),
-                Told(allow.text, (*allow.notes, *new), bold=not accept, tag=allow.tag, own=allow.own),
-                Told(accept, bold=True),
-                _reading_boxes(on, mark),
+                replace(allow, text=accept, bold=True) if accept else replace(allow, bold=True),
+                boxes if len(boxes) <= BESIDE else Told(w.below),
             )
         )
+        if len(boxes) > BESIDE:
+            rows.append((boxes,))
     columns = (
         on.step,
-        Column(w.reading, 44),
-        Column(w.last, 38),
-        Column(w.limit, 34),
-        Column(w.accept, 26),
+        Column(w.reading, 64),
+        Column(w.last, 36),
+        Column(w.accept, 38),
         Column(w.now, 32),
     )
     return Table("readings", w.readings, columns, tuple(rows))
@@ -208,7 +210,13 @@ def renewed(on: Entries) -> Table:
         Column(w.renewed, 16, True),
         Column(w.number_fitted, 46),
     )
-    return Table("renewed", w.parts_renewed, columns, tuple(rows))
+    if len(rows) <= PAIRED:
+        return Table("renewed", w.parts_renewed, columns, tuple(rows))
+    half = (on.step, *(replace(one, share=share) for one, share in zip(columns[1:], (26, 19, 16, 18), strict=True)))
+    left = (len(rows) + 1) // 2
+    empty = (Told(),) * len(half)
+    pairs = tuple(a + b for a, b in zip_longest(rows[:left], rows[left:], fillvalue=empty))
+    return Table("renewed", w.parts_renewed, half + half, pairs)
 
 
 def holds(on: Entries) -> Table:

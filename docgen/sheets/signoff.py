@@ -34,7 +34,7 @@ MAST = 30.0
 """Width of the plate with the engine's number on the first face, mm."""
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
-CHUNK = 3
+CHUNK = 2
 """Rows of a table that stay together."""
 
 
@@ -113,6 +113,8 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
 
 def _parted(table: Table) -> Iterator[Table]:
     """A long table in parts, each of which stays on one face; the later ones have no title of their own."""
-    for start in range(0, len(table.rows), CHUNK):
-        part = replace(table, rows=table.rows[start : start + CHUNK])
+    own = [n for n, row in enumerate(table.rows) if len(row) == len(table.columns)]
+    for first in range(0, len(own), CHUNK):
+        start, end = own[first], (own[first + CHUNK :] or [len(table.rows)])[0]
+        part = replace(table, rows=table.rows[start:end])
         yield part if start == 0 else replace(part, title="", note="")  # its heads stand at the top of a face only

@@ -61,7 +61,7 @@ class Column:
 
 @dataclass(frozen=True)
 class Table:
-    """One table of the sheet. The first entry of a row names the row."""
+    """One table of the sheet. The first entry of a row names it; a row of one entry belongs to the one above it."""
 
     key: str
     title: str
@@ -70,7 +70,7 @@ class Table:
     note: str = ""
 
     def __post_init__(self) -> None:
-        wrong = [row for row in self.rows if len(row) != len(self.columns)]
+        wrong = [row for row in self.rows if len(row) not in (1, len(self.columns))]
         if wrong:
             raise ValueError(f"table {self.key}: {len(wrong)} rows have not {len(self.columns)} entries")
 

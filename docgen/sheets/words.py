@@ -183,6 +183,7 @@ class Words(PlanWords):
     torques: str = "Critical fasteners"
     row: str = "Row"
     now: str = "Now"
+    below: str = "below"
     all_good: str = "All {count} points looked at, and ways round: good"
     looked_except: str = "Except: rows, and what was found"
     also_renewed: str = "Also renewed: part, number"
