@@ -64,14 +64,14 @@ def test_a_job_without_threadlocker_waits_for_nothing(tmp_path: Path) -> None:
     assert cure(tmp_path, model=dry) is None
 
 
-@pytest.mark.parametrize(("step", "items"), [(1, []), (11, []), (12, ["rotor-nut"]), (17, ["rotor-nut"])])
-def test_after_a_step(tmp_path: Path, step: int, items: list[str]) -> None:
+@pytest.mark.parametrize(("row", "items"), [("1", []), ("11", []), ("12", ["rotor-nut"]), ("18", ["rotor-nut"])])
+def test_after_a_row(tmp_path: Path, row: str, items: list[str]) -> None:
     folder = read_club(write(tmp_path))
     assert folder.club is not None
     record, model = folder.engines["7A"], folder.models["willow-80"].value
     run = simulate(expand(folder.procedures["rotor-service"], {}, model), Graph(model), model.limits)
     figures = Figures(folder.club.value, model, state_of(record, date(2030, 4, 1)))
-    found = curing_after(run, step, figures)
+    found = curing_after(run, row, figures)
     assert [(one.item, str(one.time), one.step) for one in found] == [(item, "24 h", 11) for item in items]
-    with pytest.raises(ValueError, match="the job has steps 1 to 17, not 18"):
-        curing_after(run, 18, figures)
+    with pytest.raises(ValueError, match="the job has rows 1 to 18, and no 19"):
+        curing_after(run, "19", figures)
