@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import zip_longest
 
 from docgen.job import marks as m
 from docgen.job.job import Check, JobStep
@@ -14,8 +13,6 @@ from docgen.sheets.tables import Column, Entry, Field, Table, Told
 
 LONG = 60
 """Minutes from which a wait is recorded: a cure, not the drying of a part. Common practice, no source."""
-BESIDE, PAIRED = 2, 6
-"""Boxes of one reading that stand in its row, more of them below it; parts from which on two stand in a row."""
 
 
 def findings_open(on: Entries) -> Table:
@@ -124,18 +121,16 @@ def readings(on: Entries) -> Table:
         past = on.issue.last_readings.get(mark.limit, ())[-1:]
         last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
         allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
-        accept, boxes = figure(mark.accept, w), _reading_boxes(on, mark)
+        accept = figure(mark.accept, w)
         rows.append(
             (
                 on.number(step),
                 Told(capital(mark.name), (", ".join(notes),) if notes else (), bold=True),
                 Told("", last),
                 replace(allow, text=accept, bold=True) if accept else replace(allow, bold=True),
-                boxes if len(boxes) <= BESIDE else Told(w.below),
+                _reading_boxes(on, mark),
             )
         )
-        if len(boxes) > BESIDE:
-            rows.append((boxes,))
     columns = (
         on.step,
         Column(w.reading, 64),
@@ -210,13 +205,7 @@ def renewed(on: Entries) -> Table:
         Column(w.renewed, 16, True),
         Column(w.number_fitted, 46),
     )
-    if len(rows) <= PAIRED:
-        return Table("renewed", w.parts_renewed, columns, tuple(rows))
-    half = (on.step, *(replace(one, share=share) for one, share in zip(columns[1:], (26, 19, 16, 18), strict=True)))
-    left = (len(rows) + 1) // 2
-    empty = (Told(),) * len(half)
-    pairs = tuple(a + b for a, b in zip_longest(rows[:left], rows[left:], fillvalue=empty))
-    return Table("renewed", w.parts_renewed, half + half, pairs)
+    return Table("renewed", w.parts_renewed, columns, tuple(rows))
 
 
 def holds(on: Entries) -> Table:

@@ -7,9 +7,6 @@ by exception: what is as it should be is signed for once.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
-
 from docgen.club.schema.club import Club
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
@@ -24,7 +21,7 @@ from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, most_pages, numbering
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.tables import Table
+from docgen.sheets.signoff_rows import closer, parted
 from docgen.sheets.words import Words
 
 FILE, SIDE, BAND = 18.0, 12.0, 26.5
@@ -34,8 +31,6 @@ MAST = 30.0
 """Width of the plate with the engine's number on the first face, mm."""
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
-CHUNK = 2
-"""Rows of a table that stay together."""
 
 
 def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
@@ -86,7 +81,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "day": lambda when: day(when, words),
         "record": entry_texts(issue, words),
         "identity": () if told.plate else identity(words),
-        "tables": [part for table in record_tables.tables(entries) for part in _parted(table)],
+        "tables": [part for table in record_tables.tables(entries) for part in parted(closer(table, words))],
         "deviations": [one for one in told.deviations if one.item in touched(told)],
         "seconded": asks_second(told),
         "checks": list(record_tables.checks(entries)),
@@ -109,12 +104,3 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         codes=numbered.codes,
         body=body,
     )
-
-
-def _parted(table: Table) -> Iterator[Table]:
-    """A long table in parts, each of which stays on one face; the later ones have no title of their own."""
-    own = [n for n, row in enumerate(table.rows) if len(row) == len(table.columns)]
-    for first in range(0, len(own), CHUNK):
-        start, end = own[first], (own[first + CHUNK :] or [len(table.rows)])[0]
-        part = replace(table, rows=table.rows[start:end])
-        yield part if start == 0 else replace(part, title="", note="")  # its heads stand at the top of a face only
