@@ -23,4 +23,5 @@ def blank_record(folder: Folder, model: str, on: date) -> EngineRecord:
 def blank_job(folder: Folder, model: str, procedure: Read[Procedure], on: date, *, unproofed: int = 0) -> Job:
     """The job of doing `procedure` on an engine of a model, print 0: of no engine, and never filed as it is."""
     job = resolve(folder, blank_record(folder, model, on), procedure, on, unproofed=unproofed)
-    return job.model_copy(update={"issue": job.issue.model_copy(update={"hours": ""}), "print": 0})
+    unknown = job.issue.model_copy(update={"hours": None, "since_began": False})
+    return job.model_copy(update={"issue": unknown, "print": 0})

@@ -14,11 +14,11 @@ from docgen.club.schema.event import Changed, Deviation
 from docgen.club.schema.model import Fastener, Limit, Model, Part, Setting
 from docgen.job import wording
 from docgen.job.estimates import estimated
-from docgen.job.marks import Origin, Value
+from docgen.job.figure import Figure, Origin
 from docgen.job.state import EngineState
-from docgen.job.tradewords import of_trade
 from docgen.job.words import JobWords
 from docgen.trade.quantity import Band
+from docgen.trade.units import find_unit
 
 VOIDED = ("torque", "angle", "by_feel", "stages", "drive", "grade", "source")
 VOIDED_BY_INSERT = ("torque", "angle", "by_feel", "stages", "source")
@@ -36,11 +36,6 @@ class Figures:
     def words(self) -> JobWords:
         """The program's words in the club's language."""
         return JobWords.speaking(self.club.language)
-
-    @property
-    def see_manual(self) -> str:
-        """What stands beside a blank line."""
-        return self.words.see_that_manual.format(manual=self.model.manual)
 
     def in_text(self, name: str) -> str:
         """What an item, limit or setting is called inside a sentence."""
@@ -122,41 +117,33 @@ class Figures:
         _, changes = self.changed(name)
         return "deviation" if changes is not None and getattr(changes, key, None) is not None else "model"
 
-    def banded(self, name: str, key: str, band: Band | None, source: str | None) -> Value:
-        """A range as a printed value, or a blank line."""
+    def banded(self, name: str, key: str, band: Band | None, source: str | None) -> Figure:
+        """A range with where it comes from, or a blank line."""
         if band is None:
-            return Value(origin="blank", note=self.see_manual)
-        origin = self.origin(name, key)
-        return Value(
-            text=wording.band(band, self.words),
-            origin=origin,
-            note=source or ("" if origin == "model" else self.words.this_engine),
-        )
+            return Figure(origin="blank")
+        return Figure(band=band, origin=self.origin(name, key), source=source or "")
 
 
-def tightness(figures: Figures, name: str) -> tuple[Value, Band | None]:
+def tightness(figures: Figures, name: str) -> Figure:
     """How far a fastener is tightened: torque, else angle, else by feel, else an estimate, else a blank line.
 
-    Beside the printed value, the torque as a band where there is one.
+    What a catch holds has no figure and no words.
     """
-    fastener, w = figures.fastener(name), figures.words
+    fastener = figures.fastener(name)
     if fastener.torque is not None:
-        return figures.banded(name, "torque", fastener.torque, fastener.source), fastener.torque
+        return figures.banded(name, "torque", fastener.torque, fastener.source)
     if fastener.angle is not None:
-        return figures.banded(name, "angle", fastener.angle, fastener.source), None
+        return figures.banded(name, "angle", fastener.angle, fastener.source)
     if fastener.by_feel:
-        return Value(text=fastener.by_feel, origin=figures.origin(name, "by_feel"), note=fastener.source or ""), None
+        return Figure(words=fastener.by_feel, origin=figures.origin(name, "by_feel"), source=fastener.source or "")
     if fastener.catch:
-        return Value(text=w.fastened, origin="model"), None
+        return Figure(origin="model")
     found = estimated(fastener)
     if found is not None:
-        assumptions = "; ".join(of_trade(text, w) for text in found.assumptions)
-        note = w.estimated.format(assumptions=assumptions, governs=w.sides[found.governs])
-        return Value(text=wording.band(found.torque, w), origin="computed", note=note), found.torque
-    return Value(origin="blank", note=figures.see_manual), None
+        return Figure(band=found.torque, origin="computed", assumptions=found.assumptions, governs=found.governs)
+    return Figure(origin="blank")
 
 
-def governing(figures: Figures, name: str) -> str:
-    """Which side sets the limit of a computed torque: screw, boss or screw thread; empty where none is computed."""
-    found = estimated(figures.fastener(name)) if tightness(figures, name)[0].origin == "computed" else None
-    return figures.words.sides[found.governs] if found else ""
+def torque_of(value: Figure) -> Band | None:
+    """The torque that a wrench is set to; None for an angle, for words, and for a blank line."""
+    return value.band if value.band is not None and "torque" in find_unit(value.band.unit).dimensions else None

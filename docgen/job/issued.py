@@ -13,8 +13,12 @@ from typing import Any
 from docgen.club.files import bounded
 from docgen.club.store import to_yaml, write_once
 from docgen.club.yamltext import read_yaml
-from docgen.job.job import Job, without_empty
+from docgen.job import frozen_before
+from docgen.job.job import Job, digests_of, without_empty
 from docgen.job.number import SheetNumber
+
+FORMAT = 2
+"""Of the frozen job: 1 held figures as they were printed, 2 holds them as the files spell them."""
 
 
 def number_of(job: Job) -> SheetNumber:
@@ -30,7 +34,7 @@ def file_name(number: SheetNumber) -> str:
 
 def frozen(job: Job) -> str:
     """The job as the text of its file."""
-    plain = {"issue_digest": job.issue_digest, "instructions_digest": job.instructions_digest,
+    plain = {"issue_digest": job.issue_digest, "instructions_digest": job.instructions_digest, "format": str(FORMAT),
              **_plain(without_empty(job.model_dump(mode="json")))}  # fmt: skip
     return to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.")
 
@@ -41,12 +45,24 @@ def thawed(text: str) -> Job:
     if document is None or problems or not isinstance(document.data, dict):
         raise ValueError(problems[0].message if problems else "this is not an issued job")
     data = dict(document.data)
-    digest = data.pop("issue_digest", None)
-    data.pop("instructions_digest", None)
-    job = Job.model_validate(data)
+    digest, _ = data.pop("issue_digest", None), data.pop("instructions_digest", None)
+    written = data.pop("format", "1")
+    if written not in ("1", str(FORMAT)):
+        raise ValueError(f"the issued job has the format {written}; this program knows those up to {FORMAT}")
+    try:
+        job = _read_before(data) if written == "1" else Job.model_validate(data)
+    except (KeyError, TypeError, AttributeError) as error:
+        raise ValueError("this is not an issued job") from error
     if job.issue_digest != digest:
         raise ValueError("the issued job was edited after it was printed")
     return job
+
+
+def _read_before(data: dict[str, Any]) -> Job:
+    """A job from before figures were kept as figures, with the digests that it has had since."""
+    plain = frozen_before.typed(data)
+    job = Job.model_validate(frozen_before.read(plain))
+    return job.model_copy(update={"kept": digests_of(plain["instructions"], plain["issue"])})
 
 
 def issue(folder: Path, job: Job) -> Job:

@@ -14,11 +14,12 @@ from datetime import date
 from itertools import groupby
 from typing import Any, NamedTuple
 
-from pydantic import BaseModel
+from pydantic import Field
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.prose import Line
-from docgen.job.marks import Frozen, Mark
+from docgen.job.figure import Frozen, QuantityText
+from docgen.job.marks import Mark
 from docgen.job.number import UNNAMED
 
 
@@ -48,7 +49,7 @@ class JobStep(Frozen):
     why: Line = ""
     messages: tuple[Message, ...] = ()
     marks: tuple[Mark, ...] = ()
-    takes: str = ""
+    takes: QuantityText | None = None
     tools: tuple[Line, ...] = ()
     row: int = 0
     line: Line = ""
@@ -93,7 +94,7 @@ class ToolLine(Frozen):
 class MaterialLine(Frozen):
     id: str
     name: Line
-    amount: str = ""
+    amounts: tuple[QuantityText, ...] = ()
     classed: tuple[Line, ...] = ()
     waste: Line = ""
 
@@ -111,13 +112,12 @@ class SpareLine(Frozen):
 class Cure(Frozen):
     """What cures longest of all that the job puts on: the engine is neither started nor cranked before.
 
-    time, minutes : how long, in words and as a figure     why   : the reason, as "Threadlocker cures"
-    items         : what it holds                          after : the label of the last step that puts it on; from
-                                                                   its end the time counts
+    why   : the reason, as "Threadlocker cures"
+    items : what it holds
+    after : the label of the last step that puts it on; from its end the time counts
     """
 
-    time: str
-    minutes: int
+    time: QuantityText
     why: Line
     items: tuple[Line, ...] = ()
     after: str = ""
@@ -209,18 +209,30 @@ class PastReading(Frozen):
     """A reading from the log; ``hours`` are the engine's when it was taken."""
 
     date: date
-    hours: str
-    text: str
+    hours: QuantityText
+    values: tuple[QuantityText, ...]
+
+
+class Done(Frozen):
+    """When the job was last done: the day, and the engine's hours then."""
+
+    on: date
+    hours: QuantityText
 
 
 class Issue(Frozen):
-    """What is true on the day of printing only. ``wanted`` are the spares that open findings ask this job to fit."""
+    """What is true on the day of printing only.
+
+    hours  : on the engine; ``since_began`` says that they are those since its record began
+    wanted : the spares that open findings ask this job to fit
+    """
 
     on: date
     keeper: str = ""
-    hours: str = ""
+    hours: QuantityText | None = None
+    since_began: bool = False
     log_head: str = ""
-    last_done: str = ""
+    last_done: Done | None = None
     why_due: str = ""
     last_readings: dict[str, tuple[PastReading, ...]] = {}
     last_settings: dict[str, str] = {}
@@ -229,31 +241,53 @@ class Issue(Frozen):
     wanted: tuple[SpareLine, ...] = ()
 
 
+class Digests(NamedTuple):
+    """SHA-256, hexadecimal: of the instructions; of instructions and issue together. The print number is in neither."""
+
+    instructions: str
+    issue: str
+
+
 class Job(Frozen):
-    """One printed job: the two halves and the number of the print."""
+    """One printed job: the two halves and the number of the print.
+
+    kept : the digests of a job that was frozen in an earlier format, which its sheet bears
+    """
 
     instructions: Instructions
     issue: Issue
     print: int = 1
+    kept: Digests | None = Field(default=None, exclude=True)
+
+    @property
+    def digests(self) -> Digests:
+        """The digests that the sheet bears."""
+        return self.kept or digests_of(self.instructions.model_dump(mode="json"), self.issue.model_dump(mode="json"))
 
     @property
     def instructions_digest(self) -> str:
         """SHA-256 of the instructions, hexadecimal."""
-        return digest_of(self.instructions)
+        return self.digests.instructions
 
     @property
     def issue_digest(self) -> str:
-        """SHA-256 of instructions and issue together, hexadecimal; the print number is not part of it."""
-        return hashlib.sha256((digest_of(self.instructions) + digest_of(self.issue)).encode()).hexdigest()
+        """SHA-256 of instructions and issue together, hexadecimal."""
+        return self.digests.issue
 
 
-def digest_of(part: BaseModel) -> str:
-    """SHA-256 over the part's JSON with sorted keys and no white space, UTF-8.
+def digests_of(instructions: Any, issue: Any) -> Digests:
+    """The digests of a job's two halves as plain data."""
+    told = digest_of(instructions)
+    return Digests(told, hashlib.sha256((told + digest_of(issue)).encode()).hexdigest())
+
+
+def digest_of(part: Any) -> str:
+    """SHA-256 over plain data as JSON with sorted keys and no white space, UTF-8.
 
     What is empty is left out, so that a sheet printed today keeps its digest when a later version of the program knows
     more about jobs.
     """
-    plain = without_empty(part.model_dump(mode="json"))
+    plain = without_empty(part)
     text = json.dumps(plain, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()
 

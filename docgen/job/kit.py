@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from docgen.club.schema.procedure import Procedure, Step
-from docgen.job import tooling, wording
-from docgen.job.figures import Figures, tightness
+from docgen.job import tooling
+from docgen.job.figures import Figures, tightness, torque_of
 from docgen.job.hazards import materials_of
 from docgen.job.job import MaterialLine, SpareLine, ToolLine
 from docgen.trade.quantity import Quantity
@@ -33,7 +33,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
             for extra in (*fastener.tools, *((fastener.holding_tool,) if fastener.holding_tool else ())):
                 lay_out(lines, extra, club.tools[extra].name if extra in club.tools else extra, called)
         for name in step.tightens:
-            torque = tightness(figures, name)[1]
+            torque = torque_of(tightness(figures, name))
             wrench = tooling.torque_wrench(club, torque) if torque else None
             if wrench:
                 lay_out(lines, wrench[0], wrench[1].wrench.name, figures.in_text(name.partition("/")[0]))
@@ -71,7 +71,7 @@ def materials_lines(steps: Iterable[Step], figures: Figures) -> tuple[MaterialLi
             MaterialLine(
                 id=name,
                 name=material.name if material else name,
-                amount=", ".join(wording.quantity(total, figures.words) for total in _sums(parts)),
+                amounts=tuple(_sums(parts)),
                 classed=material.classed if material else (),
                 waste=(material.waste or "") if material else "",
             )

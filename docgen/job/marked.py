@@ -14,7 +14,7 @@ DIGITS = 16
 
 def instructions_mark(told: Instructions) -> str:
     """Of a page that follows from what a job tells its reader: a mat, the labels of its parts."""
-    return f"{INSTRUCTIONS}{digest_of(told)[:DIGITS]}"
+    return INSTRUCTIONS + digest_of(told.model_dump(mode="json"))[:DIGITS]
 
 
 def record_mark(folder: Folder, engines: Iterable[str]) -> str:

@@ -8,30 +8,11 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from docgen.club.schema.prose import Line
-
-Origin = Literal["deviation", "model", "club", "computed", "blank"]
-
-
-class Frozen(BaseModel):
-    """A mapping that is frozen with the job and read back from it."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
-
-
-class Value(Frozen):
-    """A printed value and where it came from. A blank has no text; its note says where to look it up."""
-
-    text: Line = ""
-    origin: Origin
-    note: Line = ""
-
-    @property
-    def blank(self) -> bool:
-        """Whether the line stays empty on purpose."""
-        return self.origin == "blank"
+from docgen.job.figure import BandText, Figure, Frozen, QuantityText, Wires
+from docgen.trade.quantity import Band
 
 
 class ToolMark(Frozen):
@@ -47,7 +28,7 @@ class ToolMark(Frozen):
 
 
 class TorqueMark(Frozen):
-    """How a fastener is done up. ``value`` is a torque, an angle, a 'by feel' note, or a blank line.
+    """How a fastener is done up. ``value`` is a torque, an angle, a 'by feel' note, or a blank line; a catch has none.
 
     ``outline`` is the shape of the part that it holds, where its ``pattern`` is known.
     """
@@ -57,10 +38,11 @@ class TorqueMark(Frozen):
     item: str
     name: Line
     count: int = 1
-    value: Value
-    also: tuple[str, ...] = ()
-    set_to: str = ""
+    value: Figure
+    also: tuple[BandText, ...] = ()
+    set_to: QuantityText | None = None
     by_feel: bool = False
+    catch: bool = False
     thread: str = ""
     drive: Line = ""
     size: str = ""
@@ -68,14 +50,13 @@ class TorqueMark(Frozen):
     wrench: Line = ""
     lubrication: str = "dry"
     locker: Line = ""
-    cure: str = ""
+    cure: QuantityText | None = None
     critical: bool = False
     hand_only: bool = False
     start_all_first: bool = False
     pattern: str = ""
     outline: dict[str, str] = Field(default_factory=dict)
-    stages: tuple[str, ...] = ()
-    governs: str = ""
+    stages: tuple[BandText, ...] = ()
     painted: bool = False
 
 
@@ -148,10 +129,10 @@ class ReadingMark(Frozen):
     key: str
     limit: str
     name: Line
-    unit: Line
-    new: Value | None = None
-    allow: Value
-    accept: str = ""
+    unit: str
+    new: Figure | None = None
+    allow: Figure
+    accept: BandText | Wires | None = None
     undecided: str = ""
     gauge: Line = ""
     kind: str = ""
@@ -162,6 +143,11 @@ class ReadingMark(Frozen):
     fail: Line = ""
     calls: str = ""
     spares: tuple[str, ...] = ()
+
+    @property
+    def limit_band(self) -> Band | None:
+        """What decides on a reading: the service limit, else the range of new parts."""
+        return self.allow.band or (self.new.band if self.new else None)
 
 
 class LookMark(Frozen):
@@ -192,10 +178,10 @@ class SettingMark(Frozen):
     setting: str
     name: Line
     when: Literal["found", "left"]
-    unit: Line
-    start: Value
+    unit: str
+    start: Figure
     datum: Line = ""
-    ceiling: str = ""
+    ceiling: QuantityText | None = None
     note_also: tuple[Line, ...] = ()
     picture: str = ""
 
@@ -212,30 +198,27 @@ class SealMark(Frozen):
 
 
 class WaitMark(Frozen):
-    """Time that must pass, with room for start and finish; ``time`` in words, and in whole minutes."""
+    """Time that must pass, with room for start and finish."""
 
     mark: Literal["wait"] = "wait"
     key: str
-    time: str
+    time: QuantityText
     why: Line = ""
-    minutes: int = 0
 
 
 class ApplyMark(Frozen):
     """Material put on a part, or used to clean it.
 
     kind  : the material's
-    given : the amount as the file has it
     shape : that of the first part that it is put on
     """
 
     mark: Literal["apply"] = "apply"
     material: Line
-    to: tuple[Line, ...]
-    amount: str = ""
+    to: tuple[Line, ...] = ()
+    amount: QuantityText | None = None
     cleaning: bool = False
     kind: str = ""
-    given: str = ""
     shape: dict[str, str] = Field(default_factory=dict)
 
 
@@ -253,7 +236,7 @@ class ValueMark(Frozen):
 
     mark: Literal["value"] = "value"
     name: Line
-    value: Value
+    value: Figure
 
 
 Mark = Annotated[

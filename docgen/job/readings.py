@@ -9,9 +9,9 @@ from fractions import Fraction
 from docgen.club.schema.model import Derived, Limit
 from docgen.job import wording
 from docgen.job.components import carrier_of
+from docgen.job.figure import Wires
 from docgen.job.figures import Figures
 from docgen.job.state import Reading
-from docgen.job.tradewords import of_trade
 from docgen.job.words import JobWords
 from docgen.trade import limits as trade
 from docgen.trade.errors import TradeError
@@ -42,28 +42,27 @@ def _in_figures(known: Quantity, band: Band | None) -> Quantity | None:
     return Quantity(max(ends) * known.value / 100, band.unit) if band and ends else None
 
 
-def accepted(figures: Figures, name: str) -> tuple[str, str]:
-    """What to accept on this gauge, and what to say when it decides badly or not at all.
+def accepted(figures: Figures, name: str) -> tuple[Band | Wires | None, str]:
+    """What to accept on this gauge, and what the trade says when it decides badly or not at all, in English.
 
     Figures, drawn in from the limit that decides; for a go/no-go gauge the wire that passes and the one that does not.
-    Both are empty where neither the gauge's uncertainty nor its wires are known.
+    Nothing where neither the gauge's uncertainty nor its wires are known.
     """
     limit = figures.limit(name)
     known, gauge = uncertainty(figures, name), figures.club.gauges.get(limit.gauge or "")
     decides = deciding(limit)
     if limit.allow is None or decides is None:
-        return "", ""
+        return None, ""
     try:
         if gauge and gauge.wires and gauge.range and gauge.reads and None not in (decides.low, decides.high):
-            go, stop = (figures.words.number(wire.value) for wire in trade.go_no_go(decides, gauge.range, gauge.reads))
-            return figures.words.go_no_go.format(go=go, stop=stop), ""
+            go, stop = trade.go_no_go(decides, gauge.range, gauge.reads)
+            return Wires(go=go, stop=stop), ""
         if known is None:
-            return "", ""
+            return None, ""
         between = trade.accept_between(decides, known, _shown_steps(figures, limit), limit.new)
-        said = of_trade(trade.gauge_fitness(decides, known, limit.new if limit.wears else None).says, figures.words)
-        return wording.band(between, figures.words), said
+        return between, trade.gauge_fitness(decides, known, limit.new if limit.wears else None).says
     except TradeError as error:
-        return "", ": ".join(of_trade(text, figures.words) for text in (error.message, error.hint) if text)
+        return None, ": ".join(text for text in (error.message, error.hint) if text)
 
 
 def _shown_steps(figures: Figures, limit: Limit) -> Quantity | None:

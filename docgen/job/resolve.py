@@ -11,13 +11,14 @@ from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
 from docgen.job import kit, tooling, wording
 from docgen.job.expand import PlacedStep, expand, messages
-from docgen.job.figures import Figures, governing, tightness
+from docgen.job.figures import Figures, tightness
 from docgen.job.hazards import met
 from docgen.job.hazards import placed as placed_before
 from docgen.job.job import (
     Check,
     Cure,
     DeviationLine,
+    Done,
     Instructions,
     Issue,
     Job,
@@ -33,11 +34,9 @@ from docgen.job.readings import in_short, wear
 from docgen.job.rows import rows_of
 from docgen.job.seals import broken
 from docgen.job.stacks import stacks
-from docgen.job.state import EngineState, Moment, state_of
+from docgen.job.state import state_of
 from docgen.job.stepmarks import marks_of, step_key, text_of
 from docgen.job.timing import longest_cure, timing_of
-from docgen.job.words import JobWords
-from docgen.trade.quantity import QuantityError, parse_quantity
 
 PAST_READINGS = 3
 """How many earlier readings a sign-off sheet shows."""
@@ -115,8 +114,7 @@ def _cure(steps: list[Step], stages: tuple[JobStage, ...], figures: Figures) -> 
         return None
     last, placed = longest[-1], [step for stage in stages for step in stage.steps]
     return Cure(
-        time=wording.quantity(last.time, figures.words),
-        minutes=round(last.time.exactly("min")),
+        time=last.time,
         why=figures.words.cures.format(locker=figures.club.materials[last.material].name),
         items=tuple(dict.fromkeys(figures.name(one.item) for one in longest if one.item)),
         after=placed[last.step].called,
@@ -160,7 +158,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                     *(_with_paint(mark, painted) for mark in marks_of(step, figures, breaks.get(index, ()))),
                     *drawn.get(index, ()),
                 ),
-                takes=wording.quantity(step.takes, figures.words) if step.takes else "",
+                takes=step.takes,
                 tools=tuple(figures.club.tools[name].name for name in step.tools if name in figures.club.tools),
                 row=rows[index].row,
                 line=rows[index].line,
@@ -241,11 +239,11 @@ def _deviation(figures: Figures, item: str, what: str, dated: date) -> Deviation
 
 
 def _tightening(figures: Figures, item: str) -> str:
-    value, w = tightness(figures, item)[0], figures.words
+    value, w = tightness(figures, item), figures.words
     if value.blank:
         return w.no_figure
-    governs = governing(figures, item)
-    return w.estimate_governs.format(value=value.text, governs=governs) if governs else value.text
+    text = wording.figure(value, w)
+    return w.estimate_governs.format(value=text, governs=w.sides[value.governs]) if value.governs else text
 
 
 def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:
@@ -275,20 +273,20 @@ def _issue(
     return Issue(
         on=on,
         keeper=state.keeper,
-        hours=_hours(state, w),
+        hours=wording.tenths(state.hours),
+        since_began=not state.hours_known,
         log_head=record.log.head,
-        last_done=_at(last[0], w) if last else "",
+        last_done=Done(on=last[0].day, hours=wording.tenths(last[0].hours)) if last else None,
         why_due=why_due,
         last_readings={
             limit: tuple(
-                PastReading(date=r.at.day, hours=wording.hours(r.at.hours, w),
-                            text=" / ".join(wording.quantity(v, w) for v in r.values))
+                PastReading(date=r.at.day, hours=wording.tenths(r.at.hours), values=r.values)
                 for r in readings[-PAST_READINGS:]
             )
             for limit, readings in sorted(state.readings.items())
         },
         wear=_wear(figures),
-        last_settings={name: _in_figures(text, w) for name, (_, text) in sorted(state.settings.items())},
+        last_settings={name: text for name, (_, text) in sorted(state.settings.items())},
         open_findings=tuple(wording.finding(f, w) for f in state.findings),
         wanted=kit.wanted_of(procedure, steps, figures),
     )  # fmt: skip
@@ -302,21 +300,3 @@ def _wear(figures: Figures) -> dict[str, str]:
         if found is not None and band is not None:
             short[name] = in_short(found, wording.unit(band.unit, figures.words), figures.words)
     return short
-
-
-def _in_figures(text: str, w: JobWords) -> str:
-    """A setting as it was noted, with the language's decimal sign where the note is a figure."""
-    try:
-        parse_quantity(text)
-    except QuantityError:
-        return text
-    return w.number(text)
-
-
-def _hours(state: EngineState, w: JobWords) -> str:
-    hours = wording.hours(state.hours, w)
-    return hours if state.hours_known else w.since_record_began.format(hours=hours)
-
-
-def _at(moment: Moment, w: JobWords) -> str:
-    return w.done_at.format(day=moment.day.isoformat(), hours=wording.hours(moment.hours, w))

@@ -8,8 +8,9 @@ from docgen.club.procedure_names import SUBSTITUTION
 from docgen.club.schema.model import Fail, Fastener, Part
 from docgen.club.schema.procedure import Look, Step
 from docgen.club.schema.prose import like
-from docgen.job import tooling, wording
-from docgen.job.figures import Figures, governing, tightness
+from docgen.job import tooling
+from docgen.job.figure import Figure
+from docgen.job.figures import Figures, tightness, torque_of
 from docgen.job.marks import (
     ApplyMark,
     DrawingMark,
@@ -23,7 +24,6 @@ from docgen.job.marks import (
     StartMark,
     ToolMark,
     TorqueMark,
-    Value,
     ValueMark,
     WaitMark,
     key,
@@ -85,9 +85,7 @@ def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tupl
         found.append(_look(step.look, figures))
         found += _fail_renews(figures, step.look.fail)
     if step.wait:
-        time = wording.quantity(step.wait.for_, figures.words)
-        minutes = round(step.wait.for_.exactly("min"))
-        found.append(WaitMark(key=step.key or "wait", time=time, why=step.wait.why or "", minutes=minutes))
+        found.append(WaitMark(key=step.key or "wait", time=step.wait.for_, why=step.wait.why or ""))
     if step.repeat:
         found.append(RepeatMark(key=step.key or "", until=step.repeat.until, at_most=step.repeat.at_most))
     if step.hold:
@@ -151,7 +149,8 @@ def _tool(figures: Figures, name: str) -> ToolMark:
 
 def _tightened(figures: Figures, name: str, *, again: bool = False) -> TorqueMark:
     fastener = figures.fastener(name)
-    value, torque = tightness(figures, name)
+    value = tightness(figures, name)
+    torque = torque_of(value)
     wrench = tooling.torque_wrench(figures.club, torque) if torque else None
     locker = figures.club.materials.get(fastener.locker or "")
     holding = figures.club.tools.get(fastener.holding_tool or "")
@@ -161,24 +160,24 @@ def _tightened(figures: Figures, name: str, *, again: bool = False) -> TorqueMar
         name=figures.name(name),
         count=_count(figures, name),
         value=value,
-        also=tooling.in_units(torque, figures.club.torque_shown, figures.words) if torque else (),
+        also=tooling.in_units(torque, figures.club.torque_shown) if torque else (),
         by_feel=bool(fastener.by_feel) and torque is None,
+        catch=bool(fastener.catch) and value.band is None and not value.words and not value.blank,
         thread=fastener.thread or "",
         drive=tooling.drive_tool(figures.club, fastener, figures.words)[1],
         size=fastener.drive or "",
         holding_tool=holding.name if holding else "",
         wrench=wrench[1].wrench.name if wrench else "",
-        set_to=wording.quantity(wrench[1].setting, figures.words) if wrench else "",
+        set_to=wrench[1].setting if wrench else None,
         lubrication=fastener.lubrication,
         locker=locker.name if locker else "",
-        cure=wording.quantity(locker.cures.full, figures.words) if locker and locker.cures else "",
+        cure=locker.cures.full if locker and locker.cures else None,
         critical=fastener.critical,
         hand_only=fastener.hand_only,
         start_all_first=fastener.start_all_first and not again,
         pattern=fastener.pattern or "",
         outline=held_outline(figures, name) if fastener.pattern else {},
-        stages=() if again else tuple(wording.band(stage, figures.words) for stage in fastener.stages),
-        governs=governing(figures, name),
+        stages=() if again else fastener.stages,
     )
 
 
@@ -209,16 +208,14 @@ def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
     materials = figures.club.materials
     for part, clean in step.cleans.items():
         name = materials[clean.material].name if clean.material in materials else clean.material
-        amount = wording.quantity(clean.amount, figures.words) if clean.amount else ""
-        yield ApplyMark(material=name, to=(figures.name(part),), amount=amount, cleaning=True)
+        yield ApplyMark(material=name, to=(figures.name(part),), amount=clean.amount, cleaning=True)
     for material, use in step.applies.items():
         known = materials.get(material)
         yield ApplyMark(
             material=known.name if known else material,
             to=tuple(figures.name(one) for one in use.to),
-            amount=wording.quantity(use.amount, figures.words) if use.amount else "",
+            amount=use.amount,
             kind=known.kind if known else "",
-            given=str(use.amount) if use.amount else "",
             shape=shape_of(figures, use.to[0]) if use.to else {},
         )
 
@@ -237,7 +234,7 @@ def _named_values(step: Step, figures: Figures, found: list[Mark]) -> Iterator[V
                 yield ValueMark(name=figures.name(name), value=value)
 
 
-def value_of(figures: Figures, name: str) -> Value | None:
+def value_of(figures: Figures, name: str) -> Figure | None:
     """The value that a `{name}` stands for: a limit, a setting's start, a fastener's tightness; a part has none."""
     if name in figures.model.limits:
         limit = figures.limit(name)
@@ -246,5 +243,5 @@ def value_of(figures: Figures, name: str) -> Value | None:
         setting = figures.setting(name)
         return figures.banded(name, "start", setting.start, setting.source)
     if name in figures.model.fasteners:
-        return tightness(figures, name)[0]
+        return tightness(figures, name)
     return None

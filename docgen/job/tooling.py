@@ -6,7 +6,6 @@ from decimal import Decimal
 
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Fastener
-from docgen.job import wording
 from docgen.job.words import JobWords
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity
@@ -54,11 +53,11 @@ def middle(torque: Band) -> Quantity:
     return Quantity(sum(ends, Decimal(0)) / len(ends), torque.unit)
 
 
-def in_units(torque: Band, units: tuple[str, ...], w: JobWords) -> tuple[str, ...]:
+def in_units(torque: Band, units: tuple[str, ...]) -> tuple[Band, ...]:
     """The torque in each unit that the club shows besides the written one; its ends are rounded inwards."""
     shown = []
     for unit in units:
         if unit != torque.unit:
             coarse = middle(torque).exactly(unit) >= 30
-            shown.append(wording.band(rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1")), w))
+            shown.append(rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1")))
     return tuple(shown)

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from docgen.club.schema.model import Interval
 from docgen.club.schema.prose import like
+from docgen.job.figure import Figure, Wires
 from docgen.job.state import OpenFinding
 from docgen.job.words import JobWords
 from docgen.trade.quantity import Band, Quantity
@@ -61,9 +62,28 @@ def _units_printed(text: str, w: JobWords) -> str:
     return f"{w.number(number)} {unit(symbol, w)}" if symbol else w.number(text)
 
 
+def figure(value: Figure, w: JobWords = IN_ENGLISH) -> str:
+    """A figure's band, or what stands in its place; empty for a blank line."""
+    return band(value.band, w) if value.band is not None else value.words
+
+
+def wires(value: Wires, w: JobWords = IN_ENGLISH) -> str:
+    """``0.50 passes, 0.60 does not``."""
+    return w.go_no_go.format(go=w.number(value.go.value), stop=w.number(value.stop.value))
+
+
+def tenths(value: Fraction) -> Quantity:
+    """Engine hours to a tenth, as a quantity.
+
+    >>> print(tenths(Fraction(62, 5)))
+    12.4 h
+    """
+    return Quantity(Decimal(f"{Decimal(round(value * 10)) / 10:.1f}"), "h")
+
+
 def hours(value: Fraction, w: JobWords = IN_ENGLISH) -> str:
     """Engine hours to a tenth: ``12.4 h``."""
-    return f"{w.number(f'{Decimal(round(value * 10)) / 10:.1f}')} h"
+    return quantity(tenths(value), w)
 
 
 def item_name(name: str, given: str | None) -> str:

@@ -54,7 +54,6 @@ class JobWords:
     many_meetings: str = "{count} meetings"
 
     # Where a figure comes from
-    see_that_manual: str = "see {manual}"
     this_engine: str = "this engine"
     fastened: str = "fastened and seated"
     estimated: str = "estimate, not the maker's: {assumptions}; the {governs} governs"

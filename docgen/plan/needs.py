@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from docgen.club.stock import article
-from docgen.job.job import Job, MaterialLine, SpareLine
+from docgen.job.job import Job, SpareLine
 from docgen.job.marks import ApplyMark
-from docgen.job.printed import band_of
-from docgen.job.words import JobWords
 from docgen.trade.quantity import Quantity
 from docgen.trade.units import find_unit
 
@@ -78,7 +76,7 @@ def needs(jobs: Iterable[Job]) -> Needs:
     parts: dict[str, PartNeed] = {}
     uses: list[Use] = []
     for job in jobs:
-        told, words = job.instructions, JobWords.speaking(job.instructions.tongue)
+        told = job.instructions
         use = Use(told.engine, told.code)
         uses.append(use)
         for tool in told.tools:
@@ -88,8 +86,8 @@ def needs(jobs: Iterable[Job]) -> Needs:
         for line in told.materials:
             need = materials.setdefault(line.id, MaterialNeed(line.id, line.name))
             need.uses.append(use)
-            need.unstated += not line.amount or line.name in silent
-            need.amounts = added(need.amounts, stated(line, words))
+            need.unstated += not line.amounts or line.name in silent
+            need.amounts = added(need.amounts, line.amounts)
         for spare in _spares(job):
             key = article(spare.number) or f"{told.model}/{spare.item}"
             part = parts.setdefault(key, PartNeed(key, spare.number, spare.name, told.model_title))
@@ -105,15 +103,6 @@ def _spares(job: Job) -> tuple[SpareLine, ...]:
     wanted = {line.item: line for line in job.issue.wanted}
     lines = [line if line.sure else wanted.get(line.item, line) for line in job.instructions.spares]
     return (*lines, *(line for line in job.issue.wanted if line.item not in {one.item for one in lines}))
-
-
-def stated(line: MaterialLine, w: JobWords) -> Iterator[Quantity]:
-    """The amounts that a job's line states, in the words that it is printed in."""
-    for text in line.amount.split(", ") if line.amount else ():
-        band = band_of(text, w)
-        if band is None or band.low is None:
-            raise ValueError(f'the amount "{text}" of {line.name} cannot be read back')
-        yield Quantity(band.low, band.unit)
 
 
 def added(sums: Iterable[Quantity], more: Iterable[Quantity]) -> list[Quantity]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.job import marks as m
-from docgen.job.printed import accepts, band_of, limit_of, unit_of
-from docgen.job.words import JobWords
+from docgen.job.figure import Wires
+from docgen.job.wording import band, quantity, unit, wires
 from docgen.returns.gathered import FINDINGS, Gathered
 from docgen.sheets.entries import keyed
 from docgen.trade.limits import Verdict, decide
@@ -29,21 +29,26 @@ class Judged:
     verdict: Verdict | None
 
 
-def judge(mark: m.ReadingMark, values: tuple[Quantity, ...], w: JobWords) -> Verdict | None:
+def judge(mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Verdict | None:
     """What the printed limits say of a reading; of several places the worst counts. None where there is no limit.
 
-    w         : the words that the sheet was printed in
     What was printed to accept is accepted (:func:`docgen.trade.limits.decide`), as is a new part at the end of its
     range that no wear leads to.
     """
-    limit = limit_of(mark, w)
+    limit = mark.limit_band
     if limit is None:
         return None
     try:
-        found = [decide(value, limit, accepts(mark, value, w)) for value in values]
+        found = [decide(value, limit, mark.accept.contains(value) if mark.accept else None) for value in values]
     except QuantityError:
         return None
     return max(found, key=list(Verdict).index)
+
+
+def accept_of(mark: m.ReadingMark) -> str:
+    """What the sheet prints to accept."""
+    accept = mark.accept
+    return wires(accept) if isinstance(accept, Wires) else band(accept) if accept else ""
 
 
 def readings(on: Gathered) -> list[Judged]:
@@ -54,7 +59,7 @@ def readings(on: Gathered) -> list[Judged]:
             continue
         fields = [f"{key}_{n}" for n, _ in enumerate(mark.positions, 1)] or [key]
         written = [at for at in fields if on.text(at)]
-        values = tuple(v for at in fields if (v := on.figure(at, unit_of(mark.unit, on.words), mark.name)) is not None)
+        values = tuple(v for at in fields if (v := on.figure(at, mark.unit, mark.name)) is not None)
         if not written:
             on.empty(key)
         elif len(written) < len(fields):
@@ -72,13 +77,13 @@ def readings(on: Gathered) -> list[Judged]:
 
 
 def _kept(on: Gathered, mark: m.ReadingMark, key: str, values: tuple[Quantity, ...]) -> Judged:
-    verdict, limit = judge(mark, values, on.words), limit_of(mark, on.words)
+    verdict, limit = judge(mark, values), mark.limit_band
     texts = [str(value) for value in values]
     earlier = on.event.get("readings", {}).get(mark.limit)
     if earlier:
         on.put("readings_before", mark.limit, earlier)
     on.put("readings", mark.limit, texts)
-    printed = mark.allow.text if not mark.allow.blank else mark.new.text if mark.new else ""
+    printed = band(limit) if limit else ""
     said = f"{mark.name}, {' / '.join(texts)}"
     if verdict is Verdict.REJECT and not on.remarks:
         on.say(
@@ -94,7 +99,7 @@ def _kept(on: Gathered, mark: m.ReadingMark, key: str, values: tuple[Quantity, .
         on.say(
             "note",
             "too-near-to-limit",
-            f"{said}, is within its limit, {printed}, but nearer to it than the gauge can tell ({mark.accept})",
+            f"{said}, is within its limit, {printed}, but nearer to it than the gauge can tell ({accept_of(mark)})",
             "measure again, or with a finer gauge",
             key,
         )
@@ -115,13 +120,13 @@ def settings(on: Gathered) -> None:
 
 
 def _setting(on: Gathered, mark: m.SettingMark, key: str) -> str:
-    unit = unit_of(mark.unit, on.words)
+    in_unit = unit(mark.unit)
     notes = [text for n, _ in enumerate(mark.note_also, 1) if (text := on.text(f"{key}_note-{n}"))]
-    if unit not in units():
+    if mark.unit not in units():
         text = on.text(key)
-        first = f"{text} {mark.unit}" if text and mark.unit not in text else text
+        first = f"{text} {in_unit}" if text and in_unit not in text else text
     else:
-        value = on.figure(key, unit, f"{mark.name}, as {mark.when}")
+        value = on.figure(key, mark.unit, f"{mark.name}, as {mark.when}")
         first = str(value) if value is not None else ""
         if value is not None:
             _against(on, mark, key, value)
@@ -136,18 +141,18 @@ def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> No
     """What a setting that was left may be."""
     if mark.when != "left":
         return
-    start, ceiling = band_of(mark.start.text, on.words), band_of(mark.ceiling, on.words)
-    if ceiling is not None and ceiling.high is not None and value.exactly(ceiling.unit) > ceiling.high:
+    start, ceiling = mark.start.band, mark.ceiling
+    if ceiling is not None and value > ceiling:
         on.say(
             "note" if on.remarks else "refused",
             "above-ceiling",
-            f"{mark.name}, {value}, was left above {mark.ceiling}, which it must never pass",
+            f"{mark.name}, {value}, was left above {quantity(ceiling)}, which it must never pass",
             "" if on.remarks else "write under findings why",
             FINDINGS,
         )
     elif start is not None and not start.contains(value):
         on.say(
-            "note", "outside-starting-value", f"{mark.name} was left at {value}; it starts at {mark.start.text}", at=key
+            "note", "outside-starting-value", f"{mark.name} was left at {value}; it starts at {band(start)}", at=key
         )
 
 

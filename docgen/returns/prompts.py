@@ -8,9 +8,7 @@ from typing import Literal
 
 from docgen.job import marks as m
 from docgen.job.job import Job
-from docgen.job.printed import unit_of
-from docgen.job.wording import IN_ENGLISH
-from docgen.job.words import JobWords
+from docgen.job.wording import band
 from docgen.returns.layout import Row, Section, sections
 from docgen.returns.measured import WORDS, judge
 from docgen.returns.numbers import read_figure
@@ -35,9 +33,7 @@ _FORMS: dict[str, tuple[str, str]] = {
 
 @dataclass(frozen=True)
 class Prompt:
-    """One question. ``unit`` is the symbol of the unit printed behind the box; ``mark`` the reading's, for its limits,
-    which were printed in ``words``.
-    """
+    """One question. ``unit`` is the symbol of the unit behind the box; ``mark`` the reading's, for its limits."""
 
     section: Section
     row: Row
@@ -46,7 +42,6 @@ class Prompt:
     kind: Kind
     unit: str = ""
     mark: m.ReadingMark | None = None
-    words: JobWords = IN_ENGLISH
 
     @property
     def alone(self) -> bool:
@@ -81,8 +76,8 @@ class Prompt:
 
     def _judged(self, text: str) -> str:
         found = read_figure(text, self.unit)
-        verdict = judge(self.mark, (found.quantity,), self.words) if self.mark else None
-        printed = (self.mark.allow.text or (self.mark.new.text if self.mark.new else "")) if self.mark else ""
+        verdict = judge(self.mark, (found.quantity,)) if self.mark else None
+        printed = band(self.mark.limit_band) if self.mark and self.mark.limit_band else ""
         return "; ".join(filter(None, (found.said, f"{WORDS[verdict]} {printed}" if verdict else "")))
 
     def shown(self, answers: Mapping[str, str]) -> str:
@@ -93,13 +88,13 @@ class Prompt:
 
 def prompts(job: Job) -> tuple[Prompt, ...]:
     """Every question of a job's sign-off sheet, in its order."""
-    figures, words = _figures(job), JobWords.speaking(job.instructions.tongue)
+    figures = _figures(job)
     found: list[Prompt] = []
     for section in sections(job):
         for row in section.rows:
             for one in row.fields:
                 unit, mark = figures.get(one.name, ("", None))
-                found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark, words))
+                found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark))
     return tuple(found)
 
 
@@ -123,13 +118,12 @@ def _label(row: Row, one: Field) -> str:
 def _figures(job: Job) -> dict[str, tuple[str, m.ReadingMark | None]]:
     """The unit of each box for a figure, and for a reading its mark."""
     found: dict[str, tuple[str, m.ReadingMark | None]] = {}
-    words = JobWords.speaking(job.instructions.tongue)
     for _, mark, key in keyed(job.instructions.steps):
         if isinstance(mark, m.ReadingMark):
             for n, _ in enumerate(mark.positions or ("",), 1):
-                found[f"{key}_{n}" if mark.positions else key] = (unit_of(mark.unit, words), mark)
-        elif isinstance(mark, m.SettingMark) and unit_of(mark.unit, words) in units():
-            found[key] = (unit_of(mark.unit, words), None)
+                found[f"{key}_{n}" if mark.positions else key] = (mark.unit, mark)
+        elif isinstance(mark, m.SettingMark) and mark.unit in units():
+            found[key] = (mark.unit, None)
     return found
 
 

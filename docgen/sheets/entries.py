@@ -7,23 +7,27 @@ from collections.abc import Iterator
 from typing import TypeVar
 
 from docgen.job import marks as m
+from docgen.job.figure import Figure, Frozen
 from docgen.job.job import Instructions, Issue, Job, JobStep
-from docgen.sheets.figures import capital, figure
+from docgen.sheets.figures import capital, figure, standing
 from docgen.sheets.tables import Column, Told
 from docgen.sheets.words import Words
 
-M = TypeVar("M", bound=m.Frozen)
+M = TypeVar("M", bound=Frozen)
 
 
-def told_value(value: m.Value, words: Words, *notes: str, own: bool = False) -> Told:
+def told_value(value: Figure, words: Words, *notes: str, own: bool = False) -> Told:
     """A value with where it came from, when that is not the maker; how an estimate was made is in the reading."""
     if value.blank:
-        return Told(notes=(figure(value.note, words) or words.see_manual,))
+        return Told(notes=(words.see_manual,))
     tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
-    more = (figure(value.note, words),) if value.note and value.origin in ("deviation", "club") else ()
-    bold = any(c.isdigit() for c in value.text)
+    more = (standing(value, words),) if value.origin in ("deviation", "club") else ()
     return Told(
-        capital(figure(value.text, words)), (*notes, *more), bold=bold, tag=tag, own=own or value.origin == "deviation"
+        capital(figure(value, words)),
+        (*notes, *filter(None, more)),
+        bold=value.band is not None,
+        tag=tag,
+        own=own or value.origin == "deviation",
     )
 
 
@@ -92,9 +96,18 @@ class Entries:
 
 def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:
     """Label and text of what the record says of the engine on the day of printing."""
+    done, last = issue.last_done, ""
+    if done:
+        last = words.done_at.format(day=done.on.isoformat(), hours=figure(done.hours, words))
     told = (
         (words.keeper, issue.keeper),
-        (words.hours_on_record, figure(issue.hours, words)),
-        (words.last_done, figure(issue.last_done, words)),
+        (words.hours_on_record, hours_on(issue, words)),
+        (words.last_done, last),
     )
     return tuple((label, text) for label, text in told if text)
+
+
+def hours_on(issue: Issue, words: Words) -> str:
+    """The engine's hours on the day of printing, and whether they count from the beginning of its record only."""
+    hours = figure(issue.hours, words) if issue.hours else ""
+    return words.since_record_began.format(hours=hours) if issue.since_began else hours

@@ -10,8 +10,13 @@ from functools import cache
 from babel.dates import format_date
 
 from docgen.club.schema.prose import like
+from docgen.job import wording
+from docgen.job.figure import Figure, Wires
+from docgen.job.job import PastReading
+from docgen.job.tradewords import of_trade
 from docgen.job.wording import words_of_units
 from docgen.sheets.words import Words
+from docgen.trade.quantity import Band, Quantity, QuantityError, parse_quantity
 from docgen.trade.units import units
 
 HARD = "\u00a0"
@@ -26,8 +31,12 @@ def _before_unit(*words: str) -> re.Pattern[str]:
     return re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, sorted(symbols, key=len, reverse=True)))})(?!\w))")
 
 
-def figure(text: str, words: Words) -> str:
-    """Set the figures of a value in type; their decimal sign was chosen where the value was made.
+Printed = str | Band | Quantity | Wires | Figure
+"""What is set in type: text that holds figures as the files spell them, or a figure of the job."""
+
+
+def figure(value: Printed, words: Words) -> str:
+    """Set a figure, or the figures of a text, in type; a text's decimal sign was chosen where the text was made.
 
     A range is set with a word, since a dash before a figure can be taken for a minus (NIST SP 811, 7.7).
 
@@ -36,13 +45,48 @@ def figure(text: str, words: Words) -> str:
     >>> figure("34 N.m +/- 10 %", Words()).replace(HARD, " ")
     '34 N·m ± 10 %'
     """
-    written, text = text, re.sub(r"\b(N|lbf|kgf|daN|cN)\.(m|mm|cm|ft|in)\b", r"\1·\2", text)
+    text = written = _worded(value, words)
+    text = re.sub(r"\b(N|lbf|kgf|daN|cN)\.(m|mm|cm|ft|in)\b", r"\1·\2", text)
     text = text.replace("+/-", "±").replace("<=", "≤").replace(">=", "≥")
     text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words.to} \2", text)
     text = re.sub(r"\bM(\d+(?:[.,]\d+)?)x(\d+(?:[.,]\d+)?)\b", r"M\1×\2", text)
     text = re.sub(r"(?<![\w.-])-(?=\d)", "−", text)
     text = _before_unit(words.turn, *words_of_units(words).values()).sub(HARD, text)
     return like(written, re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text))
+
+
+def _worded(value: Printed, words: Words) -> str:
+    match value:
+        case Band():
+            return wording.band(value, words)
+        case Quantity():
+            return wording.quantity(value, words)
+        case Wires():
+            return wording.wires(value, words)
+        case Figure():
+            return wording.figure(value, words)
+    return value
+
+
+def standing(value: Figure, words: Words) -> str:
+    """Who gave a figure, or how it was computed; empty where there is nothing to say."""
+    if value.origin == "computed":
+        assumptions = "; ".join(of_trade(text, words) for text in value.assumptions)
+        return figure(words.estimated.format(assumptions=assumptions, governs=words.sides[value.governs]), words)
+    return figure(value.source, words) or (words.this_engine if value.origin == "deviation" else "")
+
+
+def read_before(one: PastReading, words: Words) -> str:
+    """An earlier reading, of each place."""
+    return " / ".join(figure(value, words) for value in one.values)
+
+
+def noted(text: str, words: Words) -> str:
+    """A setting as it was noted, with the language's decimal sign where the note is a figure."""
+    try:
+        return wording.quantity(parse_quantity(text), words)
+    except QuantityError:
+        return text
 
 
 def thread(name: str, words: Words) -> str:

@@ -38,7 +38,9 @@ def lists(told: Instructions, words: Words, room: float) -> Lists:
 
 def _listed(told: Instructions, words: Words) -> tuple[str, str, str]:
     tools = [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)]
-    materials = [capital(one.name) + (f", {figure(one.amount, words)}" if one.amount else "") for one in told.materials]
+    materials = [
+        ", ".join((capital(one.name), *(figure(amount, words) for amount in one.amounts))) for one in told.materials
+    ]
     parts = [
         (f"{one.count} × {one.name}" if one.count > 1 else capital(one.name))
         + (f" {one.number}" if one.number else "")

@@ -12,7 +12,10 @@ from math import ceil
 from typing import NamedTuple
 
 from docgen.job import marks as m
+from docgen.job.figure import Figure
 from docgen.job.job import JobRow, JobStep
+from docgen.job.tradewords import of_trade
+from docgen.job.wording import unit
 from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.figures import capital, figure, size_of
 from docgen.sheets.measure import longest_word, width
@@ -137,15 +140,13 @@ def _told_apart(made: list[Beside]) -> tuple[Beside, ...]:
     return tuple(replace(one, label="") for one in made) if len(figures) < 2 else tuple(made)
 
 
-def _value(label: str, value: m.Value, words: Words, own: bool, notes: Iterable[str] = (), large: str = "") -> Beside:
+def _value(label: str, value: Figure, words: Words, own: bool, notes: Iterable[str] = (), large: str = "") -> Beside:
     """A figure with where it came from; ``large`` is what is set, where that is not the figure as it was given."""
     if value.blank:
-        return Beside(label, notes=(figure(value.note, words) or words.see_manual, *notes), blank=True)
+        return Beside(label, notes=(words.see_manual, *notes), blank=True)
     tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
-    text = figure(value.text, words)
-    return Beside(
-        label, large or text, tuple(notes), tag, words.this_engine if own or value.origin == "deviation" else ""
-    )
+    engine = words.this_engine if own or value.origin == "deviation" else ""
+    return Beside(label, large or figure(value, words), tuple(notes), tag, engine)
 
 
 def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Beside]:
@@ -163,7 +164,7 @@ def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Beside]:
 
 
 def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Beside]:
-    if not (mark.value.blank or any(c.isdigit() for c in mark.value.text)):
+    if not (mark.value.blank or mark.value.band):
         return
     yield _value(
         capital(mark.name),
@@ -171,14 +172,14 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Beside]:
         words,
         own,
         filter(None, [size_of(mark.size, words)]),
-        figure(mark.set_to, words),
+        figure(mark.set_to, words) if mark.set_to else "",
     )
 
 
 def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
-    write = figure(mark.unit, words) if len(mark.positions) < 2 else None
+    write = unit(mark.unit, words) if len(mark.positions) < 2 else None
     if mark.accept:
-        again = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
+        again = (f"{words.undecided} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()
         yield Beside(
             capital(mark.name), figure(mark.accept, words), again, own=words.this_engine if own else "", write=write
         )
@@ -187,13 +188,13 @@ def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
 
 
 def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Beside]:
-    unit = figure(mark.unit, words)
+    in_unit = unit(mark.unit, words)
     notes = [figure(mark.datum, words)] if mark.datum else []
     notes += [f"{words.ceiling} {figure(mark.ceiling, words)}"] if mark.ceiling else []
     if mark.when == "found":
-        yield Beside(capital(mark.name), notes=tuple(notes), asks=words.found, write=unit)
+        yield Beside(capital(mark.name), notes=tuple(notes), asks=words.found, write=in_unit)
         return
-    yield replace(_value(capital(mark.name), mark.start, words, own, notes), write=unit, asks=words.left)
+    yield replace(_value(capital(mark.name), mark.start, words, own, notes), write=in_unit, asks=words.left)
 
 
 def _below(step: JobStep, words: Words) -> Iterator[Below]:
@@ -204,7 +205,7 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
                 yield Below("way", f"{capital(mark.name)}: {way}")
             case m.TorqueMark() if mark.thread or mark.by_feel or mark.locker:
                 told = [words.hand_only] if mark.hand_only else []
-                told += [figure(mark.value.text, words)] if mark.by_feel else []
+                told += [figure(mark.value, words)] if mark.by_feel else []
                 told += (
                     [words.stages_of.lower() + " " + ", ".join(figure(one, words) for one in mark.stages)]
                     if mark.stages
@@ -216,7 +217,7 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
             case m.RenewMark() if not mark.if_needed and mark.number:
                 yield Below("new", f"{words.new_part} {mark.name} {mark.number}")
             case m.ReadingMark() if len(mark.positions) > 1:
-                boxes = [Box(place, figure(mark.unit, words)) for place in mark.positions]
+                boxes = [Box(place, unit(mark.unit, words)) for place in mark.positions]
                 share = ceil(len(boxes) / ceil(len(boxes) / MOST_BOXES))
                 yield from (Below("boxes", boxes=tuple(boxes[n : n + share])) for n in range(0, len(boxes), share))
             case m.SettingMark() if mark.note_also:

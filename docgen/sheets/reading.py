@@ -14,7 +14,7 @@ from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
-from docgen.sheets.figures import capital, day, figure, gathered, minutes
+from docgen.sheets.figures import capital, day, figure, gathered, minutes, read_before
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import longest_word, shortened
@@ -115,7 +115,7 @@ class _Blocks:
         looks = [mark for mark in step.marks if isinstance(mark, m.LookMark)]
         for mark in readings:
             past = self.job.issue.last_readings.get(mark.limit, ())
-            last += [f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past[-1:]]
+            last += [f"{read_before(one, w)} {w.at_hours} {figure(one.hours, w)}" for one in past[-1:]]
         fails = [mark.fail for mark in step.marks if isinstance(mark, (m.LookMark, m.ReadingMark)) and mark.fail]
         parts = [
             f"{capital(mark.name)} {mark.number}"

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.job import marks as m
+from docgen.job.figure import Figure
 from docgen.job.job import JobStep, Message
 from docgen.job.marks import Mark
+from docgen.job.tradewords import of_trade
 from docgen.sheets.drawings.canvas import size
 from docgen.sheets.drawings.chosen import drawings_for
-from docgen.sheets.figures import capital, counted, drive, figure, thread
+from docgen.sheets.figures import capital, counted, drive, figure, standing, thread
 from docgen.sheets.words import Words
 
 
@@ -88,13 +90,14 @@ def _hands(parts: list[Part]) -> list[str]:
     return [part for part in parts if isinstance(part, str)]
 
 
-def value_of(label: str, value: m.Value, words: Words, *notes: str, own: bool = False) -> Fact:
+def value_of(label: str, value: Figure, words: Words, *notes: str, own: bool = False) -> Fact:
     """A value marked with where it came from when that is not the maker."""
-    note = (figure(value.note, words),) if value.note and value.note != "maker" else ()
     if value.blank:
-        return Fact(label, notes=(*(note or (words.see_manual,)), *notes), blank=True)
+        return Fact(label, notes=(words.see_manual, *notes), blank=True)
+    note = standing(value, words)
     tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
-    return Fact(label, figure(value.text, words), (*notes, *note), tag, own or value.origin == "deviation")
+    notes = (*notes, note) if note and note != "maker" else notes
+    return Fact(label, figure(value, words), notes, tag, own or value.origin == "deviation")
 
 
 def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
@@ -150,12 +153,11 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
     yield from filter(None, (drive(mark.drive, words) if mark.drive else "", mark.wrench, mark.holding_tool))
     if mark.start_all_first and mark.count > 1:
         yield Said("hand", words.start_first.format(count=mark.count), f"{words.start_first_note}.")
-    figured = any(c.isdigit() for c in mark.value.text)
-    if not (mark.thread or mark.by_feel or figured or mark.value.blank):
-        yield Said("good", label, mark.value.text)
+    if mark.catch:
+        yield Said("good", label, words.fastened)
         return
     notes = [f"({figure(text, words)})" for text in mark.also]
-    if mark.set_to and figured:
+    if mark.set_to:
         notes.append(f"{words.set_wrench.lower()} {figure(mark.set_to, words)}")
     notes += [words.hand_only.lower()] if mark.hand_only else []
     if mark.locker:
@@ -165,16 +167,14 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
     if mark.stages:
         notes.append(f"{words.stages_of.lower()} " + ", ".join(figure(text, words) for text in mark.stages))
     yield value_of(label, mark.value, words, *notes, own=own)
-    if mark.governs and mark.value.origin != "computed":
-        yield Said("note", words.governs, f"{mark.governs}.")
 
 
 def limit_facts(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Fact]:
     """What a reading may be: the limit with the range of new parts, and what to accept on the gauge."""
-    new = (f"{words.new_range.lower()} {figure(mark.new.text, words)}",) if mark.new and not mark.new.blank else ()
+    new = (f"{words.new_range.lower()} {figure(mark.new, words)}",) if mark.new and not mark.new.blank else ()
     yield value_of(words.limit, mark.allow, words, *new, own=own)
     if mark.accept:
-        again = (f"{words.undecided} {figure(mark.undecided, words)}",) if mark.undecided else ()
+        again = (f"{words.undecided} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()
         yield Fact(words.accept, figure(mark.accept, words), again)
 
 

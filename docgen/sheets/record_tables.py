@@ -7,12 +7,14 @@ from dataclasses import replace
 
 from docgen.job import marks as m
 from docgen.job.job import Check, JobStep
+from docgen.job.wording import unit as in_units
 from docgen.sheets.entries import Entries, looked_at, told_value
-from docgen.sheets.figures import capital, counted, figure, size_of, thread
+from docgen.sheets.figures import capital, counted, figure, noted, read_before, size_of, thread
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
+from docgen.trade.quantity import parse_quantity
 
-LONG = 60
-"""Minutes from which a wait is recorded: a cure, not the drying of a part. Common practice, no source."""
+LONG = parse_quantity("60 min")
+"""From which a wait is recorded: a cure, not the drying of a part. Common practice, no source."""
 
 
 def findings_open(on: Entries) -> Table:
@@ -50,7 +52,7 @@ def settings(on: Entries) -> Table:
                 on.number(step),
                 Told(capital(mark.name), ceiling, bold=True),
                 told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
-                Told(figure(on.issue.last_settings.get(setting, ""), w)),
+                Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w)),
                 *boxes,
             )
         )
@@ -71,7 +73,7 @@ def _setting_boxes(on: Entries, mark: m.SettingMark, key: str | None, word: str)
     more = tuple(
         Field(f"{key}_note-{n}", f"{mark.name}: {text}, {word}", label=text) for n, text in enumerate(mark.note_also, 1)
     )
-    return (Field(key, f"{mark.name}: {word}", unit=figure(mark.unit, on.w)), *more)
+    return (Field(key, f"{mark.name}: {word}", unit=in_units(mark.unit, on.w)), *more)
 
 
 def torques(on: Entries) -> Table:
@@ -119,9 +121,9 @@ def readings(on: Entries) -> Table:
         notes = [w.kinds.get(mark.kind, mark.kind)] if mark.kind else []
         notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
         past = on.issue.last_readings.get(mark.limit, ())[-1:]
-        last = tuple(f"{figure(one.text, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
+        last = tuple(f"{read_before(one, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
         allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
-        accept = figure(mark.accept, w)
+        accept = figure(mark.accept, w) if mark.accept else ""
         rows.append(
             (
                 on.number(step),
@@ -142,11 +144,11 @@ def readings(on: Entries) -> Table:
 
 
 def _reading_boxes(on: Entries, mark: m.ReadingMark) -> tuple[Field, ...]:
-    unit = figure(mark.unit, on.w)
+    unit = in_units(mark.unit, on.w)
     return tuple(
         Field(
             f"{mark.key}_{n}" if mark.positions else mark.key,
-            f"{mark.name}{f', {place}' if place else ''}, {mark.unit}",
+            f"{mark.name}{f', {place}' if place else ''}, {unit}",
             unit=unit,
             label=place,
         )
@@ -238,11 +240,11 @@ def waits(on: Entries) -> Table:
         (
             on.number(step),
             Told(figure(mark.time, w), (mark.why,) if mark.why else (), bold=True),
-            Field(f"{mark.key}_start", f"{w.wait_start}: {mark.time}"),
-            Field(f"{mark.key}_finish", f"{w.wait_finish}: {mark.time}"),
+            Field(f"{mark.key}_start", f"{w.wait_start}: {figure(mark.time, w)}"),
+            Field(f"{mark.key}_finish", f"{w.wait_finish}: {figure(mark.time, w)}"),
         )
         for step, mark in on.marks(m.WaitMark)
-        if mark.minutes >= LONG
+        if mark.time >= LONG
     )
     columns = (on.step, Column(w.wait, 82), Column(w.wait_start, 45), Column(w.wait_finish, 45))
     return Table("waits", w.waits, columns, rows)

@@ -128,7 +128,6 @@ class Words(PlanWords):
     estimate: str = "estimate"
     club_figure: str = "club’s figure"
     see_manual: str = "see the maker’s manual"
-    governs: str = "Governs"
     stacked: str = "In this order, from the inside outwards"
     face_towards: str = "{face} towards {towards}"
     renew: str = "Fit new"

@@ -19,10 +19,10 @@ from docgen.club.readlog import read_entry
 from docgen.club.schema.event import Service
 from docgen.club.store import event_file
 from docgen.job import marks as m
+from docgen.job import wording
 from docgen.job.issued import number_of
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
-from docgen.job.printed import band_of, limit_of, unit_of
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.fields import Box, boxes
 from docgen.returns.form import MAX_VALUE, read_form
@@ -31,7 +31,7 @@ from docgen.returns.visible import visible_numbers
 from docgen.returns.which import Sheet, typed_number
 from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import keyed
-from docgen.trade.quantity import Quantity
+from docgen.trade.quantity import Band, Quantity
 from docgen.trade.units import units
 from tests.demo.conftest import ON, ROOT, Printed
 from tests.returns.filling import filled, filled_by_hand
@@ -55,7 +55,7 @@ def figures(job: Job) -> tuple[Fields, dict[str, Any]]:
     settings: dict[str, dict[str, str]] = {}
     for _, mark, key in keyed(job.instructions.steps):
         if isinstance(mark, m.ReadingMark):
-            band = band_of(mark.accept) or limit_of(mark)
+            band = mark.accept if isinstance(mark.accept, Band) else mark.limit_band
             assert band is not None
             ends = [end for end in (band.low, band.high) if end is not None]
             for n, _ in enumerate(mark.positions or ("",)):
@@ -66,10 +66,10 @@ def figures(job: Job) -> tuple[Fields, dict[str, Any]]:
                 readings.setdefault(mark.limit, []).append(str(Quantity(end, band.unit)))
         elif isinstance(mark, m.SettingMark):
             notes = [f"{text} 鈴" for text in mark.note_also]
-            band, unit = band_of(mark.start.text), unit_of(mark.unit)
+            band, unit = mark.start.band, wording.unit(mark.unit)
             figure = str(band.low if band else "10/82")
             written |= {f"{key}_note-{n}": text for n, text in enumerate(notes, 1)} | {key: figure}
-            first = f"{figure} {unit if unit in units() else mark.unit}"
+            first = f"{figure} {mark.unit if mark.unit in units() else unit}"
             settings.setdefault(mark.setting, {})[mark.when] = ", ".join((first, *notes))
     return written, {"readings": readings, "settings": settings}
 

@@ -10,6 +10,7 @@ import pytest
 from docgen.club.schema.model import PICTURES as PICTURE_NAMES
 from docgen.club.schema.procedure import SIGHTS as SIGHT_NAMES
 from docgen.job import marks as m
+from docgen.job.figure import Figure
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
 from docgen.sheets.drawings.chosen import SIGHTS, Drawing, drawings_for
@@ -55,7 +56,7 @@ def test_these_kinds_of_marks_have_drawings_and_no_others() -> None:
     for one in (
         m.HoldMark(key="h", why="Look."), m.WaitMark(key="w", time="1 h"), m.LookMark(key="l", accept="Good."),
         m.ApplyMark(material="Brake cleaner", to=("drum",), cleaning=True, kind="solvent"),
-        m.ReadingMark(key="r", limit="r", name="r", unit="mm", allow=m.Value(origin="blank")),
+        m.ReadingMark(key="r", limit="r", name="r", unit="mm", allow=Figure(origin="blank")),
     ):  # fmt: skip
         assert drawings_for(one, words, small=True) == ()
 

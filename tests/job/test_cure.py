@@ -16,6 +16,7 @@ from docgen.job.resolve import resolve
 from docgen.job.simulate import simulate
 from docgen.job.state import state_of
 from docgen.plan.stopped import curing_after
+from docgen.trade.quantity import parse_quantity
 from tests.smallclub import texts, write
 
 CLUB = texts()["club.yaml"] + (
@@ -40,22 +41,23 @@ def cure(root: Path, job: str = JOB, model: str = MODEL) -> Cure | None:
 
 
 def test_the_time_its_reason_and_the_step_from_which_it_counts(tmp_path: Path) -> None:
-    assert cure(tmp_path) == Cure(time="24 h", minutes=1440, why="Threadlocker cures", items=("rotor nut",), after="12")
+    day = parse_quantity("24 h")
+    assert cure(tmp_path) == Cure(time=day, why="Threadlocker cures", items=("rotor nut",), after="12")
 
 
 def test_the_longest_decides_and_of_several_the_last(tmp_path: Path) -> None:
     sealed = JOB.replace("      - do: Put the side plate on.\n", SEALANT)
     found = cure(tmp_path / "a", sealed)
-    assert found == Cure(time="36 h", minutes=2160, why="Joint sealant cures", items=("side plate",), after="15")
+    assert found == Cure(time=parse_quantity("36 h"), why="Joint sealant cures", items=("side plate",), after="15")
     slow = MODEL.replace(
         "by_feel: evenly and snug", "by_feel: evenly and snug, lubrication: threadlocker, locker: lock"
     )
     found = cure(tmp_path / "b", model=slow)
     assert found is not None
-    assert (found.time, found.items, found.after) == ("24 h", ("rotor nut", "plate screws"), "17")
+    assert (str(found.time), found.items, found.after) == ("24 h", ("rotor nut", "plate screws"), "17")
     slow = MODEL.replace("locker: lock", "locker: slow")
     assert cure(tmp_path / "c", sealed, slow) == Cure(
-        time="3 day", minutes=4320, why="Slow locker cures", items=("rotor nut",), after="12"
+        time=parse_quantity("3 day"), why="Slow locker cures", items=("rotor nut",), after="12"
     )
 
 

@@ -11,6 +11,8 @@ from docgen.club.folder import Folder
 from docgen.club.log import digest
 from docgen.club.read import read_club
 from docgen.club.store import append
+from docgen.job import wording
+from docgen.job.figure import Figure
 from docgen.job.issued import file_name, frozen, issue, number_of, thawed
 from docgen.job.job import Job
 from docgen.job.marks import OrientationMark, ReadingMark, RenewMark, SealMark, TorqueMark, ValueMark
@@ -47,7 +49,7 @@ RETAPPED = {
 
 def test_maker_s_torque_with_wrench_and_second_unit(tmp_path: Path) -> None:
     mark = torque(job(read_club(write(tmp_path))), "rotor-nut")
-    assert (mark.value.text, mark.value.origin, mark.value.note) == ("34 N·m ± 10 %", "model", "maker")
+    assert (str(mark.value.band), mark.value.origin, mark.value.source) == ("34 N.m +/- 10 %", "model", "maker")
     assert mark.also == ("22.6 to 27.5 lbf·ft",)
     assert (mark.wrench, mark.set_to) == ("Torque wrench 20 to 100 N.m", "34 N·m")
     assert (mark.drive, mark.holding_tool, mark.locker, mark.cure) == (
@@ -69,18 +71,19 @@ def test_new_thread_voids_the_maker_s_figures_and_shows_an_estimate(tmp_path: Pa
     assert mark.drive == ""
     assert not mark.by_feel
     assert mark.value.origin == "computed"
-    assert mark.value.note.startswith("estimate, not the maker's: M8x1.25, class 8.8")
+    assert mark.value.assumptions[0] == "M8x1.25, class 8.8"
     (line,) = job(folder).instructions.deviations
     assert line.what == "Thread re-tapped a size up"
     assert line.voids == "The maker's torque, driver and source for the old thread no longer hold."
-    assert mark.governs == "boss"
+    assert mark.value.governs == "boss"
+    assert mark.value.band is not None
     assert line.figures == (
         "thread M8x1.25 instead of M6x1",
         "drive ______",
-        f"tighten {mark.value.text} (estimate, not the maker's; the boss governs)",
+        f"tighten {wording.band(mark.value.band)} (estimate, not the maker's; the boss governs)",
     )
     assert job(folder, "8B").instructions.deviations == ()
-    assert torque(job(folder, "8B"), "plate-screws").value.text == "evenly and snug"
+    assert torque(job(folder, "8B"), "plate-screws").value.words == "evenly and snug"
 
 
 def test_thread_insert_voids_the_torque_but_not_the_drive(tmp_path: Path) -> None:
@@ -92,7 +95,7 @@ def test_thread_insert_voids_the_torque_but_not_the_drive(tmp_path: Path) -> Non
     folder = read_club(tmp_path)
     assert folder.problems == []
     mark, maker = torque(job(folder), "plate-screws"), torque(job(folder, "8B"), "plate-screws")
-    assert (maker.value.text, maker.value.origin) == ("9 N·m ± 10 %", "model")
+    assert (str(maker.value.band), maker.value.origin) == ("9 N.m +/- 10 %", "model")
     assert mark.value.origin == "computed"
     assert mark.drive == maker.drive == "13 mm socket"
     (line,) = job(folder).instructions.deviations
@@ -103,8 +106,8 @@ def test_thread_insert_voids_the_torque_but_not_the_drive(tmp_path: Path) -> Non
 def test_critical_fastener_without_a_figure_stays_blank(tmp_path: Path) -> None:
     model = texts()["models/willow-80.yaml"].replace("    torque: 34 N.m +/- 10 %\n", "")
     mark = torque(job(read_club(write(tmp_path, {"models/willow-80.yaml": model}))), "rotor-nut")
-    assert (mark.value.text, mark.value.origin, mark.value.note) == ("", "blank", "see Willow 80 workshop book")
-    assert (mark.also, mark.wrench, mark.set_to) == ((), "", "")
+    assert mark.value == Figure(origin="blank")
+    assert (mark.also, mark.wrench, mark.set_to) == ((), "", None)
 
 
 @pytest.mark.parametrize(
@@ -140,7 +143,7 @@ def test_marks_of_a_step(tmp_path: Path) -> None:
     (facing,) = [m for m in steps["fit-spacer"].marks if isinstance(m, OrientationMark)]
     assert (facing.face, facing.towards, facing.shape["chamfer"]) == ("chamfered face", "the crankcase", "1 mm")
     (reading,) = [m for m in steps["gap-seen"].marks if isinstance(m, ReadingMark)]
-    assert (reading.allow.text, reading.new and reading.new.text) == ("0.20 to 0.45 mm", "0.20 to 0.30 mm")
+    assert (str(reading.allow.band), reading.new and str(reading.new.band)) == ("0.20..0.45 mm", "0.20..0.30 mm")
     assert steps["gap-seen"].text == "Measure the rotor gap at the widest place."
     assert not [m for m in steps["gap-seen"].marks if isinstance(m, ValueMark)]
     (renew,) = [m for m in steps["spacer-flat"].marks if isinstance(m, RenewMark)]
@@ -167,10 +170,10 @@ def test_kit_follows_from_the_steps(tmp_path: Path) -> None:
         ("Torque wrench 20 to 100 N.m", "rotor nut"),
         ("Feeler gauges", "rotor gap"),
     ]
-    assert [(m.name, m.amount, m.waste) for m in told.materials] == [
-        ("Cleaning fluid", "", "Put wet rags in the metal bin."),
-        ("Bearing paste", "2 g", ""),
-        ("Threadlocker", "", ""),
+    assert [(m.name, [str(one) for one in m.amounts], m.waste) for m in told.materials] == [
+        ("Cleaning fluid", [], "Put wet rags in the metal bin."),
+        ("Bearing paste", ["2 g"], ""),
+        ("Threadlocker", [], ""),
     ]
     assert [(s.name, s.number, s.sure) for s in told.spares] == [
         ("plate gasket", "W-12", True),

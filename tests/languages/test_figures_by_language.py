@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from docgen.club.schema.model import Boss, Fastener
 from docgen.job import wording
 from docgen.job.estimates import estimated
-from docgen.job.printed import band_of, unit_of
+from docgen.job.frozen_before import Printed
 from docgen.job.tradewords import of_trade
 from docgen.job.words import JobWords
 from docgen.sheets.figures import HARD, figure, thread
@@ -44,7 +44,7 @@ DE = JobWords.speaking("de")
 def test_a_band_in_german_and_back(written: str, printed: str) -> None:
     band = parse_band(written)
     assert wording.band(band, DE) == printed
-    back = band_of(printed, DE)
+    back = Printed(DE).band(printed)
     assert back is not None
     assert (back.low, back.high, back.unit) == (band.low, band.high, band.unit)
 
@@ -57,10 +57,10 @@ def test_whatever_is_printed_is_read_back(one: Decimal, two: Decimal, unit: str,
     words = JobWords.speaking(language)
     low, high = sorted((one, two))
     for band in (Band(low, high, unit), Band(None, high, unit), Band(low, None, unit)):
-        back = band_of(wording.band(band, words), words)
+        back = Printed(words).band(wording.band(band, words))
         assert back is not None
         assert (back.low, back.high, back.unit) == (band.low, band.high, band.unit)
-    assert unit_of(wording.unit(unit, words), words) == unit
+    assert Printed(words).unit(wording.unit(unit, words)) == unit
 
 
 def test_figures_in_type_keep_their_comma() -> None:

@@ -6,9 +6,11 @@ from datetime import date
 
 from docgen.club.schema.club import Club
 from docgen.job import marks as m
+from docgen.job.figure import Figure
 from docgen.job.job import (
     Check,
     DeviationLine,
+    Done,
     Instructions,
     Issue,
     Job,
@@ -21,7 +23,7 @@ from docgen.job.job import (
     SpareLine,
     ToolLine,
 )
-from docgen.trade.quantity import parse_quantity
+from docgen.trade.quantity import parse_band, parse_quantity
 
 
 def sample_club(paper: str = "A4", distance: str = "700 mm") -> Club:
@@ -35,12 +37,12 @@ def sample_club(paper: str = "A4", distance: str = "700 mm") -> Club:
     )
 
 
-def given(text: str, note: str = "") -> m.Value:
+def given(text: str) -> Figure:
     """A figure of the model."""
-    return m.Value(text=text, origin="model", note=note)
+    return Figure(band=parse_band(text), origin="model")
 
 
-BLANK = m.Value(text="", origin="blank", note="see the maker's manual")
+BLANK = Figure(origin="blank")
 SOLVENT = Message(
     word="warning",
     hazards=("solvent", "fumes"),
@@ -71,7 +73,7 @@ GUM = Message(
 
 
 def _step(
-    number: int, key: str, text: str, *marks: m.Mark, why: str = "", messages: tuple[Message, ...] = (), takes: str = ""
+    number: int, key: str, text: str, *marks: m.Mark, why: str = "", messages: tuple[Message, ...] = (), takes: str | None = None
 ) -> JobStep:
     return JobStep(number=number, key=key, text=text, why=why, marks=marks, messages=messages, takes=takes)
 
@@ -200,7 +202,9 @@ def sample_stages() -> tuple[JobStage, ...]:
                         name="Clutch clearance",
                         unit="mm",
                         new=given("0.60..1.00 mm"),
-                        allow=m.Value(text="0.60..1.50 mm", origin="deviation", note="drum bored 0.1 mm over"),
+                        allow=Figure(
+                            band=parse_band("0.60..1.50 mm"), origin="deviation", source="drum bored 0.1 mm over"
+                        ),
                         kind="diametral",
                         derived="drum bore less shoe diameter",
                         fail="Below 0.60 mm the parts are wrong.",
@@ -275,7 +279,7 @@ def sample_stages() -> tuple[JobStage, ...]:
                     16,
                     "wait-cure",
                     "Let the threadlocker cure before the engine runs.",
-                    m.WaitMark(key="wait-cure", time="24 h", why="handling strength comes after 20 min", minutes=1440),
+                    m.WaitMark(key="wait-cure", time="24 h", why="handling strength comes after 20 min"),
                 ),
                 _step(
                     17,
@@ -285,7 +289,10 @@ def sample_stages() -> tuple[JobStage, ...]:
                         key="tighten-earth-strap-screw",
                         item="earth-strap-screw",
                         name="Earth strap screw",
-                        value=m.Value(text="6.5 N.m", origin="computed", note="re-tapped M6x1 in aluminium"),
+                        value=Figure(
+                            band=parse_band("6.5 N.m"), origin="computed", governs="boss",
+                            assumptions=("re-tapped M6x1 in aluminium",),
+                        ),
                         also=("58 lbf.in",),
                         thread="M6x1",
                         drive="hex-socket 5 mm",
@@ -321,11 +328,10 @@ def sample_stages() -> tuple[JobStage, ...]:
                         item="gear-cover-screws",
                         name="Gear cover screw",
                         count=3,
-                        value=given("until it just nips"),
+                        value=Figure(words="until it just nips", origin="model"),
                         by_feel=True,
                         hand_only=True,
                         drive="hexalobular 20",
-                        governs="A power driver only loosens plastic; hands tighten it.",
                     ),
                 ),
                 _step(
@@ -340,7 +346,7 @@ def sample_stages() -> tuple[JobStage, ...]:
                     21,
                     "battery-on",
                     "Put the negative lead back on the battery. This is the last step.",
-                    m.ValueMark(name="Battery at rest", value=m.Value(text="12.6 V", origin="club")),
+                    m.ValueMark(name="Battery at rest", value=Figure(band=parse_band("12.6 V"), origin="club")),
                 ),
             ),
         ),
@@ -386,8 +392,8 @@ def sample_job(**changes: object) -> Job:
         ),
         materials=(
             MaterialLine(id="bc", name="Brake cleaner", waste="rags into the metal bin"),
-            MaterialLine(id="bg", name="Bearing grease", amount="2 g"),
-            MaterialLine(id="tl", name="Threadlocker, medium", amount="0.05 ml"),
+            MaterialLine(id="bg", name="Bearing grease", amounts=("2 g",)),
+            MaterialLine(id="tl", name="Threadlocker, medium", amounts=("0.05 ml",)),
         ),
         spares=(
             SpareLine(item="outer-thrust-washer", name="Outer thrust washer", number="AL-1127"),
@@ -425,16 +431,16 @@ def sample_job(**changes: object) -> Job:
     issue = Issue(
         on=date(2026, 5, 9),
         keeper="Zoë Ashdown",
-        hours="23.4 h",
+        hours=parse_quantity("23.4 h"),
         log_head="9f2c41d07be3",
-        last_done="2025-11-30 at 18.2 h",
+        last_done=Done(on=date(2025, 11, 30), hours=parse_quantity("18.2 h")),
         why_due="5.2 h since the last service; due every 5 h",
         last_readings={
             "clutch-clearance": (
-                PastReading(date=date(2025, 11, 30), hours="18.2 h", text="0.92 mm"),
-                PastReading(date=date(2025, 6, 1), hours="12.9 h", text="0.81 mm"),
+                PastReading(date=date(2025, 11, 30), hours="18.2 h", values=("0.92 mm",)),
+                PastReading(date=date(2025, 6, 1), hours="12.9 h", values=("0.81 mm",)),
             ),
-            "shoe-lining": (PastReading(date=date(2025, 11, 30), hours="18.2 h", text="2.7, 2.8 mm"),),
+            "shoe-lining": (PastReading(date=date(2025, 11, 30), hours="18.2 h", values=("2.7 mm", "2.8 mm")),),
         },
         last_settings={"low-needle": "1.4 turn"},
         wear={"clutch-clearance": "0.02 mm/h; 1.50 mm at about 52 h"},

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.job import tooling
-from docgen.job.figures import tightness
+from docgen.job.figures import tightness, torque_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 
@@ -30,7 +30,7 @@ def _used(case: Case) -> set[tuple[str, str]]:
         settings = [model.settings[n].gauge for n in (*step.finds, *step.sets) if n in model.settings]
         found |= {("gauges", name) for name in (*limits, *settings) if name in club.gauges}
         for name in step.tightens:
-            torque = tightness(figures, name)[1] if case.run.graph.members(name) else None
+            torque = torque_of(tightness(figures, name)) if case.run.graph.members(name) else None
             wrench = tooling.torque_wrench(club, torque) if torque else None
             found |= {("tools", wrench[0])} if wrench else set()
     return found

@@ -16,7 +16,7 @@ def on_run(case: Case) -> Iterator[Finding]:
             if not case.run.graph.members(name):
                 continue
             fastener = case.figures.fastener(name)
-            if tightness(case.figures, name)[0].blank and not fastener.critical:
+            if tightness(case.figures, name).blank and not fastener.critical:
                 item = name.partition("/")[0]
                 where = f"{case.run.steps[index].document.path}:{case.finding(index, ('tightens', at), '').line}"
                 yield Finding(

@@ -37,7 +37,6 @@ from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import figure
 from docgen.sheets.words import Words
-from docgen.trade.quantity import parse_quantity
 
 SIGHTS: dict[str, Callable[..., str]] = {
     "drum-heat": sights.drum_heat,
@@ -92,11 +91,12 @@ def drawings_for(mark: m.Mark, words: Words, *, small: bool) -> tuple[Drawing, .
             said = words.drawn["turns"]
             return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, said, small=small))
         case m.ReadingMark() if mark.picture:
-            held = "" if mark.allow.blank else figure(mark.allow.text, words)
+            held = figure(mark.allow, words)
             numbered = mark.positions if mark.picture in NUMBERED else ()
             return _gauged(mark, mark.where, mark.positions, words, small, numbered, {"leak": held})
         case m.SettingMark() if mark.picture:
-            return _gauged(mark, mark.datum, (), words, small, (), {"ceiling": figure(mark.ceiling, words)})
+            ceiling = figure(mark.ceiling, words) if mark.ceiling else ""
+            return _gauged(mark, mark.datum, (), words, small, (), {"ceiling": ceiling})
         case m.LookMark() if mark.picture:
             return (Drawing(SIGHTS[mark.picture](mark.accept, words, small=small)),)
         case m.ApplyMark() if not mark.cleaning:
@@ -157,9 +157,10 @@ def _gauged(
 
 
 def _applied(mark: m.ApplyMark, words: Words, small: bool) -> tuple[Drawing, ...]:
-    title = ", ".join(filter(None, (mark.material, mark.amount, *mark.to)))
-    if mark.kind == "threadlocker" and mark.given:
-        svg = drop_picture(parse_quantity(mark.given), title, words)
+    amount = figure(mark.amount, words) if mark.amount else ""
+    title = ", ".join(filter(None, (mark.material, amount, *mark.to)))
+    if mark.kind == "threadlocker" and mark.amount:
+        svg = drop_picture(mark.amount, title, words)
         return (Drawing(svg, life_size=True),) if svg else ()
     return _some(grease_picture(mark.shape, title, words, small=small)) if mark.kind == "grease" else ()
 
