@@ -1,7 +1,7 @@
 """The due board for the wall: one block an engine, a bar for each interval and each limited life.
 
 Two distances: an engine's number and where it stands are read from across the room, its bars from as near as the
-bench, by the same rule as the checklist (``scale.py``). Type never shrinks to make the club fit: a large club's board
+bench, by the same rule as the bench leaf (``scale.py``). Type never shrinks to make the club fit: a large club's board
 goes on over more pages, the pressing engines first, and its first page then shows all engines in a strip.
 """
 

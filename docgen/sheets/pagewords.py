@@ -45,7 +45,7 @@ class PageWords(Words):
     prices_are: str = "Prices as the club last wrote them down, in {currency}; ask before you order."
     counted_on: str = "shelf counted on {day}"
     needed_tools: str = "Tools and gauges"
-    kit_caution: str = "What burns, irritates or poisons is named on each job’s checklist, before its step."
+    kit_caution: str = "What burns, irritates or poisons is named on each job’s bench leaf, before its row."
 
     # Layout mat
     layout_mat: str = "Layout mat"

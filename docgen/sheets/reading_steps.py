@@ -10,6 +10,7 @@ from docgen.job.figure import Figure
 from docgen.job.job import JobStep, Message
 from docgen.job.marks import Mark
 from docgen.job.tradewords import of_trade
+from docgen.job.wording import in_text
 from docgen.sheets.drawings.canvas import size
 from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.figures import capital, counted, drive, figure, standing, thread
@@ -158,7 +159,7 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
         return
     notes = [f"({figure(text, words)})" for text in mark.also]
     if mark.set_to:
-        notes.append(f"{words.set_wrench.lower()} {figure(mark.set_to, words)}")
+        notes.append(f"{in_text(words.set_wrench, words)} {figure(mark.set_to, words)}")
     notes += [words.hand_only.lower()] if mark.hand_only else []
     if mark.locker:
         notes.append(mark.locker + (f" ({words.cure} {figure(mark.cure, words)})" if mark.cure else ""))
@@ -171,7 +172,7 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
 
 def limit_facts(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Fact]:
     """What a reading may be: the limit with the range of new parts, and what to accept on the gauge."""
-    new = (f"{words.new_range.lower()} {figure(mark.new, words)}",) if mark.new and not mark.new.blank else ()
+    new = (f"{in_text(words.new_range, words)} {figure(mark.new, words)}",) if mark.new and not mark.new.blank else ()
     yield value_of(words.limit, mark.allow, words, *new, own=own)
     if mark.accept:
         again = (f"{words.undecided} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()
@@ -196,6 +197,6 @@ def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Part]:
     notes += [f"{words.ceiling.lower()} {figure(mark.ceiling, words)}"] if mark.ceiling else []
     if mark.when == "found":
         also = f" ({', '.join(mark.note_also)})" if mark.note_also else ""
-        yield Said("note", words.found, f"{words.write_down} {mark.name}{also}.")
+        yield Said("note", words.found, words.write_down.format(what=f"{mark.name}{also}"))
     else:
-        yield value_of(f"{capital(mark.name)}, {words.start_value.lower()}", mark.start, words, *notes, own=own)
+        yield value_of(f"{capital(mark.name)}, {in_text(words.start_value, words)}", mark.start, words, *notes, own=own)

@@ -42,7 +42,6 @@ class Words(PlanWords):
             slot="flat blade",
             cross="cross {size}",
             plug="{size}",
-            hand="",
         )
     )
     lubrications: dict[str, str] = field(
@@ -91,7 +90,6 @@ class Words(PlanWords):
 
     # Above the rows of the leaf
     work_time: str = "about"
-    wait_time: str = "Waiting"
     not_before_short: str = "not before"
     differs_elsewhere: str = "Not as its model, elsewhere"
     new_part: str = "new:"
@@ -141,7 +139,7 @@ class Words(PlanWords):
     if_not: str = "If not"
     good: str = "Good"
     found: str = "As found"
-    write_down: str = "write down"
+    write_down: str = "write down {what}."
     left: str = "As left"
     start_value: str = "Starting value"
     ceiling: str = "Never above"

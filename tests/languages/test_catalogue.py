@@ -95,6 +95,7 @@ class _Words(HTMLParser):
 
 def _literal(text: str) -> Iterator[str]:
     reader = _Words()
+    text = re.sub(r"(</?)\{\{.*?\}\}", r"\1x", text, flags=re.DOTALL)  # a tag whose name is chosen
     reader.feed(re.sub(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}", " ", text, flags=re.DOTALL))
     return iter(reader.found)
 

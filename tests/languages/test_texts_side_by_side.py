@@ -13,6 +13,7 @@ from docgen.club.spoken import spoken
 from docgen.job.issued import frozen, thawed
 from docgen.job.resolve import resolve
 from docgen.sheets.leaf import leaf
+from docgen.sheets.reading import reading
 from tests.returns.conftest import PRINTED
 from tests.smallclub import write
 
@@ -102,10 +103,13 @@ def test_what_stays_in_another_language_is_marked_on_the_page_and_kept_so(tmp_pa
     one, two = job.instructions.steps[:2]
     assert (one.text, getattr(one.text, "foreign", "")) == ("Rotormutter lösen.", "")
     assert getattr(two.text, "foreign", "") == "en"
-    page = leaf(job, folder.club.value)
+    page = reading(job, folder.club.value)
     assert '<html lang="de">' in page.html
     assert f'<p class="do"><span lang="en">{two.text}</span></p>' in page.html.replace("&#39;", "'")
     assert '<p class="do">Rotormutter lösen.</p>' in page.html
+    bench = leaf(job, folder.club.value).html
+    assert '<p class="line">Rotormutter lösen.</p>' in bench
+    assert '<p class="line"><span lang="en">Turn the rotor by hand.</span></p>' in bench
     again = thawed(frozen(job))
     assert again.instructions_digest == job.instructions_digest
     assert getattr(again.instructions.steps[1].text, "foreign", "") == "en"
