@@ -172,7 +172,8 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
 
 def limit_facts(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Fact]:
     """What a reading may be: the limit with the range of new parts, and what to accept on the gauge."""
-    new = (f"{in_text(words.new_range, words)} {figure(mark.new, words)}",) if mark.new and not mark.new.blank else ()
+    fresh = figure(mark.new, words) if mark.new and not mark.new.blank else ""
+    new = (f"{in_text(words.new_range, words)} {fresh}",) if fresh else ()
     yield value_of(words.limit, mark.allow, words, *new, own=own)
     if mark.accept:
         again = (f"{words.undecided} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()

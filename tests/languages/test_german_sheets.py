@@ -68,10 +68,9 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> Path:
         copy = shutil.copytree if (ROOT / name).is_dir() else shutil.copy
         copy(ROOT / name, root / name)
     shutil.rmtree(root / "engines/017/issued", ignore_errors=True)
-    words = ("print", "017", "--job", "PLU", "--on", "2027-02-20")
     for language in ("en", "de"):
-        out = ("--language", language, "--out", str(root / language))
-        for done in (say(root, *words, *out), say(root, "reading", "PLU", "--engine", "017", "--on", "2027-02-20", *out)):
+        for words in (("print", "017", "--job", "PLU"), ("reading", "PLU", "--engine", "017")):
+            done = say(root, *words, "--on", "2027-02-20", "--language", language, "--out", str(root / language))
             assert done.exit_code == 0, done.output
     return root
 
