@@ -88,7 +88,7 @@ class Printed:
         return one
 
     def step(self, step: dict[str, Any]) -> dict[str, Any]:
-        step = self.quantities(step)
+        step = {k: v for k, v in self.quantities(step).items() if k != "card"}
         return {**step, "marks": [self.mark(one) for one in step["marks"]]} if "marks" in step else step
 
     def mark(self, mark: dict[str, Any]) -> dict[str, Any]:
