@@ -2,9 +2,9 @@
 
 Usage: python benchmarks/every_sheet.py [FOLDER]
 
-Prints what is due at the demo club into a folder of its own, or takes the checklists, cards and sign-off sheets of
+Prints what is due at the demo club into a folder of its own, or takes the bench leaves, readings and sign-off sheets of
 FOLDER. Each file: qpdf, pdfua and outloud. Each page: its code, read by zxing-cpp at 100 dpi through noise; contrast of
-every text in grey (WCAG 2: 4.5); something printed in its middle half. Each page of a checklist: smallest type for the
+every text in grey (WCAG 2: 4.5); something printed in its middle half. Each face of a leaf: smallest type for the
 club's distance (NUREG-0700: 0.004 x distance), clip margin empty. The tests judge sixteen of these sheets at each run;
 this judges them all. The last line counts sheets, pages and faults.
 """
@@ -30,6 +30,7 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
+from docgen.club.read import read_club  # noqa: E402
 from docgen.job.number import parse_number  # noqa: E402
 from docgen.sheets.paper import CLIP  # noqa: E402
 from tests.paper.measuring import FIRST, heard, spoken, text_contrasts  # noqa: E402
@@ -44,8 +45,7 @@ def main(arguments: list[str]) -> int:
     """Judge all, print each fault, the thinnest pages, and the last line."""
     with tempfile.TemporaryDirectory() as made:
         folder = Path(arguments[0]) if arguments else _printed(Path(made))
-        files = sorted(folder.rglob("*-checklist.pdf")) + sorted(folder.rglob("*-sign-off.pdf"))
-        files += sorted(folder.rglob("*-short.pdf"))
+        files = [file for kind in ("leaf", "reading", "sign-off") for file in sorted(folder.rglob(f"*-{kind}.pdf"))]
         with ProcessPoolExecutor(max_workers=os.cpu_count()) as workers:
             told = list(workers.map(judged, files))
     faults = [f"{file.name}: {fault}" for file, (_, found, _) in zip(files, told, strict=True) for fault in found]
@@ -61,15 +61,14 @@ def judged(file: Path) -> tuple[int, list[str], list[str]]:
     pdf = file.read_bytes()
     with pymupdf.open(stream=pdf) as document:
         seen = Seen(pdf, len(document), ())
-    short = file.stem.endswith("short")  # two leaves on a page: their running heads stand in one line for outloud
     warnings = []
-    faults = [*_sound(file), *_codes(seen, 2 if short else 1)]
+    faults = [*_sound(file), *_codes(seen)]
     for found in heard(file):
-        if found.severity == "error" and (found.rule != "TAG-002" or not short):
+        if found.severity == "error":
             faults.append(f"outloud {found.rule}, page {found.page}: {found.message}")
         else:
             warnings.append(found.rule)
-    if not short and FIRST not in spoken(file, 1):
+    if FIRST not in spoken(file, 1):
         faults.append("whose figures come first is not spoken")
     faults += [f"page {page}: {text!r} at {ratio:.1f}" for page, text, ratio in text_contrasts(pdf) if ratio < 4.5]
     if "leaf" in file.name:
@@ -85,14 +84,13 @@ def _sound(file: Path) -> Iterator[str]:
         yield f"pdfua {finding}"
 
 
-def _codes(seen: Seen, leaves: int) -> Iterator[str]:
+def _codes(seen: Seen) -> Iterator[str]:
     noise = np.random.default_rng(7)
     for page in range(1, seen.pages + 1):
         pixels = seen.pixels(page, 100).astype(float)
         dirty = np.clip(pixels + noise.normal(0, 20, pixels.shape), 0, 255).astype(np.uint8)
         read = sorted({parse_number(code.text).page or 0 for code in zxingcpp.read_barcodes(Image.fromarray(dirty))})
-        due = list(range((page - 1) * leaves + 1, page * leaves + 1))
-        if read not in (due, due[:-1] if page == seen.pages and leaves > 1 else due):
+        if read != [page]:
             yield f"page {page}: its codes say {read}"
         if np.all(pixels[pixels.shape[0] // 4 : pixels.shape[0] * 3 // 4] == 255):
             yield f"page {page}: nothing on its middle half"
@@ -110,9 +108,9 @@ def _printed(folder: Path) -> Path:
     """The due sheets of a copy of the demo club, for a print is kept in the engine's record."""
     club = folder / "club"
     shutil.copytree(ROOT, club, ignore=shutil.ignore_patterns(".*", "out", "tests", "benchmarks"))
-    command = [BIN / "docgen", "--club", club, "print", "--due", "--on", DAY, "--out", folder / "out"]
-    subprocess.run(command, check=True, stdout=sys.stderr)
-    subprocess.run([*command, "--short"], check=True, stdout=sys.stderr)
+    for words in (["print", "--due"], ["reading", *sorted(read_club(club).procedures)]):
+        command = [BIN / "docgen", "--club", club, *words, "--on", DAY, "--out", folder / "out"]
+        subprocess.run(command, check=True, stdout=sys.stderr)
     return folder / "out"
 
 
