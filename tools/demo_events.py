@@ -99,7 +99,7 @@ def reeds(day: str, by: str, gaps: Sequence[str], renewed: dict[str, str] | None
     return signed("reed-inspection", day, by, readings=readings, renewed={**gaskets, **(renewed or {})}, **more)
 
 
-def plug(day: str, by: str, number: str, gap: str, reach: str = "18.7", **more: Any) -> Event:
+def plug(day: str, by: str, number: str, gap: str, reach: str = "18.9", **more: Any) -> Event:
     """A new spark plug."""
     readings = {"plug-reach": mm(reach), "plug-gap": mm(gap)}
     return signed("spark-plug-renewal", day, by, readings=readings, renewed={"spark-plug": number}, **more)

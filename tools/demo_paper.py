@@ -1,7 +1,8 @@
 """Services of the demo club's winter that were on paper only, and typed in when the club began to keep such jobs here.
 
-They stand behind everything else in each log, with the days on which the work was done. Readings lie within the range
-of new parts, or within what is allowed where no such range is given; the figures are invented like the models' own.
+They stand behind everything else in each log, with the days on which the work was done. All were sheets of the first
+revision, which asked for less than today's: what is in `ASKED` and `RENEWED`. Readings lie within the range of new
+parts, or among what the gauge in hand lets accept where no such range is given; they are invented like the models' own.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from decimal import Decimal
 
 from docgen.club.folder import Folder
 from docgen.job import marks as m
+from docgen.job.printed import band_of
 from docgen.job.resolve import resolve
 from docgen.trade.quantity import Band, Quantity
 
@@ -45,6 +47,33 @@ DAYS = {
             "exhaust-service": "2026-12-19"},
 }  # fmt: skip
 """When each job was done on each engine; what is missing was not."""
+SHAFT = ("big-end-side-play", "big-end-radial-play", "main-bearing-play", "crank-end-float", "crank-run-out")
+TOP = ("cylinder-bore", "piston-diameter", "ring-gap", "piston-pin-diameter", "squish", "plug-reach", "plug-gap")
+ASKED = {
+    "bottom-end-check": (*SHAFT, *TOP),
+    "top-end": TOP,
+    "crankcase-test": ("crankcase-pressure", "crankcase-vacuum"),
+    "ignition-electrics": ("stop-circuit", "plug-cap-resistance", "coil-resistance", "coil-air-gap", "pickup-gap",
+                           "earth-resistance", "battery-rest", "ignition-timing", "battery-cranking", "coil-supply"),
+    "carburettor-test": ("pop-off-reseat", "leak-hold"),
+    "fuel-system": ("fuel-line-hold",),
+    "engine-mounting": ("sprocket-offset", "chain-slack"),
+    "between-rounds": ("chain-slack", "battery-rest"),
+    "exhaust-service": (),
+    "cooling-system": ("thermostat-opening", "cooling-hold"),
+}  # fmt: skip
+"""What the first revision of each job read, where the model has it."""
+GASKETS = ("base-gasket", "head-gasket", "head-o-rings", "balance-gasket", "exhaust-gasket", "drain-washer")
+RENEWED = {
+    "bottom-end-check": ("pin-circlips", "spark-plug", *GASKETS),
+    "top-end": ("pin-circlips", "spark-plug", *GASKETS),
+    "crankcase-test": ("exhaust-gasket", "carburettor-gasket"),
+    "carburettor-test": ("carburettor-gasket",),
+    "fuel-system": ("fuel-filter",),
+    "exhaust-service": ("exhaust-gasket",),
+    "cooling-system": ("drain-washer",),
+}
+"""What it put on new each time."""
 NOTE = "From the paper sheet of that day"
 
 
@@ -56,12 +85,12 @@ def paper_sheets(folder: Folder, number: str, by: str, second: str) -> Iterator[
         renewed: dict[str, str] = {}
         seen = [mark for step in told.steps for mark in step.marks]
         for mark in seen:
-            if isinstance(mark, m.ReadingMark) and not mark.derived:
+            if isinstance(mark, m.ReadingMark) and mark.limit in ASKED[job]:
                 places = mark.positions or ("",)
-                readings[mark.limit] = [_within(folder, number, mark.limit, f"{number} {job} {p}") for p in places]
-            elif isinstance(mark, m.RenewMark) and not mark.if_needed and mark.number:
+                readings[mark.limit] = [_within(folder, number, mark, f"{number} {job} {p}") for p in places]
+            elif isinstance(mark, m.RenewMark) and mark.item in RENEWED.get(job, ()):
                 renewed[mark.item] = str(mark.number)
-        event: Event = {"event": "service", "date": day, "by": by, "procedure": job, "revision": str(told.revision)}
+        event: Event = {"event": "service", "date": day, "by": by, "procedure": job, "revision": "1"}
         if any(isinstance(mark, m.HoldMark) for mark in seen):
             event["second"] = second
         yield event | ({"readings": readings} if readings else {}) | ({"renewed": renewed} if renewed else {}) | {
@@ -69,11 +98,16 @@ def paper_sheets(folder: Folder, number: str, by: str, second: str) -> Iterator[
         }  # fmt: skip
 
 
-def _within(folder: Folder, number: str, limit: str, seed: str) -> str:
-    """A reading in the middle third of the range of new parts, else of what is allowed; the same for the same seed."""
-    found = folder.models[folder.engines[number].engine.model].value.limits[limit]
-    band = found.new or found.allow
+def _within(folder: Folder, number: str, mark: m.ReadingMark, seed: str) -> str:
+    """A reading in the middle third of the range of new parts, else of what to accept; the same for the same seed.
+
+    Of a set of wires, the one nearest to it.
+    """
+    limit = folder.models[folder.engines[number].engine.model].value.limits[mark.limit]
+    stated = limit.new or limit.allow
+    band = limit.new or band_of(mark.accept) or stated
     assert isinstance(band, Band)
+    assert isinstance(stated, Band)
     share = Decimal(hashlib.sha256(seed.encode()).digest()[0]) / 255
     if band.low is not None and band.high is not None:
         value = band.low + (band.high - band.low) * (1 + share) / 3
@@ -81,7 +115,10 @@ def _within(folder: Folder, number: str, limit: str, seed: str) -> str:
         value = band.high * (1 + share) / 3
     else:
         assert band.low is not None
-        value = band.low * (1 + share / 20)
-    ends = [end for end in (band.low, band.high) if end is not None]
+        value = band.low * (1 + (1 + share) / 80)
+    gauge = folder.club.value.gauges.get(limit.gauge or "") if folder.club else None
+    if gauge and gauge.wires and gauge.reads:
+        value = round(value / gauge.reads.value) * gauge.reads.value
+    ends = [end for end in (stated.low, stated.high) if end is not None]
     places = max(max(-int(end.as_tuple().exponent) for end in ends), 0)
     return str(Quantity(round(value, places), band.unit))

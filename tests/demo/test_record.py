@@ -5,8 +5,16 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
+from docgen.club.folder import Folder
+from docgen.club.schema.event import Service
+from docgen.job.marks import ReadingMark
+from docgen.job.printed import accepts
+from docgen.job.readings import accepted
+from docgen.job.wording import unit
+from docgen.plan.standing import standing
 from tests.cli.record_club import say
 from tests.conftest import ROOT
+from tests.demo.conftest import ON
 
 
 def test_every_log_of_the_demo_is_whole(tmp_path: Path) -> None:
@@ -21,3 +29,33 @@ def test_every_log_of_the_demo_is_whole(tmp_path: Path) -> None:
     engines = sorted(path.name for path in (ROOT / "engines").iterdir())
     assert len(engines) > 5
     assert [line.partition(" ")[0] for line in result.stdout.splitlines()[: len(engines)]] == engines
+
+
+def test_every_reading_in_the_demo_s_logs_is_one_that_a_sheet_accepts(demo: Folder) -> None:
+    """By today's models and gauges, the guard band drawn in; a reading that is not would stand as a finding."""
+    judged, refused = 0, []
+    for number, record in demo.engines.items():
+        figures = standing(demo, record, ON).figures
+        for event in record.log.of(Service):
+            for limit, values in event.readings.items():
+                band, _ = accepted(figures, limit)
+                assert band, limit
+                mark = ReadingMark.model_construct(accept=band, unit=unit(values[0].unit))
+                judged += len(values)
+                refused += [f"{number} {event.date} {limit}: {value}" for value in values if not accepts(mark, value)]
+    assert judged > 500
+    assert refused == []
+
+
+def test_springs_are_told_apart_by_dots_in_the_demo_s_logs(demo: Folder) -> None:
+    found = [
+        str(value)
+        for record in demo.engines.values()
+        for event in record.log.of(Service)
+        for setting in [event.settings.get("pop-off")]
+        if setting
+        for value in (setting.found, setting.left)
+    ]
+    assert len(found) > 15
+    dots = (", spring one dot", ", spring two dots", ", spring three dots")
+    assert [text for text in found if not text.endswith(dots)] == []
