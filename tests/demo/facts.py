@@ -10,11 +10,11 @@ ALDER, HAZEL, LARCH = "004", "021", "031"
 PRACTICE, MODEL = "common practice, no source", "a figure of the invented model"
 
 Fact = tuple[str, str, str, tuple[str, ...]]
-"""Engine, job, where it stands, and patterns in the order in which they stand on the checklist."""
+"""Engine, job, where it stands, and patterns in the order in which they stand in the reading."""
 
 
 def stands(text: Text, fact: str, row: Fact) -> None:
-    """Every pattern stands on the checklist behind the one before it."""
+    """Every pattern stands in the reading behind the one before it."""
     engine, procedure, standing, patterns = row
     assert standing
     assert patterns
@@ -26,7 +26,7 @@ def stands(text: Text, fact: str, row: Fact) -> None:
 
 
 def absent(text: Text, fact: str, row: Fact) -> None:
-    """None of the patterns stands on the checklist, which is there."""
+    """None of the patterns stands in the reading, which is there."""
     engine, procedure, standing, patterns = row
     sheet = text(engine, procedure, "reading")
     assert standing

@@ -1,4 +1,4 @@
-"""Facts of the trade on the checklists of the strip-down jobs: exhaust, crankcase, top end, bottom end, ignition.
+"""Facts of the trade in the readings of the strip-down jobs: exhaust, crankcase, top end, bottom end, ignition.
 
 Each fact is a row of patterns that stand on the printed sheet in this order, and says where it stands: `PRACTICE` is
 common practice without source, `MODEL` what the invented model says, anything else names its source.
@@ -292,7 +292,8 @@ FACTS: dict[str, Fact] = {
         (
             r"Undo the screws of the inlet manifold",
             r"Draw the cylinder off straight",
-            r"Lay a new manifold gasket on the inlet port of the cylinder",
+            r"Scrape the gasket off the inlet face of the cylinder",
+            r"Lay a new manifold gasket on its face",
         ),
     ),
     # Bottom end

@@ -1,4 +1,4 @@
-"""Facts of the trade on the checklists of fuel, carburettor test, cooling and mounting.
+"""Facts of the trade in the readings of fuel, carburettor test, cooling and mounting.
 
 Rows as in `test_facts_engine.py`.
 """
@@ -20,7 +20,11 @@ FACTS: dict[str, Fact] = {
         ALDER,
         FUE,
         PRACTICE,
-        (r"no charger, fire extinguisher in reach", r"Fuel is extremely flammable", r"Draw the fuel out of the tank"),
+        (
+            r"Fuel is extremely flammable",
+            r"no charger, fire extinguisher in reach",
+            r"WARNING Fuel runs out - moving air, no flame, no charger\. \d+ Draw the fuel out of the tank",
+        ),
     ),
     "drained fuel is looked at in glass, labelled and carried out": (
         HAZEL,
@@ -65,7 +69,12 @@ FACTS: dict[str, Fact] = {
         HAZEL,
         FUE,
         PRACTICE,
-        (r"Clean the tank with a little petrol", r"An empty tank is full of vapour", r"Look into the tank by daylight"),
+        (
+            r"An empty tank is full of vapour",
+            r"Clean the tank with a little petrol",
+            r"WARNING Empty tank, full of vapour",
+            r"Look into the tank by daylight",
+        ),
     ),
     "can on the ground before petrol flows": (
         ALDER,
@@ -78,14 +87,14 @@ FACTS: dict[str, Fact] = {
         FUE,
         PREMIX,
         (
-            r"up to its five-litre mark",
+            r"up to its five- ?litre mark",
             r"Measure the oil for five litres",
             r"190 to 210 ml",
             r"shake it for one minute",
             r"on the label of the can",
         ),
     ),
-    "20 to 1 on the larger engine": (LARCH, FUE, PREMIX, (r"20 parts of fuel to one of oil", r"240 to 260 ml")),
+    "20 to 1 on the larger engine": (LARCH, FUE, PREMIX, (r"240 to 260 ml", r"20 parts of fuel to one of oil")),
     "fuel joints stand dry for a minute, pans away, then cap, battery and start": (
         LARCH,
         FUE,
@@ -150,7 +159,7 @@ FACTS: dict[str, Fact] = {
         (
             r"Roll both belts off",
             r"Spin the shaft of the water pump",
-            r"Warm the thermostat slowly in water, away from the kart",
+            r"Warm the thermostat slowly in stirred water, away from the kart",
             r"42 to 48",
             r"spring side",
             r"Roll both belts onto",
@@ -201,7 +210,8 @@ FACTS: dict[str, Fact] = {
             r"Rock the engine by its cylinder foot",
             r"Press the pedal down and let go",
             r"Measure the offset of the sprockets",
-            r"Measure the slack of the chain at the tight spot",
+            r"Measure the slack at the tight spot again",
+            r"10 to 14 mm",
         ),
     ),
     "a cracked mount stops the job": (

@@ -1,4 +1,4 @@
-"""Facts of the trade on the checklists of the jobs round a season: running, storing, selling, the whole strip-down.
+"""Facts of the trade in the readings of the jobs round a season: running, storing, selling, the whole strip-down.
 
 Rows as in `test_facts_engine.py`.
 """
@@ -300,7 +300,7 @@ FACTS: dict[str, Fact] = {
         LARCH,
         PRE,
         PRACTICE,
-        (r"Scrape loose soot off the port", r"Lift the cylinder off straight"),
+        (r"Scrape loose soot off the port", r"Draw the cylinder off straight"),
     ),
     "pre-season: threadlocker has its day, then the battery, then the fuel": (
         LARCH,
