@@ -93,5 +93,5 @@ def _looks(item: Item, figures: Figures, outward: list[str]) -> Literal["", "inw
     names = [*outward, *(f for name in outward for f in getattr(figures.item(name), "held_by", ()))]
     if any(wording.item_name(name, first(figures.item(name).name or "")).lower() in towards for name in names):
         return "outwards"
-    inner = ("crankcase", "engine", "crank web", "clutch hub", "metering lever")
+    inner = ("crankcase", "engine", "crank web", "clutch hub", "lever")
     return "inwards" if any(word in towards for word in inner) else ""

@@ -56,6 +56,9 @@ def _also(on: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, 
     match = _NUMBER.fullmatch(text)
     name, number = (match["part"].strip(), match["number"]) if match else (text, "")
     exact = known.get(text.casefold()) or known.get(name.casefold()) or known.get(number.casefold())
+    head, _, rest = text.partition(",")
+    if exact is None and (exact := known.get(head.strip().casefold())):
+        number = rest.strip()  # one of several words, as of a screw: M6x16, class 8.8
     if exact is None:
         close = close_name(name, {key.replace(" ", "-") for key in known})
         exact = known.get(close.replace("-", " ")) if close else None

@@ -141,9 +141,9 @@ def test_the_models_name_the_lever_drawing_that_their_range_asks_for() -> None:
         assert setting.start.low is not None
         found[name] = (setting.picture, setting.start.low >= 0, setting.gauge)
     assert found == {
-        "alder-100r": ("lever-above", True, "feelers"),
-        "hazel-60j": ("lever-above", True, "feelers"),
-        "larch-125w": ("lever-below", False, "feelers"),
+        "alder-100r": ("lever-above", True, "lever-feelers"),
+        "hazel-60j": ("lever-above", True, "lever-feelers"),
+        "larch-125w": ("lever-below", False, "lever-feelers"),
     }
 
 

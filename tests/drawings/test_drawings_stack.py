@@ -223,8 +223,7 @@ def test_both_sides_of_a_carburettor_fit_a_strip_body_in_the_middle() -> None:
     assert title_of(drawing.svg) == (
         "In this order, from the inside outwards: 1 pump diaphragm; 2 pump gasket; 3 pump cover; "
         "4 strainer: raised rim towards the fuel inlet cover; 5 gasket of the fuel inlet cover; 6 fuel inlet cover | "
-        "1 metering gasket; 2 metering diaphragm: long end of the centre rivet towards the metering lever; "
-        "3 metering cover"
+        "1 metering gasket; 2 metering diaphragm: long pin towards the lever; 3 metering cover"
     )
 
 

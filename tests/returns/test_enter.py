@@ -67,7 +67,6 @@ def test_the_sheet_is_walked_in_order_with_its_limits(fresh: Club) -> None:
         "Readings\n"
         "  Rotor gap\n"
         "      gap\n"
-        "      limit 0.20 to 0.45 mm, new 0.20 to 0.30 mm\n"
         "      accept 0.20 to 0.40 mm\n"
         "    Reading (mm): 0.30\n"
         "      within 0.20 to 0.45 mm\n"

@@ -118,6 +118,8 @@ def test_a_part_on_a_blank_line_is_known_by_name_number_or_a_slip(understood: Un
         number = "W-77" if "W" in written else "number not noted"
         assert one.event["renewed"] == {"plate-gasket": "W-12", "spacer": number}, written
     assert one.understood == ('"spaser" understood as spacer',)
+    several = understood({"also-renewed-1": "Spacer, M6x16, class 8.8, with plain washer"})
+    assert several.event["renewed"] == {"plate-gasket": "W-12", "spacer": "M6x16, class 8.8, with plain washer"}
     other = understood({"also-renewed-1": "footrest bracket F-3"})
     assert other.event["remarks"] == ["Renewed: footrest bracket F-3"]
 
