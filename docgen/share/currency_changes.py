@@ -21,7 +21,7 @@ _NUMBER_WORDS = re.compile(
 """Numbers that English text spells out. "One" is left out: it mostly stands for a thing."""
 NOT_SAID = {"revision", "dated", "engine", "procedure", "code", "unproofed", "language", "model", "key", "mark",
             "item", "id", "work_minutes", "wait_minutes", "wait_governs", "longest_cure", "takes", "origin",
-            "picture", "shape", "setting", "limit"}  # fmt: skip
+            "picture", "shape", "setting", "limit", "minutes", "given"}  # fmt: skip
 """What names a thing, or follows from the rest, and is nothing that its reader does otherwise."""
 NO_FIGURE = {"serial", "components", "tools", "author", "licence", "adapted"}
 """What holds digits that nobody sets or measures."""
@@ -92,7 +92,11 @@ def _about(one: Difference, key: str) -> bool:
 
 
 def _flat(stages: Sequence[Plain]) -> list[Plain]:
-    return [step for stage in stages for step in stage["steps"]]
+    """All steps; in a job that was frozen before there were rows, each is a row of its own, as it was printed."""
+    steps = [step for stage in stages for step in stage["steps"]]
+    if any(step["row"] for step in steps):
+        return steps
+    return [{**step, "row": step["number"], "label": str(step["number"]), "line": step["text"]} for step in steps]
 
 
 def _paired(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[tuple[Plain | None, Plain | None]]:
@@ -145,7 +149,7 @@ def _steps(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[Difference]:
             step = new if old is None else old
             assert step is not None
             text = f"{step['text']}{_carried(step)}"
-            where = f"step {step['number']} {'is new' if old is None else 'is gone'}"
+            where = f"step {step['label']} {'is new' if old is None else 'is gone'}"
             guards = bool(step["messages"]) or any(mark["mark"] in SAFE_MARKS for mark in step["marks"])
             yield Difference(where, "" if old is None else text, "" if new is None else text,
                              safety=new is None or guards)  # fmt: skip
@@ -153,15 +157,22 @@ def _steps(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[Difference]:
             order.append(old["number"])
             yield from _step(old, new)
     if order != sorted(order):
-        before, after = (", ".join(map(str, one)) for one in (sorted(order), order))
+        names = {step["number"]: step["label"] for step in was}
+        before, after = (", ".join(names[number] for number in one) for one in (sorted(order), order))
         yield Difference("order of the steps", before, f"{after} (by their old numbers)", safety=True)
 
 
 def _step(old: Plain, new: Plain) -> Iterator[Difference]:
-    where = f"step {new['number']}, {_short(new['text'])}"
-    for key, noun in (("text", "text"), ("why", "reason"), ("line", "row of the leaf")):
+    step = f"step {new['label']}"
+    where = f"{step}, {_short(new['text'])}"
+    for key, noun in (("text", "text"), ("why", "reason")):
         if old[key] != new[key]:
-            yield from _leaf(f"step {new['number']}: {noun}", old[key], new[key])
+            yield from _leaf(f"{step}: {noun}", old[key], new[key])
+    rows = old["line"], new["line"]
+    if rows[0] != rows[1] and rows != (old["text"], new["text"]):
+        yield from _leaf(f"{step}: row of the leaf", *rows)
+    elif bool(old["row"]) != bool(new["row"]):
+        yield Difference(f"{where}: on the bench leaf", *("yes" if one["row"] else "no" for one in (old, new)))
     was, now = _marks(old), _marks(new)
     for kind, about in dict.fromkeys((*was, *now)):
         before, after = was.get((kind, about)), now.get((kind, about))
@@ -197,7 +208,8 @@ def _placed(steps: Sequence[Plain]) -> dict[str, tuple[str, str]]:
         for one in step["messages"]:
             name = f"{one['word'].upper()} ({', '.join(one['hazards']) or _short(one['hazard'])})"
             name = name if name not in found else f"{name} {_short(one['hazard'])}"
-            found[name] = (f"{one['hazard']} {one['consequence']} {one['avoid']}", step["text"])
+            line = f" On the leaf: {one['line']}" if one["line"] else ""
+            found[name] = (f"{one['hazard']} {one['consequence']} {one['avoid']}{line}", step["text"])
     return found
 
 

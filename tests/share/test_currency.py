@@ -159,15 +159,17 @@ def test_a_deviation_is_said_with_every_value_that_follows_it(club: Path) -> Non
         "  SAFETY and NUMBER  where this engine is not as its type (new): plate screws, One hole re-tapped,"
         " thread M8x1.25 instead of M6x1; drive ______; tighten ______ (no figure is known)",
         "  NUMBER  step 1, Undo the screws of the side plate: tool for, drive (gone): 13 mm socket",
+        "  NUMBER  step 1, Undo the screws of the side plate: tool for, size (gone): hex 13 mm",
         f"  NUMBER  {at}, note (new): see Willow 80 workshop book",
         f"  NUMBER  {at}, thread",
         "      was: M6x1",
         "      now: M8x1.25",
         f"  NUMBER  {at}, drive (gone): 13 mm socket",
+        f"  NUMBER  {at}, size (gone): hex 13 mm",
         "  words  tool (gone): 13 mm socket",
         f"  words  {at} (gone): evenly and snug",
         f"  words  {at}, by feel (gone): yes",
-        "5 numbers and 1 safety matter among 8 changes. Take it down, and print it again:",
+        "7 numbers and 1 safety matter among 10 changes. Take it down, and print it again:",
         AGAIN.rstrip(),
     ]
     assert say(club, SheetNumber("7A", "ROT", 3, 1, "S", 2).text).stdout.splitlines()[1:] == lines[1:]
@@ -286,7 +288,7 @@ def test_no_change_of_what_a_sheet_says_goes_unseen(club: Path) -> None:
     told = issued(club).instructions
     seen = 0
     for way, old in leaves(told.model_dump(mode="json")):
-        of_a_step = len(way) == 5 and way[-1] == "number"  # which another step before it changes too
+        of_a_step = len(way) == 5 and way[-1] in ("number", "row", "label")  # which steps before it change too
         if of_a_step or NOT_SAID & {part for part in way if isinstance(part, str)} or way[-1] == "when":
             continue
         new = {bool: not old, int: 7, str: f"{old} 7", type(None): 7}[type(old)]
@@ -299,6 +301,39 @@ def test_no_change_of_what_a_sheet_says_goes_unseen(club: Path) -> None:
         assert differences(told, Instructions.model_validate(data)) != [], way
     assert seen > 150
     assert differences(told, told) == []
+
+
+def test_a_row_is_told_of_where_it_says_more_than_its_step(club: Path) -> None:
+    for do, row in (("Undo the rotor nut.", "Rotor nut off"), ("Clean the rotor.", "Rotor clean"),
+                    ("Slide the spacer on.", "Slide the spacer on.")):  # fmt: skip
+        change(club, JOB, f"do: {do}\n", f"do: {do}\n        row: {row}\n")
+    change(club, JOB, "        wait: 10 min", "        adds: let dry\n        wait: 10 min")
+    sheet = number_of(issued(club)).text
+    change(club, JOB, "adds: let dry", "adds: let it dry")
+    for key in ("do", "row"):
+        change(club, JOB, f"{key}: Slide the spacer on.", f"{key}: Push the spacer on.")
+    change(club, JOB, "cleans: {rotor-nut: fluid}", "off_leaf: true\n        cleans: {rotor-nut: fluid}")
+    assert say(club, sheet).stdout.splitlines()[1:] == [
+        "  words  step 3a: row of the leaf",
+        "      was: Rotor clean, let dry",
+        "      now: Rotor clean, let it dry",
+        "  words  step 3/1, Wipe the thread of the rotor nut with the fluid: on the bench leaf",
+        "      was: yes",
+        "      now: no",
+        "  words  step 4a: text",
+        "      was: Slide the spacer on.",
+        "      now: Push the spacer on.",
+        "3 changes, no number and no safety matter. Print it again:",
+        AGAIN.rstrip(),
+    ]
+
+
+def test_a_sheet_from_before_there_were_rows_had_one_for_each_step(club: Path) -> None:
+    told = issued(club).instructions
+    steps = [[step.model_copy(update={"row": 0, "line": "", "label": ""}) for step in stage.steps]
+             for stage in told.stages]  # fmt: skip
+    stages = [stage.model_copy(update={"steps": tuple(of)}) for stage, of in zip(told.stages, steps, strict=True)]
+    assert differences(told.model_copy(update={"stages": tuple(stages)}), told) == []
 
 
 def test_a_sheet_in_another_language_is_held_against_that_language(tmp_path: Path) -> None:

@@ -173,9 +173,9 @@ STEPS = "".join(f"      - do: Look, and look again, {number}.\n" for number in r
 
 def test_more_steps_than_are_taken(tmp_path: Path) -> None:
     stages = "".join(f"  - stage: {name}\n    steps:\n{STEPS}" for name in "AB")
-    text = texts()[JOB].replace("after_run:", f"{stages}after_run:")
+    text = texts()[JOB].replace("closing:", f"{stages}closing:")
     assert said(packed(tmp_path, {JOB: text})) == (
-        f"too-many-steps: {JOB} in the parcel has {MAX_STEPS + 17} steps; the most that are taken are {MAX_STEPS}\n"
+        f"too-many-steps: {JOB} in the parcel has {MAX_STEPS + 18} steps; the most that are taken are {MAX_STEPS}\n"
         "  hint: ask the sender to cut it into several jobs"
     )
 

@@ -17,7 +17,7 @@ def test_a_new_job_in_words(other: Path, home: Path) -> None:
     assert said == FROM + (
         "NEW: you have none of that name\n"
         '  job rotor-service, "Rotor - clean and regrease", revision 3 of 2030-01-15\n'
-        "    by A. Tester, licence: CC-BY-4.0; 17 steps\n"
+        "    by A. Tester, licence: CC-BY-4.0; 18 steps\n"
         "    fits of your engine types: willow-80\n"
         "    every 5 h or 6 months, whichever comes first\n"
         "\n"
@@ -142,7 +142,7 @@ def test_another_job_of_the_same_name_is_never_written_over(other: Path, home: P
     assert said.startswith(FROM + (
         "ANOTHER ONE OF THAT NAME: yours did not come from theirs, and stays\n"
         '  job rotor-service, "Rotor - clean and regrease", yours revision 3, theirs 3\n'
-        "    by A. Tester, licence: CC-BY-4.0; 17 steps\n"
+        "    by A. Tester, licence: CC-BY-4.0; 18 steps\n"
         "    fits of your engine types: willow-80\n"
         "    every 5 h or 6 months, whichever comes first\n"
         "    What they changed against yours:\n"
