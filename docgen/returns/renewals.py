@@ -11,7 +11,8 @@ from docgen.returns.gathered import Gathered
 from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import keyed
 
-_NUMBER = re.compile(r"(?P<part>.*?)[\s,;:]+(?P<number>(?=\S*\d)[\w./-]{2,40})", re.DOTALL)
+_BETWEEN = re.compile(r"[\s,;:]")
+_NUMBER = re.compile(r"(?=\D*\d)[\w./-]{2,40}")
 NOT_NOTED = "number not noted"
 
 
@@ -53,8 +54,7 @@ def _known(on: Gathered) -> dict[str, tuple[str, str, str]]:
 
 def _also(on: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, str]]) -> None:
     """A part written on a blank line; one that the job does not speak of is kept as a remark."""
-    match = _NUMBER.fullmatch(text)
-    name, number = (match["part"].strip(), match["number"]) if match else (text, "")
+    name, number = _parted(text)
     exact = known.get(text.casefold()) or known.get(name.casefold()) or known.get(number.casefold())
     head, _, rest = text.partition(",")
     if exact is None and (exact := known.get(head.strip().casefold())):
@@ -71,6 +71,18 @@ def _also(on: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, 
         return
     item, known_name, printed = exact
     _put(on, item, known_name, printed, number, at)
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """What was written as the part and the number behind it; without a number, all of it is the part.
+
+    >>> _parted("outer washer, W-15"), _parted("washer"), _parted("W-15")
+    (('outer washer', 'W-15'), ('washer', ''), ('W-15', ''))
+    """
+    last = _BETWEEN.split(text)[-1]
+    if last == text or not _NUMBER.fullmatch(last):
+        return text, ""
+    return text.removesuffix(last).rstrip(" ,;:\t\n\r\v\f"), last
 
 
 def _put(on: Gathered, item: str, name: str, printed: str, number: str, key: str) -> None:

@@ -10,7 +10,8 @@ from docgen.club.yamldoc import Data
 from docgen.share.units import BOOKKEEPING, HEADING, LISTS, MAPS, TEXTS, aligned, figures, like, pieces, words
 
 Kind = Literal["added", "removed", "moved", "changed"]
-SAFETY = ("safety", "hold", "meets", "makes", "hazards", "critical", "start_all_first", "single_use", "hand_only")
+SAFETY = ("safety", "hold", "meets", "makes", "hazards", "critical", "start_all_first", "single_use", "hand_only",
+          "packs", "clears", "off_leaf")  # fmt: skip
 """Keys whose change is a matter of safety, whatever it is."""
 DRAWN = "svg"
 """The key of a drawing's lines, whose figures nobody reads."""

@@ -18,7 +18,8 @@ NOUNS = {
     "fasteners": "fastener", "limits": "limit", "settings": "setting", "intervals": "interval of",
 }  # fmt: skip
 WHO = ("before", "yours", "theirs")
-KEYS = {"do": "text", "why": "reason", "after_run": "checks after the run", "for": "time"}
+KEYS = {"do": "text", "why": "reason", "after_run": "checks after the run", "for": "time", "row": "row of the leaf",
+        "adds": "added to its row", "off_leaf": "not on the leaf", "line": "line of the leaf"}  # fmt: skip
 
 
 def change_lines(change: Change) -> Iterator[str]:

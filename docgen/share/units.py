@@ -19,7 +19,8 @@ MAPS = ("parts", "fasteners", "limits", "settings", "intervals")
 """Mappings of a model whose entries are pieces; every other key of a file is one piece."""
 BOOKKEEPING = ("revision", "dated")
 HEADING = "stage"
-VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "measure", "finds", "sets")
+VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "measure", "finds", "sets",
+         "packs", "clears", "turns")  # fmt: skip
 LIKE = 60.0
 """Least likeness of two texts, in per cent (rapidfuzz ratio), at which one is taken for the other reworded."""
 TEXTS = ("row", "adds", "line", "do", "why", "accept", "until", "hazard", "consequence", "avoid", "title", "purpose",

@@ -36,14 +36,13 @@ LOOKED = {
     "work-completed": "2030-04-02",
     "engine-hours": "4.0",
     "done-by": "Bo Lind",
-    "rotor-firm_not": "on",
-    "plate-whole_good": "on",
+    "looked-all": "on",
+    "looked-except": "1",
     "findings": "Rotor rattles on its nut",
     "released-by": "Bo Lind",
     "released-on": "2030-04-02",
-    **{key: "on" for key in GOOD if key.startswith("closing-")},
 }
-WHAT = "Push and pull the rotor: not good (LOO, step 1)"
+WHAT = "Push and pull the rotor: not good (LOO, row 1)"
 ROTOR = "Rotor - clean and regrease"
 
 
@@ -127,8 +126,7 @@ def test_a_check_that_asks_for_a_spare_alone(tmp_path: Path) -> None:
         "work-completed": "2030-04-04",
         "released-on": "2030-04-04",
         "second-on": "2030-04-04",
-        "renew-spacer_renewed": "on",
-        "renew-spacer_number": "W-7",
+        "also-renewed-1": "spacer, W-7",
         "seal-off-side-plate": "S-102",
         "seal-on-side-plate": "S-103",
     }
@@ -146,7 +144,7 @@ def test_a_reading_outside_its_limit_leads_on_too(tmp_path: Path) -> None:
                "work-started": "2030-04-01"}  # fmt: skip
     done(root, "ROT", "2030-04-01", GOOD | answers)
     found = [line for line in due(root, "2030-04-03") if line[0] == "look-round"]
-    what = "rotor gap, 0.50 mm: outside 0.20 to 0.45 mm (ROT, step 13)"
+    what = "rotor gap, 0.50 mm: outside 0.20 to 0.45 mm (ROT, row 13)"
     assert found == [("look-round", "due", [f"found 2030-04-01: {what}; a new rotor is to be fitted"])]
 
 

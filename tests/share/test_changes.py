@@ -69,6 +69,18 @@ CASES = {
         '! safety message reworded: "Cleaning fluid vapour catches fire."',
         "      avoid: Work in the open air, away from flame and spark.  ->  Work outside.",
     ]),
+    "a step off the leaf": (JOB, [(SLIDE, f"{SLIDE}        off_leaf: The nut's row says it.\n")], [
+        '! step changed: "Slide the rotor on."  (in Close, behind "Put paste on the bore of the rotor.")',
+        "    ! not on the leaf: The nut's row says it.",
+    ]),
+    "a row of the leaf": (JOB, [(SLIDE, f"{SLIDE}        row: Rotor on\n")], [
+        '  step reworded: "Slide the rotor on."  (in Close, behind "Put paste on the bore of the rotor.")',
+        "      row of the leaf: Rotor on",
+    ]),
+    "an opening packed": (JOB, [(TIGHTEN, f"{TIGHTEN}        packs: {{rotor: cloth}}\n")], [
+        '! step changed: "Tighten the rotor nut."  (in Close, behind "Slide the rotor on.")',
+        "    ! packs, rotor: cloth",
+    ]),
     "an interval": (JOB, [("every: {hours: 5 h,", "every: {hours: 8 h,")], ["! every", "    ! hours: 5 h  ->  8 h"]),
     "a title": (JOB, [("title: Rotor - clean and regrease", "title: Rotor service")], [
         "  title: Rotor - clean and regrease  ->  Rotor service"]),
