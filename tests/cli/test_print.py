@@ -47,21 +47,21 @@ def words_of(root: Path, sheet: str) -> str:
 
 
 def test_summary_says_what_for_whom_and_what_to_open_first(club: Path) -> None:
-    said = re.sub(r" +\d+ pages?", "  N pages", (club / "said.txt").read_text("utf-8")).replace(f"{club}/", "")
+    said = re.sub(r" +\d+ pages?", " N pages", (club / "said.txt").read_text("utf-8")).replace(f"{club}/", "")
     assert (
         said
         == """\
 Engine 7A, Willow 80, Ágnes Őry
   Rotor - clean and regrease (due: no record that it was ever done; before First (2030-05-05))
-    leaf  N pages  out/7A/7A-ROT-leaf.pdf
-    sign-off  N pages  out/7A/7A-ROT-sign-off.pdf
+    leaf N pages  out/7A/7A-ROT-leaf.pdf
+    sign-off N pages  out/7A/7A-ROT-sign-off.pdf
 
 Engine 8B, Willow 80, Bo Lind
   Rotor - clean and regrease (due: no record that it was ever done; before First (2030-05-05))
-    leaf  N pages  out/8B/8B-ROT-leaf.pdf
-    sign-off  N pages  out/8B/8B-ROT-sign-off.pdf
+    leaf N pages  out/8B/8B-ROT-leaf.pdf
+    sign-off N pages  out/8B/8B-ROT-sign-off.pdf
 
-4 sheets on  N pages for 2 engines, as of 2030-04-01.
+4 sheets on N pages for 2 engines, as of 2030-04-01.
 Open first: out/7A/7A-ROT-leaf.pdf
 """
     )

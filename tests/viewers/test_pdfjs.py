@@ -64,7 +64,7 @@ def test_filled_in_a_browser_and_read_back_equal(
 ) -> None:
     one, pdf = job(engine, procedure), printed(engine, procedure, "sign-off")
     found = boxes(pdf)
-    assert len(found) > 30
+    assert len(found) >= 30
     written = answers(one, found)
     seen, saved, _ = pdfjs(pdf, written)
     assert [(f["page"], f["name"], f["text"]) for f in seen] == [(b.page, b.name, b.tooltip) for b in found]
