@@ -36,7 +36,7 @@ VECTORS = (
     *("pdf-malformed", "pdf-encrypted", "pdf-huge", "pdf-script", "pdf-fields", "pdf-other-sheet", "pdf-words"),
     *("slow-pattern", "sheet-number"),
 )
-"""Every way in that issue 7 names, and those met since."""
+"""Every way in that was thought of, and those met since."""
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from tests.hostile.cases import Case, Place
 SERVICE = {"event": "service", "date": "2030-04-03", "procedure": "rotor-service", "revision": "3"}
 PRINT = ("print", "7A", "--job", "ROT")
 TAKEOVERS = {
-    "templates/checklist.html.j2": "{{ cycler.__init__.__globals__.os.system('touch outside/owned') }}",
+    "templates/leaf.html.j2": "{{ cycler.__init__.__globals__.os.system('touch outside/owned') }}",
     "templates/signoff.css.j2": "@import url(file:///etc/passwd);",
     "style.css": "body { display: none }",
     "templates/style.css": "@import url(http://127.0.0.1:9/);",

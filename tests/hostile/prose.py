@@ -1,8 +1,8 @@
 """Hostile words in a procedure that is otherwise sound: printed as the words that they are, with nothing behind them.
 
-All payloads stand in one procedure, each in a step or a box of its own, and the two sheets are printed once. A case's
-answer is the line of the printed page that holds its payload; and for the file as a whole, what could be clicked, run,
-or fetched.
+All payloads stand in one procedure, each in a step of its own, and its three papers are printed once. A case's answer
+is the line of the reading that holds its payload, and that of the leaf where it differs; and for each file as a whole,
+what could be clicked, run, or fetched.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from tests.hostile.cases import Case, Place
 from tests.smallclub import texts
 
 PATH = "procedures/rotor-service.yaml"
+LEAF, SIGNOFF, READING = "7A-ROT-leaf", "7A-ROT-sign-off", "ROT-7A-reading"
 HTML = {
     "a script": "<script>alert(1)</script>",
     "a picture that runs": "<img src=x onerror=alert(1)>",
@@ -76,7 +77,7 @@ def _quoted(text: str) -> str:
 
 
 def _printed(place: Place) -> dict[str, str]:
-    """The words of the two sheets, and what the files hold beside words; printed once for all cases."""
+    """The words of the three papers, and what the files hold beside words; printed once for all cases."""
     kept = place.root / "tmp" / "prose.json"
     if not kept.is_file():
         text = texts()[PATH]
@@ -89,8 +90,10 @@ def _printed(place: Place) -> dict[str, str]:
         text = text.replace("title: Rotor - clean and regrease", f"title: {_quoted(STYLE['an end of the string'])}", 1)
         text = text.replace("author: A. Tester", f"author: {_quoted('</dc:creator><b>&x;]]>')}", 1)
         place.put(PATH, text)
-        told = {"said": place.docgen("print", "7A", "--job", "ROT", "--on", "2030-04-01")}
-        for path in sorted(place.club.glob("out/7A/*.pdf")):
+        said = [place.docgen("print", "7A", "--job", "ROT", "--on", "2030-04-01"),
+                place.docgen("reading", "ROT", "--engine", "7A", "--on", "2030-04-01")]  # fmt: skip
+        told = {"said": "\n".join(said)}
+        for path in sorted(place.club.glob("out/*/*.pdf")):
             data = path.read_bytes()
             told |= {path.stem: _words(data), f"{path.stem} acts": acts(data)}
         kept.write_text(json.dumps(told), encoding="utf-8")
@@ -123,9 +126,12 @@ def _line(number: int) -> Case:
     vector, _, name = key.partition(": ")
 
     def act(place: Place) -> str:
-        words = _printed(place)["7A-ROT-checklist"]
-        found = re.search(rf"\({number}\) (.*?) \(end\)", words)
-        return found[1] if found else f"not printed: {words[:2000]}"
+        lines = []
+        for sheet in (READING, LEAF):
+            words = _printed(place)[sheet]
+            found = re.search(rf"\({number}\) (.*?) \(end\)", words)
+            lines.append(found[1] if found else f"not printed: {words[:2000]}")
+        return lines[0] if lines[0] == lines[1] else f"{lines[0]}\n(the leaf: {lines[1]})"
 
     return Case(vector, name, act)
 
@@ -144,10 +150,10 @@ def _cases() -> Iterator[Case]:
     yield from (_line(number) for number in range(len(PAYLOADS)))
     yield from (_refused(key) for key in BRACED)
     yield Case("prose-html", "what the command says", lambda place: _printed(place)["said"])
-    for sheet in ("checklist", "sign-off"):
-        name = f"what can be clicked on the {sheet}"
-        yield Case("prose-link", name, lambda place, sheet=sheet: _printed(place)[f"7A-ROT-{sheet} acts"])
-    yield Case("prose-style", "the title", lambda place: _between(_printed(place)["7A-ROT-checklist"]))
+    for sheet in (LEAF, SIGNOFF, READING):
+        name = f"what can be clicked on {sheet}"
+        yield Case("prose-link", name, lambda place, sheet=sheet: _printed(place)[f"{sheet} acts"])
+    yield Case("prose-style", "the title", lambda place: _between(_printed(place)[READING]))
 
 
 def _between(words: str) -> str:
