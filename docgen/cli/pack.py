@@ -9,8 +9,10 @@ import click
 
 from docgen.cli.frame import Session, chosen_engines, chosen_jobs, complete_engines, complete_jobs, counted, examples
 from docgen.club.folder import Folder
+from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.store import StoreError, replace, told
+from docgen.club.teaching import Page
 from docgen.share.container import START
 from docgen.share.origins import keep
 from docgen.share.pack import Made, pack, shared_files
@@ -35,9 +37,9 @@ def command(
 ) -> None:
     """Pack JOBS with all that they need into one parcel, for another club to take in with: docgen receive
 
-    What they need goes with them: the sequences that they use, the jobs that they call for, the engine types that they
-    fit, and what these name of tools, gauges and materials. Prices, the shelf, calibration dates and comments stay at
-    home. The same content gives the same file, byte for byte.
+    What they need goes with them: the pages that teach beside them, the sequences that they use, the jobs that they
+    call for, the engine types that they fit, and what these name of tools, gauges and materials. Prices, the shelf,
+    calibration dates and comments stay at home. The same content gives the same file, byte for byte.
     """
     folder = session.read()
     named = [read.value.procedure for read in chosen_jobs(folder, jobs)]
@@ -76,9 +78,9 @@ def _lines(folder: Folder, made: Made) -> Iterator[str]:
     reads = shared_files(folder)
     for path in sorted(made.texts, key=lambda one: (_rank(reads[one].value), one)):
         value, why = reads[path].value, made.because[path]
-        what = ("job", "sequence", "engine type")[_rank(value)]
+        what = ("job", "page", "sequence", "engine type")[_rank(value)]
         revision = f" revision {value.revision}" if isinstance(value, (Procedure, Sequence)) else ""
-        needed = f"  (needed by {PurePosixPath(why).stem})" if why else ""
+        needed = f"  (needed by {PurePosixPath(why).stem})" if why and not isinstance(value, Page) else ""
         yield f"{what:12}{PurePosixPath(path).stem}{revision}{needed}"
     for number in sorted({path.split("/")[1] for path in made.records}):
         count = sum(path.startswith(f"engines/{number}/") for path in made.records)
@@ -86,4 +88,4 @@ def _lines(folder: Folder, made: Made) -> Iterator[str]:
 
 
 def _rank(value: object) -> int:
-    return 0 if isinstance(value, Procedure) else 1 if isinstance(value, Sequence) else 2
+    return next(rank for rank, kind in enumerate((Procedure, Page, Sequence, Model)) if isinstance(value, kind))

@@ -20,9 +20,8 @@ from docgen.cli.frame import (
     stop,
 )
 from docgen.club.folder import Folder, Read
-from docgen.club.problem import Problem, close_name
+from docgen.club.problem import close_name
 from docgen.club.schema.procedure import Procedure
-from docgen.club.teaching import teaching
 from docgen.job.blank import blank_job
 from docgen.job.expand import applies
 from docgen.job.job import Job
@@ -59,11 +58,10 @@ def command(
     wishes = []
     for job, name in _jobs(folder, chosen_jobs(folder, jobs), engine, model, on):
         told = job.instructions
-        text = teaching(folder.root, told.procedure)
-        if isinstance(text, Problem):
-            stop([text])
-        made = order(f"Reading of {told.code} for {name}", reading(job, club, teaching=text), job, club.club)
-        wishes.append(Wish(made, where / f"{told.code}-{name}-reading.pdf"))
+        page = folder.pages.get(told.procedure)
+        made = reading(job, club, teaching=page.value.text if page else "")
+        orders = order(f"Reading of {told.code} for {name}", made, job, club.club)
+        wishes.append(Wish(orders, where / f"{told.code}-{name}-reading.pdf"))
     print_pages(wishes)
 
 

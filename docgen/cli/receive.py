@@ -103,11 +103,11 @@ def _check_names(parcel: Parcel, mine: Sequence[str], theirs: Sequence[str]) -> 
 
 def _written(found: Intake) -> Iterator[str]:
     if found.settled:
-        yield f"Noted as settled: {', '.join(offer.name for offer in found.settled)}"
+        yield f"Noted as settled: {', '.join(offer.called for offer in found.settled)}"
     elif not _question(found):
         yield "You have all of it. What the other club has was noted."
     if found.taken:
-        yield f"Taken in: {', '.join(offer.name for offer in found.taken)}"
+        yield f"Taken in: {', '.join(offer.called for offer in found.taken)}"
     if found.shelf:
         yield f"Added to club.yaml: {', '.join(name for entries in found.shelf.values() for name in entries)}"
     if numbers := sorted({path.split("/")[1] for path in found.records}):

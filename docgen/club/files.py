@@ -14,8 +14,10 @@ _NO_LINK = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
 """A link is not followed and a pipe not waited for, where the system can tell."""
 
 
-def yaml_files(root: Path, sub: str) -> list[str]:
+def yaml_files(root: Path, sub: str, endings: tuple[str, ...] = (".yaml", ".yml")) -> list[str]:
     """The YAML files directly in the folder `sub`, as paths below `root`, sorted; hidden ones are nobody's business.
+
+    endings : those of files of another kind
 
     A folder that is a link is not looked into: it stands in the list itself, and reading it says why.
     """
@@ -23,7 +25,7 @@ def yaml_files(root: Path, sub: str) -> list[str]:
         return [sub]
     try:
         with os.scandir(root / sub) as found:
-            names = [f.name for f in found if f.name.endswith((".yaml", ".yml")) and f.name[0] != "." and f.is_file()]
+            names = [f.name for f in found if f.name.endswith(endings) and f.name[0] != "." and f.is_file()]
     except (FileNotFoundError, NotADirectoryError):
         return []
     return [f"{sub}/{name}" for name in sorted(names)]

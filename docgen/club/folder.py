@@ -15,16 +15,16 @@ from docgen.club.files import linked, not_read, read_bytes, subfolders, yaml_fil
 from docgen.club.fit import fit
 from docgen.club.known import Known
 from docgen.club.log import Log, digest
-from docgen.club.problem import Problem
+from docgen.club.problem import Problem, did_you_mean
 from docgen.club.readlog import read_log
 from docgen.club.schema.club import Club
 from docgen.club.schema.engine import Engine
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.versions import kept_version
 from docgen.club.yamldoc import Data, Document
-from docgen.club.yamltext import read_yaml
 
 Shape = TypeVar("Shape", bound=BaseModel)
 ORIGINS = "shared/origins.yaml"
@@ -53,6 +53,7 @@ class EngineRecord:
 class Folder:
     """A club folder that was read. Files with problems are missing from the mappings and named in `problems`.
 
+    pages    : the pages that teach, each by the procedure that it lies beside
     received : of each shared file that the club changed since it came from another, what it said then
     spoken   : the language that its texts were turned to (:mod:`docgen.club.spoken`); empty as they are read
     """
@@ -61,6 +62,7 @@ class Folder:
     club: Read[Club] | None = None
     procedures: dict[str, Read[Procedure]] = field(default_factory=dict)
     sequences: dict[str, Read[Sequence]] = field(default_factory=dict)
+    pages: dict[str, Read[Page]] = field(default_factory=dict)
     models: dict[str, Read[Model]] = field(default_factory=dict)
     engines: dict[str, EngineRecord] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
@@ -73,13 +75,16 @@ class Folder:
     def names(self, kind: str) -> set[str]:
         """The names of all files of a kind (``models``), those included whose file has problems of its own."""
         place = "procedures/" if kind == "sequences" else f"{kind}/"
-        stems = {Path(path).stem for path in self.broken if path.startswith(place)}
+        stems = {Path(path).stem for path in self._broken(place)}
         read: dict[str, object] = getattr(self, kind)
         return stems | read.keys()
 
     def whole(self, kind: str) -> bool:
         """Whether every file of a kind could be read: else what they define is not known in full."""
-        return not any(path.startswith(f"{kind}/") for path in self.broken)
+        return not self._broken(f"{kind}/")
+
+    def _broken(self, place: str) -> list[str]:
+        return [path for path in self.broken if path.startswith(place) and not path.endswith(ENDING)]
 
     @cached_property
     def codes(self) -> dict[str, str]:
@@ -124,6 +129,9 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
     folder.club = _one(folder, "club.yaml", Club)
     for path in _files(folder, "procedures"):
         _procedure(folder, path)
+    for path in _files(folder, "procedures", ENDING):
+        if path.endswith(ENDING):  # a folder that is a link stands for itself, and has been told of
+            _page(folder, path)
     for path in _files(folder, "models"):
         model = _one(folder, path, Model)
         if model and _named_as(folder, model.document, "model", model.value.model, Path(path).stem):
@@ -150,8 +158,10 @@ def _received(folder: Folder) -> Iterator[tuple[str, Data]]:
             yield path, kept_version(folder.root, path, came.digest)
 
 
-def _files(folder: Folder, kind: str) -> list[str]:
-    return sorted({*yaml_files(folder.root, kind), *(path for path in folder.instead if path.startswith(f"{kind}/"))})
+def _files(folder: Folder, kind: str, *endings: str) -> list[str]:
+    endings = endings or (".yaml", ".yml")
+    instead = (path for path in folder.instead if path.startswith(f"{kind}/") and path.endswith(endings))
+    return sorted({*yaml_files(folder.root, kind, endings), *instead})
 
 
 def _document(folder: Folder, path: str, known: Known | None = None) -> Document | None:
@@ -162,7 +172,7 @@ def _document(folder: Folder, path: str, known: Known | None = None) -> Document
         return None
     document = known.document(path, data, digest(data)) if known is not None else None
     if document is None:
-        document, problems = read_yaml(path, data)
+        document, problems = read_shared(path, data)
         folder.problems += problems
         if document is None:
             folder.broken.add(path)
@@ -215,6 +225,17 @@ def _procedure(folder: Folder, path: str) -> None:
         procedure = _fitted(folder, document, Procedure)
         if procedure and _named_as(folder, document, "procedure", procedure.value.procedure, stem):
             folder.procedures[stem] = procedure
+
+
+def _page(folder: Folder, path: str) -> None:
+    """A page is its job's; one that no job has is told of, since it would be printed nowhere."""
+    name = Path(path).stem
+    if name not in folder.names("procedures"):
+        message = f'no job is called "{name}", so this page is printed nowhere'
+        hint = did_you_mean(name, folder.procedures) or "give it the name of its job"
+        folder.problems.append(Problem(path, 0, 0, "page-without-job", message, hint, level="note"))
+    if page := _one(folder, path, Page):
+        folder.pages[name] = page
 
 
 def _engine(folder: Folder, number: str, known: Known | None) -> None:

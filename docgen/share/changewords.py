@@ -16,6 +16,7 @@ LONGEST = 160
 NOUNS = {
     "stages": "step", "steps": "step", "safety": "safety message", "after_run": "check after the run", "parts": "part",
     "fasteners": "fastener", "limits": "limit", "settings": "setting", "intervals": "interval of",
+    "paragraphs": "paragraph",
 }  # fmt: skip
 WHO = ("before", "yours", "theirs")
 KEYS = {"do": "text", "why": "reason", "after_run": "checks after the run", "for": "time", "row": "row of the leaf",
@@ -28,11 +29,12 @@ def change_lines(change: Change) -> Iterator[str]:
     details = list(change.details)
     if change.group in LISTS:
         noun = "stage" if any(one.key == HEADING for one in details) else NOUNS[change.group]
-        only_words = change.kind == "changed" and all(one.key.split(".")[-1] in TEXTS for one in details)
+        prose = (*TEXTS, *([""] if change.group == "paragraphs" else []))
+        only_words = change.kind == "changed" and all(one.key.split(".")[-1] in prose for one in details)
         done = "reworded" if only_words and not change.number else change.kind
         yield f"{mark} {noun} {done}: {quoted(change.name)}{_where(change)}"
         if change.kind != "changed":
-            details = [one for one in details if one.key not in ("do", HEADING, "use")]
+            details = [one for one in details if one.key not in ("do", HEADING, "use", "")]
     elif change.group in MAPS:
         yield f"{mark} {NOUNS[change.group]} {change.name}" + ("" if change.kind == "changed" else f" {change.kind}")
     elif len(details) == 1 and not details[0].key:
@@ -108,5 +110,6 @@ def quoted(text: str, most: int = LONGEST) -> str:
 
 
 def clipped(text: str, most: int = LONGEST) -> str:
-    """The text, cut where it is longer than `most`."""
+    """The text on one line, cut where it is longer than `most`."""
+    text = text.replace("\n", " ")
     return text if len(text) <= most else text[:most] + "..."

@@ -172,7 +172,7 @@ def _step(old: Plain, new: Plain) -> Iterator[Difference]:
     if rows[0] != rows[1] and rows != (old["text"], new["text"]):
         yield from _leaf(f"{step}: row of the leaf", *rows)
     elif bool(old["row"]) != bool(new["row"]):
-        yield Difference(f"{where}: on the bench leaf", *("yes" if one["row"] else "no" for one in (old, new)))
+        yield Difference(f"{where}: on the bench leaf", *(("yes", "no") if old["row"] else ("no", "yes")))
     was, now = _marks(old), _marks(new)
     for kind, about in dict.fromkeys((*was, *now)):
         before, after = was.get((kind, about)), now.get((kind, about))

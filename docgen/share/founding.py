@@ -12,15 +12,16 @@ from docgen.club.problem import Problem
 from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
-from docgen.club.schema.procedure import Procedure
+from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.schema.published import editor_line
+from docgen.club.teaching import Page
 from docgen.club.yamldoc import Data
 from docgen.job.expand import applies
 from docgen.share.needs import Shared, register_names, steps_of, with_all_needed
 from docgen.share.origins import lineage
 from docgen.share.pack import revision, shared_files
 from docgen.share.refused import Refused
-from docgen.share.written import to_text
+from docgen.share.written import file_text
 
 LEFT_AT_HOME = {
     "tools": ("calibrated_until",),
@@ -64,9 +65,9 @@ def taken_along(source: Folder, names: Collection[str]) -> Taken:
         or (isinstance(one, Procedure) and (one.procedure in names or any(applies(one, model) for model in types)))
     ]
     chosen = sorted(with_all_needed(wanted, values))
-    files = {path: with_editor_line(_bytes(source, path), values[path]) for path in chosen}
+    files = {path: _file(source, path, values[path]) for path in chosen}
     registers = _registers(source, [values[path] for path in chosen])
-    texts = {path: to_text(reads[path].document.data) for path in chosen}
+    texts = {path: file_text(path, reads[path].document.data) for path in chosen}
     giver, known = source.club.value.club, source.origins
     digests = {path: content_digest(reads[path].document) for path in chosen}
     origins = {path: lineage(known, path, digests[path], revision(values[path]), giver) for path in chosen}
@@ -82,7 +83,12 @@ def _bytes(source: Folder, path: str) -> bytes:
     return data
 
 
-def with_editor_line(data: bytes, of: Shared | Glossary) -> bytes:
+def _file(source: Folder, path: str, of: Shared) -> bytes:
+    data = _bytes(source, path)
+    return data if isinstance(of, Page) else with_editor_line(data, of)
+
+
+def with_editor_line(data: bytes, of: Procedure | Sequence | Model | Glossary) -> bytes:
     """A file with the line by which an editor finds its schema, where it has none yet."""
     line = editor_line(type(of).__name__.lower()).encode()
     return data if data.startswith(b"# yaml-language-server:") else line + b"\n" + data

@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from docgen.club.files import read_bytes, yaml_files
 from docgen.club.folder import ORIGINS, Folder
@@ -14,8 +14,8 @@ from docgen.club.known import Known
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.club.schema.published import FOLDER
+from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.versions import version_file
-from docgen.club.yamltext import read_yaml
 from docgen.proof import proof_all
 from docgen.proof.released import read_released
 from docgen.share.founding import with_editor_line
@@ -28,10 +28,10 @@ from docgen.share.put import GONE, put
 from docgen.share.records import new_records, record_problems
 from docgen.share.refused import Refused
 from docgen.share.shelf import Entries, Unlike, differing, lacking, with_entries
-from docgen.share.written import to_text
+from docgen.share.written import file_text
 
 BESIDE = "shared/beside"
-_BESIDE = re.compile(r"-[0-9a-f]{16}\.yaml")
+_BESIDE = re.compile(r"-[0-9a-f]{16}(?=\.)")
 
 
 @dataclass(frozen=True)
@@ -106,13 +106,17 @@ def intake(
 
 def _text(root: Path, offer: Offer) -> bytes:
     """A file as it is put into the club, for an editor too where the club has schemas."""
-    data = to_text(offer.data).encode()
-    return with_editor_line(data, offer.theirs.value) if (root / FOLDER).is_dir() else data
+    data, value = file_text(offer.path, offer.data).encode(), offer.theirs.value
+    return with_editor_line(data, value) if (root / FOLDER).is_dir() and not isinstance(value, Page) else data
+
+
+def _theirs(offer: Offer) -> bytes:
+    return file_text(offer.path, offer.theirs.document.data).encode()
 
 
 def beside_file(offer: Offer) -> str:
     """Where their version of a file lies while nobody has settled what becomes of it."""
-    return f"{BESIDE}/{offer.name}-{offer.came[:16]}.yaml"
+    return f"{BESIDE}/{offer.name}-{offer.came[:16]}{PurePosixPath(offer.path).suffix}"
 
 
 def _known(folder: Folder, offered: Iterable[Offer]) -> dict[str, bytes]:
@@ -120,7 +124,7 @@ def _known(folder: Folder, offered: Iterable[Offer]) -> dict[str, bytes]:
     settled = [one for one in offered if one.verdict not in (*OPEN, "known")]
     if not settled:
         return {}
-    texts = {version_file(one.path, one.came): to_text(one.theirs.document.data).encode() for one in settled}
+    texts = {version_file(one.path, one.came): _theirs(one) for one in settled}
     origins = {**folder.origins.files, **{one.path: one.versions for one in settled}}
     return {**texts, ORIGINS: origins_text(origins).encode()}
 
@@ -130,10 +134,11 @@ def _beside(root: Path, offered: Iterable[Offer]) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     for one in offered:
         if one.verdict != "known":
-            there = [path for path in yaml_files(root, BESIDE) if _BESIDE.sub("", path) == f"{BESIDE}/{one.name}"]
-            files |= dict.fromkeys(there, GONE)
+            lying = yaml_files(root, BESIDE, (".yaml", ENDING))
+            own = f"{BESIDE}/{PurePosixPath(one.path).name}"
+            files |= dict.fromkeys((path for path in lying if _BESIDE.sub("", path) == own), GONE)
         if one.verdict in OPEN and one.ours is not None:
-            files[beside_file(one)] = to_text(one.theirs.document.data).encode()
+            files[beside_file(one)] = _theirs(one)
     return files
 
 
@@ -150,7 +155,7 @@ def _there(folder: Folder, path: str) -> bytes | None:
         raise Refused(data.name, f"{path}: {data.message}", data.hint)
     read = folder.club if path == "club.yaml" else shared_files(folder).get(path)
     if read is not None:
-        document, _ = read_yaml(path, data)
+        document, _ = read_shared(path, data)
         if document is None or document.data != read.document.data:
             raise Refused("changed-meanwhile", f"{path} was changed while it was looked at", "give the command again")
     return data

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence, Step
+from docgen.club.teaching import Page, page_beside
 
-Shared = Procedure | Sequence | Model
+Shared = Procedure | Sequence | Model | Page
 
 
 def steps_of(shared: Shared) -> tuple[Step, ...]:
@@ -18,7 +19,7 @@ def steps_of(shared: Shared) -> tuple[Step, ...]:
 
 
 def files_needed(shared: Shared) -> tuple[str, ...]:
-    """The files that this one names: sequences that it uses, jobs that it calls for, covers, or gives intervals of."""
+    """What this file needs: sequences that it uses, jobs that it calls for, covers, or gives intervals of; its page."""
     names: list[str] = []
     for step in steps_of(shared):
         names += [step.use] if step.use else []
@@ -26,7 +27,8 @@ def files_needed(shared: Shared) -> tuple[str, ...]:
         names += [fail.calls for fail in fails if fail and fail.calls]
     names += shared.covers if isinstance(shared, Procedure) else ()
     names += shared.intervals if isinstance(shared, Model) else ()
-    return tuple(dict.fromkeys(f"procedures/{name}.yaml" for name in names))
+    page = (page_beside(shared.procedure),) if isinstance(shared, Procedure) else ()
+    return (*dict.fromkeys(f"procedures/{name}.yaml" for name in names), *page)
 
 
 def with_all_needed(chosen: Iterable[str], files: Mapping[str, Shared]) -> dict[str, str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 from typing import Literal
@@ -10,15 +10,18 @@ from typing import Literal
 from docgen.club.content import content_digest, data_digest
 from docgen.club.folder import Folder
 from docgen.club.schema.origins import Version
+from docgen.club.teaching import ENDING
 from docgen.club.versions import kept_version
 from docgen.share.changes import Change, changes
 from docgen.share.merge import Conflict, File, merge
 from docgen.share.origins import common, joined
-from docgen.share.pack import revision, shared_files
-from docgen.share.parcel import Parcel, SharedRead
+from docgen.share.pack import SharedRead, revision, shared_files
+from docgen.share.parcel import Parcel
 from docgen.share.refused import Refused
 
-Verdict = Literal["new", "newer", "both", "same", "known", "ahead", "conflict", "stranger", "gone", "mine", "theirs"]
+Verdict = Literal[
+    "new", "newer", "both", "same", "known", "ahead", "conflict", "stranger", "gone", "held", "mine", "theirs"
+]
 """What a file of the parcel is to the club:
 
 new      : the club has no such file
@@ -30,12 +33,13 @@ ahead    : the club changed it too, and has all that they changed
 conflict : both changed the same piece
 stranger : the club has a file of that name, and nothing says that the two have one origin
 gone     : the club had it, and took it away
+held     : a page of a job that somebody has to settle first, since it would stand beside another one, or none
 mine     : settled: the club's own stays as it is
 theirs   : settled: theirs takes its place
 """
 TAKEN: tuple[Verdict, ...] = ("new", "newer", "both", "theirs")
 """The verdicts with which a file of the club is written."""
-OPEN: tuple[Verdict, ...] = ("conflict", "stranger", "gone")
+OPEN: tuple[Verdict, ...] = ("conflict", "stranger", "gone", "held")
 """The verdicts that somebody has to settle."""
 
 
@@ -65,8 +69,13 @@ class Offer:
 
     @property
     def name(self) -> str:
-        """The job's, sequence's or model's name."""
+        """The job's, sequence's or model's name; a page has that of its job."""
         return PurePosixPath(self.path).stem
+
+    @property
+    def called(self) -> str:
+        """The name as somebody is told of it, which tells a page from its job."""
+        return PurePosixPath(self.path).name if self.path.endswith(ENDING) else self.name
 
 
 def offers(
@@ -79,14 +88,21 @@ def offers(
     Errors: Refused ``faulty-file`` where the club's own file of that name cannot be read.
     """
     reads = shared_files(folder)
-    found = []
+    found: dict[str, Offer] = {}
     for path, read in parcel.shared.items():
         if path in folder.broken:
             hint = "mend it first: docgen proof says what is wrong"
             raise Refused("faulty-file", f"your own {path} has errors, so nothing can be held against it", hint)
         offer = _offer(folder, parcel, path, read, reads.get(path))
-        found.append(_settled(offer, mine, theirs))
-    return tuple(found)
+        found[path] = _settled(offer, mine, theirs)
+    return tuple(_with_its_job(one, found) for one in found.values())
+
+
+def _with_its_job(offer: Offer, found: Mapping[str, Offer]) -> Offer:
+    job = found.get(f"{offer.path.removesuffix(ENDING)}.yaml")
+    if job is None or job.verdict not in ("stranger", "gone") or offer.verdict not in TAKEN:
+        return offer
+    return Offer(offer.path, "held", offer.theirs, offer.came, offer.ours, versions=offer.versions)
 
 
 def _offer(folder: Folder, parcel: Parcel, path: str, theirs: SharedRead, ours: SharedRead | None) -> Offer:

@@ -13,6 +13,7 @@ from docgen.club.problem import Problem
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.teaching import Page
 from docgen.club.yamldoc import Data
 from docgen.job.expand import applies
 from docgen.share.container import to_bytes
@@ -20,8 +21,9 @@ from docgen.share.manifest import FORMAT, MANIFEST, PRIVATE, REGISTERS
 from docgen.share.needs import Shared, files_needed, register_names, with_all_needed
 from docgen.share.origins import lineage, version_data
 from docgen.share.refused import Refused
-from docgen.share.written import to_text
+from docgen.share.written import file_text, to_text
 
+SharedRead = Read[Procedure] | Read[Sequence] | Read[Model] | Read[Page]
 MOST_VERSIONS = 100
 """Most earlier versions of a file that a parcel names."""
 
@@ -60,8 +62,9 @@ def pack(
     chosen = [f"procedures/{name}.yaml" for name in jobs]
     chosen += [f"models/{name}.yaml" for name in _types(folder, jobs, models, engines)]
     because = with_all_needed(chosen, values)
-    refuse_faulty(folder, [*because, ORIGINS])
-    texts = {path: to_text(reads[path].document.data) for path in sorted(because)}
+    needed = {needed for path in because for needed in files_needed(values[path])}
+    refuse_faulty(folder, {*because, *needed, ORIGINS})
+    texts = {path: file_text(path, reads[path].document.data) for path in sorted(because)}
     digests = {path: content_digest(reads[path].document) for path in texts}
     known = {path: lineage(folder.origins, path, digests[path], revision(values[path])) for path in texts}
     registers = _registers(folder, [values[path] for path in texts])
@@ -79,10 +82,10 @@ def pack(
     return Made(to_bytes(files), texts, because, known, tuple(records))
 
 
-def shared_files(folder: Folder) -> dict[str, Read[Procedure] | Read[Sequence] | Read[Model]]:
+def shared_files(folder: Folder) -> dict[str, SharedRead]:
     """Every file of a club that can be shared, by its path."""
-    reads: dict[str, Read[Procedure] | Read[Sequence] | Read[Model]] = {}
-    for group in (folder.procedures, folder.sequences, folder.models):
+    reads: dict[str, SharedRead] = {}
+    for group in (folder.procedures, folder.sequences, folder.models, folder.pages):
         reads |= {read.document.path: read for read in group.values()}
     return reads
 
@@ -94,7 +97,7 @@ def described(shared: Shared, digest: str, beside: Collection[str], versions: It
     versions : the file's versions, this one last
     """
     told: dict[str, Data] = {"digest": digest}
-    if not isinstance(shared, Model):
+    if isinstance(shared, (Procedure, Sequence)):
         told["revision"] = str(shared.revision)
         told |= {key: value for key in ("author", "licence") if (value := getattr(shared, key))}
     equipment = shared.needs if isinstance(shared, Procedure) else ()
@@ -105,8 +108,8 @@ def described(shared: Shared, digest: str, beside: Collection[str], versions: It
 
 
 def revision(shared: Shared) -> int | None:
-    """A procedure's or sequence's revision; a model has none."""
-    return None if isinstance(shared, Model) else shared.revision
+    """A procedure's or sequence's revision; a model and a page have none."""
+    return shared.revision if isinstance(shared, (Procedure, Sequence)) else None
 
 
 def _types(

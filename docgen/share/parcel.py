@@ -17,17 +17,17 @@ from docgen.club.problem import Problem
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import SHARED_FILE, Version
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.yamldoc import Data, Document
-from docgen.club.yamltext import read_yaml
 from docgen.share.container import from_bytes
 from docgen.share.manifest import ENGINE_FILE, MANIFEST, PRIVATE, REGISTERS, Manifest, Packed, Registers
 from docgen.share.needs import steps_of
-from docgen.share.pack import described
+from docgen.share.pack import SharedRead, described
 from docgen.share.refused import Refused, shown
-from docgen.share.written import to_text
+from docgen.share.written import file_text
 
 MAX_SHARED = 200
-"""Most procedures, sequences and models in a parcel."""
+"""Most procedures, sequences, models and pages in a parcel."""
 MAX_STEPS = 400
 """Most steps in one procedure or sequence; the longest of our own has under a hundred."""
 MAX_ITEMS = 600
@@ -37,7 +37,6 @@ MAX_LIST = 400
 _PACK_AGAIN = "ask the sender to pack it again with  docgen pack"
 
 Shape = TypeVar("Shape", bound=BaseModel)
-SharedRead = Read[Procedure] | Read[Sequence] | Read[Model]
 
 
 class FaultyParcel(Refused):
@@ -54,7 +53,7 @@ class Parcel:
 
     sender   : the club's name as the parcel gives it, which proves nothing
     language : of the files that name none
-    shared   : procedures, sequences and models, by their path
+    shared   : procedures, sequences, models and pages that teach, by their path
     told     : what the manifest says of each
     engines  : the files of engines' records, byte for byte
     """
@@ -77,9 +76,9 @@ def open_parcel(name: str, data: bytes) -> Parcel:
     """Read a parcel. `name` is only used in what is said of it.
 
     Errors: Refused with the names of :func:`docgen.share.container.from_bytes`, ``no-manifest``, ``stray-file``,
-    ``file-missing``, ``digest-differs``, ``manifest-differs``, ``file-not-as-packed``, ``too-many-files``,
-    ``too-many-steps``, ``too-many-parts``, ``list-too-long``, ``private-register``; FaultyParcel for faults inside the
-    files.
+    ``file-missing``, ``page-without-job``, ``digest-differs``, ``manifest-differs``, ``file-not-as-packed``,
+    ``too-many-files``, ``too-many-steps``, ``too-many-parts``, ``list-too-long``,
+    ``private-register``; FaultyParcel for faults inside the files.
     """
     files = from_bytes(data)
     if MANIFEST not in files:
@@ -90,6 +89,7 @@ def open_parcel(name: str, data: bytes) -> Parcel:
     _check_names(manifest, files)
     shared = {path: _shared(name, path, files) for path in sorted(manifest.files)}
     for path, read in shared.items():
+        _check_job(path, shared)
         _check_size(path, read)
         _check_told(path, read, manifest.files[path], read_manifest.document, shared)
     registers = _registers(name, manifest, files)
@@ -118,16 +118,17 @@ def _check_names(manifest: Manifest, files: Mapping[str, bytes]) -> None:
     for path in sorted(listed - files.keys()):
         raise Refused("file-missing", f"the parcel lacks {shown(path)}, which its manifest names", _PACK_AGAIN)
     if len(manifest.files) > MAX_SHARED:
-        message = f"the parcel holds {len(manifest.files)} jobs and models; the most that are read are {MAX_SHARED}"
+        what = f"{len(manifest.files)} jobs, models and pages"
+        message = f"the parcel holds {what}; the most that are read are {MAX_SHARED}"
         raise Refused("too-many-files", message, "ask the sender to pack fewer jobs into one parcel")
 
 
 def _document(name: str, path: str, files: Mapping[str, bytes]) -> Document:
-    document, problems = read_yaml(f"{name}/{path}", files[path])
+    document, problems = read_shared(f"{name}/{path}", files[path])
     if document is None or problems:
         raise FaultyParcel(problems)
     try:
-        packed = to_text(document.data).encode()
+        packed = file_text(path, document.data).encode()
     except Refused:  # such as a key with nothing behind it, which is never written
         packed = b""
     if packed != files[path]:
@@ -146,6 +147,8 @@ def _read(name: str, path: str, files: Mapping[str, bytes], shape: type[Shape]) 
 def _shared(name: str, path: str, files: Mapping[str, bytes]) -> SharedRead:
     if path.startswith("models/"):
         return _named(path, _read(name, path, files, Model), "model")
+    if path.endswith(ENDING):
+        return _read(name, path, files, Page)
     document = _document(name, path, files)
     if isinstance(document.data, dict) and "sequence" in document.data:
         return _named(path, _read(name, path, files, Sequence), "sequence")
@@ -157,6 +160,14 @@ def _named(path: str, read: Read[Shape], key: str) -> Read[Shape]:
         message = f'the file is called "{PurePosixPath(path).stem}" but says {key}: {getattr(read.value, key)}'
         raise FaultyParcel([read.document.problem((key,), "name-differs", message, "give both the same name")])
     return read
+
+
+def _check_job(path: str, shared: Mapping[str, SharedRead]) -> None:
+    """A page comes with the job that it teaches, so that nothing comes that is printed nowhere."""
+    job = shared.get(f"{path.removesuffix(ENDING)}.yaml")
+    if path.endswith(ENDING) and (job is None or not isinstance(job.value, Procedure)):
+        message = f"the parcel holds {path}, and no job of that name that it could stand beside"
+        raise Refused("page-without-job", message, _PACK_AGAIN)
 
 
 def _check_size(path: str, read: SharedRead) -> None:

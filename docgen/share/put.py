@@ -28,7 +28,7 @@ GONE = b""
 """Stands for a file that is to be no more; no file of a club is empty."""
 TIMES = 8
 """How many times larger than a parcel this may be: it also holds the versions to keep."""
-_KEPT = re.compile(r"shared/(versions|replaced|beside)/[a-z0-9-]{1,80}\.yaml")
+_KEPT = re.compile(r"shared/(versions|replaced|beside)/[a-z0-9-]{1,80}\.(yaml|md)")
 
 
 def put(root: Path, files: Mapping[str, bytes], before: Mapping[str, bytes | None]) -> None:
@@ -98,8 +98,8 @@ def _refuse_links(root: Path, paths: Iterable[str]) -> None:
 
 def _keep_replaced(root: Path, path: str, data: bytes | None) -> None:
     """Keep what is about to be replaced, comments and all, unless it is a version that is kept already."""
-    stem = PurePosixPath(path).stem
-    kept = (root / "shared/versions").glob(f"{stem}-*.yaml")
+    file = PurePosixPath(path)
+    kept = (root / "shared/versions").glob(f"{file.stem}-*{file.suffix}")
     if data is None or path == ORIGINS or any(bounded(one) == data for one in kept):
         return
     with contextlib.suppress(FileExistsError):
@@ -108,7 +108,8 @@ def _keep_replaced(root: Path, path: str, data: bytes | None) -> None:
 
 def replaced_file(path: str, data: bytes) -> str:
     """Where a file that was replaced is kept as it was."""
-    return f"shared/replaced/{PurePosixPath(path).stem}-{hashlib.sha256(data).hexdigest()[:16]}.yaml"
+    file = PurePosixPath(path)
+    return f"shared/replaced/{file.stem}-{hashlib.sha256(data).hexdigest()[:16]}{file.suffix}"
 
 
 def _may(path: str) -> bool:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from pathlib import PurePosixPath
 
 from docgen.club.problem import visible
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.teaching import Page
 from docgen.job.expand import applies
 from docgen.job.wording import interval
 from docgen.share.changewords import MARK, NOUNS, change_lines, clipped, conflict_lines, one_line, quoted
 from docgen.share.intake import Intake, beside_file
 from docgen.share.needs import Shared, steps_of
 from docgen.share.offer import TAKEN, Offer, Verdict
-from docgen.share.parcel import Parcel, SharedRead
+from docgen.share.pack import SharedRead
+from docgen.share.parcel import Parcel
 
 MOST_NAMES = 8
 """Most names given of what changes nothing."""
@@ -24,6 +25,7 @@ _HEADS: dict[Verdict, str] = {
     "both": "CHANGED BY BOTH, in different places: you get theirs with your own changes in it",
     "ahead": "YOURS HAS ALL OF IT, and changes of your own: it stays",
     "conflict": "CHANGED BY BOTH IN THE SAME PLACE: yours stays as it is until you settle it",
+    "held": "WAITS FOR ITS JOB: it comes once you have settled what becomes of that",
     "stranger": "ANOTHER ONE OF THAT NAME: yours did not come from theirs, and stays",
     "gone": "TAKEN AWAY HERE: you had it once, and do not get it again",
     "mine": "SETTLED: yours stays as it is",
@@ -99,6 +101,10 @@ def _offer(offer: Offer, models: list[Model]) -> Iterator[str]:
 
 def _about(read: SharedRead, models: list[Model]) -> Iterator[str]:
     value: Shared = read.value
+    if isinstance(value, Page):
+        count = len(value.paragraphs)
+        yield f"printed at the front of the job's reading; {count} paragraph{'' if count == 1 else 's'}"
+        return
     if isinstance(value, Model):
         counts = ((len(getattr(value, group)), NOUNS[group]) for group in ("parts", "fasteners", "limits", "settings"))
         held = ", ".join(f"{count} {noun}{'' if count == 1 else 's'}" for count, noun in counts if count)
@@ -113,19 +119,19 @@ def _about(read: SharedRead, models: list[Model]) -> Iterator[str]:
 
 
 def _kind(value: Shared) -> str:
-    return ("job", "sequence", "engine type")[_rank(value)]
+    return ("job", "page of", "sequence", "engine type")[_rank(value)]
 
 
 def _rank(value: Shared) -> int:
-    return 0 if isinstance(value, Procedure) else 1 if isinstance(value, Sequence) else 2
+    return next(rank for rank, kind in enumerate((Procedure, Page, Sequence, Model)) if isinstance(value, kind))
 
 
 def _revisions(offer: Offer) -> str:
     """``, revision 3 -> 4``; says so where the text changed and the revision did not."""
     theirs, ours = offer.theirs.value, offer.ours.value if offer.ours else None
-    if isinstance(theirs, Model):
+    if isinstance(theirs, (Model, Page)):
         return ""
-    if ours is None or isinstance(ours, Model):
+    if ours is None or isinstance(ours, (Model, Page)):
         return f", revision {theirs.revision} of {theirs.dated}"
     if offer.verdict == "newer" and theirs.revision <= ours.revision:
         return f", revision {ours.revision} -> {theirs.revision}, though its text is another: ask the sender"
@@ -143,7 +149,7 @@ def _records(intake: Intake) -> Iterator[str]:
 
 def _rest(intake: Intake) -> Iterator[str]:
     for verdict, said in (("same", "As you have it already"), ("known", "You had this before, and have gone on since")):
-        names = [PurePosixPath(one.path).stem for one in intake.offers if one.verdict == verdict]
+        names = [one.called for one in intake.offers if one.verdict == verdict]
         if names:
             yield ""
             more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""

@@ -13,8 +13,9 @@ from rapidfuzz import fuzz
 
 from docgen.club.yamldoc import Data
 
-LISTS = ("safety", "stages", "steps", "after_run")
-"""Lists whose items are pieces; a procedure's stages are one list of its stages' headings and steps."""
+LISTS = ("safety", "stages", "steps", "after_run", "paragraphs")
+"""Lists whose items are pieces; a procedure's stages are one list of its stages' headings and steps. Paragraphs are
+those of a page that teaches."""
 MAPS = ("parts", "fasteners", "limits", "settings", "intervals")
 """Mappings of a model whose entries are pieces; every other key of a file is one piece."""
 BOOKKEEPING = ("revision", "dated")
@@ -107,6 +108,8 @@ def like(one: Data, other: Data) -> float:
     """How much two pieces are the same thing: 100 the very same, 0 not at all."""
     if one == other:
         return 100.0
+    if isinstance(one, str) and isinstance(other, str):
+        return fuzz.ratio(one[:_SHORT], other[:_SHORT], score_cutoff=LIKE)
     if not isinstance(one, dict) or not isinstance(other, dict) or (HEADING in one) != (HEADING in other):
         return 0.0
     names = [name(piece) for piece in (one, other)]

@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Iterator
 
+from docgen.club.teaching import ENDING, page_text
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
 from docgen.share.refused import Refused
@@ -19,6 +20,19 @@ _NEW_LINE = "\\n"
 _FLOW_PLAIN = re.compile(r"[A-Za-z0-9<][A-Za-z0-9 ./+%=<()_-]*(?<! )")
 _LINES = re.compile(r"[^\s][^\n]*\n([^\n]+\n)+")
 _BLOCK_PLAIN = re.compile(r"[A-Za-z0-9<(][^:#\t\n]*(?<! )")
+
+
+def file_text(path: str, data: Data) -> str:
+    """What a file that clubs share holds: a page that teaches by its ending, else YAML.
+
+    Errors: Refused ``not-storable``, as :func:`to_text`.
+    """
+    if not path.endswith(ENDING):
+        return to_text(data)
+    assert isinstance(data, dict)
+    paragraphs = data["paragraphs"]
+    assert isinstance(paragraphs, list)
+    return page_text(paragraphs)
 
 
 def to_text(data: Data) -> str:

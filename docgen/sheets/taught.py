@@ -1,11 +1,13 @@
 """A procedure's own page that teaches: Markdown to HTML that can do nothing but be read.
 
-The text may come from a stranger. HTML in it is printed as it stands, not obeyed; pictures and links lose their
-targets, so that nothing is fetched and nothing leads out of the page; headings begin below the sheet's own.
+The text may come from a stranger. HTML, pictures, links and character codes (``&#x202e;``) are printed as they stand:
+nothing is fetched, nothing leads out of the page, nothing is there that cannot be seen. Headings begin below the
+sheet's own.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
 from typing import NamedTuple
 
@@ -16,12 +18,14 @@ from markupsafe import Markup
 LEVEL = 2
 """The highest heading of a page that teaches; the sheet's title stands above it."""
 _DEEPEST = 6
+MAX_EMPHASIS = 4
+"""How deep bold and italics are kept within each other; the press would give up some hundred levels down."""
 
 
 @cache
 def _parser() -> MarkdownIt:
     parser = MarkdownIt("commonmark", {"html": False}).enable("table")
-    return parser.disable(["image", "link", "autolink", "reference", "html_block", "html_inline"])
+    return parser.disable(["image", "link", "autolink", "reference", "html_block", "html_inline", "entity"])
 
 
 class Taught(NamedTuple):
@@ -43,6 +47,9 @@ def taught(text: str) -> tuple[Taught, ...]:
     for token in _parser().parse(text):
         if token.type in ("heading_open", "heading_close"):
             level = _tag(token, level)
+        if token.type == "inline":
+            token.children = list(_shallow(token.children or []))
+        token.info = ""  # the name of a language, which would become that of a class
         block.append(token)
         depth += token.nesting
         if depth == 0:
@@ -50,6 +57,16 @@ def taught(text: str) -> tuple[Taught, ...]:
             found.append(Taught(html, block[0].type == "heading_open"))
             block = []
     return tuple(found)
+
+
+def _shallow(tokens: list[Token]) -> Iterator[Token]:
+    """The tokens of a line without the marks that stand too deep within each other; their words stay."""
+    depth = 0
+    for token in tokens:
+        depth += max(token.nesting, 0)
+        if not token.nesting or depth <= MAX_EMPHASIS:
+            yield token
+        depth += min(token.nesting, 0)
 
 
 def _tag(token: Token, last: int) -> int:

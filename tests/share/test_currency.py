@@ -312,7 +312,8 @@ def test_a_row_is_told_of_where_it_says_more_than_its_step(club: Path) -> None:
     change(club, JOB, "adds: let dry", "adds: let it dry")
     for key in ("do", "row"):
         change(club, JOB, f"{key}: Slide the spacer on.", f"{key}: Push the spacer on.")
-    change(club, JOB, "cleans: {rotor-nut: fluid}", "off_leaf: The rotor's row says it.\n        cleans: {rotor-nut: fluid}")
+    wiped = "cleans: {rotor-nut: fluid}"
+    change(club, JOB, wiped, f"off_leaf: The rotor's row says it.\n        {wiped}")
     assert say(club, sheet).stdout.splitlines()[1:] == [
         "  words  step 3a: row of the leaf",
         "      was: Rotor clean, let dry",

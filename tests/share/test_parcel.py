@@ -208,6 +208,7 @@ def test_more_files_than_are_taken(good: Files) -> None:
     assert not problems
     files["manifest.yaml"] = to_text(document.data).encode()
     assert said(files) == (
-        f"too-many-files: the parcel holds {MAX_SHARED + 2} jobs and models; the most that are read are {MAX_SHARED}\n"
+        f"too-many-files: the parcel holds {MAX_SHARED + 2} jobs, models and pages; the most that are read are "
+        f"{MAX_SHARED}\n"
         "  hint: ask the sender to pack fewer jobs into one parcel"
     )

@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field
 from docgen.club.schema.base import Strict, Text, Whole, fault
 
 _DIGEST = re.compile(r"[0-9a-f]{64}")
-SHARED_FILE = re.compile(r"(procedures|models)/[a-z0-9]+(-[a-z0-9]+)*\.yaml")
+SHARED_FILE = re.compile(r"(procedures|models)/[a-z0-9]+(-[a-z0-9]+)*\.yaml|procedures/[a-z0-9]+(-[a-z0-9]+)*\.md")
 
 
 def _digest(value: Any) -> Any:
