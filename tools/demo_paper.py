@@ -12,9 +12,10 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 
+from docgen.job.printed import band_of
+
 from docgen.club.folder import Folder
 from docgen.job import marks as m
-from docgen.job.printed import band_of
 from docgen.job.resolve import resolve
 from docgen.trade.quantity import Band, Quantity
 

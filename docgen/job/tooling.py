@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from docgen.club.schema.club import Club
@@ -54,10 +55,11 @@ def middle(torque: Band) -> Quantity:
 
 
 def in_units(torque: Band, units: tuple[str, ...]) -> tuple[Band, ...]:
-    """The torque in each unit that the club shows besides the written one; its ends are rounded inwards."""
+    """The torque in each unit that the club shows besides the written one: its ends, rounded inwards."""
     shown = []
     for unit in units:
         if unit != torque.unit:
             coarse = middle(torque).exactly(unit) >= 30
-            shown.append(rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1")))
+            ends = rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1"))
+            shown.append(replace(ends, nominal=None))
     return tuple(shown)

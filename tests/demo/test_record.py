@@ -5,10 +5,11 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
+from docgen.job.printed import accepts
+
 from docgen.club.folder import Folder
 from docgen.club.schema.event import Service
 from docgen.job.marks import ReadingMark
-from docgen.job.printed import accepts
 from docgen.job.readings import accepted
 from docgen.job.wording import unit
 from docgen.plan.standing import standing

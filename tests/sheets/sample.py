@@ -73,8 +73,9 @@ GUM = Message(
 
 
 def _step(
-    number: int, key: str, text: str, *marks: m.Mark, why: str = "", messages: tuple[Message, ...] = (), takes: str | None = None
-) -> JobStep:
+    number: int, key: str, text: str, *marks: m.Mark,
+    why: str = "", messages: tuple[Message, ...] = (), takes: str | None = None,
+) -> JobStep:  # fmt: skip
     return JobStep(number=number, key=key, text=text, why=why, marks=marks, messages=messages, takes=takes)
 
 
