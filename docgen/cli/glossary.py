@@ -17,10 +17,7 @@ from docgen.club.glossary import GLOSSARY, read_glossary
 @click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
 @click.pass_obj
 def command(session: Session, on: date, out: Path | None) -> None:
-    """Print the terms of glossary.yaml with what they mean, for the wall or the first page of a binder.
-
-    docgen proof tells of terms that stand in a job and neither there nor in common speech.
-    """
+    """Print the terms of glossary.yaml with what they mean, for the wall or the first page of a binder."""
     from docgen.cli._pages import Wish, print_pages
     from docgen.press.orders import plain_order
     from docgen.sheets.glossary import glossary_page

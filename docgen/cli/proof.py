@@ -68,9 +68,9 @@ def command(
 
 def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None) -> list[Problem]:
     releases, problems = read_released(folder.root)
-    glossary, misread = read_glossary(folder)
+    _, misread = read_glossary(folder)
     only = {read.value.procedure for read in chosen} or None
-    return problems + misread + proof_all(folder, on, only, releases, glossary.value if glossary else None)
+    return problems + misread + proof_all(folder, on, only, releases)
 
 
 def _for_model(folder: Folder, chosen: list[Read[Procedure]], record: EngineRecord) -> list[Read[Procedure]]:

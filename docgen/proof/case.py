@@ -129,17 +129,13 @@ def place(verb: Verb, at: int | str) -> Loc:
 
 @dataclass(frozen=True)
 class Written:
-    """A procedure or a sequence as its file says it, for the rules about words.
-
-    vocabulary : words that the club explains or has names for; None where it keeps no glossary
-    """
+    """A procedure or a sequence as its file says it, for the rules about words."""
 
     value: Procedure | Sequence
     document: Document
     club: Read[Club]
     sequences: Mapping[str, Read[Sequence]]
     released: Release | None = None
-    vocabulary: frozenset[str] | None = None
 
     @property
     def digest(self) -> str:

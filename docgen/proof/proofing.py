@@ -13,7 +13,6 @@ from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.club import Club
-from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.spoken import spoken
@@ -28,7 +27,6 @@ from docgen.proof.finding import Finding
 from docgen.proof.released import Release
 from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
 from docgen.proof.silence import Silence, Silences, silences
-from docgen.proof.vocabulary import vocabulary
 from docgen.proof.ways import in_all
 
 NO_RECORD = EngineState(Fraction(0), False, "", date.min, {}, {})
@@ -39,13 +37,12 @@ def proof_all(
     on: date | None = None,
     only: Collection[str] | None = None,
     released: Mapping[str, Release] | None = None,
-    glossary: Glossary | None = None,
 ) -> list[Problem]:
     """What every rule finds, for each procedure (or those named in `only`) on each engine type that it applies to.
 
-    `on` is the day for the rules that need one; `released` what was released last, by name; `glossary` the club's
-    terms, for the rule about terms. A job is not simulated
-    while its procedure, a sequence of it or the model has errors of reading: those stand in `folder.problems`.
+    `on` is the day for the rules that need one; `released` what was released last, by name. A job is not
+    simulated while its procedure, a sequence of it or the model has errors of reading: those stand in
+    `folder.problems`.
     Pure; sorted by place.
     """
     if folder.club is None:
@@ -57,9 +54,6 @@ def proof_all(
     names = {name for read in chosen for name in used(read.value)}
     sequences = [read for name, read in sorted(folder.sequences.items()) if only is None or name in names]
     files = _files(folder, chosen, sequences, released or {})
-    if glossary is not None:
-        known = vocabulary(folder, glossary)
-        files = [replace(file, vocabulary=known) for file in files]
     models = [folder.models[name] for name in sorted(folder.models)]
     faulty = {p.path for p in folder.problems if p.level == "error"}
     proof.written(files)

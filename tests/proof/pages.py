@@ -71,11 +71,10 @@ def findings(root: Path, on: date | None, engine: str | None) -> list[Problem]:
     """Everything that reading and proofing say of a club."""
     folder = read_club(root)
     releases, problems = read_released(root)
-    glossary, misread = read_glossary(folder)
+    _, misread = read_glossary(folder)
     problems += misread
     if engine is None:
-        terms = glossary.value if glossary else None
-        return [*folder.problems, *problems, *proof_all(folder, on, released=releases, glossary=terms)]
+        return [*folder.problems, *problems, *proof_all(folder, on, released=releases)]
     assert on is not None
     record = folder.engines[engine]
     jobs = [proof_job(folder, read, record, on) for _, read in sorted(folder.procedures.items())]

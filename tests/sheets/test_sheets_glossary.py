@@ -1,8 +1,7 @@
-"""The glossary: one page, from A to Z, and every term that the library uses is known to it or to common speech."""
+"""The glossary: one page, from A to Z, and every term of it is used by the jobs, models or sheets."""
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
 
 import pymupdf
@@ -11,8 +10,6 @@ from click.testing import CliRunner, Result
 from docgen.cli.frame import docgen
 from docgen.club.glossary import read_glossary
 from docgen.club.read import read_club
-from docgen.proof import proof_all
-from docgen.proof.vocabulary import common_words, unknown, vocabulary
 from tests.smallclub import write
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -40,15 +37,6 @@ def test_the_demo_s_terms_stand_on_one_page_in_their_order(tmp_path: Path) -> No
         last = at
 
 
-def test_no_term_of_the_shipped_jobs_is_unexplained() -> None:
-    folder = read_club(ROOT)
-    read, _ = read_glossary(folder)
-    assert read is not None
-    found = [str(p) for p in proof_all(folder, glossary=read.value) if p.name == "unknown-term"]
-    assert found == []
-    assert len(folder.procedures) + len(folder.sequences) >= 70
-
-
 def test_each_term_of_the_glossary_is_used() -> None:
     """In the jobs, models or registers, or as a word of the sheets themselves."""
     read, _ = read_glossary(read_club(ROOT))
@@ -60,33 +48,10 @@ def test_each_term_of_the_glossary_is_used() -> None:
         assert any(form.casefold().replace("-", " ") in text for form in (name, *term.forms)), name
 
 
-def test_what_counts_as_known() -> None:
-    folder = read_club(ROOT)
-    read, _ = read_glossary(folder)
-    assert read is not None
-    known = vocabulary(folder, read.value)
-    told = "Slide the circlips over the O-ring's {drum-bore} at 34 N.m, pre-season, with EGT and hardness checked."
-    assert unknown(told, known) == []
-    assert unknown("Mesh the synchromesh's dog-clutches with the synchromesh.", known) == ["synchromesh"]
-    assert unknown("circlip squish stator", frozenset()) == ["circlip", "squish", "stator"]
-
-
-def test_the_list_of_common_words_comes_with_its_notices() -> None:
-    assert len(common_words()) >= 39_000
-    assert {"washer", "wipe", "gently"} <= common_words()
-    tables = files("docgen.proof.tables")
-    notice = (tables / "common_words_licence.txt").read_text("utf-8")
-    assert "Permission to use, copy, modify, distribute and sell these word" in notice
-    head = (tables / "common_words.txt").read_text("utf-8")[:1200]
-    assert "Copyright 2000-2011 by Kevin Atkinson. Permission to use, copy, modify" in head
-
-
 def test_a_club_without_a_glossary_is_told_where_to_write_one(tmp_path: Path) -> None:
     result = say(write(tmp_path), "glossary")
     assert result.exit_code == 1
     assert result.output == "There are no terms to print: write them into glossary.yaml in the club's folder.\n"
-    proofed = say(tmp_path, "proof")
-    assert "unknown-term" not in proofed.output
 
 
 def test_a_glossary_that_cannot_be_read_says_where(tmp_path: Path) -> None:
