@@ -139,7 +139,7 @@ def _in(found: Quantity, unit: str) -> Quantity:
 
 
 def _same(one: str, other: str) -> bool:
-    return find_unit(one).definition == find_unit(other).definition
+    return find_unit(one).factor == find_unit(other).factor
 
 
 @cache

@@ -1,6 +1,7 @@
 """The units that a club may write, what each measures, and the factors between them.
 
-The table is `tables/units.csv`; pint gives the factors and is imported only when two different units meet.
+The table is `tables/units.csv`: how many of a dimension's own unit (the SI's, save for angles) each unit is, exactly,
+as a number or a quotient of two.
 """
 
 from __future__ import annotations
@@ -9,13 +10,9 @@ import difflib
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from typing import TYPE_CHECKING
 
 from docgen.trade.errors import TradeError
 from docgen.trade.tables import read_table
-
-if TYPE_CHECKING:
-    import pint
 
 # A negative figure is a slip of the pen save for clearances, angles, gauge pressures, temperatures and voltages.
 _MAY_BE_NEGATIVE = frozenset({"length", "angle", "pressure", "temperature", "voltage"})
@@ -27,11 +24,19 @@ class QuantityError(TradeError):
 
 @dataclass(frozen=True)
 class Unit:
-    """One unit of the table: its symbol, the dimensions that it measures, its definition for pint ("" if not fixed)."""
+    """One unit of the table.
+
+    symbol     : as it is written in a club's files
+    dimensions : what it measures, the most usual first
+    factor     : how many `si` it is, exactly; None for a calendar month, which has no fixed length
+    si         : the unit of the same dimensions that all others are told in: the SI's, for angles the degree
+    also       : other spellings that people use, which are understood but refused in files
+    """
 
     symbol: str
     dimensions: tuple[str, ...]
-    definition: str
+    factor: Fraction | None
+    si: str
     also: tuple[str, ...]
 
     @property
@@ -43,9 +48,21 @@ class Unit:
 def units() -> dict[str, Unit]:
     """Return every known unit by its symbol."""
     return {
-        row["unit"]: Unit(row["unit"], tuple(row["dimension"].split()), row["definition"], tuple(row["also"].split()))
+        row["unit"]: Unit(
+            row["unit"],
+            tuple(row["dimension"].split()),
+            _exact(row["factor"]) if row["factor"] else None,
+            row["si"],
+            tuple(row["also"].split()),
+        )
         for row in read_table("units")
     }
+
+
+def _exact(text: str) -> Fraction:
+    """A number, or a quotient of two: ``4.4482216152605 / 0.00064516``."""
+    above, _, below = text.partition(" / ")
+    return Fraction(above) / Fraction(below or "1")
 
 
 @cache
@@ -111,20 +128,11 @@ def factor(source: str, target: str) -> Fraction:
             "wrong-dimension",
             f'"{source}" is a unit of {a.dimensions[0]} and "{target}" of {b.dimensions[0]}: they cannot be converted',
         )
-    for unit in (a, b):
-        if not unit.definition:
-            raise QuantityError(
-                "no-fixed-length",
-                f"a {unit.symbol} is a calendar {unit.symbol} and has no fixed length",
-                "write days or hours where the length must be fixed",
-            )
-    pint_of = _registry()
-    ratio = pint_of.Quantity(pint_of(a.definition)) / pint_of.Quantity(pint_of(b.definition))
-    return Fraction(ratio.to_base_units().magnitude)
-
-
-@cache
-def _registry() -> pint.UnitRegistry[Fraction]:
-    import pint
-
-    return pint.UnitRegistry(non_int_type=Fraction, cache_folder=None)
+    if a.factor is None or b.factor is None:
+        month = a.symbol if a.factor is None else b.symbol
+        raise QuantityError(
+            "no-fixed-length",
+            f"a {month} is a calendar {month} and has no fixed length",
+            "write days or hours where the length must be fixed",
+        )
+    return a.factor / b.factor

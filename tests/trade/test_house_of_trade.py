@@ -65,7 +65,7 @@ def test_a_table_without_sources_is_refused(tmp_path: Path, monkeypatch: pytest.
 
 
 def test_trade_imports_nothing_above_it_and_needs_no_clock_or_environment() -> None:
-    allowed = {"docgen", "pint"} | set(
+    allowed = {"docgen"} | set(
         "__future__ ast collections csv dataclasses datetime decimal difflib enum fractions functools importlib "
         "itertools math re typing".split()
     )

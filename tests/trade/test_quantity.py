@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import pickle
 from decimal import Decimal
+from fractions import Fraction
 
 import pint
 import pytest
@@ -12,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, parse_quantity
-from docgen.trade.units import dimensions, units, units_of
+from docgen.trade.units import dimensions, factor, units, units_of
 
 
 @pytest.mark.parametrize(
@@ -268,19 +269,43 @@ def test_every_dimension_has_units_and_an_unknown_one_is_a_slip_of_code() -> Non
         parse_quantity("1 mm", "colour")
 
 
-FIXED = [unit for unit in units().values() if unit.definition and unit.symbol != "degC"]
-PAIRS = [(a.symbol, b.symbol) for a in FIXED for b in FIXED if a.dimensions[0] == b.dimensions[0]]
+FIXED = [unit for unit in units().values() if unit.factor is not None and unit.symbol != "degC"]
+PAIRS = [(a.symbol, b.symbol) for a in FIXED for b in FIXED if set(a.dimensions) & set(b.dimensions)]
+IN_PINT = {
+    "mm": "millimeter", "um": "micrometer", "cm": "centimeter", "m": "meter", "in": "inch",
+    "N.m": "newton*meter", "lbf.in": "pound_force*inch", "lbf.ft": "pound_force*foot", "kgf.m": "kilogram_force*meter",
+    "N": "newton", "kN": "kilonewton", "s": "second", "min": "minute", "h": "hour", "day": "day",
+    "g": "gram", "kg": "kilogram", "ml": "milliliter", "l": "liter", "cm3": "centimeter**3", "cc": "centimeter**3",
+    "m3": "meter**3", "Pa": "pascal", "kPa": "kilopascal", "MPa": "megapascal", "bar": "bar",
+    "psi": "pound_force_per_square_inch", "deg": "degree", "turn": "360*degree", "V": "volt", "A": "ampere",
+    "ohm": "ohm", "kohm": "kiloohm", "%": "0.01", ":1": "1", "m/s": "meter/second", "km/h": "kilometer/hour",
+    "Hz": "1/second", "rpm": "1/minute", "mm2": "millimeter**2", "m2": "meter**2", "ml/min": "milliliter/minute",
+    "m3/s": "meter**3/second",
+}  # fmt: skip
+"""Each of our units, and each unit that others are told in, as a library of units that is not ours defines it."""
 
 
-def test_factors_agree_with_pint_in_floating_point() -> None:
-    registry = pint.UnitRegistry(cache_folder=None)
-    compared = 0
-    for a, b in PAIRS:
-        ratio = registry.Quantity(registry(units()[a].definition)) / registry.Quantity(registry(units()[b].definition))
-        ours = float(Quantity(Decimal(1), a).exactly(b))
-        assert ours == pytest.approx(float(ratio.to_base_units().magnitude), rel=1e-12)
-        compared += 1
-    assert compared > 60
+def test_every_factor_is_exactly_that_of_a_library_that_is_not_ours() -> None:
+    registry = pint.UnitRegistry(non_int_type=Fraction, cache_folder=None)
+
+    def ratio(one: str, other: str) -> Fraction:
+        quotient = registry.Quantity(registry(IN_PINT[one])) / registry.Quantity(registry(IN_PINT[other]))
+        base = quotient.to_base_units()
+        assert base.dimensionless, (one, other)
+        return Fraction(base.magnitude)
+
+    assert {unit.symbol: unit.factor for unit in FIXED} == {u.symbol: ratio(u.symbol, u.si) for u in FIXED}
+    assert {pair: factor(*pair) for pair in PAIRS} == {pair: ratio(*pair) for pair in PAIRS}
+    assert len(FIXED) >= 40
+    assert len(PAIRS) >= 130
+    compared = {unit.symbol for unit in FIXED}
+    assert sorted(set(units()) - compared) == ["degC", "month"]  # one unit of its kind; no fixed length
+    assert set(IN_PINT) - compared == {"m2", "m3", "m3/s"}
+
+
+def test_the_units_of_a_dimension_are_told_in_the_same_one() -> None:
+    for dimension in dimensions():
+        assert len({units()[symbol].si for symbol in units_of(dimension)}) == 1, dimension
 
 
 @settings(deadline=None, max_examples=60)
