@@ -7,7 +7,6 @@ from functools import cache
 from pathlib import Path
 from xml.etree.ElementTree import Element
 
-from cssselect2 import ElementWrapper
 from weasyprint import CSS, HTML
 
 from docgen.press.fetch import SealedFetcher
@@ -33,7 +32,7 @@ class Page(HTML):  # type: ignore[misc]
         """A page like this one, of other elements."""
         other = copy(self)
         other.etree_element = root
-        other.wrapper_element = ElementWrapper.from_html_root(root, content_language=None)
+        other.wrapper_element = type(self.wrapper_element).from_html_root(root, content_language=None)
         return other
 
     def _ua_stylesheets(self, forms: bool = False) -> list[CSS]:
