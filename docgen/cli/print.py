@@ -8,8 +8,6 @@ from datetime import date
 from pathlib import Path
 
 import click
-from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
 from docgen.cli._blank import print_blank
 from docgen.cli._system import ready, shown
@@ -108,7 +106,7 @@ def _press(
     folder: Folder, wanted: list[Wanted], on: date, out: Path, processes: int | None
 ) -> tuple[list[Printed], list[str]]:
     from docgen.press.orders import order
-    from docgen.press.workers import Order, Outcome, press_all
+    from docgen.press.workers import Order, press_all
     from docgen.returns.apart import Reader
     from docgen.returns.kept import set_aside
     from docgen.sheets.leaf import leaf
@@ -130,13 +128,11 @@ def _press(
             orders.append(order(key, page, job, club.club, forms=sheet == "sign-off"))
     printed: list[Printed] = []
     faults: list[str] = []
-    with _progress() as progress:
-        task = progress.add_task("printing", total=len(orders))
-
-        def done(count: int, total: int, outcome: Outcome) -> None:
-            progress.update(task, completed=count, total=total)
-
-        outcomes = press_all(orders, processes=processes, progress=done)
+    with click.progressbar(
+        length=len(orders), label="printing", show_pos=True, show_percent=False, show_eta=False,
+        file=sys.stderr, hidden=not sys.stderr.isatty(),
+    ) as bar:  # fmt: skip
+        outcomes = press_all(orders, processes=processes, progress=lambda *_: bar.update(1))
     with Reader() as reader:
         for outcome in outcomes:
             job, sheet, path = jobs[outcome.key]
@@ -148,11 +144,6 @@ def _press(
             replace(path, outcome.pressed.pdf)
             printed.append(Printed(job, sheet, path, outcome.pressed.pages))
     return printed, faults
-
-
-def _progress() -> Progress:
-    return Progress(TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), console=Console(stderr=True),
-                    transient=True, disable=not sys.stderr.isatty())  # fmt: skip
 
 
 def _summary(printed: list[Printed], on: date) -> str:

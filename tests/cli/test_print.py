@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
 import json
+import os
 import re
 import subprocess
+import sys
 from pathlib import Path
 
 import pypdf
@@ -31,10 +34,27 @@ def club(tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = write(tmp_path_factory.mktemp("club"))
     result = say(root, "print", "--due", "--on", "2030-04-01")
     assert result.exit_code == 0, result.output
+    assert result.stderr == ""
     read = say(root, "reading", "ROT", "--engine", "7A", "--on", "2030-04-01")
     assert read.stdout == f"Reading of ROT for 7A, 1 page: {root}/out/reading/ROT-7A-reading.pdf\n"
     (root / "said.txt").write_text(result.stdout, "utf-8")
     return root
+
+
+def test_a_terminal_is_shown_how_far_it_is(club: Path, tmp_path: Path) -> None:
+    """Anything else is not (the fixture looks): a script's log holds no bar."""
+    pty = pytest.importorskip("pty")
+    ours, theirs = pty.openpty()
+    words = ["--club", str(club), "print", "7A", "--job", "ROT", "--on", "2030-04-01", "--out", str(tmp_path)]
+    call = f"import sys; from docgen.cli import main; sys.argv[1:] = {words!r}; main()"
+    subprocess.run([sys.executable, "-c", call], stdout=subprocess.DEVNULL, stderr=theirs, check=True)
+    os.close(theirs)
+    seen = b""
+    with contextlib.suppress(OSError):  # how the end of a terminal looks on Linux
+        while part := os.read(ours, 4096):
+            seen += part
+    os.close(ours)
+    assert re.findall(r"printing +\[[#-]+\] +(\d/\d)", seen.decode())[-1] == "2/2"
 
 
 def read(root: Path, sheet: str) -> pypdf.PdfReader:

@@ -18,7 +18,7 @@ from tests.returns.papers import form_of
 from tests.smallclub import texts, write
 
 ROOT = Path(__file__).resolve().parents[2]
-WAITS = {"click", "rich", "subprocess", "multiprocessing", "weasyprint", "docgen.press.render", "docgen.press.workers"}
+WAITS = {"click", "subprocess", "multiprocessing", "weasyprint", "docgen.press.render", "docgen.press.workers"}
 """What waits for somebody, or works for long."""
 
 
