@@ -6,10 +6,8 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Literal
-
-from rapidfuzz import process
-from rapidfuzz.distance import OSA
 
 from docgen.club.text import HIDDEN, describe
 
@@ -22,8 +20,10 @@ MOST_SOURCE = 1000
 MOST_QUOTED = 200
 """Longest text that a message repeats in quotes, in characters."""
 _LONG_QUOTE = re.compile(rf'"[^"]{{{MOST_QUOTED},}}"')
-CLOSE_ENOUGH = 0.7
-"""Least similarity (1 - edits / length, a swap of neighbours being one edit) at which a word counts as a slip."""
+CLOSE_ENOUGH = 0.74
+"""Least share of letters in common (difflib's ratio) at which a word counts as a slip: two wrong letters in eight."""
+AS_LONG = 0.7
+"""Least share of the longer one's length that the shorter one has: a word is no slip for a name that holds it."""
 WORTH_GUESSING = 5
 """Letters that a misspelt part of a name has at least."""
 
@@ -88,21 +88,20 @@ def close_name(word: str, known: Iterable[str]) -> str | None:
     wanted = _plain(word[:80])
     if wanted in names:
         return names[wanted]
-    found = process.extractOne(wanted, list(names), scorer=OSA.normalized_similarity, score_cutoff=CLOSE_ENOUGH)
-    if found:
-        return names[found[0]]
+    if found := _closest(wanted, names):
+        return names[found]
     bare = [name for plain, name in names.items() if wanted.isdecimal() and plain.lstrip("0") == wanted.lstrip("0")]
     if len(bare) == 1:
         return bare[0]
     holding = [name for plain, name in names.items() if f"-{wanted}-" in f"-{plain}-"]
     if not holding and len(wanted) >= WORTH_GUESSING:
-        holding = [name for plain, name in names.items() if _close_part(wanted, plain)]
+        holding = [name for plain, name in names.items() if _closest(wanted, plain.split("-"))]
     return holding[0] if len(holding) == 1 else None
 
 
-def _close_part(word: str, name: str) -> bool:
-    """Whether a word is close to one part of a name: `cluch` to `clutch-service`."""
-    return any(OSA.normalized_similarity(word, part) >= CLOSE_ENOUGH for part in name.split("-"))
+def _closest(word: str, names: Iterable[str]) -> str | None:
+    near = [one for one in names if AS_LONG * max(len(one), len(word)) <= min(len(one), len(word))]
+    return next(iter(get_close_matches(word, near, n=1, cutoff=CLOSE_ENOUGH)), None)
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

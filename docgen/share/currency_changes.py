@@ -7,12 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from rapidfuzz import fuzz
-
 from docgen.club.schema.prose import is_language
 from docgen.job.job import Instructions
 from docgen.share.changes import DRAWN
-from docgen.share.units import LIKE, figures
+from docgen.share.units import figures, likeness
 
 _NUMBER_WORDS = re.compile(
     r"\b(two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|twenty|thirty|half|quarter|twice|double)\b",
@@ -110,8 +108,9 @@ def _paired(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[tuple[Plain 
     for step in now:
         old = named.get(step["key"])
         if old is None and _UNNAMED.fullmatch(step["key"]):
-            old = max(unnamed, key=lambda one: fuzz.ratio(one["text"], step["text"]), default=None)
-            if old is not None and fuzz.ratio(old["text"], step["text"]) < LIKE:
+            text = step["text"]
+            old = max(unnamed, key=lambda one: likeness(one["text"], text), default=None)
+            if old is not None and not likeness(old["text"], text):
                 old = None
         if old is not None:
             met.append(old["key"])
