@@ -121,7 +121,6 @@ class Words(PlanWords):
     start_first: str = "Start all {count} by hand"
     start_one: str = "Start by hand"
     start_first_note: str = "before you tighten any"
-    order: str = "Tightening order"
     stages_of: str = "In stages"
     estimate: str = "estimate"
     club_figure: str = "club’s figure"

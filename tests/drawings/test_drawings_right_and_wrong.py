@@ -120,7 +120,8 @@ def test_one_drop_is_as_large_as_it_is() -> None:
     """A ball of 0.05 ml: pi d^3 / 6 = 50 mm^3."""
     assert pi * across(parse_quantity("0.05 ml").value) ** 3 / 6 == pytest.approx(50)
     drops = [m for m in marks_of("023", "clutch-service") if m.mark == "apply" and m.kind == "threadlocker"]
-    assert [(mark.given, len(drawings_for(mark, W, small=True))) for mark in drops] == [("0.05 ml", 1), ("0.1 ml", 0)]
+    shown = [(str(mark.amount), len(drawings_for(mark, W, small=True))) for mark in drops]
+    assert shown == [("0.05 ml", 1), ("0.1 ml", 0)]
     mark = drops[0]
     (drawing,) = drawings_for(mark, W, small=True)
     assert drawing.life_size
@@ -128,7 +129,7 @@ def test_one_drop_is_as_large_as_it_is() -> None:
     circles = [float(c.attrib["r"]) for c in ElementTree.fromstring(drawing.svg).iter(f"{SVG}circle")]
     assert [2 * r for r in circles if r > 2] == pytest.approx([4.571] * 4, abs=0.002)  # one, and three crossed out
     assert title_of(drawing.svg) == (
-        "Threadlocker, medium strength, 0.05 ml, thread of the shaft end; one drop, life size; 10 mm; "
+        "Threadlocker, medium strength, 0.05\u00a0ml, thread of the shaft end; one drop, life size; 10 mm; "
         "crossed out: too much"
     )
     bar = next(one for one in ElementTree.fromstring(drawing.svg).iter(f"{SVG}line") if one.get("y1") == one.get("y2"))

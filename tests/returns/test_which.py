@@ -148,7 +148,7 @@ def test_the_same_number_printed_twice_in_two_copies_of_the_folder(paper: Paper,
 def test_a_frozen_job_that_was_edited(tmp_path: Path) -> None:
     club = club_at(tmp_path)
     path = tmp_path / "engines/7A/issued/7A-ROT-03-001.yaml"
-    path.write_text(path.read_text("utf-8").replace("0.20 to 0.45 mm", "0.20 to 0.95 mm"), "utf-8")
+    path.write_text(path.read_text("utf-8").replace("0.20..0.45 mm", "0.20..0.95 mm"), "utf-8")
     with pytest.raises(Refused) as caught:
         sheet_numbered(club.sheet.number, club.folder)
     assert str(caught.value) == (
