@@ -12,8 +12,6 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 
-from docgen.job.printed import band_of
-
 from docgen.club.folder import Folder
 from docgen.job import marks as m
 from docgen.job.resolve import resolve
@@ -106,7 +104,7 @@ def _within(folder: Folder, number: str, mark: m.ReadingMark, seed: str) -> str:
     """
     limit = folder.models[folder.engines[number].engine.model].value.limits[mark.limit]
     stated = limit.new or limit.allow
-    band = limit.new or band_of(mark.accept) or stated
+    band = limit.new or (mark.accept if isinstance(mark.accept, Band) else stated)
     assert isinstance(band, Band)
     assert isinstance(stated, Band)
     share = Decimal(hashlib.sha256(seed.encode()).digest()[0]) / 255
