@@ -18,12 +18,21 @@ _SHELLS = ("/Span", "/NonStruct")  # tags that say nothing once they are empty
 
 
 def hide_furniture(pdf: pydyf.PDF) -> None:
-    """Turn running heads, feet and ornaments into artifacts, and drop the tags of blanks."""
+    """Turn running heads, feet and ornaments into artifacts, and drop the tags of blanks.
+
+    A paragraph among them is what a foot has to say (whose figures come first): it is read out once, at the end.
+    """
     root = resolve(pdf, pdf.catalog["StructTreeRoot"])
     ornaments = {item.number for item in structure(pdf) if _is_ornament(item)}
     for number in ornaments:
         _cut(pdf, pdf.objects[number])
     linked = set(_linked(pdf, root["K"][0]))
+    said = next((item for item in structure(pdf) if item["S"] == "/P" and item.number not in linked), None)
+    if said is not None:
+        document = resolve(pdf, root["K"][0])
+        document["K"].append(said.reference)
+        said["P"] = document.reference
+        linked.update(_linked(pdf, said.reference))
     artifacts: dict[bytes, dict[int, str]] = {}
     spare: dict[bytes, dict[int, pydyf.Dictionary]] = {}
     for item in list(structure(pdf)):

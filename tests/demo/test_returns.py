@@ -93,7 +93,7 @@ def answers(job: Job, found: list[Box]) -> Fields:
     given = {
         **numbers,
         **{key: number for key, number in seals.items() if number},
-        "engine-hours": str(float(job.issue.hours.split()[0])),
+        "engine-hours": str(float(job.issue.hours.value)),
         "findings": LONG,
         "next-due-hours": "99,9 h",
         "after-run-time": "12 min",
