@@ -33,9 +33,9 @@ def command() -> None:
     \b
     docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check
     docgen note finding 017                              lists what is open
-    docgen note dealt-with 004 4072ccdf "Shoes deglazed"
+    docgen note dealt-with 004 8937c9f5 "Shoes deglazed"
     docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1
-    docgen note as-model 023 2f8ba882 "Threaded bush fitted, M5 again"
+    docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"
     docgen note setting 017 low-speed-turns "1 3/8 turn"
     docgen note keeper 017 "Ada Fenn"
     docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"
@@ -76,7 +76,7 @@ def finding(session: Session, engine: str, text: str | None, part: str | None, c
 
 @command.command(
     "dealt-with", short_help="An open finding needs nothing more.",
-    epilog=examples("docgen note finding 004", 'docgen note dealt-with 004 4072ccdf "Shoes deglazed"'),
+    epilog=examples("docgen note finding 004", 'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"'),
 )
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("which")
@@ -123,7 +123,7 @@ def deviation(
 
 @command.command(
     "as-model", short_help="A deviation is no more.",
-    epilog=examples("docgen note deviation 023", 'docgen note as-model 023 2f8ba882 "Threaded bush fitted, M5 again"'),
+    epilog=examples("docgen note deviation 023", 'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"'),
 )
 @click.argument("engine", shell_complete=complete_engines)
 @click.argument("which")

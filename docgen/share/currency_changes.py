@@ -7,10 +7,17 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from pydantic import BaseModel
+
+from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.prose import is_language
+from docgen.job.figure import Figure, Wires
 from docgen.job.job import Instructions
 from docgen.share.changes import DRAWN
 from docgen.share.units import figures, likeness
+from docgen.sheets.figures import HARD, figure, standing
+from docgen.sheets.words import Words
+from docgen.trade.quantity import Band, Quantity
 
 _NUMBER_WORDS = re.compile(
     r"\b(two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|twenty|thirty|half|quarter|twice|double)\b",
@@ -57,7 +64,7 @@ class Difference:
 
 def differences(before: Instructions, after: Instructions) -> list[Difference]:
     """Everything that a reader would be told otherwise, in the order of the sheet; empty where nothing is."""
-    was, now = (_in_words(one.model_dump(mode="json")) for one in (before, after))
+    was, now = (_printed(dict(one), Words.speaking(one.language or ENGLISH)) for one in (before, after))
     found: list[Difference] = []
     for key in was:
         if key in NOT_SAID or was[key] == now[key]:
@@ -76,13 +83,28 @@ def differences(before: Instructions, after: Instructions) -> list[Difference]:
     return found
 
 
-def _in_words(value: Any) -> Any:
-    """Plain data in which a text is a text, whatever language it is in."""
-    if isinstance(value, dict):
-        if len(value) == 1 and is_language(next(iter(value))):
-            return next(iter(value.values()))
-        return {key: _in_words(one) for key, one in value.items()}
-    return [_in_words(one) for one in value] if isinstance(value, list) else value
+def _printed(value: Any, words: Words) -> Any:
+    """Plain data in which figures stand as they are printed, and a text is a text, whatever language it is in."""
+    match value:
+        case Figure():
+            return {"text": _figure(value, words), "note": standing(value, words)}
+        case Band() | Quantity() | Wires():
+            return _figure(value, words)
+        case BaseModel():
+            return _printed(dict(value), words)
+        case dict():
+            if len(value) == 1 and is_language(next(iter(value))):
+                return next(iter(value.values()))
+            return {key: _printed(one, words) for key, one in value.items()}
+        case list() | tuple():
+            return [_printed(one, words) for one in value]
+        case bool() | int() | None:
+            return value
+    return str(value)
+
+
+def _figure(value: Figure | Band | Quantity | Wires, words: Words) -> str:
+    return figure(value, words).replace(HARD, " ")
 
 
 def _about(one: Difference, key: str) -> bool:

@@ -100,9 +100,9 @@ def test_figures_and_dates_are_german(printed: Path) -> None:
                    "27 N·m", "WARNUNG", "etwa 14 min", "1 von 1"):  # fmt: skip
         assert wanted in bench
     for wanted in ("Zum Nachlesen", "18,5 bis 19,0 mm, Neuteil 18,8 bis 19,0 mm", "25 bis 29 N·m", "M14×1,25 trocken",
-                   "Drehmomentschlüssel stellen auf 27 N·m", "18,7 mm bei 7,8 h", "Etwa 14 min"):  # fmt: skip
+                   "Drehmomentschlüssel stellen auf 27 N·m", "18,9 mm bei 7,8 h", "Etwa 14 min"):  # fmt: skip
         assert wanted in desk
-    for wanted in ("Freigabeblatt", "gedruckt am 20. Februar 2027", "18,7 mm bei 7,8 h", "10,2 h", "Anzugsmoment"):
+    for wanted in ("Freigabeblatt", "gedruckt am 20. Februar 2027", "18,9 mm bei 7,8 h", "10,2 h", "Anzugsmoment"):
         assert wanted in signed
     for page in (bench, desk, signed):
         assert re.findall(r"\d\.\d", page.replace("CC-BY-4.0", "")) == []
@@ -164,7 +164,7 @@ def test_a_reading_outside_its_german_limit_is_seen(printed: Path, tmp_path: Pat
     path.write_bytes(filled(pdf(root, "de", "sign-off"), GERMAN | {"measure-plug-gap": "0,75"}))
     done = say(root, "file", "--on", "2027-03-02", "--yes", str(path))
     assert done.exit_code == 1
-    said = "Elektrodenabstand, 0.75 mm, is outside its limit, 0,50 bis 0,60 mm, and the sheet has no finding"
+    said = "Elektrodenabstand, 0.75 mm, is outside its limit, 0.50 to 0.60 mm, and the sheet has no finding"
     assert said in done.output
 
 
