@@ -10,6 +10,7 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
+import re
 import uuid
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -37,14 +38,27 @@ class StoreError(Exception):
         return f"{self.name}: {self.message}" + (f"\n  hint: {self.hint}" if self.hint else "")
 
 
+_LIKE_A_KEY = re.compile(r"[\n\t]|\S:\S")
+"""Text that our reader would take for a slip if it stood without quotation marks."""
+_ONE_LINE = 1 << 30
+"""A width at which nothing is folded: a line that was begun anew in the midst of a text may look like another item."""
+
+
 class _Plain(yaml.SafeDumper):
-    """Writes every scalar as text, quoted only where YAML needs it: our reader gives no plain word a meaning."""
+    """Writes every scalar as text on one line, in quotes where it must be: our reader gives no plain word a meaning."""
 
     yaml_implicit_resolvers: dict[str, Any] = {}
 
     def ignore_aliases(self, data: Any) -> bool:
         """Repeats are written out: the reader knows no anchors."""
         return True
+
+    def text(self, data: str) -> yaml.Node:
+        """A text; a line end in it is written as one (``\\n``), so that it stands on one line."""
+        return self.represent_scalar("tag:yaml.org,2002:str", data, '"' if _LIKE_A_KEY.search(data) else None)
+
+
+_Plain.add_representer(str, _Plain.text)
 
 
 def to_yaml(data: Mapping[str, Any], *, comment: str = "") -> str:
@@ -53,7 +67,7 @@ def to_yaml(data: Mapping[str, Any], *, comment: str = "") -> str:
     Errors: StoreError ``not-storable`` when the reader would refuse the text or read it differently.
     """
     text = "".join(f"# {line}\n" for line in comment.splitlines())
-    text += yaml.dump(dict(data), Dumper=_Plain, sort_keys=False, allow_unicode=True, width=100)
+    text += yaml.dump(dict(data), Dumper=_Plain, sort_keys=False, allow_unicode=True, width=_ONE_LINE)
     document, problems = read_yaml("event", text)
     if document is None or problems or document.data != data:
         reason = problems[0].message if problems else "it would not read back the same"
