@@ -8,9 +8,8 @@ from pathlib import Path
 
 import click
 
-from docgen.cli._system import shown
+from docgen.cli._system import put, shown
 from docgen.cli.frame import counted
-from docgen.club.store import replace
 from docgen.press.render import Pressed
 from docgen.press.workers import Order, press_all
 
@@ -39,8 +38,8 @@ def print_pages(wishes: Sequence[Wish], files: Mapping[Path, bytes] | None = Non
     """Print all pages, then write them, and `files` beside them, and say where they lie."""
     made = pressed([wish.order for wish in wishes])
     for wish, one in zip(wishes, made, strict=True):
-        replace(wish.path, one.pdf)
+        put(wish.path, one.pdf)
         click.echo(f"{wish.order.key}, {counted(one.pages, 'page')}: {shown(wish.path)}")
     for path, data in (files or {}).items():
-        replace(path, data)
+        put(path, data)
     return made

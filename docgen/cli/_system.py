@@ -6,6 +6,9 @@ import errno
 import tempfile
 from pathlib import Path
 
+import click
+
+from docgen.club.laying import lay
 from docgen.club.store import TEMPORARY, StoreError, place_of
 
 _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
@@ -42,6 +45,12 @@ def ready(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryFile(dir=folder, prefix=TEMPORARY):
         pass
+
+
+def put(path: Path, data: bytes) -> None:
+    """Lay a printed file at its name; say so where something lay there that docgen did not print. Errors: OSError."""
+    if (aside := lay(path, data)) is not None:
+        click.echo(f"What lay there is not as it was printed; it is now {shown(aside)}", err=True)
 
 
 def shown(path: Path) -> str:

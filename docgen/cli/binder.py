@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from docgen.cli._system import ready, shown
+from docgen.cli._system import put, ready, shown
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
@@ -26,7 +26,6 @@ from docgen.cli.mat import laid_down, mat_papers
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.club.stock import read_stock
-from docgen.club.store import replace as write
 from docgen.job.issued import issue
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
@@ -237,6 +236,6 @@ def _bind(
             click.echo(fault, err=True)
         click.echo("Nothing was printed.", err=True)
         raise click.exceptions.Exit(1) from None
-    write(where, made.pdf)
+    put(where, made.pdf)
     total = f"{counted(len(sheets), 'sheet')} on {counted(made.pages, 'page')}"
     click.echo(f"{total}, to print on both sides: {shown(where)}")

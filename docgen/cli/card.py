@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from docgen.cli._system import shown
+from docgen.cli._system import put, shown
 from docgen.cli.frame import (
     Session,
     chosen_engines,
@@ -18,7 +18,6 @@ from docgen.cli.frame import (
     on_option,
     stop,
 )
-from docgen.club.store import replace
 from docgen.job.marked import record_mark
 from docgen.plan.standing import standing
 from docgen.returns.verify import verify
@@ -63,7 +62,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
             faults += [f"card of engine {outcome.key}: {fault}" for fault in outcome.faults]
             continue
         path = (out or folder.root / "out") / outcome.key / f"{outcome.key}-card.pdf"
-        replace(path, outcome.pressed.pdf)
+        put(path, outcome.pressed.pdf)
         click.echo(f"Card of engine {outcome.key}, {counted(outcome.pressed.pages, 'page')}: {shown(path)}")
     for fault in faults:
         click.echo(fault, err=True)

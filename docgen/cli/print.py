@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from docgen.cli._blank import print_blank
-from docgen.cli._system import ready, shown
+from docgen.cli._system import put, ready, shown
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
@@ -25,7 +25,6 @@ from docgen.cli.frame import (
     say_json,
 )
 from docgen.club.folder import Folder
-from docgen.club.store import replace
 from docgen.job.issued import issue, number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
@@ -107,8 +106,6 @@ def _press(
 ) -> tuple[list[Printed], list[str]]:
     from docgen.press.orders import order
     from docgen.press.workers import Order, press_all
-    from docgen.returns.apart import Reader
-    from docgen.returns.kept import set_aside
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
@@ -133,16 +130,13 @@ def _press(
         file=sys.stderr, hidden=not sys.stderr.isatty(),
     ) as bar:  # fmt: skip
         outcomes = press_all(orders, processes=processes, progress=lambda *_: bar.update(1))
-    with Reader() as reader:
-        for outcome in outcomes:
-            job, sheet, path = jobs[outcome.key]
-            if outcome.pressed is None:
-                faults += [f"{outcome.key}: {fault}" for fault in outcome.faults]
-                continue
-            if (aside := set_aside(path, reader)) is not None:
-                click.echo(f"A filled sheet lay there; it is now {shown(aside)}", err=True)
-            replace(path, outcome.pressed.pdf)
-            printed.append(Printed(job, sheet, path, outcome.pressed.pages))
+    for outcome in outcomes:
+        job, sheet, path = jobs[outcome.key]
+        if outcome.pressed is None:
+            faults += [f"{outcome.key}: {fault}" for fault in outcome.faults]
+            continue
+        put(path, outcome.pressed.pdf)
+        printed.append(Printed(job, sheet, path, outcome.pressed.pages))
     return printed, faults
 
 

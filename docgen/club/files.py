@@ -10,7 +10,7 @@ from pathlib import Path
 from docgen.club.problem import Problem
 from docgen.club.yamlbytes import MAX_BYTES
 
-_NO_LINK = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
+NO_LINK = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
 """A link is not followed and a pipe not waited for, where the system can tell."""
 
 
@@ -56,7 +56,7 @@ def read_bytes(root: Path, path: str) -> bytes | Problem:
     if way := linked(root, path):
         return not_read(way)
     try:
-        handle = os.open(f"{root}/{path}", os.O_RDONLY | _NO_LINK)
+        handle = os.open(f"{root}/{path}", os.O_RDONLY | NO_LINK)
         with os.fdopen(handle, "rb") as file:
             if not stat.S_ISREG(os.fstat(handle).st_mode):
                 raise OSError(errno.EINVAL, "it is no ordinary file")

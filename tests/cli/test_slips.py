@@ -81,7 +81,7 @@ def test_what_the_system_refuses_is_said_in_words(
     def refused(path: Path, data: bytes) -> None:
         raise OSError(number, "Input/output error", str(path.parent / ".tmp-0123"))
 
-    monkeypatch.setattr(card, "replace", refused)
+    monkeypatch.setattr(card, "put", refused)
     result = say(root, "card", "7A", *DAY)
     assert (result.exit_code, result.stdout, result.stderr) == (1, "", answer)
 

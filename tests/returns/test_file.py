@@ -228,9 +228,9 @@ def test_a_new_print_does_not_take_the_place_of_a_filled_sheet(root: Path) -> No
     result = say(root, "print", "7A", "--job", "ROT", "--on", "2030-04-02")
     assert (result.exit_code, result.stderr) == (
         0,
-        f"A filled sheet lay there; it is now {path.with_name('7A-ROT-sign-off-filled-1.pdf')}\n",
+        f"What lay there is not as it was printed; it is now {path.with_name('7A-ROT-sign-off-set-aside-1.pdf')}\n",
     )
-    assert path.with_name("7A-ROT-sign-off-filled-1.pdf").read_bytes() == written
+    assert path.with_name("7A-ROT-sign-off-set-aside-1.pdf").read_bytes() == written
     assert not any(read_form(path.read_bytes()).fields.values())
     assert file(root, root / "out", "--yes").stdout.endswith(
         "\n1 filed, 2 files left out, being no filled sign-off sheet.\n"
