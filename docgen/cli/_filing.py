@@ -60,4 +60,12 @@ def filed_line(root: Path, filed: Filed) -> str:
     if not filed.new:
         return f"Already filed, as {filed.path.name}. Nothing was written."
     path = filed.path.relative_to(root).as_posix()
-    return f"Filed: {path}" + ("; it joins what was filed apart" if filed.branches else "")
+    line = f"Filed: {path}" + ("; it joins what was filed apart" if filed.branches else "")
+    return "\n".join((line, *warning(filed.unsure)))
+
+
+def warning(unsure: str) -> tuple[str, ...]:
+    """The line about what the disk did not confirm of a file that is written; none where it confirmed all."""
+    if not unsure:
+        return ()
+    return (f"  with a warning: {unsure}. It is written: do not file it again; look at the disk.",)

@@ -10,6 +10,7 @@ from typing import Literal
 
 import click
 
+from docgen.cli._filing import filed_line
 from docgen.cli.frame import stop
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
@@ -80,17 +81,14 @@ def settle(
 
 def _write(root: Path, one: Understood, wishes: Wishes, before: Entry | None, pdf: bytes | None) -> Settled:
     engine, event = one.sheet.number.engine, dict(one.event)
+    unsure = ""
     if pdf is not None:
-        event["file"], event["file_digest"] = keep(root, one.sheet.number, pdf)
+        event["file"], event["file_digest"], unsure = keep(root, one.sheet.number, pdf)
     if before is None:
         filed = file_service(root, engine, event)
     else:
         filed = file_event(root, engine, correction(before, event, wishes.correct, wishes.today))
-    path = filed.path.relative_to(root).as_posix()
-    if filed.new:
-        wishes.say(f"Filed: {path}" + ("; it joins what was filed apart" if filed.branches else ""))
-    else:
-        wishes.say(f"Already filed, as {filed.path.name}. Nothing was written.")
+    wishes.say(filed_line(root, replace(filed, unsure=filed.unsure or unsure)))
     state: State = "already filed" if not filed.new else "filed" if before is None else "corrected"
     return Settled(state, one.sheet.text, engine, one.said, filed.path.name)
 

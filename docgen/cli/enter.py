@@ -87,7 +87,11 @@ def _ask(walk: Walk, path: Path, only: bool = False) -> None:
         if prompt.row.key != row and not prompt.alone:
             click.echo("\n".join((f"  {prompt.row.name}", *(f"      {text}" for text in prompt.row.told))))
         section, row = prompt.section.key, prompt.row.key
-        moved = _lines(walk, prompt) if prompt.kind == "lines" else _box(walk, prompt)
+        try:
+            moved = _lines(walk, prompt) if prompt.kind == "lines" else _box(walk, prompt)
+        except (_Stopped, click.Abort):
+            save_draft(path, walk)
+            raise
         if moved:
             save_draft(path, walk)
         if moved and only:
@@ -137,13 +141,21 @@ def _lines(walk: Walk, prompt: Prompt) -> bool:
     return True
 
 
+def _done_with(draft: Path) -> None:
+    """Take the draft of a sheet away that is filed; one that stays does no harm, since the sheet is known as filed."""
+    try:
+        draft.unlink(missing_ok=True)
+    except OSError as error:
+        click.echo(f"Its draft could not be taken away ({error.strerror}): delete {draft}", err=True)
+
+
 def _file(folder: Folder, sheet: Sheet, walk: Walk, path: Path, wishes: Wishes) -> None:
     """File what was typed; what is refused is asked for again, as long as somebody wants to."""
     while True:
         click.echo()
         settled = settle(folder, sheet, walk.answers, wishes)
         if settled.state != "not filed":
-            path.unlink(missing_ok=True)
+            _done_with(path)
             return
         field = next((one.field for one in settled.said if one.weight == "refused" and one.field), "")
         if not field or not walk.go(field) or walk.current is None:

@@ -15,7 +15,7 @@ from docgen.club.schema.model import Model
 from docgen.club.store import StoreError
 from docgen.job.state import EngineState, state_of
 from docgen.returns import noting
-from docgen.returns.checks import said_of_day
+from docgen.returns.checks import said_again, said_of_day
 from docgen.returns.filing import file_event, names_unknown
 from docgen.returns.said import Refused
 from docgen.returns.shown import said_lines
@@ -206,7 +206,7 @@ def _note(
         event |= {"date": day.isoformat()} | ({"by": by} if by else {})
         if unknown := names_unknown(folder, engine, event):
             refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
-        said = said_of_day(record, day, today())
+        said = [*said_of_day(record, day, today()), *said_again(record.log, event)]
         click.echo("\n".join((f"engine {engine}, {day}: {event['event']}", *_lines(event), *said_lines(tuple(said)))))
         if any(one.weight == "refused" for one in said) or not settled(said, accepted, yes):
             give_up("Nothing was written.")

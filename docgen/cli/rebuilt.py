@@ -6,14 +6,14 @@ from datetime import date
 
 import click
 
-from docgen.cli._filing import asked, give_up, refuse
+from docgen.cli._filing import asked, filed_line, give_up, refuse
 from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, examples, stop, today
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.event import REBUILT
 from docgen.club.store import StoreError
 from docgen.job import wording
 from docgen.plan.standing import standing
-from docgen.returns.checks import said_of_day
+from docgen.returns.checks import said_again, said_of_day
 from docgen.returns.filing import file_event
 from docgen.returns.said import Said
 from docgen.returns.shown import said_lines
@@ -39,20 +39,24 @@ def command(
     if blocking := folder.blocking(number):
         stop(blocking)
     day = day or on
-    said = (*said_of_day(record, day, on), *_new_limits(folder, record, day))
+    event: dict[str, object] = {"event": "rebuilt", "date": day.isoformat(), "by": by, "approved_by": approved_by}
+    event |= dict.fromkeys(REBUILT, "true")
+    event |= {"sheets": list(sheets)} if sheets else {}
+    again = said_again(record.log, event)
+    said = (*said_of_day(record, day, on), *_new_limits(folder, record, day), *again)
     click.echo("\n".join(said_lines(said)), nl=bool(said))
     if any(one.weight == "refused" for one in said):
+        give_up("Nothing was written.")
+    if again and not asked(f"{again[0].name}: write it a second time?"):
         give_up("Nothing was written.")
     for name, words in REBUILT.items():
         if not asked(f"Was it {words}?"):
             give_up(f"Nothing was written: an engine that was not {words} was not rebuilt ({name}).")
-    event = {"event": "rebuilt", "date": day.isoformat(), "by": by, "approved_by": approved_by}
-    event |= dict.fromkeys(REBUILT, "true")
     try:
-        filed = file_event(folder.root, number, {**event, **({"sheets": list(sheets)} if sheets else {})})
+        filed = file_event(folder.root, number, event)
     except StoreError as error:
         refuse(error)
-    click.echo(f"Filed: {filed.path.relative_to(folder.root).as_posix()}")
+    click.echo(filed_line(folder.root, filed))
 
 
 def _new_limits(folder: Folder, record: EngineRecord, on: date) -> list[Said]:

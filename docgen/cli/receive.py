@@ -68,11 +68,13 @@ def command(
         click.echo("Nothing was written.")
         raise click.exceptions.Exit(1)
     try:
-        found.write(session.root)
+        unsure = found.write(session.root)
     except StoreError as error:
         _end(error)
     for line in _written(found):
         click.echo(line)
+    if unsure:
+        click.echo(f"It is taken in, with a warning: {unsure}.", err=True)
     if found.open:
         raise click.exceptions.Exit(1)
 

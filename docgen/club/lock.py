@@ -48,7 +48,8 @@ def _one(folder: Path, wait: float) -> Iterator[None]:
             time.sleep(0.01)
         yield
     finally:
-        os.close(handle)
+        with contextlib.suppress(OSError):  # the system lets go of it all the same
+            os.close(handle)
 
 
 def _taken(handle: int) -> bool:

@@ -77,8 +77,11 @@ def to_yaml(data: Mapping[str, Any], *, comment: str = "") -> str:
     return text
 
 
-def write_once(path: Path, data: bytes) -> None:
+def write_once(path: Path, data: bytes) -> str:
     """Write `data` to the new file `path`, all of it or nothing. Errors: FileExistsError, OSError.
+
+    Once the file has its name it is written, and nothing that fails afterwards is an error: what the disk did not
+    confirm is returned in words, empty where it confirmed all.
 
     Where the file system has no links the file is renamed instead, after a look whether the name is free. Two programs
     that give the same name at the same moment are then not kept apart; events are safe even so, since their name is
@@ -93,13 +96,17 @@ def write_once(path: Path, data: bytes) -> None:
             if path.exists():
                 raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path)) from None
             temporary.rename(path)
-    _flush_folder(path.parent)
+    return _confirmed(path.parent)
 
 
-def replace(path: Path, data: bytes) -> None:
-    """Put `data` in the place of `path` in one move: a reader sees the old file or the new one. Not for the record."""
+def replace(path: Path, data: bytes) -> str:
+    """Put `data` in the place of `path` in one move: a reader sees the old file or the new one. Not for the record.
+
+    What the disk did not confirm is returned in words, as by :func:`write_once`.
+    """
     with _beside(path, data) as temporary:
         temporary.replace(path)
+    return _confirmed(path.parent)
 
 
 @contextlib.contextmanager
@@ -123,6 +130,14 @@ def _make_folder(folder: Path) -> None:
         _make_folder(folder.parent)
         folder.mkdir(exist_ok=True)
         _flush_folder(folder.parent)
+
+
+def _confirmed(folder: Path) -> str:
+    try:
+        _flush_folder(folder)
+    except OSError as error:
+        return f"the disk did not confirm that it is kept ({error.strerror or error})"
+    return ""
 
 
 def _flush_folder(folder: Path) -> None:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, timedelta
 from fractions import Fraction
+from typing import Any
 
 from docgen.club.folder import EngineRecord
+from docgen.club.log import Log
 from docgen.job import wording
 from docgen.job.state import state_of
+from docgen.returns.filing import same_in
 from docgen.returns.said import Said
 from docgen.trade.quantity import Quantity
 
@@ -33,6 +37,15 @@ def said_of_day(record: EngineRecord, day: date, today: date) -> list[Said]:
     return [Said("doubt", "date-before-last-event",
                  f"{events} filed for engine {number} after {day}, the last of {max(later)}",
                  "it is filed all the same when that is how it was")]  # fmt: skip
+
+
+def said_again(log: Log, event: Mapping[str, Any]) -> list[Said]:
+    """A doubt where the record says the very same of the same day already, as after a command that was cut off."""
+    there = same_in(log, event)
+    if there is None:
+        return []
+    message = f"the record says this very thing of {event['date']} already, as {there.file}"
+    return [Said("doubt", "said-already", message, "it is written a second time when it happened twice")]
 
 
 def said_of_hours(record: EngineRecord, hours: Quantity, day: date) -> list[Said]:

@@ -32,6 +32,7 @@ class Filed:
 
     new      : it was written now; else it stood in the log already, and nothing was written
     branches : the heads that it follows, where there were several: it joins what was filed apart
+    unsure   : what the disk did not confirm of a file that is written
     """
 
     engine: str
@@ -39,6 +40,7 @@ class Filed:
     digest: str
     new: bool
     branches: tuple[str, ...] = ()
+    unsure: str = ""
 
 
 def never(log: Log) -> Entry | None:
@@ -72,11 +74,22 @@ def append_to(root: Path, number: str, event: Mapping[str, Any], already: Alread
     path = root / "engines" / number / "log" / name
     branches = log.heads if len(log.heads) > 1 else ()
     try:
-        write_once(path, data)
+        unsure = write_once(path, data)
     except FileExistsError:
         # The very same event, written by somebody whom no lock of ours kept away.
         return Filed(number, path, digest(data), new=False)
-    return Filed(number, path, digest(data), new=True, branches=branches)
+    return Filed(number, path, digest(data), new=True, branches=branches, unsure=unsure)
+
+
+def same_in(log: Log, event: Mapping[str, Any]) -> Entry | None:
+    """An event of the log that says the very same of the same day."""
+    wanted = {key: value for key, value in event.items() if key != "parents"}
+    return next((held.entry for held in log.held if held.event is not None and _said(held.entry) == wanted), None)
+
+
+def _said(entry: Entry) -> Mapping[str, Any]:
+    data = entry.document.data
+    return {key: value for key, value in data.items() if key != "parents"} if isinstance(data, dict) else {}
 
 
 def whole_log(root: Path, number: str) -> Log:

@@ -10,15 +10,17 @@ from docgen.club.store import write_once
 from docgen.job.number import SheetNumber
 
 
-def keep(root: Path, number: SheetNumber, data: bytes) -> tuple[str, str]:
-    """Write the PDF into ``engines/NNN/signed/``; its path below the engine's folder, and the SHA-256 of its bytes.
+def keep(root: Path, number: SheetNumber, data: bytes) -> tuple[str, str, str]:
+    """Write the PDF into ``engines/NNN/signed/``; its path below the engine's folder, the SHA-256 of its bytes, and
+    what the disk did not confirm.
 
     The digest is part of the name, so that two copies of a sheet are two files and the same copy is one.
     Errors: OSError.
     """
     digest = hashlib.sha256(data).hexdigest()
     name = f"{number.engine}-{number.code}-{number.revision:02d}-{number.print:03d}-{digest[:12]}.pdf"
+    unsure = ""
     with contextlib.suppress(FileExistsError):
-        write_once(root / "engines" / number.engine / "signed" / name, data)
-    return f"signed/{name}", digest
+        unsure = write_once(root / "engines" / number.engine / "signed" / name, data)
+    return f"signed/{name}", digest, unsure
 

@@ -70,9 +70,9 @@ class Intake:
         """The offers of which somebody said that the club's own stays."""
         return [one for one in self.offers if one.verdict == "mine"]
 
-    def write(self, root: Path) -> None:
-        """Write it all, as one. Errors: StoreError."""
-        put(root, self.files, self.before)
+    def write(self, root: Path) -> str:
+        """Write it all, as one; what of it is not in its place yet, in words. Errors: StoreError."""
+        return put(root, self.files, self.before)
 
 
 def intake(

@@ -31,8 +31,8 @@ TIMES = 8
 _KEPT = re.compile(r"shared/(versions|replaced|beside)/[a-z0-9-]{1,80}\.(yaml|md)")
 
 
-def put(root: Path, files: Mapping[str, bytes], before: Mapping[str, bytes | None]) -> None:
-    """Write `files` (path to content) below `root` as one.
+def put(root: Path, files: Mapping[str, bytes], before: Mapping[str, bytes | None]) -> str:
+    """Write `files` (path to content) below `root` as one; what of it is not in its place yet, in words.
 
     before : what was in the files when it was decided; None where there was none
 
@@ -47,8 +47,12 @@ def put(root: Path, files: Mapping[str, bytes], before: Mapping[str, bytes | Non
                 if _there(root, path) != data:
                     message = f"{path} has been changed since it was looked at: nothing was written"
                     raise StoreError("changed-meanwhile", message, "give the same command again")
-            write_once(root / PENDING, to_bytes(files))
-            _put_rest(root)
+            unsure = write_once(root / PENDING, to_bytes(files))
+            try:
+                _put_rest(root)
+            except OSError as error:
+                return f"not all of it is in its place yet ({error.strerror or error}); the next command puts it there"
+            return unsure
     except OSError as error:
         raise told(error, "what the parcel brought") from error
 

@@ -87,6 +87,25 @@ def test_a_fault_of_the_disk_leaves_nothing_behind(
     assert len(names(tmp_path)) == 1
 
 
+def test_what_fails_once_the_file_has_its_name_is_a_warning(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Written is written: who is told otherwise files it a second time."""
+    (tmp_path / "log").mkdir()
+    fsync = os.fsync
+
+    def fail(handle: int) -> None:
+        if os.path.isdir(f"/proc/self/fd/{handle}"):  # noqa: PTH112
+            raise OSError(errno.EIO, os.strerror(errno.EIO))
+        fsync(handle)
+
+    monkeypatch.setattr(os, "fsync", fail)
+    warned = "the disk did not confirm that it is kept (Input/output error)"
+    assert write_once(tmp_path / "log/a", b"first") == warned
+    assert replace(tmp_path / "log/a", b"second") == warned
+    monkeypatch.setattr(os, "fsync", fsync)
+    assert write_once(tmp_path / "log/b", b"third") == replace(tmp_path / "log/b", b"fourth") == ""
+    assert [(tmp_path / "log" / name).read_bytes() for name in names(tmp_path / "log")] == [b"second", b"fourth"]
+
+
 def in_child(words: str, folder: Path) -> tuple[int, str]:
     """Run Python in a process of its own: its exit code, and what it printed."""
     done = subprocess.run([sys.executable, "-c", words, str(folder)], capture_output=True, text=True)
