@@ -19,6 +19,7 @@ from typing import Any
 import yaml
 
 from docgen.club.log import SHORT, digest
+from docgen.club.yamlscalar import STUCK_KEY
 from docgen.club.yamltext import read_yaml
 
 TEMPORARY = ".tmp-"
@@ -38,7 +39,7 @@ class StoreError(Exception):
         return f"{self.name}: {self.message}" + (f"\n  hint: {self.hint}" if self.hint else "")
 
 
-_LIKE_A_KEY = re.compile(r"[\n\t]|\S:\S")
+_LIKE_A_KEY = re.compile(rf"\A{STUCK_KEY.pattern}|[\n\t]")
 """Text that our reader would take for a slip if it stood without quotation marks."""
 _ONE_LINE = 1 << 30
 """A width at which nothing is folded: a line that was begun anew in the midst of a text may look like another item."""
