@@ -12,10 +12,11 @@ from docgen.club.folder import Folder
 from docgen.club.schema.event import Service
 from docgen.club.spoken import spoken
 from docgen.job.blank import blank_job
-from docgen.job.issued import number_of, thawed
+from docgen.job.issued import number_of, stem, thawed
 from docgen.job.job import Job
 from docgen.job.marked import INSTRUCTIONS, RECORD, instructions_mark, record_mark
 from docgen.job.number import LEAF, READING, UNNAMED
+from docgen.job.prints import prints
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.described import Described, described
@@ -145,10 +146,7 @@ def _job(text: str) -> Job | None:
 
 def _newest(root: Path, job: Job) -> int:
     """The highest print of the same revision that was issued."""
-    number = number_of(job)
-    stem = f"{number.engine}-{number.code}-{number.revision:02d}-"
-    folder = root / "engines" / number.engine / "issued"
-    prints = [path.stem.removeprefix(stem) for path in folder.glob(f"{stem}*.yaml")] if folder.is_dir() else []
-    return max((int(text) for text in prints if text.isdigit()), default=0)
-
+    wanted = stem(number_of(job)).rpartition("-")[0]
+    return max((one.print for one in prints(root, f"engines/{job.instructions.engine}/issued") if one.job == wanted),
+               default=0)  # fmt: skip
 

@@ -98,7 +98,7 @@ def _understood(
 ) -> Understood:
     read = folder.procedures.get(sheet.job.instructions.procedure)
     one = understand(sheet, answers, wishes.today, read.value.revision if read else None, closed)
-    one = replace(one, said=(*wishes.also, *one.said))
+    one = replace(one, said=(*wishes.also, *sheet.said, *one.said))
     if one.refused:
         return one
     try:

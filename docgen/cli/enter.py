@@ -7,13 +7,17 @@ from pathlib import Path
 
 import click
 
+from docgen.cli._filing import ISSUE, issue_option
 from docgen.cli._settle import Wishes, settle
 from docgen.cli.frame import Day, Session, examples, today
 from docgen.club.folder import Folder
+from docgen.club.log import SHORT
 from docgen.club.store import StoreError
+from docgen.job.number import SheetNumber
 from docgen.returns.again import filed_as
 from docgen.returns.prompts import Prompt, prompts
 from docgen.returns.said import Refused
+from docgen.returns.shown import said_lines
 from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
 from docgen.returns.which import Sheet, sheet_numbered, typed_number
 
@@ -36,9 +40,10 @@ class _Stopped(Exception):
 @click.argument("number")
 @click.option("--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into.")
 @click.option("--correct", metavar="WHY", default="", help="File a sheet again in the place of its first filing.")
+@issue_option
 @click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
 @click.pass_obj
-def command(session: Session, number: str, accepted: tuple[str, ...], correct: str, on: date) -> None:
+def command(session: Session, number: str, accepted: tuple[str, ...], correct: str, issue: str, on: date) -> None:
     """Type in the sign-off sheet NUMBER, box by box in the order of the paper, and file it.
 
     The number stands at the foot of every page, as in 017-CLU-04-003-S1-2. What was typed is kept after every box:
@@ -46,7 +51,7 @@ def command(session: Session, number: str, accepted: tuple[str, ...], correct: s
     """
     folder = session.read()
     try:
-        sheet = sheet_numbered(typed_number(number), folder)
+        sheet = _sheet(typed_number(number), folder, issue)
         held = filed_as(sheet)
         if held is not None and not correct:
             raise Refused(
@@ -68,9 +73,25 @@ def command(session: Session, number: str, accepted: tuple[str, ...], correct: s
         raise click.ClickException(f"it could not be kept: {error.strerror}") from None
 
 
+def _sheet(number: SheetNumber, folder: Folder, issue: str) -> Sheet:
+    """The sheet of a number; where several prints bear it, the one that the paper says."""
+    try:
+        return sheet_numbered(number, folder, issue=issue)
+    except Refused as refused:
+        if refused.said.name != "two-prints":
+            raise
+        click.echo("\n".join(said_lines((refused.said,))))
+    while not ISSUE.fullmatch(typed := _typed('Digits behind "issue" at the foot of the paper').lower()):
+        if typed == "stop":
+            raise _Stopped
+    return sheet_numbered(number, folder, issue=typed)
+
+
 def _begin(sheet: Sheet, walk: Walk, path: Path) -> None:
     told = sheet.job.instructions
-    click.echo(f"{sheet.text}  {told.title}, engine {told.engine}\n{WORDS}")
+    click.echo(f"{sheet.text}  {told.title}, engine {told.engine}")
+    click.echo(f"printed on {sheet.job.issue.on}, issue {sheet.job.issue_digest[:SHORT]}, as at the foot of the paper")
+    click.echo(WORDS)
     try:
         if load_draft(path, walk) and walk.current is not None:
             click.echo(f"Going on at: {walk.current.row.name}")

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import click
 
+from docgen.cli._filing import issue_option
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Day, Session, complete_engines, counted, examples, json_option, say_json, today
@@ -50,12 +51,13 @@ class Given:
 @click.option("--yes", is_flag=True, help="File without asking; what must be asked is then not filed.")
 @click.option("--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into.")
 @click.option("--correct", metavar="WHY", default="", help="File a sheet again in the place of its first filing.")
+@issue_option
 @click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
 @json_option
 @click.pass_obj
 def command(
     session: Session, papers: tuple[Path, ...], engine: str | None, yes: bool, accepted: tuple[str, ...], correct: str,
-    on: date, as_json: bool,
+    issue: str, on: date, as_json: bool,
 ) -> None:  # fmt: skip
     """File PAPERS, sign-off sheets that were filled in as PDF and saved; or every one that lies in a folder.
 
@@ -69,7 +71,7 @@ def command(
     if not given:
         raise click.UsageError("there is no PDF in what was named")
     for one in sorted(given, key=_day):
-        settled = _one(session, one, engine or "", wishes)
+        settled = _one(session, one, engine or "", issue, wishes)
         if settled is not None:
             found.append((one, settled))
     if as_json:
@@ -110,13 +112,13 @@ def _day(one: Given) -> tuple[str, str]:
     return (day or date.max).isoformat(), str(one.path)
 
 
-def _one(session: Session, one: Given, engine: str, wishes: Wishes) -> Settled | None:
+def _one(session: Session, one: Given, engine: str, issue: str, wishes: Wishes) -> Settled | None:
     """File one PDF; None for one that only lies in a folder and is no filled sign-off sheet."""
     folder = session.read()
     try:
         if one.paper is None:
             raise one.refused or Refused("unreadable-file", "it cannot be read")
-        sheet = sheet_of(one.paper, folder, engine)
+        sheet = sheet_of(one.paper, folder, engine, issue)
         if not any(one.paper.form.fields.values()):
             raise Refused("nothing-filled-in", f"{sheet.text} is empty", "fill it in, save it, and file the saved file")
     except Refused as refused:

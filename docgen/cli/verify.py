@@ -100,6 +100,6 @@ def _total(found: list[Verified], problems: int, headed: bool) -> str:
 
 
 def _plain(one: Verified, problems: list[Problem]) -> dict[str, object]:
-    own = [p.to_json() for p in problems if p.path.startswith(f"engines/{one.number}/")]
+    own = [p.to_json() for p in problems if p in one.problems or p.path.startswith(f"engines/{one.number}/")]
     return {"engine": one.number, "events": len(one.chain.pages), "heads": [p.digest for p in one.chain.heads],
             "problems": own, "notes": list(one.notes)}  # fmt: skip

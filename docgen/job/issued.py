@@ -1,21 +1,24 @@
 """The frozen job behind each sheet printed: what the reader of the signed sheet was told.
 
-One file a print, ``engines/NNN/issued/NNN-COD-RR-PPP.yaml``, written once. Printing again on the same day
-from the same record gives the same number, since nothing that the sheet says has changed.
+One file a print, ``engines/NNN/issued/NNN-COD-RR-PPP-DIGEST.yaml``, written once, in a chain with the prints before it
+(:mod:`docgen.job.prints`). Printing again on the same day from the same record gives the same number, since nothing
+that the sheet says has changed.
 """
 
 from __future__ import annotations
 
-import re
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from docgen.club.files import bounded
-from docgen.club.store import to_yaml, write_once
+from docgen.club.lock import alone
+from docgen.club.log import SHORT, digest
+from docgen.club.store import StoreError, to_yaml, write_once
 from docgen.club.yamltext import read_yaml
 from docgen.job import frozen_before
 from docgen.job.job import Job, digests_of, without_empty
 from docgen.job.number import SheetNumber
+from docgen.job.prints import last_named, numbered, prints
 
 FORMAT = 2
 """Of the frozen job: 1 held figures as they were printed, 2 holds them as the files spell them."""
@@ -27,14 +30,18 @@ def number_of(job: Job) -> SheetNumber:
     return SheetNumber(told.engine, told.code, told.revision, job.print)
 
 
-def file_name(number: SheetNumber) -> str:
-    """Name of the frozen job's file."""
-    return f"{number.engine}-{number.code}-{number.revision:02d}-{number.print:03d}.yaml"
+def stem(number: SheetNumber) -> str:
+    """What the name of a frozen job's file begins with: the number without sheet, page and check character."""
+    return f"{number.engine}-{number.code}-{number.revision:02d}-{number.print:03d}"
 
 
-def frozen(job: Job) -> str:
-    """The job as the text of its file."""
+def frozen(job: Job, after: Mapping[str, str] | None = None) -> str:
+    """The job as the text of its file.
+
+    after : the prints that it follows, by the names of their files: their digests
+    """
     plain = {"issue_digest": job.issue_digest, "instructions_digest": job.instructions_digest, "format": str(FORMAT),
+             **({"after": dict(after)} if after else {}),
              **_plain(without_empty(job.model_dump(mode="json")))}  # fmt: skip
     return to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.")
 
@@ -45,15 +52,15 @@ def thawed(text: str) -> Job:
     if document is None or problems or not isinstance(document.data, dict):
         raise ValueError(problems[0].message if problems else "this is not an issued job")
     data = dict(document.data)
-    digest, _ = data.pop("issue_digest", None), data.pop("instructions_digest", None)
-    written = data.pop("format", "1")
+    issued, _ = data.pop("issue_digest", None), data.pop("instructions_digest", None)
+    written, _ = data.pop("format", "1"), data.pop("after", None)
     if written not in ("1", str(FORMAT)):
         raise ValueError(f"the issued job has the format {written}; this program knows those up to {FORMAT}")
     try:
         job = _read_before(data) if written == "1" else Job.model_validate(data)
     except (KeyError, TypeError, AttributeError) as error:
         raise ValueError("this is not an issued job") from error
-    if job.issue_digest != digest:
+    if job.issue_digest != issued:
         raise ValueError("the issued job was edited after it was printed")
     return job
 
@@ -66,24 +73,23 @@ def _read_before(data: dict[str, Any]) -> Job:
 
 
 def issue(folder: Path, job: Job) -> Job:
-    """Give the job its print number and write its frozen file into `folder`; the same job keeps its number."""
-    number = number_of(job)
-    pattern = re.compile(rf"{number.engine}-{number.code}-{number.revision:02d}-(\d{{3,}})\.yaml")
-    while True:
-        taken = sorted((int(m[1]), p) for p in folder.glob("*.yaml") if (m := pattern.fullmatch(p.name)))
-        if taken and _digest_in(taken[-1][1]) == job.issue_digest:
-            return job.model_copy(update={"print": taken[-1][0]})
-        job = job.model_copy(update={"print": taken[-1][0] + 1 if taken else 1})
-        try:
-            write_once(folder / file_name(number_of(job)), frozen(job).encode())
-        except FileExistsError:
-            continue
-        return job
+    """Give the job its print number and write its frozen file into `folder`; the same job keeps its number.
 
-
-def _digest_in(path: Path) -> str:
-    match = re.search(r"^issue_digest: ([0-9a-f]{64})$", bounded(path).decode("utf-8", "replace"), re.MULTILINE)
-    return match[1] if match else ""
+    A number that two jobs bear is given to no third, and kept for neither. Errors: StoreError ``busy``, OSError.
+    """
+    wanted = stem(number_of(job)).rpartition("-")[0]
+    with alone(folder.parent):
+        found = prints(folder.parent, folder.name)
+        if unread := next((one.problem for one in found if one.problem), None):
+            raise StoreError("prints-not-whole", f"nothing was printed: {unread}")
+        last = max((one.print for one in found if one.job == wanted), default=0)
+        same = numbered(found, f"{wanted}-{last:03d}")
+        if len(same) == 1 and same[0].as_written and same[0].issue == job.issue_digest:
+            return job.model_copy(update={"print": last})
+        job = job.model_copy(update={"print": last + 1})
+        data = frozen(job, last_named(found)).encode()
+        write_once(folder / f"{stem(number_of(job))}-{digest(data)[:SHORT]}.yaml", data)
+    return job
 
 
 def _plain(value: Any) -> Any:

@@ -7,6 +7,7 @@ import hashlib
 from pathlib import Path
 
 from docgen.club.store import write_once
+from docgen.job.issued import stem
 from docgen.job.number import SheetNumber
 
 
@@ -18,7 +19,7 @@ def keep(root: Path, number: SheetNumber, data: bytes) -> tuple[str, str, str]:
     Errors: OSError.
     """
     digest = hashlib.sha256(data).hexdigest()
-    name = f"{number.engine}-{number.code}-{number.revision:02d}-{number.print:03d}-{digest[:12]}.pdf"
+    name = f"{stem(number)}-{digest[:12]}.pdf"
     unsure = ""
     with contextlib.suppress(FileExistsError):
         unsure = write_once(root / "engines" / number.engine / "signed" / name, data)

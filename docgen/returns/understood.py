@@ -96,6 +96,7 @@ def _event(on: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, Any]
         "sheet": sheet.text,
         "instructions": on.job.instructions_digest,
         "issue": on.job.issue_digest,
+        "printed": sheet.printed,
         "blank": list(dict.fromkeys(on.blank)),
         "struck": on.text("struck"),
         "findings": [text for n, text in enumerate(on.remarks, 1) if n not in closed],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,12 +14,13 @@ from docgen.club.log import SHORT, Log
 from docgen.club.problem import Problem
 from docgen.club.readlog import read_log
 from docgen.club.schema.event import Service
-from docgen.club.yamlbytes import MAX_BYTES
 from docgen.job import wording
+from docgen.job.prints import Print, doubled, prints
+from docgen.returns.beside import elsewhere, judged, services
 from docgen.returns.filing import sheet_key
 from docgen.returns.form import MAX_BYTES as PAPER_BYTES
 
-_HEAD = re.compile(rb"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
+_HEAD = re.compile(r"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
 """Where a frozen job says how its engine's log ended."""
 DIGEST = re.compile(r"[0-9a-f]{12,64}")
 """A digest, or enough of its beginning."""
@@ -43,8 +44,11 @@ def verify(root: Path, number: str) -> Verified:
     log, read = read_log(root, number)
     named = {p.path for p in chain.problems}
     problems = [*unreadable, *chain.problems, *(p for p in read if p.path not in named and p.level == "error")]
-    problems += [*_printed(root, number, chain), *_twice(log), *_kept(root, number, log)]
-    return Verified(number, chain, tuple(sorted(set(problems))), tuple(_notes(root, number, chain, log)))
+    printed = prints(root, f"engines/{number}/issued")
+    problems += [*_printed(number, printed, chain), *_twice(log), *_kept(root, number, log)]
+    problems += [*judged(root, number, printed, log), *elsewhere(root, number, log)]
+    notes = (*_notes(root, number, chain, log), *_numbers_twice(printed))
+    return Verified(number, chain, tuple(sorted(set(problems))), notes)
 
 
 def _files(folder: Path, base: str) -> tuple[dict[str, bytes | None], list[Problem]]:
@@ -72,19 +76,18 @@ def against_head(chain: Chain, base: str, head: str) -> tuple[Page | None, Probl
                          "it was taken off the end, or changed: restore the log from a backup")  # fmt: skip
 
 
-def _printed(root: Path, number: str, chain: Chain) -> Iterator[Problem]:
+def _printed(number: str, printed: Sequence[Print], chain: Chain) -> Iterator[Problem]:
     """Every frozen job names the head that its sheet was printed with."""
     sheets: dict[str, list[str]] = {}
-    for path in sorted((root / "engines" / number / "issued").glob("*.yaml")):
-        with path.open("rb") as file:
-            found = _HEAD.search(file.read(MAX_BYTES))
-        for head in found[1].decode().split("+") if found else ():
-            sheets.setdefault(head, []).append(path.stem)
-    for head, printed in sheets.items():
+    for one in printed:
+        found = _HEAD.search(one.text)
+        for head in found[1].split("+") if found else ():
+            sheets.setdefault(head, []).append(one.stem)
+    for head, stems in sheets.items():
         _, problem = against_head(chain, f"engines/{number}/log", head)
         if problem is not None:
-            were = "was" if len(printed) == 1 else "were"
-            message = f"{problem.message}: {wording.listed(printed)} {were} printed then"
+            were = "was" if len(stems) == 1 else "were"
+            message = f"{problem.message}: {wording.listed(stems)} {were} printed then"
             yield Problem(problem.path, 0, 0, problem.name, message, problem.hint)
 
 
@@ -103,30 +106,35 @@ def _twice(log: Log) -> Iterator[Problem]:
 
 def _kept(root: Path, number: str, log: Log) -> Iterator[Problem]:
     """The signed papers beside the log are those that were filed."""
-    for held in log.held:
-        event = held.entry.event
-        if not isinstance(event, Service) or not event.file or not event.file_digest:
+    for entry, event in services(log):
+        if not event.file or not event.file_digest:
             continue
         path = f"engines/{number}/{event.file}"
         try:
             now = hashlib.sha256(bounded(root / path, PAPER_BYTES)).hexdigest()
         except OSError as error:
             yield Problem(path, 0, 0, "paper-missing",
-                          f"the signed sheet of {held.entry.file} cannot be read: {error.strerror}",
+                          f"the signed sheet of {entry.file} cannot be read: {error.strerror}",
                           "restore the file from a backup")  # fmt: skip
             continue
         if not now.startswith(event.file_digest):
             yield Problem(path, 0, 0, "paper-changed",
-                          f"the signed sheet of {held.entry.file} was changed after it was filed",
+                          f"the signed sheet of {entry.file} was changed after it was filed",
                           "restore the file from a backup")  # fmt: skip
+
+
+def _numbers_twice(printed: Sequence[Print]) -> Iterator[str]:
+    for stem, each in doubled(printed):
+        issues = wording.listed([one.issue[:SHORT] for one in each])
+        yield (f"{stem} is the number of {len(each)} jobs, printed from two copies of the folder: issue {issues}; "
+               "the foot of the paper says which, and filing asks for it")  # fmt: skip
 
 
 def _notes(root: Path, number: str, chain: Chain, log: Log) -> Iterator[str]:
     for page in chain.joins:
         ends = " and ".join(found.name if (found := chain.find(p)) else p[:SHORT] for p in page.parents)
         yield f"{page.name} joins what was filed apart: {ends}"
-    filed = {event.file for event in (held.entry.event for held in log.held) if isinstance(event, Service)}
-    filed |= {h.entry.instead.file for h in log.held if isinstance(h.entry.instead, Service)}
+    filed = {event.file for _, event in services(log)}
     for path in sorted((root / "engines" / number / "signed").glob("*.pdf")):
         if f"signed/{path.name}" not in filed:
             yield f"signed/{path.name} belongs to no event: its filing was cut off; file it again"

@@ -9,7 +9,7 @@ from pathlib import Path
 from docgen.club.files import bounded
 from docgen.club.store import replace, to_yaml
 from docgen.club.yamltext import read_yaml
-from docgen.job.issued import file_name
+from docgen.job.issued import stem
 from docgen.job.number import SheetNumber
 from docgen.returns.prompts import Prompt
 
@@ -72,7 +72,7 @@ def _fields(prompt: Prompt) -> tuple[str, ...]:
 
 def draft_path(root: Path, number: SheetNumber) -> Path:
     """Where an unfinished entry lies: beside the engine's log, not in it."""
-    return root / "engines" / number.engine / "drafts" / file_name(number)
+    return root / "engines" / number.engine / "drafts" / f"{stem(number)}.yaml"
 
 
 def save_draft(path: Path, walk: Walk) -> None:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from docgen.club.files import bounded
 from docgen.club.folder import EngineRecord, Folder
-from docgen.job.issued import file_name, thawed
+from docgen.club.log import SHORT
+from docgen.job import wording
+from docgen.job.issued import number_of, stem, thawed
 from docgen.job.job import Job
 from docgen.job.number import LEAF, READING, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
+from docgen.job.prints import Print, numbered, prints
 from docgen.returns.apart import Paper
 from docgen.returns.layout import field_names
-from docgen.returns.said import Refused
+from docgen.returns.said import Refused, Said
 from docgen.trade.checkchar import check_character
 
 _FORMER = {"C": "a bench checklist", "B": "a short card"}
@@ -21,11 +24,17 @@ _AT_THE_BENCH = {LEAF: "a bench leaf", READING: "a reading", **_FORMER, "M": "a 
 
 @dataclass(frozen=True)
 class Sheet:
-    """A sheet that was printed: its first page's number, its engine's record, and what it told its reader."""
+    """A sheet that was printed: its first page's number, its engine's record, and what it told its reader.
+
+    printed : the digest of the frozen job's file
+    said    : what must be said of which print it is
+    """
 
     number: SheetNumber
     record: EngineRecord
     job: Job
+    printed: str = ""
+    said: tuple[Said, ...] = ()
 
     @property
     def text(self) -> str:
@@ -33,10 +42,11 @@ class Sheet:
         return self.number.text
 
 
-def sheet_of(paper: Paper, folder: Folder, engine: str = "") -> Sheet:
+def sheet_of(paper: Paper, folder: Folder, engine: str = "", issue: str = "") -> Sheet:
     """The sheet that a PDF is.
 
     engine : the only engine to file for, where one was named
+    issue  : digits of the issue at the foot of the paper, where somebody gave them
     Errors: Refused, among them ``not-our-sheet``, ``wrong-check-character``, ``two-sheets``, ``no-fields``,
     ``fields-missing``, ``other-print`` and those of :func:`sheet_numbered`.
     """
@@ -48,8 +58,8 @@ def sheet_of(paper: Paper, folder: Folder, engine: str = "") -> Sheet:
             f"the file shows sheet {number.text} but has lost its fields: it was printed to a new PDF, or scanned",
             f"type it in:  docgen enter {number.text}",
         )
-    sheet = sheet_numbered(number, folder, engine)
-    _same_print(paper, sheet)
+    inside = _issue_inside(paper)
+    sheet = sheet_numbered(number, folder, engine, inside or issue, inside=bool(inside))
     missing = [name for name in field_names(sheet.job) if name not in paper.form.fields]
     if missing:
         raise Refused(
@@ -57,13 +67,18 @@ def sheet_of(paper: Paper, folder: Folder, engine: str = "") -> Sheet:
             f"{len(missing)} of the sheet's fields are not in the file, the first is {missing[0]}",
             f"save it again from the viewer, or type it in:  docgen enter {sheet.text}",
         )
-    return sheet
+    return sheet if inside or issue else replace(sheet, said=(_job_gone(sheet),))
 
 
-def sheet_numbered(number: SheetNumber, folder: Folder, engine: str = "") -> Sheet:
+def sheet_numbered(
+    number: SheetNumber, folder: Folder, engine: str = "", issue: str = "", *, inside: bool = False
+) -> Sheet:  # fmt: skip
     """The sheet of a number that was read or typed.
 
-    Errors: Refused ``not-a-sign-off``, ``unknown-engine``, ``wrong-engine``, ``not-issued``, ``issued-changed``.
+    issue  : the digest of its issue, or the first digits of it
+    inside : whether that is of the job inside the PDF, and was not typed
+    Errors: Refused ``not-a-sign-off``, ``unknown-engine``, ``wrong-engine``, ``not-issued``, ``issued-changed``,
+    ``two-prints``, ``other-print``.
     """
     number = number.on_page(1)
     _signed_for(number)
@@ -87,7 +102,48 @@ def sheet_numbered(number: SheetNumber, folder: Folder, engine: str = "") -> She
             f"{number.text} is a sheet of engine {number.engine}, which this club's record does not hold",
             f"known: {', '.join(sorted(folder.engines)) or 'none yet'}; go to the folder of the club that printed it",
         )
-    return Sheet(number, record, _issued(number, folder))
+    found = prints_of(number, folder)
+    one = _chosen(number, found, issue, inside)
+    return Sheet(number, record, _thawed(number, one), one.digest)
+
+
+def prints_of(number: SheetNumber, folder: Folder) -> list[Print]:
+    """The prints that bear a number. Errors: Refused ``not-issued`` where there is none."""
+    base = f"engines/{number.engine}/issued"
+    found = numbered(prints(folder.root, base), stem(number))
+    if not found:
+        raise Refused(
+            "not-issued",
+            f"{base} holds no {stem(number)}: this folder does not know that {number.text} was printed",
+            "it was printed from another copy of the club's folder: bring its file here",
+        )
+    return found
+
+
+def _chosen(number: SheetNumber, found: Sequence[Print], issue: str, inside: bool) -> Print:
+    """The print that bears these digits of an issue, or the only one where none are given."""
+    meant = [one for one in found if one.issue.startswith(issue)] if issue else list(found)
+    if len({one.issue for one in meant}) == 1:
+        return meant[0]
+    if meant:
+        raise Refused(
+            "two-prints",
+            f"{number.text} was printed {len(found)} times, from copies of the club's folder that did not know of each "
+            f"other: issue {wording.listed([one.issue[:SHORT] for one in found])}",
+            'the paper says which: give the first digits behind "issue" at its foot with --issue',
+        )
+    if inside:
+        raise Refused(
+            "other-print",
+            f"the job inside the file is not the one that was issued here as {number.text}",
+            "it was printed from another copy of the club's folder: file it there, or bring its file of issued/ here",
+        )
+    raise Refused(
+        "other-print",
+        f"the issue {issue} is not the one that was issued here as {number.text}: that is "
+        f"{wording.listed([one.issue[:SHORT] for one in found])}",
+        "it was printed from another copy of the club's folder: file it there, or bring its file of issued/ here",
+    )
 
 
 def _signed_for(number: SheetNumber) -> None:
@@ -115,30 +171,19 @@ def typed_number(text: str) -> SheetNumber:
         ) from None
 
 
-def _issued(number: SheetNumber, folder: Folder) -> Job:
-    path = f"engines/{number.engine}/issued/{file_name(number)}"
+def _thawed(number: SheetNumber, one: Print) -> Job:
     try:
-        job = thawed(bounded(folder.root / path).decode())
-    except FileNotFoundError:
-        raise Refused(
-            "not-issued",
-            f"{path} is not there: this folder does not know that {number.text} was printed",
-            "it was printed from another copy of the club's folder: bring that file here",
-        ) from None
-    except (OSError, ValueError):
+        job = thawed(one.text) if one.as_written and one.problem is None else None
+    except ValueError:
+        job = None
+    if job is None:
         raise Refused(
             "issued-changed",
-            f"{path} is not as it was when {number.text} was printed",
+            f"{one.path} is not as it was when {number.text} was printed",
             "restore that file: the sheet is judged by what it says",
-        ) from None
-    told = job.instructions
-    if (told.engine, told.code, told.revision, job.print) != (
-        number.engine,
-        number.code,
-        number.revision,
-        number.print,
-    ):
-        raise Refused("issued-changed", f"{path} holds another sheet than its name says", "restore that file")
+        )
+    if stem(number_of(job)) != stem(number):
+        raise Refused("issued-changed", f"{one.path} holds another sheet than its name says", "restore that file")
     return job
 
 
@@ -171,17 +216,19 @@ def _number(paper: Paper) -> SheetNumber:
     return number.on_page(1)
 
 
-def _same_print(paper: Paper, sheet: Sheet) -> None:
-    """Two copies of a folder may both print number 003: then the attached job is not the one that was issued here."""
+def _issue_inside(paper: Paper) -> str:
+    """The digest of the issue that is attached; empty where nothing is. Two copies of a folder may both print 003."""
     if not paper.form.job:
-        return
+        return ""
     try:
-        digest = thawed(paper.form.job).issue_digest
+        return thawed(paper.form.job).issue_digest
     except ValueError:
-        digest = ""
-    if digest != sheet.job.issue_digest:
-        raise Refused(
-            "other-print",
-            f"the job inside the file is not the one that was issued here as {sheet.text}",
-            "it was printed from another copy of the club's folder: file it there, or type it in from the paper",
-        )
+        return "unreadable"
+
+
+def _job_gone(sheet: Sheet) -> Said:
+    message = (
+        f"the job that was printed inside the file is gone, so nothing in it says by which limits it is judged; "
+        f"{sheet.text} of this folder is issue {sheet.job.issue_digest[:SHORT]}, printed on {sheet.job.issue.on}"
+    )
+    return Said("doubt", "job-gone", message, 'look whether the foot of the paper says that behind "issue"')

@@ -10,23 +10,21 @@ from functools import cached_property
 from pathlib import Path
 from typing import Literal
 
-from docgen.club.files import read_bytes
 from docgen.club.folder import EngineRecord, Folder
-from docgen.club.problem import Problem
 from docgen.club.spoken import spoken
 from docgen.job.expand import applies
-from docgen.job.issued import file_name, thawed
+from docgen.job.issued import stem, thawed
 from docgen.job.job import Instructions, Job
 from docgen.job.number import UNNAMED, SheetNumber
+from docgen.job.prints import Print, numbered, prints
 from docgen.job.resolve import resolve
 from docgen.share.currency_changes import Difference, differences
 
-_FILE = re.compile(r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})-(?P<print>\d{3,5})\.yaml")
+_JOB = re.compile(r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})")
 _DIGEST = re.compile(r"^instructions_digest: ([0-9a-f]{64})$", re.MULTILINE)
 _LANGUAGE = re.compile(r"^  language: (\S+)$", re.MULTILINE)
 _UNPROOFED = re.compile(r"^  unproofed: (\d+)$", re.MULTILINE)
-
-_PRINTED_ON = re.compile(rb"^issue:\n  on: (\d{4}-\d{2}-\d{2})$", re.MULTILINE)
+_PRINTED_ON = re.compile(r"^issue:\n  on: (\d{4}-\d{2}-\d{2})$", re.MULTILINE)
 
 State = Literal["current", "changed", "void", "unknown"]
 """current: it says what it would say today. changed: it does not. void: nobody would print it today. unknown: what it
@@ -70,10 +68,14 @@ class Wall:
     def standing(self, number: SheetNumber) -> Standing:
         """How the sheet of a number stands. The club's files must be without errors that concern it."""
         number = number.on_page(1)
-        text = self._text(number)
-        if text is None:
-            kept = f"what it said of engine {number.engine} was not kept here ({_path(number)} is missing)"
+        found = _printed(self.folder.root, number)
+        if not found:
+            kept = f"what it said of engine {number.engine} was not kept here (it is not in {_base(number)})"
             return self._without_record(number, kept)
+        if len({one.issue for one in found}) > 1:
+            kept = f"{len(found)} jobs bear its number, printed from two copies of this folder"
+            return self._without_record(number, kept)
+        text = found[0].text
         void = self._void(number)
         digest, language = _DIGEST.search(text), _LANGUAGE.search(text)
         unproofed = _UNPROOFED.search(text)
@@ -84,7 +86,7 @@ class Wall:
         try:
             job = thawed(text)
         except ValueError:
-            kept = f"{_path(number)} is not as it was when the sheet was printed"
+            kept = f"{found[0].path} is not as it was when the sheet was printed"
             return self._without_record(number, f"what it said cannot be told: {kept}")
         if now is None:
             return Standing(number, "void", void, job=job)
@@ -94,9 +96,9 @@ class Wall:
         """The latest print of each job on each engine, in the order of their numbers."""
         for engine in sorted(path.name for path in (self.folder.root / "engines").glob("*") if path.is_dir()):
             last: dict[str, SheetNumber] = {}
-            for path in sorted((self.folder.root / "engines" / engine / "issued").glob("*.yaml")):
-                if found := _FILE.fullmatch(path.name):
-                    number = SheetNumber(found["engine"], found["code"], int(found["revision"]), int(found["print"]))
+            for one in prints(self.folder.root, f"engines/{engine}/issued"):
+                if found := _JOB.fullmatch(one.job):
+                    number = SheetNumber(found["engine"], found["code"], int(found["revision"]), one.print)
                     before = last.get(number.code)
                     if before is None or (number.revision, number.print) > (before.revision, before.print):
                         last[number.code] = number
@@ -105,10 +107,6 @@ class Wall:
     @cached_property
     def _jobs(self) -> dict[str, str]:
         return self.folder.codes
-
-    def _text(self, number: SheetNumber) -> str | None:
-        data = read_bytes(self.folder.root, _path(number))
-        return None if isinstance(data, Problem) else data.decode("utf-8", "replace")
 
     def _void(self, number: SheetNumber) -> str:
         """Why nobody would print this sheet today; empty where somebody would."""
@@ -150,12 +148,16 @@ class Wall:
         return Standing(number, "changed", why, tuple(differences(told, now)), job)
 
 
-def _path(number: SheetNumber) -> str:
-    return f"engines/{number.engine}/issued/{file_name(number)}"
+def _base(number: SheetNumber) -> str:
+    return f"engines/{number.engine}/issued"
+
+
+def _printed(root: Path, number: SheetNumber) -> list[Print]:
+    """The jobs that bear a number."""
+    return numbered(prints(root, _base(number)), stem(number))
 
 
 def printed_on(root: Path, number: SheetNumber) -> str:
-    """The day on which a sheet was printed; empty where that was not kept."""
-    data = read_bytes(root, _path(number))
-    found = None if isinstance(data, Problem) else _PRINTED_ON.search(data)
-    return found[1].decode() if found else ""
+    """The day on which a sheet was printed; empty where that was not kept, or is not sure."""
+    days = {found[1] if (found := _PRINTED_ON.search(one.text)) else "" for one in _printed(root, number)}
+    return days.pop() if len(days) == 1 else ""

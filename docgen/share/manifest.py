@@ -23,7 +23,7 @@ MAX_SENDER = 80
 """Longest name of a club, in characters."""
 ENGINE_FILE = re.compile(
     r"engines/[A-Z0-9]{1,6}/(engine\.yaml"
-    r"|log/[0-9]{4}-[0-9]{2}-[0-9]{2}-[a-z]{1,20}-[0-9a-f]{12}\.yaml|issued/[A-Z0-9-]{1,40}\.yaml)"
+    r"|log/[0-9]{4}-[0-9]{2}-[0-9]{2}-[a-z]{1,20}-[0-9a-f]{12}\.yaml|issued/[A-Z0-9-]{1,40}(-[0-9a-f]{12})?\.yaml)"
 )
 
 

@@ -37,6 +37,7 @@ def test_a_full_sheet_is_one_whole_event(club: Club, understood: Understand) -> 
         "sheet": NUMBER,
         "instructions": club.sheet.job.instructions_digest,
         "issue": club.sheet.job.issue_digest,
+        "printed": club.sheet.printed,
         "hours": "4.0 h",
         "readings": {"rotor-gap": ["0.30 mm"]},
         "renewed": {"plate-gasket": "W-12"},

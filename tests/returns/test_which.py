@@ -129,8 +129,9 @@ def test_a_sheet_that_this_folder_did_not_print(club: Club) -> None:
     with pytest.raises(Refused) as caught:
         sheet_numbered(number, club.folder)
     assert str(caught.value) == (
-        f"not-issued: engines/7A/issued/7A-ROT-03-002.yaml is not there: this folder does not know that {number.text} "
-        "was printed\n  hint: it was printed from another copy of the club's folder: bring that file here"
+        "not-issued: engines/7A/issued holds no 7A-ROT-03-002: this folder does not know that "
+        f"{number.text} was printed\n"
+        "  hint: it was printed from another copy of the club's folder: bring its file here"
     )
 
 
@@ -141,18 +142,20 @@ def test_the_same_number_printed_twice_in_two_copies_of_the_folder(paper: Paper,
     assert refused(replace(paper, form=replace(paper.form, job=frozen(elsewhere))), club) == (
         "other-print",
         "the job inside the file is not the one that was issued here as 7A-ROT-03-001-S1-I",
-        "it was printed from another copy of the club's folder: file it there, or type it in from the paper",
+        "it was printed from another copy of the club's folder: file it there, or bring its file of issued/ here",
     )
 
 
 def test_a_frozen_job_that_was_edited(tmp_path: Path) -> None:
     club = club_at(tmp_path)
-    path = tmp_path / "engines/7A/issued/7A-ROT-03-001.yaml"
-    path.write_text(path.read_text("utf-8").replace("0.20..0.45 mm", "0.20..0.95 mm"), "utf-8")
+    (path,) = (tmp_path / "engines/7A/issued").iterdir()
+    text = path.read_text("utf-8")
+    assert "0.20..0.45 mm" in text
+    path.write_text(text.replace("0.20..0.45 mm", "0.20..0.95 mm"), "utf-8")
     with pytest.raises(Refused) as caught:
         sheet_numbered(club.sheet.number, club.folder)
     assert str(caught.value) == (
-        "issued-changed: engines/7A/issued/7A-ROT-03-001.yaml is not as it was when 7A-ROT-03-001-S1-I was printed\n"
+        f"issued-changed: engines/7A/issued/{path.name} is not as it was when 7A-ROT-03-001-S1-I was printed\n"
         "  hint: restore that file: the sheet is judged by what it says"
     )
     assert isinstance(club.sheet, Sheet)

@@ -165,7 +165,8 @@ class Service(Event):
     entries were struck through on the paper (``voided`` names them on sheets that had a box for it).
     ``readings_before`` are those of a limit that was measured twice. A line of the remarks is either still open
     (``findings``) or needs nothing more (``remarks``). ``leads_on`` are the checks whose failure calls for a job or a
-    spare; ``calls`` the same of sheets filed before it was there. ``file`` is the signed PDF.
+    spare; ``calls`` the same of sheets filed before it was there. ``file`` is the signed PDF, ``printed`` the digest of
+    the frozen job that the sheet was judged by.
     """
 
     event: Literal["service"]
@@ -174,6 +175,7 @@ class Service(Event):
     sheet: Text | None = None
     instructions: Digest | None = None
     issue: Digest | None = None
+    printed: Digest | None = None
     hours: Time | None = None
     readings: dict[Name, Annotated[tuple[AnyQuantity, ...], Listed]] = Field(default_factory=dict)
     renewed: dict[Name, Text] = Field(default_factory=dict)
