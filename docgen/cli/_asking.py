@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from typing import Any, NoReturn
 
 import click
 from pydantic import TypeAdapter, ValidationError
+
+from docgen.club.problem import visible
+from docgen.club.text import hidden_in
+from docgen.club.yamltext import read_yaml
 
 Check = Callable[[str], str]
 """Takes an answer and gives it back as it is to be written. Errors: click.UsageError says what is wrong with it."""
@@ -51,6 +56,8 @@ def fits(kind: Any, *, blank: bool = False) -> Check:
         text = text.strip()
         if blank and not text:
             return ""
+        if wrong := hidden_in(text) or _unread(text):
+            raise click.UsageError(f'"{visible(text[:60])}": {wrong}')
         try:
             adapter.validate_python(text)
         except ValidationError as error:
@@ -60,6 +67,12 @@ def fits(kind: Any, *, blank: bool = False) -> Check:
         return text
 
     return check
+
+
+def _unread(text: str) -> str:
+    """Why our own reader would not take a text; empty where it would."""
+    _, problems = read_yaml("", f"text: {json.dumps(text, ensure_ascii=False)}\n")
+    return f"{problems[0].message}; {problems[0].hint}" if problems else ""
 
 
 def _known(told: dict[str, Any]) -> str:

@@ -31,7 +31,7 @@ def engine(
     received: date, quiet: bool,
 ) -> None:  # fmt: skip
     """Begin the record of engine NUMBER: engines/NUMBER/engine.yaml."""
-    fits(EngineNumber)(number)
+    number = fits(EngineNumber)(number)
     path = f"engines/{number}/engine.yaml"
     folder = session.read()
     refuse_existing(session.root, path)

@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from docgen.cli._asking import give_up
+from docgen.club.problem import visible
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
 from docgen.club.store import StoreError, told, write_once
 from docgen.sheets.jinja import fill
@@ -36,9 +37,9 @@ def scalar(text: str) -> str:
 def shown(path: Path) -> str:
     """A path as somebody who stands in this folder writes it."""
     try:
-        return str(path.resolve().relative_to(Path.cwd()))
+        return visible(str(path.resolve().relative_to(Path.cwd())))
     except ValueError:
-        return str(path)
+        return visible(str(path))
 
 
 def refuse_existing(root: Path, path: str) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from docgen.club.laying import lay
+from docgen.club.problem import visible
 from docgen.club.store import TEMPORARY, StoreError, place_of
 
 _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
@@ -56,9 +57,9 @@ def put(path: Path, data: bytes) -> None:
 def shown(path: Path) -> str:
     """A path as a reader types it."""
     try:
-        return str(path.resolve().relative_to(Path.cwd()))
+        return visible(str(path.resolve().relative_to(Path.cwd())))
     except (ValueError, OSError):
-        return str(path)
+        return visible(str(path))
 
 
 def _file_in(place: str) -> str:

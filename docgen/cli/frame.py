@@ -19,9 +19,10 @@ import click
 
 from docgen.club.catalogue import languages
 from docgen.club.folder import EngineRecord, Folder, Read
-from docgen.club.problem import Problem, close_name
+from docgen.club.problem import Problem, close_name, visible
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
+from docgen.club.text import UNSEEN, hidden_in
 
 
 class _Commands(click.Group):
@@ -36,6 +37,13 @@ class _Commands(click.Group):
         if cmd_name not in self.list_commands(ctx):
             return None
         return import_module(f"docgen.cli.{cmd_name.replace('-', '_')}").command  # type: ignore[no-any-return]
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Take the words as they were typed; one that holds what no reader would see is refused, whatever it is for."""
+        for word in args:
+            if (wrong := hidden_in(word)) and not _is_place(word):
+                raise click.UsageError(f'"{visible(word[:60])}": {wrong}', ctx)
+        return super().parse_args(ctx, args)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
@@ -61,6 +69,14 @@ class _Commands(click.Group):
 
             click.echo(refused_by_system(error), err=True)
         raise click.exceptions.Exit(1)
+
+
+def _is_place(word: str) -> bool:
+    """Whether a word names a file or folder, whose name is as somebody else made it."""
+    try:
+        return Path(word).exists()
+    except (OSError, ValueError):
+        return False
 
 
 @dataclass
@@ -222,8 +238,9 @@ def stop(problems: Iterable[Problem]) -> NoReturn:
 
 
 def say_json(data: Any) -> None:
-    """Print plain data as JSON."""
-    click.echo(json.dumps(data, indent=2, ensure_ascii=False, default=str))
+    """Print plain data as JSON; what a terminal would hide or obey stands in it as its code."""
+    text = json.dumps(data, indent=2, ensure_ascii=False, default=str)
+    click.echo(UNSEEN.sub(lambda found: json.dumps(found[0])[1:-1], text))
 
 
 def counted(number: int, what: str) -> str:

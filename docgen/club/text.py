@@ -22,6 +22,8 @@ HIDDEN = re.compile(f"[{BIDI}{FILLERS}{ZERO_WIDTH}\U000e0000-\U000e0fff]")
 """Characters that cannot be seen: those that turn text round, zero-width ones, fillers and tags."""
 JOINER = re.compile("[\u200c\u200d]")
 """Zero-width joiners: needed inside words of some scripts and between pictographs, nowhere else."""
+UNSEEN = re.compile(f"{CONTROL.pattern}|{HIDDEN.pattern}")
+"""Whatever a reader does not see, and a terminal may obey."""
 DAMAGED = "\ufffd"
 """The mark that a program leaves where it could not read a character."""
 
@@ -68,6 +70,18 @@ def unwanted(text: str, most: int = 100) -> Iterator[Unwanted]:
             f"the character {describe(DAMAGED)} stands where another program lost one",
             "type the character that belongs here",
         )
+
+
+def hidden_in(text: str) -> str:
+    """What is wrong with words that belong on one line, and what to do; empty where nothing is.
+
+    >>> hidden_in("Ada Fenn"), hidden_in("Ada\\tFenn")
+    ('', 'the character U+0009 does not belong in it: write it on one line, with spaces')
+    """
+    broken = next((char for char in text if char in "\t\n\r"), None)
+    if broken is not None:
+        return f"the character {describe(broken)} does not belong in it: write it on one line, with spaces"
+    return next((f"{found.message}: {found.hint}" for found in sorted(unwanted(text))), "")
 
 
 def without_unwanted(text: str, stand_in: str) -> str:
