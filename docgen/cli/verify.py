@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -12,10 +11,8 @@ from docgen.cli.frame import Session, chosen_engines, complete_engines, counted,
 from docgen.club.files import subfolders
 from docgen.club.log import SHORT
 from docgen.club.problem import Problem, visible
+from docgen.returns.strays import strays, taken_away
 from docgen.returns.verify import DIGEST, Verified, against_head, verify
-
-OLD = 3600
-"""Seconds after which an unfinished file is nobody's any more."""
 
 
 @click.command(
@@ -24,7 +21,7 @@ OLD = 3600
 )
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option("--head", metavar="DIGITS", help="The log's digits from a sheet or card, to find missing last events.")
-@click.option("--tidy", is_flag=True, help="Take away what filings left behind that were cut off an hour ago or more.")
+@click.option("--tidy", is_flag=True, help="Take away what was left unfinished an hour ago or more.")
 @json_option
 @click.pass_obj
 def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: bool, as_json: bool) -> None:
@@ -49,8 +46,11 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
         more, problem = _since(found[0], head.lower())
         rows += more
         problems |= {problem} if problem else set()
+    left = [] if engines else strays(session.root)
+    rows += [f"{path} was left by something that was cut off; it is no part of anything (--tidy takes it away)"
+             for path in left]  # fmt: skip
     if tidy:
-        rows += list(_tidied(session.root, found))
+        rows += list(_tidied(session.root, [*(path for one in found for path in one.chain.unfinished), *left]))
     if as_json:
         say_json([_plain(one, sorted(problems)) for one in found])
     else:
@@ -81,13 +81,10 @@ def _since(one: Verified, head: str) -> tuple[list[str], Problem | None]:
     return [f"  {head[:SHORT]} is in the log, as {page.name}; {said}", *(f"    {p.name}" for p in later)], None
 
 
-def _tidied(root: Path, found: list[Verified]) -> Iterator[str]:
-    for path in (path for one in found for path in one.chain.unfinished):
-        if time.time() - (root / path).stat().st_mtime < OLD:
-            yield f"{path} is new: somebody may be filing; left alone"
-        else:
-            (root / path).unlink()
-            yield f"{path} taken away"
+def _tidied(root: Path, paths: list[str]) -> Iterator[str]:
+    for path in paths:
+        gone = taken_away(root, path)
+        yield f"{path} taken away" if gone else f"{path} is new: somebody may be filing; left alone"
 
 
 def _total(found: list[Verified], problems: int, headed: bool) -> str:

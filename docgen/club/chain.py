@@ -14,6 +14,7 @@ from functools import cached_property
 
 from docgen.club.log import FILE_NAME, SHORT, digest
 from docgen.club.problem import Problem
+from docgen.club.readlog import fit_event
 from docgen.club.store import TEMPORARY
 from docgen.club.yamltext import read_yaml
 
@@ -38,13 +39,18 @@ class Page:
 
 @dataclass
 class Chain:
-    """What the walk found. ``unfinished`` are files that a filing left behind when it was cut off."""
+    """What the walk found.
+
+    unfinished : files that a filing left behind when it was cut off, and of which nothing is lost
+    nameless   : files that bear such a name and hold a whole event which the log has not; by path, its name
+    """
 
     pages: list[Page] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     heads: list[Page] = field(default_factory=list)
     joins: list[Page] = field(default_factory=list)
     unfinished: list[str] = field(default_factory=list)
+    nameless: dict[str, str] = field(default_factory=dict)
 
     @cached_property
     def _by_digest(self) -> dict[str, Page]:
@@ -87,10 +93,11 @@ def walk(base: str, files: Mapping[str, bytes | None]) -> Chain:
     Every problem names a file, and each cause is named once.
     """
     chain = Chain()
+    begun: dict[str, str] = {}
     for name, data in sorted(files.items()):
         path = f"{base}/{name}"
         if name.startswith(TEMPORARY):
-            chain.unfinished.append(path)
+            begun[path] = _name_of(path, data or b"")
             continue
         match = FILE_NAME.fullmatch(name)
         if match is None or data is None:
@@ -104,6 +111,9 @@ def walk(base: str, files: Mapping[str, bytes | None]) -> Chain:
         if page.as_written:
             chain.problems += problems or _misnamed(page, said)
     chain.problems += [problem for page in chain.pages if not page.as_written for problem in _changed(page, chain)]
+    names = {page.name for page in chain.pages}
+    chain.nameless = {path: name for path, name in begun.items() if name and name not in names}
+    chain.unfinished = [path for path in begun if path not in chain.nameless]
     _links(chain)
     chain.problems.sort()
     return chain
@@ -114,6 +124,15 @@ def _said(path: str, data: bytes) -> tuple[Mapping[str, object], list[Problem]]:
     if document is None or not isinstance(document.data, dict):
         return {}, problems or [Problem(path, 0, 0, "not-a-mapping", "this file is no event")]
     return document.data, problems
+
+
+def _name_of(path: str, data: bytes) -> str:
+    """The name that an event would have which was not given one; empty where the file holds no whole event."""
+    document, problems = read_yaml(path, data)
+    event = fit_event(document)[0] if document is not None and not problems else None
+    if event is None or not isinstance(document.data, dict):  # type: ignore[union-attr]
+        return ""
+    return f"{event.date}-{document.data['event']}-{digest(data)[:SHORT]}.yaml"  # type: ignore[union-attr]
 
 
 def _stranger(path: str, name: str) -> Problem:
@@ -157,7 +176,10 @@ def _links(chain: Chain) -> None:
     ends = {page.digest: page for page in reversed(chain.pages) if page.digest not in followed}
     chain.heads = list(reversed(ends.values()))
     chain.joins = [page for page in chain.pages if len(page.parents) > 1]
-    chain.problems += [_removed(parent, page, chain.heads) for parent, page in gone]
+    hidden = {name.rpartition("-")[2][:SHORT]: path for path, name in chain.nameless.items()}
+    for parent, page in gone:
+        path = hidden.get(parent[:SHORT])
+        chain.problems.append(_renamed(path, chain.nameless[path]) if path else _removed(parent, page, chain.heads))
     # An event that is gone, or that no longer says what it follows, leaves the one before it without a follower.
     lost = sum(not page.as_written and not any(map(chain.find, page.parents)) for page in chain.pages)
     if len(chain.heads) > 1 + len(gone) + lost:
@@ -170,6 +192,11 @@ def _removed(parent: str, page: Page, heads: Iterable[Page]) -> Problem:
     return Problem(page.path, 0, 0, "event-removed",
                    f"the event that this one follows is not in the log: {parent[:SHORT]}{between}",
                    "restore the file from a backup")  # fmt: skip
+
+
+def _renamed(path: str, name: str) -> Problem:
+    message = "this event was renamed: it bears the name of an unfinished file, and the log does not have it"
+    return Problem(path, 0, 0, "event-renamed", message, f"name it {name} again")
 
 
 def _two_ends(page: Page, heads: list[Page]) -> Problem:

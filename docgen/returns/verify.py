@@ -43,7 +43,9 @@ def verify(root: Path, number: str) -> Verified:
     chain = walk(base, files)
     log, read = read_log(root, number)
     named = {p.path for p in chain.problems}
-    problems = [*unreadable, *chain.problems, *(p for p in read if p.path not in named and p.level == "error")]
+    # That a parent is missing, the chain has said already, and of which event.
+    more = (p for p in read if p.level == "error" and p.path not in named and p.name != "missing-event")
+    problems = [*unreadable, *chain.problems, *more]
     printed = prints(root, f"engines/{number}/issued")
     problems += [*_printed(number, printed, chain), *_twice(log), *_kept(root, number, log)]
     problems += [*judged(root, number, printed, log), *elsewhere(root, number, log)]
@@ -140,3 +142,6 @@ def _notes(root: Path, number: str, chain: Chain, log: Log) -> Iterator[str]:
             yield f"signed/{path.name} belongs to no event: its filing was cut off; file it again"
     for left in chain.unfinished:
         yield f"{left} was left by a filing that was cut off; it is no part of the log (--tidy takes it away)"
+    for left, name in chain.nameless.items():
+        yield (f"{left} holds a whole event that is not in the log: its filing was cut off before it had its name, or "
+               f"it was renamed; name it {name}, or delete it (--tidy leaves it alone)")  # fmt: skip
