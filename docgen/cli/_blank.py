@@ -13,7 +13,6 @@ from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem, close_name
 from docgen.club.schema.procedure import Procedure
 from docgen.job.blank import blank_job, blank_record
-from docgen.job.expand import applies
 from docgen.proof import proof_job
 
 
@@ -47,17 +46,16 @@ def print_blank(folder: Folder, model: str, names: Sequence[str], on: date, out:
 
 
 def _wanted(folder: Folder, model: str, names: Sequence[str]) -> list[Read[Procedure]]:
-    if stopped := folder.blocking(""):
+    chosen = chosen_jobs(folder, names)
+    if stopped := folder.blocking("", [one.value.procedure for one in chosen] if chosen else None, [model]):
         stop(sorted(stopped))
     if model not in folder.models:
         close = close_name(model, list(folder.models))
         meant = f'; did you mean "{close}"?' if close else f"; known: {', '.join(sorted(folder.models))}"
         raise click.UsageError(f'there is no engine type "{model}"{meant}')
     kind = folder.models[model].value
-    chosen = chosen_jobs(folder, names)
     for one in chosen:
-        if not applies(one.value, kind):
-            needs = ", ".join(one.value.needs)
-            raise click.UsageError(f"{one.value.procedure} is not for {kind.title}: it needs {needs}")
+        if why := folder.why_not(one.value.procedure, kind):
+            raise click.UsageError(f"{one.value.procedure} is not for {kind.title}: {why}")
     every = (folder.procedures[one.procedure] for one in folder.for_model(kind))
     return chosen or [one for one in every if (often := one.value.every) is not None and often.counted]

@@ -56,7 +56,7 @@ def settle(
     folder: Folder, sheet: Sheet, answers: Mapping[str, str], wishes: Wishes, pdf: bytes | None = None
 ) -> Settled:
     """Show a sheet, ask what must be asked, and file it; says what it did. Errors: StoreError, OSError."""
-    if blocking := folder.blocking(sheet.number.engine):
+    if blocking := folder.blocking(sheet.number.engine, ()):
         stop(blocking)
     one = _understood(folder, sheet, answers, wishes)
     held = filed_as(sheet)

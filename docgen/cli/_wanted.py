@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 import click
 
-from docgen.cli.frame import chosen_engines, chosen_jobs, stop
+from docgen.cli.frame import chosen_engines, chosen_jobs, report, stop
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
-from docgen.job.expand import applies
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.plan.words import PlanWords
 from docgen.proof import proof_job
@@ -34,26 +33,47 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
     """What to print. Ends with 1 when a file that it needs has faults, with 2 when the words make no sense."""
     records = chosen_engines(folder, engines) or list(folder.engines.values())
     named = chosen_jobs(folder, jobs)
-    stopped = {p for r in records for p in folder.blocking(r.engine.engine)} if engines else set(folder.blocking())
-    if stopped:
-        stop(sorted(stopped))
+    records = _sound(folder, records, [one.value.procedure for one in named], bool(engines))
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
     words = PlanWords.speaking(folder.club.value.language if folder.club else ENGLISH)
     judged = spoken(folder, ENGLISH)
     wanted = []
     for record in records:
         model = folder.models[record.engine.model].value
-        for procedure in named or [folder.procedures[p.procedure] for p in folder.for_model(model)]:
+        for procedure in named or _readable(folder, record):
             line = lines.get((record.engine.engine, procedure.value.procedure))
             pressing = line is not None and line.state in (OVERDUE, DUE)
-            if applies(procedure.value, model) and (pressing or (named and not only_due)):
+            fits = folder.fits(procedure.value.procedure, model)
+            if fits and (pressing or (named and not only_due)):
                 wanted.append(Wanted(record, procedure, _why(line, words), _faults(judged, procedure, record, on)))
-            elif named and engines and not applies(procedure.value, model):
-                message = (
-                    f"{procedure.value.procedure} is not for {model.title}: it needs {', '.join(procedure.value.needs)}"
-                )
-                raise click.UsageError(message)
+            elif named and engines and not fits:
+                name = procedure.value.procedure
+                raise click.UsageError(f"{name} is not for {model.title}: {folder.why_not(name, model)}")
     return wanted if named else _without_parts(wanted)
+
+
+def _sound(folder: Folder, records: list[EngineRecord], named: list[str], asked: bool) -> list[EngineRecord]:
+    """The engines for which something can be printed. Ends with 1 where one that was asked for has faults, or all have;
+    others with faults are named and left out."""
+    stopped = {one.engine.engine: folder.blocking(one.engine.engine, named) for one in records}
+    problems = sorted({problem for found in stopped.values() for problem in found})
+    sound = [one for one in records if not stopped[one.engine.engine]]
+    if problems and (asked or not sound):
+        stop(problems)
+    if report(problems):
+        left = ", ".join(one.engine.engine for one in records if one not in sound)
+        click.echo(f"Left out, since files that they need have errors: {left}.", err=True)
+    return sound
+
+
+def _readable(folder: Folder, record: EngineRecord) -> Iterator[Read[Procedure]]:
+    """The jobs of an engine's type whose files have no error; one that has is named and left out."""
+    for procedure in folder.for_model(folder.models[record.engine.model].value):
+        name = procedure.procedure
+        if folder.blocking(record.engine.engine, [name]):
+            click.echo(f"{name} is left out, since its files have errors: docgen proof {name}", err=True)
+        else:
+            yield folder.procedures[name]
 
 
 def _without_parts(wanted: list[Wanted]) -> list[Wanted]:

@@ -33,7 +33,7 @@ def command(session: Session, paper: str | None, on: date, out: Path | None, as_
     from docgen.sheets.paper import PAPERS
 
     folder = session.read()
-    if stopped := folder.blocking():
+    if stopped := folder.blocking(jobs=()):
         stop(sorted(stopped))
     assert folder.club is not None
     club = folder.club.value

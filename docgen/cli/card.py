@@ -40,7 +40,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
 
     folder = session.read()
     records = chosen_engines(folder, engines)
-    if blocking := sorted({p for record in records for p in folder.blocking(record.engine.engine)}):
+    if blocking := sorted({p for record in records for p in folder.blocking(record.engine.engine, ())}):
         stop(blocking)
     if missing := sorted({p for record in records for p in verify(folder.root, record.engine.engine).problems}):
         stop(missing)

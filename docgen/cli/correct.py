@@ -47,7 +47,7 @@ def command(
     """
     folder = session.read()
     (record,) = chosen_engines(folder, [engine])
-    if blocking := folder.blocking(engine):
+    if blocking := folder.blocking(engine, ()):
         stop(blocking)
     if event is None:
         click.echo("\n".join(_events(record)) or "There is no event yet.")

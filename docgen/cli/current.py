@@ -57,8 +57,13 @@ def _number(text: str) -> SheetNumber:
 
 def _stop_for_errors(folder: Folder, chosen: Sequence[SheetNumber]) -> None:
     """Nothing can be said while files have errors that concern one of the sheets."""
-    if errors := sorted({problem for number in chosen for problem in folder.blocking(number.engine)}):
-        stop(errors)
+    found = {problem for one in chosen for problem in folder.blocking(one.engine, _job(folder, one))}
+    if found:
+        stop(sorted(found))
+
+
+def _job(folder: Folder, number: SheetNumber) -> list[str]:
+    return [folder.codes[number.code]] if number.code in folder.codes else []
 
 
 def _list(folder: Folder, found: Sequence[Standing], on: date) -> Iterator[str]:

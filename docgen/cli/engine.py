@@ -40,14 +40,14 @@ def command(session: Session, number: str, on: date, as_json: bool) -> None:
     folder = session.read()
     (record,) = chosen_engines(folder, [number])
     if record.engine.model not in folder.models:
-        report(folder.blocking(number))
+        report(folder.blocking(number, ()))
         raise click.exceptions.Exit(1)
     one = standing(folder, record, on)
     if as_json:
         say_json(_plain(one))
     else:
         click.echo("\n".join(_rows(one)))
-    if report(p for p in folder.blocking(number) if not as_json):
+    if report(p for p in folder.blocking(number, ()) if not as_json):
         raise click.exceptions.Exit(1)
 
 

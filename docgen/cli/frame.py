@@ -95,7 +95,7 @@ class Session:
         with read_before(self.root) as known:
             folder = read_club(self.root, known)
         if folder.club is None:
-            stop(folder.problems)
+            stop(p for p in folder.problems if p.path == "club.yaml")
         return spoken(folder, self.language) if self.language else folder
 
     def _finish(self) -> None:

@@ -28,7 +28,7 @@ def command(session: Session, on: date, out: Path | None) -> None:
     from docgen.sheets.indexpage import SUPERSEDED, index_page
 
     folder = session.read()
-    if stopped := folder.blocking():
+    if stopped := folder.blocking(jobs=()):
         stop(sorted(stopped))
     assert folder.club is not None
     where = out or folder.root / "out"

@@ -38,7 +38,7 @@ def command(
         click.echo("Nothing was filed apart.")
     for record in apart:
         number = record.engine.engine
-        if blocking := folder.blocking(number):
+        if blocking := folder.blocking(number, ()):
             stop(blocking)
         click.echo("\n".join(_rows(record)))
         if not yes and not asked("Join them, keeping everything?"):

@@ -63,7 +63,7 @@ def command(
     try:
         move = planned(folder, number, where, day, part=part, swap=swap, by=by, note=note, before=_hours(hours))
         for leg in move.legs:
-            if blocking := folder.blocking(leg.engine):
+            if blocking := folder.blocking(leg.engine, ()):
                 stop(blocking)
         said = tuple(s for leg in move.legs for s in said_of_day(folder.engines[leg.engine], day, today()))
         click.echo("\n".join((*_shown(folder, move), *said_lines(said))))

@@ -198,7 +198,7 @@ def _note(
 ) -> None:
     folder = session.read()
     (record,) = chosen_engines(folder, [engine])
-    if blocking := folder.blocking(engine):
+    if blocking := folder.blocking(engine, ()):
         stop(blocking)
     model = folder.models[record.engine.model].value
     try:

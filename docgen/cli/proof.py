@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 
 import click
@@ -19,11 +20,12 @@ from docgen.cli.frame import (
     report,
     today,
 )
+from docgen.club.fitting import NOT_FITTING, not_fitting
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.glossary import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
-from docgen.job.expand import applies
+from docgen.club.uses import applies
 from docgen.proof import proof_all, proof_job
 from docgen.proof.released import read_released
 from docgen.proof.rulebook import rulebook
@@ -59,7 +61,7 @@ def command(
     else:
         problems = _for_types(folder, chosen, on)
         chosen = chosen or list(folder.procedures.values())
-    found = sorted({*folder.problems, *problems})
+    found = sorted({*_of_interest(folder, chosen if jobs else []), *problems})
     if report(found, as_json):
         raise click.exceptions.Exit(1)
     if not found and not as_json:
@@ -73,13 +75,26 @@ def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None) -
     return problems + misread + proof_all(folder, on, only, releases)
 
 
+def _of_interest(folder: Folder, chosen: list[Read[Procedure]]) -> Iterator[Problem]:
+    """What reading found in the files that the chosen jobs need, or in all where none was chosen."""
+    if not chosen:
+        yield from folder.problems
+        return
+    names = [read.value.procedure for read in chosen]
+    models = [name for name, read in folder.models.items() if any(applies(one.value, read.value) for one in chosen)]
+    for model in models:
+        if note := not_fitting(folder, model, names):
+            yield note
+    wanted = folder.files_of(names) | {f"models/{name}.yaml" for name in models} | {"club.yaml"}
+    yield from (one for one in folder.problems if one.path in wanted and one.name != NOT_FITTING)
+
+
 def _for_model(folder: Folder, chosen: list[Read[Procedure]], record: EngineRecord) -> list[Read[Procedure]]:
     """The jobs chosen, or all that are for the engine's model; none while its model cannot be read."""
     if record.engine.model not in folder.models:
         return []
     model = folder.models[record.engine.model].value
     for read in chosen:
-        if not applies(read.value, model):
-            needs = ", ".join(read.value.needs)
-            raise click.UsageError(f"{read.value.procedure} is not for {model.title}: it needs {needs}")
+        if why := folder.why_not(read.value.procedure, model):
+            raise click.UsageError(f"{read.value.procedure} is not for {model.title}: {why}")
     return chosen or [folder.procedures[one.procedure] for one in folder.for_model(model)]

@@ -77,7 +77,7 @@ def command(
     told = {key: value or "" for key, value in facts.items()}
     rows, problems = _typed(folder, words, day, told) if table is None else _tabled(folder, table, day, told)
     for number in sorted({row.engine for row in rows}):
-        if blocking := folder.blocking(number):
+        if blocking := folder.blocking(number, ()):
             stop(blocking)
     wanted = [_wanted(folder, row, again) for row in rows]
     for one in wanted:

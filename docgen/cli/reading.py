@@ -23,7 +23,6 @@ from docgen.club.folder import Folder, Read
 from docgen.club.problem import close_name
 from docgen.club.schema.procedure import Procedure
 from docgen.job.blank import blank_job
-from docgen.job.expand import applies
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 
@@ -69,7 +68,8 @@ def _jobs(
     folder: Folder, chosen: list[Read[Procedure]], engine: str | None, model: str | None, on: date
 ) -> Iterator[tuple[Job, str]]:
     """Each job for each engine type, or for the engine, with the name that tells the files apart."""
-    if stopped := folder.blocking(""):
+    names = [one.value.procedure for one in chosen]
+    if stopped := folder.blocking(engine or "", names, [model] if model else None):
         stop(sorted(stopped))
     models = [model] if model else sorted(folder.models)
     if model and model not in folder.models:
@@ -80,9 +80,9 @@ def _jobs(
     for procedure in chosen:
         if engine:
             record = folder.engines[engine]
-            if applies(procedure.value, folder.models[record.engine.model].value):
+            if folder.fits(procedure.value.procedure, folder.models[record.engine.model].value):
                 yield resolve(folder, record, procedure, on), engine
             continue
         for name in models:
-            if applies(procedure.value, folder.models[name].value):
+            if folder.fits(procedure.value.procedure, folder.models[name].value):
                 yield blank_job(folder, name, procedure, on), name

@@ -36,7 +36,7 @@ def command(
     """Enter that engine NUMBER was rebuilt, in the one sense in which its card may count hours since then."""
     folder = session.read()
     (record,) = chosen_engines(folder, [number])
-    if blocking := folder.blocking(number):
+    if blocking := folder.blocking(number, ()):
         stop(blocking)
     day = day or on
     event: dict[str, object] = {"event": "rebuilt", "date": day.isoformat(), "by": by, "approved_by": approved_by}

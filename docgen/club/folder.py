@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -23,6 +23,7 @@ from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import ENDING, Page, read_shared
+from docgen.club.uses import Use, applies
 from docgen.club.versions import kept_version
 from docgen.club.yamldoc import Data, Document
 
@@ -55,6 +56,7 @@ class Folder:
 
     pages    : the pages that teach, each by the procedure that it lies beside
     received : of each shared file that the club changed since it came from another, what it said then
+    lacking  : by job and engine type, each name that the job uses and the type lacks; a job that fits is not among them
     spoken   : the language that its texts were turned to (:mod:`docgen.club.spoken`); empty as they are read
     """
 
@@ -70,6 +72,7 @@ class Folder:
     origins: Origins = field(default_factory=Origins)
     instead: Mapping[str, bytes] = field(default_factory=dict, repr=False)
     received: Mapping[str, Data] = field(default_factory=dict, repr=False)
+    lacking: Mapping[tuple[str, str], tuple[Use, ...]] = field(default_factory=dict, repr=False)
     spoken: str = ""
 
     def names(self, kind: str) -> set[str]:
@@ -92,15 +95,55 @@ class Folder:
         return {read.value.code: name for name, read in self.procedures.items()}
 
     def for_model(self, model: Model) -> Iterator[Procedure]:
-        """The procedures whose needed equipment this model has, in the order of their names."""
-        for _, read in sorted(self.procedures.items()):
-            if set(read.value.needs) <= set(model.equipment):
+        """The procedures that fit this model, in the order of their names."""
+        for name, read in sorted(self.procedures.items()):
+            if self.fits(name, model):
                 yield read.value
 
-    def blocking(self, number: str | None = None) -> list[Problem]:
-        """The errors that stop a print for engine `number` (or for any): another engine's files do not."""
-        other = tuple(f"engines/{n}/" for n in self._engine_folders() if n != number) if number else ()
-        return [p for p in self.problems if p.level == "error" and not p.path.startswith(other)]
+    def fits(self, procedure: str, model: Model) -> bool:
+        """Whether a model has all the equipment that a procedure needs, and all the names that it uses."""
+        return applies(self.procedures[procedure].value, model) and (procedure, model.model) not in self.lacking
+
+    def why_not(self, procedure: str, model: Model) -> str:
+        """Why a procedure is not for a model, in words; empty where it is."""
+        needs = self.procedures[procedure].value.needs
+        if not set(needs) <= set(model.equipment):
+            return f"it needs {', '.join(needs)}"
+        lacks = self.lacks(procedure, model.model)
+        names = "1 name" if len(lacks) == 1 else f"{len(lacks)} names"
+        return f"models/{model.model}.yaml lacks {names}: {', '.join(lacks)}" if lacks else ""
+
+    def lacks(self, procedure: str, model: str) -> tuple[str, ...]:
+        """The names that a procedure uses and a model lacks, each once, in the order of their use."""
+        return tuple(dict.fromkeys(use.name for use in self.lacking.get((procedure, model), ())))
+
+    def blocking(
+        self, number: str | None = None, jobs: Collection[str] | None = None, models: Collection[str] | None = None
+    ) -> list[Problem]:
+        """The errors that stop what is done for engine `number` (or for all): a file that is not needed stops nothing.
+
+        jobs   : the procedures that are wanted; () where none is, None where all are
+        models : the engine types that are wanted; None for the engine's own, or those of all engines
+        """
+        records = [one for name, one in self.engines.items() if number in (None, name)]
+        types = {one.engine.model for one in records} if models is None else models
+        needed = {f"models/{name}.yaml" for name in types}
+        wanted = None if jobs is None else self.files_of(jobs)
+        return [p for p in self.problems if p.level == "error" and self._stops(p.path, number, needed, wanted)]
+
+    def _stops(self, path: str, number: str | None, models: set[str], jobs: set[str] | None) -> bool:
+        place = path.partition("/")[0]
+        if place == "engines":
+            return number is None or path == place or path.split("/")[1] == number
+        if place == "models":
+            return path in models
+        return place != "procedures" or jobs is None or path in jobs
+
+    def files_of(self, jobs: Collection[str]) -> set[str]:
+        """The files that make up procedures: their own, their pages, and the sequences that they use."""
+        reads = [self.procedures[name] for name in jobs if name in self.procedures]
+        used = {step.use for read in reads for stage in read.value.stages for step in stage.steps if step.use}
+        return {f"procedures/{name}{end}" for name in (*jobs, *used) for end in (".yaml", ENDING)}
 
     def _engine_folders(self) -> list[str]:
         return subfolders(self.root / "engines")

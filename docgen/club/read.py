@@ -10,6 +10,7 @@ from docgen.club.known import Known
 from docgen.club.moves import move_problems
 from docgen.club.references import reference_problems
 from docgen.club.spoken import club_language, spoken
+from docgen.club.uses import lacking
 
 
 def read_club(root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None) -> Folder:
@@ -19,5 +20,6 @@ def read_club(root: Path, known: Known | None = None, instead: Mapping[str, byte
     instead : bytes that stand for files of procedures/ or models/ or for club.yaml, as if they lay there
     """
     folder = read_folder(root, known, instead)
+    folder.lacking = lacking(folder)
     folder.problems = sorted({*folder.problems, *reference_problems(folder), *move_problems(folder)})
     return spoken(folder, club_language(folder))

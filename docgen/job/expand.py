@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from docgen.club.folder import Read
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import Procedure, SafetyMessage, Sequence, Stage, Step
+from docgen.club.schema.procedure import Procedure, SafetyMessage, Sequence, Step
+from docgen.club.uses import has
 from docgen.club.yamldoc import Document, Loc
 
 
@@ -43,11 +44,6 @@ class Placed:
     loc: Loc
 
 
-def applies(procedure: Procedure, model: Model) -> bool:
-    """Whether the model has all the equipment that the procedure needs."""
-    return set(procedure.needs) <= set(model.equipment)
-
-
 def expand(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> tuple[PlacedStep, ...]:
     """The steps that `model` gets, in order. A sequence that is not known is left out: reading reports it."""
     return tuple(_placed(procedure, sequences, model))
@@ -65,17 +61,17 @@ def messages(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]]
 
 def used(procedure: Procedure, model: Model | None = None) -> tuple[str, ...]:
     """The names of the sequences that a procedure uses (on `model`, or on any), each once, in order."""
-    steps = (s for stage in procedure.stages if model is None or _has(model, stage) for s in stage.steps)
-    return tuple(dict.fromkeys(s.use for s in steps if s.use and (model is None or _has(model, s))))
+    steps = (s for stage in procedure.stages if model is None or has(model, stage) for s in stage.steps)
+    return tuple(dict.fromkeys(s.use for s in steps if s.use and (model is None or has(model, s))))
 
 
 def _placed(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> Iterator[PlacedStep]:
     for at, stage in enumerate(procedure.value.stages):
-        if not _has(model, stage):
+        if not has(model, stage):
             continue
         for index, step in enumerate(stage.steps):
             loc: Loc = ("stages", at, "steps", index)
-            if not _has(model, step):
+            if not has(model, step):
                 continue
             if step.use is None:
                 yield PlacedStep(stage.stage, step, procedure.document, loc, "", step.row, step.adds)
@@ -84,11 +80,7 @@ def _placed(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]],
                 own = step.row or step.adds
                 row, adds = step.row, step.adds
                 for inner, part in enumerate(read.value.steps):
-                    if _has(model, part):
+                    if has(model, part):
                         said = (row, adds, (procedure.document, loc)) if own else (part.row, part.adds)
                         yield PlacedStep(stage.stage, part, read.document, ("steps", inner), step.use, *said)
                         row = adds = None
-
-
-def _has(model: Model, what: Stage | Step) -> bool:
-    return set(what.only_with) <= set(model.equipment)

@@ -9,6 +9,7 @@ from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
+from docgen.club.uses import has
 from docgen.job import kit, tooling, wording
 from docgen.job.expand import PlacedStep, expand, messages
 from docgen.job.figures import Figures, tightness
@@ -99,7 +100,7 @@ def _instructions(
         after_run=tuple(
             Check(key=c.id, text=c.do, accept=c.accept or "")
             for c in procedure.after_run
-            if set(c.only_with) <= set(figures.model.equipment)
+            if has(figures.model, c)
         ),
         work_minutes=timing.work_minutes,
         wait_minutes=timing.wait_minutes,

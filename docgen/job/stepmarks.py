@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.club.procedure_names import SUBSTITUTION
 from docgen.club.schema.model import Fail, Fastener, Part
 from docgen.club.schema.procedure import Look, Step
 from docgen.club.schema.prose import like
+from docgen.club.uses import SUBSTITUTION
 from docgen.job import tooling
 from docgen.job.figure import Figure
 from docgen.job.figures import Figures, tightness, torque_of

@@ -121,7 +121,7 @@ def _typed(folder: Folder, model: Read[Model]) -> Typed:
 def _sound(read: Read[Procedure], model: Read[Model], folder: Folder, faulty: Collection[str]) -> bool:
     parts: list[Read[Sequence]] = [folder.sequences[n] for n in used(read.value) if n in folder.sequences]
     paths = {read.document.path, model.document.path, *(part.document.path for part in parts)}
-    return set(read.value.needs) <= set(model.value.equipment) and not paths & set(faulty)
+    return folder.fits(read.value.procedure, model.value) and not paths & set(faulty)
 
 
 def _case(

@@ -12,7 +12,6 @@ from typing import Literal
 
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.spoken import spoken
-from docgen.job.expand import applies
 from docgen.job.issued import stem, thawed
 from docgen.job.job import Instructions, Job
 from docgen.job.number import UNNAMED, SheetNumber
@@ -118,7 +117,8 @@ class Wall:
             return self._no_job(number)
         model = self.folder.models[self.folder.engines[number.engine].engine.model].value
         job = self.folder.procedures[self._jobs[number.code]].value
-        return "" if applies(job, model) else f"{job.procedure} is not for {model.title} any more"
+        why = self.folder.why_not(job.procedure, model)
+        return f"{job.procedure} is not for {model.title} any more: {why}" if why else ""
 
     @staticmethod
     def _no_job(number: SheetNumber) -> str:

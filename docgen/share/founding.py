@@ -15,8 +15,8 @@ from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.schema.published import editor_line
 from docgen.club.teaching import Page
+from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
-from docgen.job.expand import applies
 from docgen.share.needs import Shared, register_names, steps_of, with_all_needed
 from docgen.share.origins import lineage
 from docgen.share.pack import revision, shared_files

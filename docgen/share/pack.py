@@ -14,8 +14,8 @@ from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import Page
+from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
-from docgen.job.expand import applies
 from docgen.share.container import to_bytes
 from docgen.share.manifest import FORMAT, MANIFEST, PRIVATE, REGISTERS
 from docgen.share.needs import Shared, files_needed, register_names, with_all_needed

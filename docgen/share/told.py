@@ -8,7 +8,7 @@ from docgen.club.problem import visible
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import Page
-from docgen.job.expand import applies
+from docgen.club.uses import applies
 from docgen.job.wording import interval
 from docgen.share.changewords import MARK, NOUNS, change_lines, clipped, conflict_lines, one_line, quoted
 from docgen.share.intake import Intake, beside_file

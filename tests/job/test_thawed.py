@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from docgen.club.read import read_club
-from docgen.job.expand import applies
+from docgen.club.uses import applies
 from docgen.job.issued import frozen, thawed
 from docgen.job.job import Job
 from docgen.job.marks import ApplyMark

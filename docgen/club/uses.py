@@ -1,0 +1,147 @@
+"""The names that a job uses and an engine type must define, and those that it lacks: whether the job fits the type."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from docgen.club.schema.model import Fail, Model
+from docgen.club.schema.procedure import AfterRun, Procedure, Stage, Step
+from docgen.club.schema.prose import versions
+from docgen.club.yamldoc import Document, Loc
+
+if TYPE_CHECKING:
+    from docgen.club.folder import Folder, Read
+
+SUBSTITUTION = re.compile(r"\{([^{}]*)\}")
+TEXTS = ("row", "adds", "do", "why")
+"""The texts of a step that may name an item or a value in braces."""
+
+_VERBS = {
+    "undoes": "fasteners",
+    "starts": "fasteners",
+    "tightens": "fasteners",
+    "removes": "parts",
+    "fits": "parts",
+    "renews": "items",
+    "loads": "items",
+    "clears": "items",
+    "turns": "items",
+    "seals": "parts",
+}
+@dataclass(frozen=True)
+class Use:
+    """A name used at a place, and where it must be defined."""
+
+    path: str
+    loc: Loc
+    name: str
+    where: str
+    document: Document = field(compare=False, repr=False)
+    key: bool = False
+
+
+
+def applies(procedure: Procedure, model: Model) -> bool:
+    """Whether the model has all the equipment that the procedure needs."""
+    return set(procedure.needs) <= set(model.equipment)
+
+
+def has(model: Model, what: Stage | Step | AfterRun) -> bool:
+    """Whether a step, stage or check is for a model: it has the equipment, limit or setting that `only_with` names."""
+    return all(word in model.equipment or word in model.limits or word in model.settings for word in what.only_with)
+
+
+def fails_of(step: Step) -> Iterator[tuple[Loc, Fail]]:
+    """What is done where the step's look or measurement fails, each with its place."""
+    if step.look and step.look.fail:
+        yield ("look",), step.look.fail
+    if step.measure and step.measure.fail:
+        yield ("measure",), step.measure.fail
+
+
+def uses(folder: Folder, read: Read[Procedure], model: Model) -> Iterator[Use]:
+    """Each name that this model must define for a job, the steps of sequences included."""
+    procedure, document = read.value, read.document
+    for index, name in enumerate(procedure.spares):
+        yield _use(document, ("spares", index), name, "items")
+    for at, stage in enumerate(procedure.stages):
+        if not has(model, stage):
+            continue
+        for number, step in enumerate(stage.steps):
+            if not has(model, step):
+                continue
+            if step.use and step.use in folder.sequences:
+                yield from _text_uses(document, ("stages", at, "steps", number), step)
+                sequence = folder.sequences[step.use]
+                for inner, part in enumerate(sequence.value.steps):
+                    if has(model, part):
+                        yield from _step_uses(sequence.document, ("steps", inner), part)
+            else:
+                yield from _step_uses(document, ("stages", at, "steps", number), step)
+
+
+def _use(document: Document, loc: Loc, name: str, where: str, key: bool = False) -> Use:
+    return Use(document.path, loc, name, where, document, key)
+
+
+def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
+    for verb, where in _VERBS.items():
+        for index, name in enumerate(getattr(step, verb)):
+            yield _use(document, (*loc, verb, index), name, where)
+    for verb in ("cleans", "packs"):
+        for name in getattr(step, verb):
+            yield _use(document, (*loc, verb, name), name, "items", key=True)
+    for material, amount in step.applies.items():
+        for name in amount.to:
+            yield _use(document, (*loc, "applies", material), name, "items")
+    for index, name in enumerate(step.measure.of if step.measure else ()):
+        yield _use(document, (*loc, "measure", "of", index), name, "limits")
+    for verb in ("finds", "sets"):
+        for index, name in enumerate(getattr(step, verb)):
+            yield _use(document, (*loc, verb, index), name, "settings")
+    for place, fail in fails_of(step):
+        for key in ("renews", "spares"):
+            for index, name in enumerate(getattr(fail, key) or ()):
+                yield _use(document, (*loc, *place, "fail", key, index), name, "items")
+    yield from _text_uses(document, loc, step)
+
+
+def _text_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
+    for key in TEXTS:
+        texts = versions(getattr(step, key) or "").values()
+        for name in dict.fromkeys(name for text in texts for name in SUBSTITUTION.findall(text)):
+            yield _use(document, (*loc, key), name, "anything")
+
+
+def places_of(model: Model, where: str) -> tuple[Mapping[str, object], ...]:
+    """Where a model defines names of a kind."""
+    if where == "items":
+        return (model.parts, model.fasteners)
+    if where == "anything":
+        return (model.parts, model.fasteners, model.limits, model.settings)
+    return (getattr(model, where),)
+
+
+def defined(model: Model, use: Use) -> bool:
+    """Whether a model defines what a name stands for, in its kind and number."""
+    name, _, number = use.name.partition("/")
+    for place in places_of(model, use.where):
+        if name in place:
+            return not number or int(number) <= getattr(place[name], "count", 1)
+    return False
+
+
+def lacking(folder: Folder) -> dict[tuple[str, str], tuple[Use, ...]]:
+    """By job and engine type, for each type that has the job's equipment: what the job names and the type lacks.
+
+    A job that fits its type is not among them.
+    """
+    found: dict[tuple[str, str], tuple[Use, ...]] = {}
+    for name, read in sorted(folder.procedures.items()):
+        for model in (one.value for _, one in sorted(folder.models.items()) if applies(read.value, one.value)):
+            if lacks := tuple(use for use in uses(folder, read, model) if not defined(model, use)):
+                found[name, model.model] = lacks
+    return found
