@@ -4,59 +4,101 @@ from __future__ import annotations
 
 import click
 
-from docgen.cli._asking import answer, fits, yes_option
+from docgen.cli._asking import answer, fits, one_of, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import Session, counted, examples, stop
+from docgen.cli._new_model_like import Likeness, likeness
+from docgen.cli.frame import Session, examples, stop
+from docgen.club.fitting import fit_report
+from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.schema.base import AnyQuantity, Name, Text
 
 
-@click.command(short_help="Begin an engine type.", epilog=examples('docgen new model birch-90 --title "Birch 90"'))
+@click.command(
+    short_help="Begin an engine type.",
+    epilog=examples(
+        "docgen new model rowan-100a --like alder-100r",
+        'docgen new model rowan-100a --like alder-100r --without electric-start --differs "clutch-nut catch=clip"',
+        'docgen new model birch-90 --title "Birch 90"',
+    ),
+)
 @click.argument("name")
 @click.option("--title", help="What it is called on the sheets.")
 @click.option("--manual", help="The maker's manual, by its title.")
 @click.option("--displacement", help="The swept volume, as in '99.8 cm3'.")
+@click.option("--like", "other", metavar="MODEL", help="An engine type that it is like: begin with its parts.")
 @click.option("--equipment", help="What it has, words with spaces between, as in 'reed-valve electric-start'.")
+@click.option("--without", help="With --like: what of that type's equipment it has not.")
+@click.option("--figures", help="With --like: torques, limits, part numbers: 'blank' or 'same'.")
+@click.option("--differs", multiple=True, metavar="WHAT", help="With --like: as in 'clutch-nut catch=clip'.")
 @yes_option
 @click.pass_obj
 def model(
-    session: Session, name: str, title: str | None, manual: str | None, displacement: str | None,
-    equipment: str | None, quiet: bool,
+    session: Session, name: str, title: str | None, manual: str | None, displacement: str | None, other: str | None,
+    equipment: str | None, without: str | None, figures: str | None, differs: tuple[str, ...], quiet: bool,
 ) -> None:  # fmt: skip
-    """Begin an engine type: models/NAME.yaml, with a few parts and fasteners as an example to go on from."""
+    """Begin an engine type: models/NAME.yaml, from one that it is like, or with a few parts as an example.
+
+    At the end it says which of the club's jobs fit the type, and which names the others lack.
+    """
     fits(Name)(name)
     path = f"models/{name}.yaml"
     folder = session.read()
     refuse_existing(session.root, path)
+    if other is not None:
+        one_of(sorted(folder.models), "engine type")(other)
     usual = name.replace("-", " ").capitalize()
-    known = sorted({word for read in folder.models.values() for word in read.value.equipment})
-    question = f"What it has, in words that jobs ask for (other types: {', '.join(known) or 'none yet'})"
     called = answer("--title", "What it is called", title, fits(Text), usual, quiet=quiet)
     said = {
         "title": Typed(called),
         "manual": Typed(answer("--manual", "The maker's manual", manual, fits(Text), f"{called} manual", quiet=quiet)),
         "displacement": answer("--displacement", "Swept volume, as 99.8 cm3 (empty: not known)", displacement,
                                fits(AnyQuantity, blank=True), "", quiet=quiet),
-        "equipment": answer("--equipment", question, equipment, words, name, quiet=quiet).split(),
     }  # fmt: skip
-    data = filled("model", model=name, **said)
+    if other is not None:
+        told = likeness(folder, other, (equipment, without, figures, differs), quiet)
+    else:
+        told = Likeness(_equipment(folder, name, equipment, quiet))
+    data = filled("model", model=name, equipment=told.equipment, like=told.like, figures=told.figures,
+                  rest=told.text, **said)  # fmt: skip
     made = read_club(session.root, instead={path: data})
-    new = [problem for problem in made.problems if problem not in folder.problems]
-    if found := [problem for problem in new if problem.path == path]:
-        stop(found)
+    wrong = [problem for problem in made.problems if problem.path == path and problem.level == "error"]
+    if wrong:
+        stop(wrong)
     write_new(session.root, {**schemas(session.root), path: data})
     click.echo(f"Engine type {called}: {shown(session.root / path)}")
-    if new:
-        asked = ", ".join(said["equipment"])
-        lacks = counted(len(new), "thing")
-        click.echo(f"Jobs that ask for {asked} name {lacks} that it has not yet: docgen proof lists them.")
-    click.echo("Next: write its parts and fasteners, then  docgen proof   and   docgen new engine NUMBER")
+    _report(made, name)
+
+
+def _report(made: Folder, name: str) -> None:
+    """Which jobs fit, and what the others lack."""
+    report = fit_report(made, name)
+    fitting = [line.partition(" ")[0] for line, lacks in report if not lacks]
+    if fitting:
+        click.echo(f"Jobs that fit it: {', '.join(fitting)}")
+    for line, lacks in report:
+        if lacks:
+            click.echo(f"  {line}")
+    if len(fitting) < len(report):
+        click.echo("A job that lacks names is left out for this type until they stand in its file.")
+    if not report:
+        click.echo("No job of the club is for it yet: the words of equipment in its file say which are.")
+    if fitting:
+        click.echo(f"Next:  docgen new engine NUMBER   then   docgen print NUMBER --job {fitting[0]}")
+    else:
+        click.echo("Next: write its parts and fasteners, then  docgen proof   and   docgen new engine NUMBER")
+
+
+def _equipment(folder: Folder, name: str, given: str | None, quiet: bool) -> list[str]:
+    known = sorted({word for read in folder.models.values() for word in read.value.equipment})
+    question = f"What it has, in words that jobs ask for (other types: {', '.join(known) or 'none yet'})"
+    return answer("--equipment", question, given, words, name, quiet=quiet).split()
 
 
 def words(text: str) -> str:
     """Names with spaces between."""
-    for one in text.split():
+    for one in text.replace(",", " ").split():
         fits(Name)(one)
     if not text.split():
         raise click.UsageError("name at least one thing that it has")
-    return text
+    return text.replace(",", " ")

@@ -48,7 +48,7 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
         key=key("measure", name),
         limit=name,
         name=figures.name(name),
-        unit=band.unit if band else "",
+        unit=band.unit if band else limit.unit or "",
         new=figures.banded(name, "new", limit.new, limit.source) if limit.new else None,
         allow=figures.banded(name, "allow", limit.allow, limit.source),
         gauge=gauge.name if gauge else "",

@@ -213,6 +213,7 @@ def test_an_engine_type_and_a_procedure_of_ones_own_print(tmp_path: Path) -> Non
         'Error: "Elm" is not a name; names are lower-case words joined by hyphens: clutch-nut',
         "What it has, in words that jobs ask for (other types: none yet) [elm-60]: reed-valve elm",
         f"Engine type Elm 60: {root}/models/elm-60.yaml",
+        "No job of the club is for it yet: the words of equipment in its file say which are.",
         "Next: write its parts and fasteners, then  docgen proof   and   docgen new engine NUMBER",
     ]
     typed = "\nthrottle\nTHR\nJo Ash\nreed\nreed-valve\nnow and then\n5 h or 6 months\n"

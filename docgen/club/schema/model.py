@@ -31,6 +31,7 @@ from docgen.club.schema.base import (
 from docgen.club.schema.club import Hazard
 from docgen.club.schema.prose import Language, Prose, Proses, Titled
 from docgen.club.schema.written import Reads, pattern
+from docgen.trade.units import units
 
 DRIVE = re.compile(r"(hex|hex-socket|square) \d{1,2}(\.\d)? mm|hexalobular \d{1,3}|slot|cross [0-4]|plug \d{2} mm|hand")
 THREAD = re.compile(r"M\d{1,2}(\.\d)?x\d(\.\d{1,2})?( left)?")
@@ -242,6 +243,7 @@ class Derived(Strict):
         return self
 
 
+Unit = Annotated[str, one_of(*sorted(units()))]
 LimitKind = Annotated[str, one_of("diametral", "radial", "axial", "height", "gap", "electrical", "pressure")]
 
 
@@ -257,12 +259,14 @@ PictureName = Annotated[str, one_of(*PICTURES)]
 class Limit(Strict):
     """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit; ``of`` names the
     parts that it tells about, whose renewal starts its readings anew; ``wears`` says which way wear moves it, and only
-    then are its readings taken for a trend."""
+    then are its readings taken for a trend. ``unit`` stands where the maker's figures are not known yet: the reading is
+    taken, and its limits stay a blank line."""
 
     name: Prose | None = None
     of: Names = ()
     wears: Annotated[str, one_of("up", "down")] | None = None
     gauge: Name | None = None
+    unit: Unit | None = None
     new: AnyBand | None = None
     allow: AnyBand | None = None
     kind: LimitKind | None = None

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 
+HINT = "give  new:  or  allow:  in the model; or its  unit:  while nobody knows them, and the line stays blank"
+
 
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the measurement."""
@@ -15,6 +17,6 @@ def on_run(case: Case) -> Iterator[Finding]:
             if name not in case.model.value.limits:
                 continue
             limit = case.figures.limit(name)
-            if limit.new is None and limit.allow is None:
-                yield case.finding(index, ("measure", "of", at), f"{name} is measured, and there is no limit for it",
-                                   "give  new:  or  allow:  in the model, or leave the measurement out")  # fmt: skip
+            if limit.new is None and limit.allow is None and limit.unit is None:
+                said = f"{name} is measured, and there is no limit for it"
+                yield case.finding(index, ("measure", "of", at), said, HINT)
