@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from typing import Any, NoReturn
 
@@ -73,6 +74,11 @@ def _unread(text: str) -> str:
     """Why our own reader would not take a text; empty where it would."""
     _, problems = read_yaml("", f"text: {json.dumps(text, ensure_ascii=False)}\n")
     return f"{problems[0].message}; {problems[0].hint}" if problems else ""
+
+
+def decimal_point(text: str) -> str:
+    """A figure with its decimal comma as a point."""
+    return re.sub(r"(?<=\d),(?=\d)", ".", text)
 
 
 def _known(told: dict[str, Any]) -> str:

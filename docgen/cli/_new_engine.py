@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
+from pathlib import Path
 
 import click
 
-from docgen.cli._asking import answer, fits, give_up, one_of, yes_option
+from docgen.cli._asking import answer, decimal_point, fits, give_up, one_of, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli.frame import Day, Session, examples, today
+from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.schema.base import Text, Time
-from docgen.club.schema.engine import EngineNumber
+from docgen.club.schema.engine import Before, EngineNumber
 from docgen.club.schema.model import Model
+from docgen.returns.past import EXAMPLE, read_past, table_text
+from docgen.returns.said import Refused
+
+NEW = "new"
 
 
 @click.command(
@@ -22,13 +29,18 @@ from docgen.club.schema.model import Model
 @click.option("--model", help="The engine type, by its name in models/.")
 @click.option("--keeper", help="Whose engine it is, or who looks after it.")
 @click.option("--serial", help="The maker's serial number.")
-@click.option("--hours", help="How long it has run, as in '12 h'; left out where nobody knows.")
+@click.option("--hours", help="How long it has run, as in '12 h', or 'new'; left out where nobody knows.")
+@click.option("--before", help="What was done before, as in 'chain 6 h; clutch-hub new in September, 3 h ago'.")
+@click.option(
+    "--before-from", "table", type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    help="The same from a table in CSV, with the columns what, when, hours.",
+)
 @click.option("--received", type=Day(), default=today, show_default="today", help="The day on which the record begins.")
 @yes_option
 @click.pass_obj
 def engine(
     session: Session, number: str, model: str | None, keeper: str | None, serial: str | None, hours: str | None,
-    received: date, quiet: bool,
+    before: str | None, table: Path | None, received: date, quiet: bool,
 ) -> None:  # fmt: skip
     """Begin the record of engine NUMBER: engines/NUMBER/engine.yaml."""
     number = fits(EngineNumber)(number)
@@ -42,14 +54,15 @@ def engine(
     question = f"Which engine type ({', '.join(known)})"
     name = answer("--model", question, model, one_of(known, "engine type"), only, quiet=quiet)
     kind = folder.models[name].value
-    ran = "Hours that it has run, as 12 h (empty: not known)"
+    ran = "Hours that it has run, as 12 h, or new (empty: not known)"
     number_of_maker = "Serial number (empty: not known)"
     said = {
         "keeper": Typed(answer("--keeper", "Who looks after it", keeper, fits(Text), quiet=quiet)),
         "serial": Typed(answer("--serial", number_of_maker, serial, fits(Text, blank=True), "", quiet=quiet)),
-        "hours": answer("--hours", ran, hours, fits(Time, blank=True), "", quiet=quiet),
+        "hours": answer("--hours", ran, hours, _hours, "", quiet=quiet),
     }
-    data = filled("engine", engine=number, model=name, received=received.isoformat(), **said, **_parts(kind))
+    past = _before(folder, kind, received, table, before, quiet or said["hours"] == NEW)
+    data = filled("engine", engine=number, model=name, received=received.isoformat(), before=past, **said, **_parts(kind))
     write_new(session.root, {**schemas(session.root), path: data})
     made = read_club(session.root)
     for problem in made.problems:
@@ -57,6 +70,40 @@ def engine(
             click.echo(f"{problem}\n", err=True)
     click.echo(f"Engine {number}, {kind.title}: {shown(session.root / path)}")
     click.echo(f"Next:  docgen due {number}   then   docgen print {number}")
+
+
+def _hours(text: str) -> str:
+    return NEW if text.strip().casefold() == NEW else fits(Time, blank=True)(decimal_point(text))
+
+
+def _before(
+    folder: Folder, model: Model, received: date, table: Path | None, given: str | None, quiet: bool
+) -> dict[str, str]:
+    """What was done before the record began, each as it stands in the file."""
+
+    def check(text: str) -> str:
+        try:
+            read_past(text, folder, model, received)
+        except Refused as refused:
+            raise click.UsageError(f"{refused.said.message}: {refused.said.hint}") from None
+        return text
+
+    if table is not None:
+        try:
+            given = table_text(table.read_bytes())
+        except Refused as refused:
+            raise click.UsageError(f"--before-from: {refused.said.message}: {refused.said.hint}") from None
+    question = f"Done or renewed before, {EXAMPLE} (empty: not known)"
+    text = answer("--before", question, given, check, "", quiet=quiet)
+    found = read_past(text, folder, model, received)
+    return {name: ", ".join(_told(one)) for name, one in found.items()}
+
+
+def _told(one: Before) -> Iterator[str]:
+    if one.on is not None:
+        yield f"on: {one.on.isoformat()}"
+    if one.ago is not None:
+        yield f"ago: {one.ago}"
 
 
 def _parts(model: Model) -> dict[str, list[str]]:

@@ -34,6 +34,10 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
     records = chosen_engines(folder, engines) or list(folder.engines.values())
     named = chosen_jobs(folder, jobs)
     records = _sound(folder, records, [one.value.procedure for one in named], bool(engines))
+    if not named:
+        some = [job for record in records for job in folder.for_model(folder.models[record.engine.model].value)]
+        if report(_unread(folder)) and not some:
+            raise click.exceptions.Exit(1)
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
     words = PlanWords.speaking(folder.club.value.language if folder.club else ENGLISH)
     judged = spoken(folder, ENGLISH)
@@ -50,6 +54,12 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
                 name = procedure.value.procedure
                 raise click.UsageError(f"{name} is not for {model.title}: {folder.why_not(name, model)}")
     return wanted if named else _without_parts(wanted)
+
+
+def _unread(folder: Folder) -> list[Problem]:
+    """The errors of the jobs whose files cannot be read: nobody can tell whether they are due."""
+    unread = {path for path in folder.broken if path.startswith("procedures/")}
+    return [problem for problem in folder.problems if problem.level == "error" and problem.path in unread]
 
 
 def _sound(folder: Folder, records: list[EngineRecord], named: list[str], asked: bool) -> list[EngineRecord]:

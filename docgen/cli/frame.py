@@ -130,17 +130,24 @@ YEARS = range(1900, 2200)
 
 
 class Day(click.ParamType[date]):
-    """A date written year-month-day."""
+    """A date as people write it; what was understood is said where it was not written year-month-day."""
 
     name = "date"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
         if isinstance(value, date):
             return value
+        from docgen.returns.said import Refused
+        from docgen.returns.writing import read_date
+
         try:
-            day = date.fromisoformat(value.strip())
-        except ValueError:
-            self.fail(f'"{value}" is not a date: write year-month-day, as in 2027-03-14', param, ctx)
+            day, said = read_date(value)
+        except Refused as refused:
+            self.fail(f"{refused.said.message}: {refused.said.hint}", param, ctx)
+        if day is None:
+            self.fail("the date is empty: write year-month-day, as in 2027-03-14", param, ctx)
+        if said:
+            click.echo(said, err=True)
         if day.year not in YEARS:
             self.fail(f'"{value}" is too far away: write a year from {YEARS[0]} to {YEARS[-1]}', param, ctx)
         return day

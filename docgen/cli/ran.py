@@ -145,8 +145,12 @@ def _lines(folder: Folder, one: Wanted) -> Iterator[str]:
     if one.there is not None:
         yield f"  already filed, as {one.there.file}; --again enters it a second time"
         return
-    before = state_of(folder.engines[one.row.engine], run.date).hours
-    yield f"  {wording.hours(before)} before, {wording.hours(before + run.hours.exactly('h'))} after"
+    state = state_of(folder.engines[one.row.engine], run.date)
+    after = wording.hours(state.hours + run.hours.exactly("h"))
+    if state.hours_known:
+        yield f"  {wording.hours(state.hours)} before, {after} after"
+    else:
+        yield f"  {after} since the record began; what it ran before is not known"
     facts = [f"{key.replace('_', ' ')} {_fact(run, key)}" for key in _SHOWN if getattr(run, key)]
     if facts:
         yield f"  {'; '.join(facts)}"

@@ -160,6 +160,10 @@ def _engine_problems(folder: Folder, record: EngineRecord) -> Iterator[Problem]:
                 f"write sealable: true for it in models/{engine.model}.yaml",
                 key=True,
             )
+    for name in engine.before:
+        if name not in {*folder.names("procedures"), *model.parts, *model.fasteners}:
+            known = {*folder.procedures, *model.parts, *model.fasteners}
+            yield unknown(document, ("before", name), name, known, "job-part-or-fastener", key=True)
     for name in engine.components:
         if name not in model.parts:
             yield unknown(document, ("components", name), name, model.parts, "part", key=True)

@@ -12,6 +12,7 @@ from datetime import date
 from fractions import Fraction
 
 from docgen.club.folder import EngineRecord, Folder
+from docgen.club.schema.engine import Before
 from docgen.club.schema.event import ComponentMoved, Run, Service
 from docgen.club.schema.model import Model
 from docgen.trade.life import Fitted, Life, Ran, Removed, lives
@@ -115,6 +116,8 @@ def stints_of(record: EngineRecord, model: Model | None, on: date) -> list[Stint
         for part, number in engine.components.items()
     }
     every = list(mounted.values())
+    for name, told in engine.before.items():
+        _known_before(mounted, model, name, told)
     for _, event in record.log.happened:
         if event.date > on:
             continue
@@ -133,6 +136,19 @@ def stints_of(record: EngineRecord, model: Model | None, on: date) -> list[Stint
         elif isinstance(event, Service):
             _serviced(mounted, event, model)
     return every
+
+
+def _known_before(mounted: dict[str, Stint], model: Model | None, name: str, before: Before) -> None:
+    """What the record says of the time before it began, in hours of the first stint: less than nothing."""
+    if before.ago is None:
+        return
+    ago = before.ago.exactly("h")
+    carrier = carrier_of(model, name, mounted)
+    if carrier is not None:
+        mounted[carrier].renewed[name] = -ago
+    elif before.on is not None:
+        for stint in mounted.values():
+            stint.services[name] = (before.on, -ago)
 
 
 def _serviced(mounted: dict[str, Stint], event: Service, model: Model | None) -> None:

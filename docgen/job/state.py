@@ -7,6 +7,7 @@ from datetime import date
 from fractions import Fraction
 
 from docgen.club.folder import EngineRecord
+from docgen.club.schema.engine import Before
 from docgen.club.schema.event import (
     ComponentMoved,
     Deviation,
@@ -59,7 +60,8 @@ class OpenFinding:
 class EngineState:
     """Hours, seals, components, deviations, last services and readings of one engine on one day.
 
-    ``fitted`` says when a numbered component was last put on, where that is in the log.
+    ``fitted`` says when a numbered component was last put on, where that is in the log; ``start`` the hours when the
+    record began, ``came`` whether the engine came new or used, ``before`` what was done before then.
     """
 
     hours: Fraction
@@ -77,6 +79,9 @@ class EngineState:
     findings: list[OpenFinding] = field(default_factory=list)
     intervals: dict[str, Interval] = field(default_factory=dict)
     runs: list[tuple[Moment, Run]] = field(default_factory=list)
+    start: Fraction = Fraction(0)
+    came: str = ""
+    before: dict[str, Before] = field(default_factory=dict)
 
     def last(self, procedure: str) -> tuple[Moment, Service] | None:
         """The last time that a procedure was signed."""
@@ -92,7 +97,8 @@ def state_of(record: EngineRecord, on: date) -> EngineState:
     engine = record.engine
     start = engine.hours.exactly("h") if engine.hours else Fraction(0)
     known = engine.hours is not None or engine.came == "new"
-    state = EngineState(start, known, engine.keeper, engine.received, dict(engine.seals), dict(engine.components))
+    state = EngineState(start, known, engine.keeper, engine.received, dict(engine.seals), dict(engine.components),
+                        start=start, came=engine.came or "", before=dict(engine.before))  # fmt: skip
     open_by_digest: dict[str, OpenFinding] = {}
     deviations: dict[str, Deviation] = {}
     for digest, event in record.log.happened:

@@ -47,6 +47,7 @@ class EngineBars:
     bars: tuple[Bar, ...]
     unrecorded: tuple[str, ...]
     notes: tuple[str, ...]
+    hours_known: bool = True
 
 
 @dataclass(frozen=True)
@@ -107,6 +108,7 @@ def _engine(folder: Folder, number: str, lines: list[DueLine], rounds: tuple[Rou
         bars=tuple(sorted(bars, key=_order)),
         unrecorded=tuple(unrecorded),
         notes=tuple(notes),
+        hours_known=state.hours_known,
     )
 
 

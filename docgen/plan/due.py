@@ -14,6 +14,7 @@ from datetime import date
 from fractions import Fraction
 
 from docgen.club.folder import EngineRecord, Folder
+from docgen.club.schema.engine import Before
 from docgen.club.schema.event import Run
 from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure
@@ -203,9 +204,24 @@ def _new(one: _Engine, component: Component) -> Since | None:
 def _since(one: _Engine, name: str) -> Since | None:
     last = one.last(name)
     if last is None:
-        return one.new
+        return _before_the_record(one, name) or one.new
     ran = one.state.hours - last.hours
     return Since(last.day, ran, _meetings(one, ran))
+
+
+def _before_the_record(one: _Engine, name: str) -> Since | None:
+    """What the engine's file says of the job, from before the record began."""
+    told = _told_before(one, name)
+    if told is None:
+        return None
+    ran = one.state.hours - one.state.start
+    known = told.ago.exactly("h") if told.ago else Fraction(0)
+    return Since(told.on or one.state.since, ran + known, _meetings(one, ran), told.ago is None, told.on is None)
+
+
+def _told_before(one: _Engine, name: str) -> Before | None:
+    found = [one.state.before[job] for job in one.jobs.doing(name) if job in one.state.before]
+    return max(found, key=lambda before: before.on or date.min, default=None)
 
 
 def _meetings(one: _Engine, hours: Fraction) -> int:
@@ -276,5 +292,10 @@ def _last_done(one: _Engine, job: str) -> str:
     last = one.last(job) if component is None or done is not None else None
     if last is not None:
         return w.done_at.format(day=last.day.isoformat(), hours=wording.hours(last.hours, w))
+    told = _told_before(one, job) if component is None else None
+    if told is not None:
+        if told.on is None and told.ago is not None:
+            return w.done_hours_before.format(hours=wording.hours(told.ago.exactly("h"), w))
+        return w.done_before.format(day=told.on.isoformat() if told.on else "")
     new = _new(one, component) if component is not None else one.new
     return w.not_yet_new.format(day=new.day.isoformat()) if new is not None else w.never_in_record

@@ -9,6 +9,7 @@ from fractions import Fraction
 from docgen.job.components import Component, carrier_of
 from docgen.job.figures import Figures
 from docgen.job.state import EngineState
+from docgen.trade.quantity import Quantity
 
 
 @dataclass(frozen=True)
@@ -48,17 +49,24 @@ def part_lives(figures: Figures, parts: dict[tuple[str, str], Component]) -> tup
         renewed = state.renewed.get(name)
         carrier = carrier_of(model, name, state.components)
         component = parts.get((carrier, state.components[carrier])) if carrier else None
-        used = component.since_renewed(name) if component is not None else _on_the_engine(state, name)
+        used = component.since_renewed(name) if component is not None else _on_the_engine(state, name, item.life)
         number = _number(state, name) or item.number or ""
         day = renewed.day if renewed else None
         found.append(PartLife(name, figures.name(name), number, item.life.exactly("h"), used, day))
     return tuple(sorted(found, key=lambda life: (-life.share, life.name)))
 
 
-def _on_the_engine(state: EngineState, name: str) -> Fraction | None:
+def _on_the_engine(state: EngineState, name: str, life: Quantity) -> Fraction | None:
+    """Hours of a part since it was new, counted from the engine's own as the most that they can be. Of an engine that
+    had run longer than the part may when it came, they say nothing: somebody renewed it, and nobody knows when."""
     renewed = state.renewed.get(name)
     if renewed is not None:
         return state.hours - renewed.hours
+    before = state.before.get(name)
+    if before is not None:
+        return state.hours - state.start + before.ago.exactly("h") if before.ago else None
+    if state.came != "new" and state.start > life.exactly("h"):
+        return None
     return state.hours if state.hours_known else None
 
 

@@ -64,11 +64,17 @@ class Reason:
 
 @dataclass(frozen=True)
 class Since:
-    """The last time that a job was done: the day, the hours run since, the meetings held since."""
+    """The last time that a job was done: the day, the hours run since, the meetings held since.
+
+    at_least : the hours are those since the record began; what it ran before is not known
+    by_then  : it was done on this day or earlier; the day itself is not known
+    """
 
     day: date
     hours: Fraction
     meetings: int
+    at_least: bool = False
+    by_then: bool = False
 
 
 def by_interval(
@@ -81,10 +87,11 @@ def by_interval(
         return
     if every.hours is not None:
         allowed = every.hours.exactly("h")
-        text = w.hours_of.format(hours=wording.hours(last.hours, w), allowed=wording.hours(allowed, w))
+        said = w.hours_of_at_least if last.at_least else w.hours_of
+        text = said.format(hours=wording.hours(last.hours, w), allowed=wording.hours(allowed, w))
         yield _hours_left(last.hours, allowed, text, ahead)
     if every.months is not None:
-        yield _by_date(last.day, every.months, ahead, w)
+        yield _by_date(last, every.months, ahead, w)
     if every.meetings is not None:
         left = every.meetings - last.meetings
         word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
@@ -113,7 +120,8 @@ def _by_hours(left: Fraction, ahead: Ahead) -> str:
     return DUE if left < ahead.hours else COMING if left < 2 * ahead.hours else IN_DATE
 
 
-def _by_date(day: date, months: int, ahead: Ahead, w: PlanWords) -> Reason:
+def _by_date(last: Since, months: int, ahead: Ahead, w: PlanWords) -> Reason:
+    day = last.day
     until = add_months(day, months)
     share = (ahead.on - day).days / max(1, (until - day).days)
     later = tuple(Fraction((one.date - day).days) for one in ahead.rounds)
@@ -122,7 +130,8 @@ def _by_date(day: date, months: int, ahead: Ahead, w: PlanWords) -> Reason:
     if until < ahead.on:
         return Reason(OVERDUE, w.was_due_by.format(months=every, day=until.isoformat()), share, ahead.at(0), scale)
     word = DUE if until <= ahead.next else COMING if until <= ahead.after else IN_DATE
-    return Reason(word, w.is_due_by.format(months=every, day=until.isoformat()), share, ahead.from_day(until), scale)
+    said = w.is_due_by_then if last.by_then else w.is_due_by
+    return Reason(word, said.format(months=every, day=until.isoformat()), share, ahead.from_day(until), scale)
 
 
 def by_life(life: PartLife, ahead: Ahead, w: PlanWords) -> Reason:

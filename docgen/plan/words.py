@@ -22,9 +22,11 @@ class PlanWords(JobWords):
         default_factory=lambda: {"overdue": "overdue", "due": "due", "coming": "coming", "in date": "in date"}
     )
     hours_of: str = "{hours} of {allowed} run since"
+    hours_of_at_least: str = "at least {hours} of {allowed} run since; what it ran before the record is not known"
     meetings_of: str = "{count} of {allowed} meetings run since"
     was_due_by: str = "every {months}: was due by {day}"
     is_due_by: str = "every {months}: is due by {day}"
+    is_due_by_then: str = "every {months}: is due by {day} at the latest; the day it was done is not known"
     part_age_unknown: str = "{part}: its age is not known (allowed {allowed})"
     part_ran: str = "{part}: {hours} of {allowed} run"
     past_its_limit: str = "{reading}: past its limit on {day}"
@@ -36,6 +38,8 @@ class PlanWords(JobWords):
     never_done: str = "no record that it was ever done"
     never_done_to: str = "no record that it was ever done to {part} {number}"
     done_to_on: str = "{day} to {part} {number}, on engine {engine}"
+    done_before: str = "{day}, before this record"
+    done_hours_before: str = "{hours} before this record began"
     never_in_record: str = "never in this record"
     not_yet_new: str = "not yet; new on {day}"
     came_in: str = "came in on {day}"

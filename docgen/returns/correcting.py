@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 from collections.abc import Mapping
 from datetime import date
 from typing import Any
@@ -11,6 +12,7 @@ from docgen.club.log import Entry, Held, Log
 from docgen.club.problem import did_you_mean
 from docgen.club.schema.event import KINDS, ComponentMoved, Correction, Joined
 from docgen.returns.said import Refused
+from docgen.returns.writing import read_date
 
 LEAST = 4
 """Fewest digits of a digest that name an event."""
@@ -79,6 +81,18 @@ def corrected(
     return {key: value for key, value in said.items() if value is not None}
 
 
+_FIGURE = re.compile(r"(-?\d+),(\d+)( .+)")
+
+
+def _plain(value: str) -> str:
+    """A date or a figure as the record writes it, from what a member writes."""
+    if found := _FIGURE.fullmatch(value):
+        return f"{found[1]}.{found[2]}{found[3]}"
+    if re.fullmatch(r"\d{1,2}\.\s?\d{1,2}\.\s?(\d{4}|\d{2})", value):
+        return str(read_date(value)[0])
+    return value
+
+
 def _change(data: dict[str, Any], key: str, value: str) -> None:
     first, _, rest = key.partition(".")
     kind = KINDS[data["event"]]
@@ -86,12 +100,13 @@ def _change(data: dict[str, Any], key: str, value: str) -> None:
     if first not in known:
         raise Refused("unknown-key", f'a {data["event"]} has no "{first}"', did_you_mean(first, known))
     if not rest:
-        _set(data, first, value)
+        _set(data, first, _plain(value))
         return
     inner = data.setdefault(first, {})
     if not isinstance(inner, dict) or "." in rest:
         raise Refused("not-a-value", f'"{key}" is no place for a value', f"write {first}=..., or {first}.NAME=...")
-    _set(inner, rest, [one.strip() for one in value.split("/")] if first in READINGS and "/" in value else value)
+    several = first in READINGS and "/" in value
+    _set(inner, rest, [_plain(one.strip()) for one in value.split("/")] if several else _plain(value))
     if not inner:
         del data[first]
 

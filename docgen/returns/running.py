@@ -17,7 +17,7 @@ from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
 FACTS = ("meeting", "peak_speed", "peak_temperature", "air", "needles", "fuel", "batch", "note", "by")
 """What may be said of a day's running besides how long it was."""
 _DIMENSIONS = {"peak_speed": ("speed", "km/h"), "peak_temperature": ("temperature", "degC")}
-_NUMBER = r"\d{1,4}(?:\.\d{1,4})?"
+_NUMBER = r"\d{1,4}(?:[.,]\d{1,4})?"
 _TIMES = re.compile(rf"(?P<count>\d{{1,2}})\s*[x×*]\s*(?P<each>{_NUMBER})\s*(?:min|m)?", re.I | re.A)
 _SUM = re.compile(rf"(?P<sum>{_NUMBER}(?:\s*\+\s*{_NUMBER})+)\s*(?:min|m)?", re.I | re.A)
 _HOURS = re.compile(rf"(?P<hours>{_NUMBER})\s*(?:h|hours?)(?:\s*(?P<and>\d{{1,2}})\s*min)?", re.I | re.A)
@@ -39,7 +39,9 @@ class Ran:
 
 
 def read_time(text: str) -> Ran:
-    """How long, from what a member writes. Errors: Refused ``not-a-time``, ``decimal-comma``, ``no-running``.
+    """How long, from what a member writes; a comma counts as the decimal point where a unit stands.
+
+    Errors: Refused ``not-a-time``, ``decimal-comma``, ``no-running``.
 
     >>> print(read_time("3x12"), "|", read_time("12+10+11 min"), "|", read_time("1 h 5 min"), "|", read_time("36"))
     36 min (3 x 12 min) | 33 min (12 + 10 + 11 min) | 65 min | 36 min
@@ -49,11 +51,13 @@ def read_time(text: str) -> Ran:
         if match:
             return _some(_ran(match.groupdict()))
     if re.search(r"\d\s*,\s*\d", text):
-        raise Refused("decimal-comma", f'"{text}" has a comma', "write a point, as in 1.2 h; sessions as in 12+10+11")
+        hint = "write sessions as in 12+10+11, and the unit behind a decimal figure, as in 1,2 h"
+        raise Refused("decimal-comma", f'"{text}" may be a decimal figure or two sessions', hint)
     raise Refused("not-a-time", f'"{text}" is no time that an engine ran', EXAMPLE)
 
 
-def _ran(found: Mapping[str, str | None]) -> Ran:
+def _ran(given: Mapping[str, str | None]) -> Ran:
+    found = {key: text.replace(",", ".") if text else text for key, text in given.items()}
     if count := found.get("count"):
         each = str(found["each"])
         return Ran(_minutes(Decimal(count) * Decimal(each)), f"{count} x {each} min" if count != "1" else "")
@@ -143,7 +147,7 @@ def run_event(day: date, ran: Ran, facts: Mapping[str, str]) -> dict[str, Any]:
 def _in_unit(key: str, value: str) -> str:
     dimension, usual = _DIMENSIONS[key]
     try:
-        return str(parse_quantity(value, dimension))
+        return str(parse_quantity(re.sub(r"(?<=\d),(?=\d)", ".", value), dimension))
     except QuantityError as error:
         hint = f"write it after the figure, as in {value} {usual}" if error.name == "no-unit" else error.hint
         raise Refused(error.name, error.message, hint, key) from None

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -14,6 +13,7 @@ from docgen.club.folder import Folder
 from docgen.club.problem import Problem, did_you_mean
 from docgen.returns.running import FACTS, meeting_on, read_time, run_event
 from docgen.returns.said import Refused
+from docgen.returns.writing import read_date
 
 NEEDED, COLUMNS = ("engine", "ran"), ("engine", "date", "ran", *FACTS)
 MAX_BYTES, MAX_ROWS, MAX_COLUMNS, MAX_FAULTS = 4 << 20, 10_000, 100, 100
@@ -139,9 +139,9 @@ def _row(
         hint = _unpadded(engine, known) or did_you_mean(engine, known)
         fault(engine, "unknown-engine", f'there is no engine "{engine}"', hint)
     try:
-        day = _day(when) if when else day
-    except ValueError:
-        fault(when, "not-a-date", f'"{when}" is not a date', "write year-month-day, as in 2027-03-14")
+        day = read_date(when)[0] or day
+    except Refused as refused:
+        fault(when, refused.said.name, refused.said.message, refused.said.hint)
     event: dict[str, Any] = {}
     try:
         ran = read_time(long)
@@ -153,12 +153,6 @@ def _row(
         cell = told.get(refused.said.field, "") if refused.said.field else long
         fault(cell, refused.said.name, refused.said.message, refused.said.hint)
     return (None, found) if found else (Row(engine, day, event, line), [])
-
-
-def _day(text: str) -> date:
-    if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
-        raise ValueError
-    return date.fromisoformat(text)
 
 
 def _unpadded(engine: str, known: list[str]) -> str:

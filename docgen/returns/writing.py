@@ -64,6 +64,10 @@ def read_date(text: str) -> tuple[date | None, str]:
 
     Errors: Refused ``not-a-date``, ``two-ways-to-read`` for days and months that could change places.
 
+    Of a year in two figures the century is this one, and it is said what was understood.
+
+    >>> read_date("29.11.26")
+    (datetime.date(2026, 11, 29), '"29.11.26" understood as 2026-11-29')
     >>> read_date("20.2.2027")
     (datetime.date(2027, 2, 20), '"20.2.2027" understood as 2027-02-20')
     >>> read_date("3. März 2027")[0], read_date("3 Mar 2027")[0]
@@ -81,8 +85,8 @@ def _date_in(plain: str) -> date:
     try:
         if match := re.fullmatch(r"(\d{4})[-./ ](\d{1,2})[-./ ](\d{1,2})", plain):
             return date(int(match[1]), int(match[2]), int(match[3]))
-        if match := re.fullmatch(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})", plain):
-            return date(int(match[3]), int(match[2]), int(match[1]))
+        if match := re.fullmatch(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})", plain):
+            return date(int(match[3]) + (2000 if len(match[3]) == 2 else 0), int(match[2]), int(match[1]))
         if match := re.fullmatch(r"(\d{1,2})[/-](\d{1,2})[/-](\d{4})", plain):
             return _either_way(plain, int(match[1]), int(match[2]), int(match[3]))
         if match := re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th|\.)? ([^\W\d_]{3,14})\.?,? (\d{4})", plain):
@@ -99,6 +103,18 @@ def _either_way(plain: str, first: int, second: int, year: int) -> date:
         one, other = date(year, second, first).isoformat(), date(year, first, second).isoformat()
         raise Refused("two-ways-to-read", f'"{plain}" may be {one} or {other}', "write year-month-day")
     return date(year, second, first) if second <= 12 else date(year, first, second)
+
+
+def month_named(name: str) -> int | None:
+    """The number of the month of this name, or of a beginning of it of three letters or more; None where there is none.
+
+    >>> month_named("Sept"), month_named("März"), month_named("chain")
+    (9, 3, None)
+    """
+    try:
+        return _month(name) if len(name) >= 3 else None
+    except ValueError:
+        return None
 
 
 def _month(name: str) -> int:

@@ -159,7 +159,9 @@ def _block(one: EngineBars, found: Board, sizes: Sizes, w: PageWords) -> Block:
     cells = [_cell(bar, found.titles.get(bar.code, ""), sizes, w) for bar in one.bars]
     rows = tuple(tuple(cells[n : n + sizes.columns]) for n in range(0, len(cells), sizes.columns))
     never = f"{w.board_unrecorded}: {', '.join(one.unrecorded)}" if one.unrecorded else ""
-    under = f"{capital(w.states[one.state])} · {figure(wording.hours(one.hours, w), w)}"
+    hours = wording.hours(one.hours, w)
+    hours = hours if one.hours_known else w.since_record_began.format(hours=hours)
+    under = f"{capital(w.states[one.state])} · {figure(hours, w)}"
     size = number_size(one.engine, sizes.plate - 3.0, sizes.number)
     said = [f"{text.rstrip('.')}." for text in (*one.notes, never) if text]
     return Block(one, size, under, rows, figure(" ".join(capital(text) for text in said), w))

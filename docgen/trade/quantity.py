@@ -203,6 +203,8 @@ def parse_band(text: str, dimension: str | None = None) -> Band:
         _checked(Quantity(nominal.value - spread, nominal.unit))
         return Band(nominal.value - spread, nominal.value + spread, nominal.unit, nominal.value, written)
     if match := _RANGE.fullmatch(written):
+        if re.search(r"[0-9]\s*,\s*[0-9]", written):
+            raise _unreadable(written, dimension)
         if match["inner"].strip():
             raise QuantityError("unit-twice", f'"{written}" gives the unit twice', "write it once, as in 0.50..0.60 mm")
         high = parse_quantity(match["rest"], dimension)

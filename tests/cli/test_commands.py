@@ -59,13 +59,22 @@ def test_nothing_due(club: Path) -> None:
     assert say(club, "due", "7A", "--on", "2029-01-01").exit_code == 0
 
 
+@pytest.mark.parametrize("day", ["1.4.2030", "01.04.30", "1 April 2030"])
+def test_a_day_is_written_as_people_write_it(club: Path, day: str) -> None:
+    right, other = say(club, "due", "--on", "2030-04-01"), say(club, "due", "--on", day)
+    assert (other.exit_code, other.stdout) == (right.exit_code, right.stdout)
+    assert other.stderr.startswith(f'"{day}" understood as 2030-04-01\n')
+
+
 @pytest.mark.parametrize(
     ("words", "message"),
     [
         (["prnt"], 'there is no command "prnt"; did you mean "print"?'),
         (["due", "7B"], 'there is no engine "7B"; known: 7A, 8B'),
-        (["due", "--on", "1.4.2030"],
-         "Invalid value for '--on': \"1.4.2030\" is not a date: write year-month-day, as in 2027-03-14"),
+        (["due", "--on", "1.14.2030"],
+         "Invalid value for '--on': \"1.14.2030\" is not a date: write year-month-day, as in 2027-03-14"),
+        (["due", "--on", "1/4/2030"],
+         "Invalid value for '--on': \"1/4/2030\" may be 2030-04-01 or 2030-01-04: write year-month-day"),
         (["print"], "say what to print: an engine, a --job, or --due for all that is due"),
         (["print", "7A", "--job", "rotor-servce"], 'there is no job "rotor-servce"; did you mean "rotor-service"?'),
         (["engine"], "Missing argument 'NUMBER'."),

@@ -35,7 +35,7 @@ def test_two_engines_after_a_round(root: Path) -> None:
   4.0 h before, 4.6 h after
   {facts}
 8B  2030-05-05  ran 22 min (12 + 10 min) at First
-  0.0 h before, 0.4 h after
+  0.4 h since the record began; what it ran before is not known
   {facts}
 Write these 2 into the record? [y/N]: y
 Filed: engines/7A/log/{one}
@@ -69,7 +69,7 @@ def test_what_is_filed_already_is_said_and_the_rest_is_filed(root: Path) -> None
 7A  2030-05-06  ran 36 min
   already filed, as {one}; --again enters it a second time
 8B  2030-05-06  ran 36 min
-  0.0 h before, 0.6 h after
+  0.6 h since the record began; what it ran before is not known
 Filed: engines/8B/log/{two}
 """
     )
@@ -165,7 +165,7 @@ def test_a_table_with_faulty_rows_writes_nothing_without_yes(root: Path, tmp_pat
   4.0 h before, 4.6 h after
   fuel 25:1
 8B  2030-05-05  ran 40 min at First, line 3
-  0.0 h before, 0.7 h after
+  0.7 h since the record began; what it ran before is not known
 7A  2030-06-11  ran 12 min, line 5
   4.0 h before, 4.2 h after
   refused date-in-future: 2030-06-11 has not come yet: today is 2030-06-10

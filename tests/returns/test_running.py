@@ -32,6 +32,8 @@ ENGINES = {"017", "021", "7A", "12", "36"}
         ("36minutes", "36 min", ""),
         ("1.2 h", "1.2 h", ""),
         ("1h", "1 h", ""),
+        ("1,2 h", "1.2 h", ""),
+        ("3 x 12,5 min", "37.5 min", "3 x 12.5 min"),
         ("1 h 5 min", "65 min", ""),
         ("2 hours 30min", "150 min", ""),
     ],
@@ -49,7 +51,6 @@ def test_times(text: str, hours: str, sessions: str) -> None:
         ("036", "not-a-time"),
         ("3 x", "not-a-time"),
         ("-5", "not-a-time"),
-        ("1,2 h", "decimal-comma"),
         ("12,10", "decimal-comma"),
         ("12:30", "not-a-time"),
         ("0 min", "no-running"),
@@ -94,7 +95,7 @@ def test_words(words: str, found: list[tuple[str, str]]) -> None:
         ("017 3 x 12 36 min", 'no-engine: "36 min" stands before any engine'),
         ("0177 45", 'unknown-engine: "0177" is neither an engine nor a time'),
         ("017 3x", 'unknown-engine: "3x" is neither an engine nor a time'),
-        ("017 12,5", 'decimal-comma: "12,5" has a comma'),
+        ("017 12,5", 'decimal-comma: "12,5" may be a decimal figure or two sessions'),
         ("017 rather-long", 'not-a-time: "rather-long" is no time that an engine ran'),
     ],
 )
@@ -169,14 +170,24 @@ def test_a_table_as_any_spreadsheet_writes_it(folder: Folder, mark: str, end: st
     assert found[1].event == {"event": "run", "date": "2030-03-01", "hours": "36 min", "fuel": "25:1"}
 
 
+def test_dates_and_decimal_commas_as_a_spreadsheet_of_the_continent_writes_them(folder: Folder) -> None:
+    lines = ["engine;date;ran;peak speed", "7A;28.2.2030;1,2 h;104,5 km/h", "8B;01.02.30;36;"]
+    found, problems = rows(folder, "\r\n".join(lines))
+    assert problems == []
+    assert [(r.engine, r.day, r.event["hours"]) for r in found] == [
+        ("7A", date(2030, 2, 28), "1.2 h"), ("8B", date(2030, 2, 1), "36 min"),
+    ]  # fmt: skip
+    assert found[0].event["peak_speed"] == "104.5 km/h"
+
+
 def test_every_faulty_row_is_reported_at_once(folder: Folder) -> None:
     text = """\
 engine,date,ran,peak_speed
 07A,2030-02-01,36,
 7B,2030-02-01,36,
-7A,1.2.2030,36,
+7A,2/3/2030,36,
 7A,20300201,36,104
-7A,2030-02-01,"1,2 h",
+7A,2030-02-01,"1,2",
 7A,2030-02-01,36,
 7A,2030-02-01,36 min,
 8B,2030-02-01,36,104 km/h,more
@@ -187,10 +198,11 @@ engine,date,ran,peak_speed
     assert problems == [
         '2:1 unknown-engine: there is no engine "07A" [did you mean "7A"? Make the column text, so that noughts stay]',
         '3:1 unknown-engine: there is no engine "7B" [known here: 7A, 8B]',
-        '4:4 not-a-date: "1.2.2030" is not a date [write year-month-day, as in 2027-03-14]',
+        '4:4 two-ways-to-read: "2/3/2030" may be 2030-03-02 or 2030-02-03 [write year-month-day]',
         '5:4 not-a-date: "20300201" is not a date [write year-month-day, as in 2027-03-14]',
         '5:16 no-unit: "104" has no unit [write it after the figure, as in 104 km/h]',
-        '6:16 decimal-comma: "1,2 h" has a comma [write a point, as in 1.2 h; sessions as in 12+10+11]',
+        '6:16 decimal-comma: "1,2" may be a decimal figure or two sessions '
+        "[write sessions as in 12+10+11, and the unit behind a decimal figure, as in 1,2 h]",
         "8:1 row-twice: the same as line 7 [add the sessions of one day up, as in 12+10+11]",
         "9:1 too-many-cells: 5 cells under 4 heads [put text with a comma between quotation marks]",
         '10:1 not-a-time: "" is no time that an engine ran '

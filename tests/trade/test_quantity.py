@@ -105,6 +105,13 @@ REFUSED = [
         "write the figure to aim at first, as in 0 mm +/- 0.05 mm",
     ),
     (
+        "0,50..0,60 mm",
+        None,
+        "decimal-comma",
+        '"0,50..0,60 mm" cannot be read as a figure with its unit',
+        "write a decimal point and no thousands mark, as in 0.50 mm",
+    ),
+    (
         "0.5 mm..0.6 mm",
         None,
         "unit-twice",

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from docgen.club.schema.base import Day, Name, Strict, Text, Time, fault, one_of
+from docgen.club.schema.base import Day, Name, Strict, Text, Time, also, fault, one_of
 from docgen.club.schema.written import Reads, word
 
 NUMBER = re.compile(r"[A-Z0-9]{1,6}")
@@ -25,10 +25,28 @@ def _number(value: Any) -> Any:
 EngineNumber = Annotated[str, Reads(_number, word(NUMBER, _HINT))]
 
 
+class Before(Strict):
+    """When something was last done or renewed before the record began: the day, or the hours run from then until it
+    began, or both. What is not said is not known, and stays so."""
+
+    model_config = also(minProperties=1)
+
+    on: Day | None = None
+    ago: Time | None = None
+
+    @model_validator(mode="after")
+    def _something(self) -> Self:
+        if self.on is None and self.ago is None:
+            hint = "write on: the day, or ago: how long it has run since"
+            raise fault("empty-value", "nothing is written here", hint)
+        return self
+
+
 class Engine(Strict):
     """The engine's identity and its state on the day the record began.
 
-    Of one that ``came`` new everything counts from that day; of any other, what was done before is not known.
+    Of one that ``came`` new everything counts from that day; of any other, what was done before is not known, except
+    for the jobs, parts and fasteners that ``before`` tells of.
     """
 
     engine: EngineNumber
@@ -40,4 +58,5 @@ class Engine(Strict):
     hours: Time | None = None
     seals: dict[Name, Text] = Field(default_factory=dict)
     components: dict[Name, Text] = Field(default_factory=dict)
+    before: dict[Name, Before] = Field(default_factory=dict)
     note: Text | None = None
