@@ -91,7 +91,9 @@ def bind(sections: Sequence[Section], contents: Contents, blank: Blank, first: S
 
 def _laid(order: Order) -> Document:
     fetcher = SealedFetcher(assets=order.assets)
-    return laid_out(order.html, order.css, order.meta.language, fetcher, body=order.body, faces=order.faces)
+    return laid_out(
+        order.html, order.css, order.meta.language, fetcher, body=order.body, faces=order.faces, numbers=order.numbers
+    )
 
 
 def _all_laid(sections: Sequence[Section]) -> list[Document]:

@@ -17,6 +17,8 @@ from docgen.press.colour import KEY, ColourProfile
 from docgen.press.finish_forms import finish_forms
 from docgen.press.finish_tags import finish_tags
 from docgen.press.meta import Attached, Meta
+from docgen.press.objects import PT_PER_MM, resolve
+from docgen.press.qr import qr_drawing
 from docgen.press.xmp import SheetMetadata
 
 Also = Callable[[Document, pydyf.PDF], None]
@@ -33,6 +35,7 @@ def finish(
         _finish_attachments(pdf, attachments)
         _finish_pictures(pdf)
         finish_tags(document, pdf)
+        _draw_codes(document, pdf)
         if forms:
             finish_forms(document, pdf, meta.identifier)
         if also:
@@ -69,6 +72,16 @@ def _finish_attachments(pdf: pydyf.PDF, attachments: Sequence[Attached]) -> None
         stream.extra["Subtype"] = "/" + one.media_type.replace("/", "#2f")
     if "AF" in pdf.catalog:
         pdf.catalog["AF"] = pydyf.Array(dict.fromkeys(pdf.catalog["AF"]))
+
+
+def _draw_codes(document: Document, pdf: pydyf.PDF) -> None:
+    """Draw the codes of numbered faces; they say nothing that their page does not print in letters as well."""
+    for page, reference in zip(document.pages, pdf.page_references, strict=True):
+        for text, place in getattr(page, "codes", ()):
+            left, top, size = (value * PT_PER_MM for value in (place.left, place.top, place.size))
+            stream = resolve(pdf, resolve(pdf, reference)["Contents"])
+            stream.stream.append(b"/Artifact BMC q 1 0 0 1 %.3f %.3f cm" % (left, top))
+            stream.stream += [qr_drawing(text, round(size, 3)), b"Q EMC"]
 
 
 def _finish_pictures(pdf: pydyf.PDF) -> None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from copy import deepcopy
 from typing import Any
-from xml.etree.ElementTree import Element
+from xml.etree.ElementTree import Element, SubElement
 
 from weasyprint.document import Document, Page
 from weasyprint.formatting_structure.boxes import TextBox
@@ -19,6 +19,8 @@ from weasyprint.layout.background import layout_box_backgrounds
 from docgen.press.errors import PressError
 from docgen.press.paginate import WIDE, Block, Place, Sheet, TooTall, paginate
 from docgen.press.prepare import words
+from docgen.sheets.numbering import Numbers
+from docgen.sheets.numbering import Place as CodePlace
 from docgen.sheets.page import Body
 
 PX_PER_MM = 96 / 25.4
@@ -28,7 +30,13 @@ LENGTH = 20_000
 Layout = Callable[[Element, str], Document]
 
 
-def on_faces(root: Element, body: Body, faces: str, layout: Layout) -> Document:
+class Face(Page):  # type: ignore[misc]
+    """A page with the codes that are drawn on it."""
+
+    codes: tuple[tuple[str, CodePlace], ...] = ()
+
+
+def on_faces(root: Element, body: Body, faces: str, numbers: Numbers | None, layout: Layout) -> Document:
     """The blocks of `root` on as many faces as they need.
 
     `layout` lays out a page with CSS on top of the page's own. Raises PressError, naming the block, when one
@@ -45,10 +53,13 @@ def on_faces(root: Element, body: Body, faces: str, layout: Layout) -> Document:
         box = boxes[error.block]
         raise PressError(f'"{words(box.element)}" is {error.by / PX_PER_MM:.0f} mm too high for a face') from None
     count = max(place.face for place in places) + 1
-    document = layout(_empty(root, count), faces)
+    if numbers is not None and count > numbers.most:
+        raise PressError(f"{count} pages, and only {numbers.most} can be numbered: part the job into two")
+    document = layout(_empty(root, count, numbers), faces)
     for number, page in enumerate(document.pages):
         moved = [(box, place) for box, place in zip(boxes, places, strict=True) if place.face == number]
-        document.pages[number] = _filled(page, moved, body)
+        document.pages[number] = face = _filled(page, moved, body)
+        face.codes = numbers.codes(number + 1) if numbers is not None else ()
     return document
 
 
@@ -83,13 +94,22 @@ def _without(root: Element, *, furniture: bool) -> Element:
     return copy
 
 
-def _empty(root: Element, count: int) -> Element:
-    """The page with its heads and feet, and so many empty faces."""
+def _empty(root: Element, count: int, numbers: Numbers | None) -> Element:
+    """The page with its heads and feet, and so many empty faces, each with furniture of its own that is numbered."""
     copy = _without(root, furniture=False)
     body = copy.find("body")
     assert body is not None
+    numbered = [child for child in body if child.find(".//*[@data-face]") is not None]
+    for child in numbered:
+        body.remove(child)
     for number in range(count):
-        body.append(Element("div", {"style": "break-before: page"} if number else {}))
+        face = SubElement(body, "div", {"style": "break-before: page"} if number else {})
+        texts = numbers.texts(number + 1, count) if numbers is not None else {}
+        for child in numbered:
+            mine = deepcopy(child)
+            for place in mine.iterfind(".//*[@data-face]"):
+                place.text = texts[place.get("data-face", "")]
+            face.append(mine)
     return copy
 
 
@@ -121,7 +141,7 @@ def _sheet(body: Body) -> Sheet:
     )
 
 
-def _filled(page: Page, moved: Sequence[tuple[Any, Place]], body: Body) -> Page:
+def _filled(page: Page, moved: Sequence[tuple[Any, Place]], body: Body) -> Face:
     """A face with the boxes of its blocks in it, each at its place."""
     html, inner = _body_of(page)
     for box, place in moved:
@@ -134,4 +154,4 @@ def _filled(page: Page, moved: Sequence[tuple[Any, Place]], body: Body) -> Page:
     inner = inner.copy_with_children([box for box, _ in moved])
     html = html.copy_with_children([inner])
     whole = page._page_box
-    return Page(whole.copy_with_children([html if box.element_tag == "html" else box for box in whole.children]))
+    return Face(whole.copy_with_children([html if box.element_tag == "html" else box for box in whole.children]))

@@ -8,6 +8,7 @@ from typing import Any
 import pydyf
 
 PT_PER_PX = 0.75
+PT_PER_MM = 72 / 25.4
 PRINT_FIELD = "docgen-print"  # the hidden field that names the print
 ORNAMENT = "docgen:ornament"  # alternative text that stands for: nothing to read out here
 

@@ -39,7 +39,7 @@ def plain_order(key: str, page: Page, author: str, on: date, keywords: tuple[str
         created=_noon(on),
         identifier=page.identifier,
     )
-    return Order(key, page.html, page.css, meta, (), assets, body=page.body, faces=page.faces)
+    return Order(key, page.html, page.css, meta, (), assets, body=page.body, faces=page.faces, numbers=page.numbers)
 
 
 def _noon(day: date) -> datetime:

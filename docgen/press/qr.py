@@ -1,9 +1,14 @@
-"""A QR code as inline SVG, with alternative text. Source: ISO/IEC 18004 (through the segno library)."""
+"""QR codes: as inline SVG with alternative text, and as a drawing of the press's own on a face.
+
+Source: ISO/IEC 18004 (through the segno library).
+"""
 
 from __future__ import annotations
 
 import io
+from functools import lru_cache
 from html import escape
+from itertools import groupby
 
 import segno
 
@@ -24,3 +29,22 @@ def qr_svg(data: str, *, alt: str = "", error: str = "m", quiet: int = QUIET_ZON
     title = escape(alt or f"QR code: {data}")
     opening = body[: start - 1]
     return f'{opening} role="img" shape-rendering="crispEdges"><title>{title}</title>{body[start:end]}</svg>'
+
+
+@lru_cache(maxsize=64)
+def qr_drawing(text: str, size: float) -> bytes:
+    """A code as drawing operators: its dark modules as one black shape, in a square of `size` from 0, 0 down.
+
+    The y axis points down, as on a page of WeasyPrint's. There is no white round it: that is the sheet's affair.
+    """
+    rows = segno.make(text, error="m", micro=False, boost_error=True).matrix
+    side = size / len(rows)
+    out = ["0 g"]
+    for y, row in enumerate(rows):
+        x = 0
+        for dark, run in groupby(row):
+            wide = len(list(run))
+            if dark:
+                out.append(f"{x * side:.3f} {y * side:.3f} {wide * side:.3f} {side:.3f} re")
+            x += wide
+    return "\n".join([*out, "f"]).encode()

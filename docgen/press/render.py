@@ -23,6 +23,7 @@ from docgen.press.meta import Attached, Meta
 from docgen.press.overflow import page_faults
 from docgen.press.page import BASE_URL, Page, own_sheet
 from docgen.press.prepare import composed, css_text, page_text, prepare
+from docgen.sheets.numbering import Numbers
 from docgen.sheets.page import Body
 
 MM_PER_PX = 25.4 / 96
@@ -113,12 +114,14 @@ def render(
     forms: bool = False,
     body: Body | None = None,
     faces: str = "",
+    numbers: Numbers | None = None,
 ) -> Pressed:
     """Print one document as PDF/A-3a and PDF/UA-1.
 
     `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets` and
     nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields. With
-    a `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` (see `sheets.page.Page`).
+    a `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` and which bear `numbers` (see
+    `sheets.page.Page`).
     The same input gives the same bytes. One document at a time in a process: threads would mix up their complaints.
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
@@ -130,7 +133,7 @@ def render(
     """
     fetcher = SealedFetcher(assets=assets)
     with listening():
-        document = laid_out(html, css, meta.language, fetcher, forms=forms, body=body, faces=faces)
+        document = laid_out(html, css, meta.language, fetcher, forms=forms, body=body, faces=faces, numbers=numbers)
         pdf = finish(document, meta, attachments, forms=forms)
         if faults := _refused(fetcher):
             raise PressError(faults)
@@ -139,7 +142,7 @@ def render(
 
 def laid_out(
     html: str, css: str, language: str, fetcher: SealedFetcher, *, forms: bool = False, body: Body | None = None,
-    faces: str = "",
+    faces: str = "", numbers: Numbers | None = None,
 ) -> Document:  # fmt: skip
     """A page prepared, laid out, and found fit to print. Raises PressError with every fault found."""
     page = Page(composed(html), fetcher)
@@ -160,7 +163,7 @@ def laid_out(
     if body is None:
         document = layout(page)
     else:
-        document = on_faces(page.etree_element, body, faces, lambda root, css: layout(page.of(root), css))
+        document = on_faces(page.etree_element, body, faces, numbers, lambda root, css: layout(page.of(root), css))
     if faults := _refused(fetcher) or page_faults(document):
         raise PressError(faults)
     return document

@@ -13,6 +13,7 @@ from docgen.press.errors import PressError
 from docgen.press.fetch import Asset
 from docgen.press.meta import Attached, Meta
 from docgen.press.render import Pressed, render
+from docgen.sheets.numbering import Numbers
 from docgen.sheets.page import Body
 
 FEW = 12  # up to here one process is done before others have started
@@ -31,6 +32,7 @@ class Order:
     forms: bool = False
     body: Body | None = None
     faces: str = ""
+    numbers: Numbers | None = None
 
 
 @dataclass(frozen=True)
@@ -45,19 +47,25 @@ class Outcome:
 Progress = Callable[[int, int, Outcome], None]
 
 
+def printed(order: Order) -> Pressed:
+    """The order's document. Raises PressError, with every fault found, when the page is not fit to print."""
+    return render(
+        order.html,
+        css=order.css,
+        meta=order.meta,
+        attachments=order.attachments,
+        assets=order.assets,
+        forms=order.forms,
+        body=order.body,
+        faces=order.faces,
+        numbers=order.numbers,
+    )
+
+
 def press(order: Order) -> Outcome:
     """Print one order; a failure of any kind becomes its outcome."""
     try:
-        done = render(
-            order.html,
-            css=order.css,
-            meta=order.meta,
-            attachments=order.attachments,
-            assets=order.assets,
-            forms=order.forms,
-            body=order.body,
-            faces=order.faces,
-        )
+        done = printed(order)
     except PressError as error:
         return Outcome(order.key, None, error.faults)
     except Exception as error:  # noqa: BLE001  the orders behind this one must still be printed

@@ -20,7 +20,7 @@ from docgen.sheets.leaf_front import lists, panels
 from docgen.sheets.leaf_rows import Beside, Row, row_of
 from docgen.sheets.measure import lines_of, longest_word, shortened
 from docgen.sheets.measure import width as measured
-from docgen.sheets.numbering import Place, most_pages, numbering
+from docgen.sheets.numbering import Place, numbers_of
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import Scale, scale_for
@@ -88,16 +88,14 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         stretch=STRETCH,
         even=True,
     )
-    most = most_pages(len(told.steps))
-    numbered = numbering(
-        number, words, (Place(paper.width - SIDE - HEAD, EDGE, HEAD),), most, box="bottom-right-corner", side=SIDE,
-        top=body.others[0], first_top=body.first[0], short=True,
-        first_place=(Place(paper.width - SIDE - HEAD, CLIP, HEAD),),
-    )  # fmt: skip
+    corner = paper.width - SIDE - HEAD
+    numbers = numbers_of(
+        number, f"{{face}} {words.of} {{faces}}", (Place(corner, EDGE, HEAD),), (Place(corner, CLIP, HEAD),)
+    )
     plate = round(max(22.0, scale.step * 5.4), 2)
     titles = width - plate - HEAD - 8
     digits = len(str(max((row.number for stage in told.stages for row in stage.rows), default=1)))
-    numbers = round(max(digits, 2) * 0.62 * scale.step + 0.3, 2)
+    digits_wide = round(max(digits, 2) * 0.62 * scale.step + 0.3, 2)
     met = [message for step in told.steps for message in step.messages]
     here = touched(told)
     title = shortened(told.title, titles / scale.title, bold=True)
@@ -105,7 +103,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "w": words,
         "club": club,
         "told": told,
-        "most_pages": most,
+        "most_pages": numbers.most,
         "scale": scale,
         "side": SIDE,
         "edge": EDGE,
@@ -119,10 +117,10 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "title": title,
         "title_size": min(scale.title, titles / max(1.0, longest_word(title, bold=True))),
         "stopped": STOPPED,
-        "numbers": numbers,
+        "digits": digits_wide,
         "number_room": number_room,
         "lists": lists(told, words, width / scale.small),
-        "indent": numbers + BOX + 2.6,
+        "indent": digits_wide + BOX + 2.6,
         "signals": SIGNALS,
         "number": number,
         "figure": lambda text: figure(text, words),
@@ -141,11 +139,11 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     return Page(
         html=fill("leaf.html.j2", **values),
         css=fill("leaf.css.j2", **values),
-        faces=fill("leaf_faces.css.j2", **values) + numbered.css,
+        faces=fill("leaf_faces.css.j2", **values),
         title=f"{words.bench_leaf}: {told.title}, {in_text(words.engine, words)} {told.engine}",
         subject=f"{number.text[:-2]}",
         identifier=number.body,
         language=words.language,
-        codes=numbered.codes,
         body=body,
+        numbers=numbers,
     )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from docgen.sheets.numbering import Numbers
+
 
 @dataclass(frozen=True)
 class Body:
@@ -45,7 +47,7 @@ class Page:
     that a new face is welcome before it, ``data-grow`` by how many mm it may grow into what is left,
     ``data-spare`` how welcome it is where there is room (1: most), ``data-top`` that it is wanted at the top of a face
     only, ``data-furniture`` that it is a running head or foot. ``faces`` is the CSS of the faces, where ``css`` is that
-    of blocks and furniture.
+    of blocks and furniture; ``numbers`` are their numbers and codes.
     """
 
     html: str
@@ -58,3 +60,4 @@ class Page:
     codes: Mapping[str, str] = field(default_factory=dict)
     body: Body | None = None
     faces: str = ""
+    numbers: Numbers | None = None

@@ -18,7 +18,7 @@ from docgen.sheets.figures import capital, day, figure, gathered, minutes, read_
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import longest_word, shortened
-from docgen.sheets.numbering import Place, most_pages, numbering
+from docgen.sheets.numbering import Place, numbers_of
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.reading_steps import Drawn, Fact, Step, drawn, limit_facts, step_of
@@ -167,12 +167,10 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         gap=BETWEEN,
     )
     number = SheetNumber(told.engine, told.code, told.revision, job.print, READING)
-    most = most_pages(len(told.steps))
     code = 12.0
-    numbered = numbering(
-        number, words, (Place(paper.width - SIDE - HEAD, EDGE, HEAD),), most, box="bottom-right-corner", side=SIDE,
-        top=body.others[0], first_top=body.first[0], short=True,
-        first_place=(Place(paper.width - SIDE - code, EDGE, code),),
+    numbers = numbers_of(
+        number, f"{{face}} {words.of} {{faces}}", (Place(paper.width - SIDE - HEAD, EDGE, HEAD),),
+        (Place(paper.width - SIDE - code, EDGE, code),),
     )  # fmt: skip
     plate = round(scale.step * 6.2, 2)
     blocks = _Blocks(job, words, body, scale.small)
@@ -181,7 +179,7 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         "w": words,
         "club": club,
         "told": told,
-        "most_pages": most,
+        "most_pages": numbers.most,
         "scale": scale,
         "paper": paper,
         "body": body,
@@ -213,14 +211,14 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
     return Page(
         html=fill("reading.html.j2", **values),
         css=fill("reading.css.j2", **values),
-        faces=fill("reading_faces.css.j2", **values) + numbered.css,
+        faces=fill("reading_faces.css.j2", **values),
         title=f"{words.reading_sheet}: {told.title}, "
         + (f"{in_text(words.engine, words)} {told.engine}" if told.plate else told.model_title),
         subject=f"{number.text[:-2]}",
         identifier=number.body,
         language=words.language,
-        codes=numbered.codes,
         body=body,
+        numbers=numbers,
     )
 
 

@@ -18,7 +18,7 @@ from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
 from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
-from docgen.sheets.numbering import Place, most_pages, numbering
+from docgen.sheets.numbering import Place, numbers_of
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff_rows import closer, parted
@@ -51,11 +51,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
         Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
     )
-    most = most_pages(len(told.steps))
-    numbered = numbering(
-        number, words, places, most, box="bottom-right-corner", side=FILE, top=BAND, first_top=CODE_EDGE,
-        under="corner-marks",
-    )  # fmt: skip
+    numbers = numbers_of(number, f"{words.page} {{face}} {words.of} {{faces}}", places)
     head = head_of(
         told.engine, told.title, f"{words.sign_off} · {told.model_title}",
         room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, size=4.2, small=3.35, least=16.0,
@@ -65,7 +61,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "w": words,
         "club": club,
         "told": told,
-        "most_pages": most,
+        "most_pages": numbers.most,
         "issue": issue,
         "paper": paper,
         "body": body,
@@ -95,12 +91,12 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     return Page(
         html=fill("signoff.html.j2", **values),
         css=fill("signoff.css.j2", **values),
-        faces=fill("signoff_faces.css.j2", **values) + numbered.css,
+        faces=fill("signoff_faces.css.j2", **values),
         title=f"{words.sign_off}: {told.title}, {in_text(words.engine, words)} {told.engine}",
         subject=number.body,
         identifier=number.body,
         language=words.language,
         drawings={"corner-marks": fiducials(paper)},
-        codes=numbered.codes,
         body=body,
+        numbers=numbers,
     )

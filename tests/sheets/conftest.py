@@ -17,7 +17,8 @@ from scipy import ndimage
 
 from docgen.job.job import Job
 from docgen.press.orders import order
-from docgen.press.render import Pressed, render
+from docgen.press.render import Pressed
+from docgen.press.workers import printed
 from docgen.sheets.leaf import leaf
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import signoff
@@ -30,16 +31,7 @@ PT = 25.4 / 72
 def press(page: Page, job: Job, *, forms: bool = False) -> Pressed:
     """Print a page as the commands do."""
     made = order("test", page, job, "Quarry Lane Kart Club", forms=forms)
-    return render(
-        made.html,
-        css=made.css,
-        meta=made.meta,
-        attachments=made.attachments,
-        assets=made.assets,
-        forms=made.forms,
-        body=made.body,
-        faces=made.faces,
-    )
+    return printed(made)
 
 
 @dataclass(frozen=True)
