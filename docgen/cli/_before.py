@@ -1,4 +1,4 @@
-"""What was read of the engines before, kept in out/ between commands; it may be deleted at any time."""
+"""What was read before, kept in out/ between commands; it may be deleted at any time."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ from docgen.club.store import replace
 PLACE = "out/.read-before"
 MOST = 256 << 20
 """Largest file of what was read before that is read again, bytes."""
-WORTH = 200
-"""Files that had to be parsed, from which on keeping what they held is worth a file: half a second or so."""
+WORTH = 40
+"""Files that had to be parsed, from which on keeping what they held is worth a file: a tenth of a second or so."""
 
 
 @contextlib.contextmanager

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import contextlib
+import dataclasses
 import sys
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from docgen.cli._blank import print_blank
 from docgen.cli._system import put, ready, shown
+from docgen.cli._unchanged import Stamps
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
@@ -28,6 +33,9 @@ from docgen.club.folder import Folder
 from docgen.job.issued import issue, number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
+
+if TYPE_CHECKING:
+    from docgen.press.workers import Order
 
 
 @dataclass(frozen=True)
@@ -78,6 +86,18 @@ def command(
         return
     if not engines and not jobs and not only_due:
         raise click.UsageError("say what to print: an engine, a --job, or --due for all that is due")
+    out = out or session.root / "out"
+    words = ("print", *engines, "--job", *jobs, f"--due={only_due}", f"--on={on}", session.language, f"{unproofed}")
+    stamps = Stamps(session.root, out, words)
+    if (before := stamps.unchanged()) is not None:
+        rows = [{**one, "path": str(out / one["path"])} for one in before]
+        if as_json:
+            say_json(rows)
+        else:
+            pages = sum(one["pages"] for one in rows)
+            told = f"{counted(len(rows), 'sheet')} on {counted(pages, 'page')}"
+            click.echo(f"Nothing changed: {told} lie in {shown(out)}/ as they were printed, as of {on.isoformat()}.")
+        return
     folder = session.read()
     wanted = wanted_jobs(folder, engines, jobs, only_due, on)
     if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
@@ -85,7 +105,7 @@ def command(
             "Nothing was printed. Mend the faults, or print with --unproofed and have the sheet say so.", err=True
         )
         raise click.exceptions.Exit(1)
-    printed, faults = _press(folder, wanted, on, out or folder.root / "out", processes)
+    printed, faults = _press(folder, wanted, on, out, processes)
     if as_json:
         say_json([_plain(p) for p in printed])
     else:
@@ -99,45 +119,69 @@ def command(
             f"{folder.club.value.bench_distance}) makes its type smaller; or cut the step in two", err=True,
         )  # fmt: skip
         raise click.exceptions.Exit(1)
+    with contextlib.suppress(OSError):
+        inside = [{**_plain(p), "path": p.path.relative_to(out).as_posix()} for p in printed]
+        stamps.keep([p.path for p in printed], inside)
 
 
 def _press(
     folder: Folder, wanted: list[Wanted], on: date, out: Path, processes: int | None
 ) -> tuple[list[Printed], list[str]]:
+    """Print what is wanted, each sheet written as soon as it is whole; what lies there as it would be is left."""
+    from docgen.press.journal import Journal, digest_of
+    from docgen.press.workers import press_each
+
+    for number in {want.record.engine.engine for want in wanted}:
+        ready(out / number)
+    journal = Journal(out)
+    sheets: dict[str, tuple[int, Printed, str]] = {}
+    done: dict[int, Printed] = {}
+    faults: dict[int, list[str]] = {}
+
+    def changed() -> Iterator[Order]:
+        for at, (made, job, sheet, path) in enumerate(_orders(folder, wanted, on, out)):
+            digest = digest_of(made)
+            pages = journal.pages(path, digest)
+            if pages is not None:
+                done[at] = Printed(job, sheet, path, pages)
+                bar.update(1)
+                continue
+            sheets[made.key] = (at, Printed(job, sheet, path, 0), digest)
+            yield made
+
+    with click.progressbar(
+        length=2 * len(wanted), label="printing", show_pos=True, show_percent=False, show_eta=True,
+        file=sys.stderr, hidden=not sys.stderr.isatty(),
+    ) as bar:  # fmt: skip
+        for outcome in press_each(changed(), processes=processes, many=2 * len(wanted)):
+            at, one, digest = sheets.pop(outcome.key)
+            bar.update(1)
+            if outcome.pressed is None:
+                faults[at] = [f"{outcome.key}: {fault}" for fault in outcome.faults]
+                continue
+            put(one.path, outcome.pressed.pdf)
+            journal.note(one.path, digest, outcome.pressed.pdf, outcome.pressed.pages)
+            done[at] = dataclasses.replace(one, pages=outcome.pressed.pages)
+    journal.close()
+    return [done[at] for at in sorted(done)], [fault for at in sorted(faults) for fault in faults[at]]
+
+
+def _orders(folder: Folder, wanted: list[Wanted], on: date, out: Path) -> Iterator[tuple[Order, Job, str, Path]]:
+    """The order of each sheet, made when it is asked for; its job is issued then."""
     from docgen.press.orders import order
-    from docgen.press.workers import Order, press_all
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
     assert folder.club is not None
     club = folder.club.value
-    orders: list[Order] = []
-    jobs: dict[str, tuple[Job, str, Path]] = {}
-    for number in {want.record.engine.engine for want in wanted}:
-        ready(out / number)
     for want in wanted:
         number = want.record.engine.engine
         job = resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults))
         job = issue(folder.root / "engines" / number / "issued", job)
         for sheet, page in (("leaf", leaf(job, club)), ("sign-off", signoff(job, club))):
             key = f"{number_of(job).text} {sheet}"
-            jobs[key] = (job, sheet, out / number / f"{number}-{job.instructions.code}-{sheet}.pdf")
-            orders.append(order(key, page, job, club.club, forms=sheet == "sign-off"))
-    printed: list[Printed] = []
-    faults: list[str] = []
-    with click.progressbar(
-        length=len(orders), label="printing", show_pos=True, show_percent=False, show_eta=False,
-        file=sys.stderr, hidden=not sys.stderr.isatty(),
-    ) as bar:  # fmt: skip
-        outcomes = press_all(orders, processes=processes, progress=lambda *_: bar.update(1))
-    for outcome in outcomes:
-        job, sheet, path = jobs[outcome.key]
-        if outcome.pressed is None:
-            faults += [f"{outcome.key}: {fault}" for fault in outcome.faults]
-            continue
-        put(path, outcome.pressed.pdf)
-        printed.append(Printed(job, sheet, path, outcome.pressed.pages))
-    return printed, faults
+            path = out / number / f"{number}-{job.instructions.code}-{sheet}.pdf"
+            yield order(key, page, job, club.club, forms=sheet == "sign-off"), job, sheet, path
 
 
 def _summary(printed: list[Printed], on: date) -> str:

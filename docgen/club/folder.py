@@ -152,7 +152,7 @@ class Folder:
 def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None) -> Folder:
     """Read everything below `root` that the club folder knows; nothing else is opened.
 
-    known   : what was read of the engines before, by digest
+    known   : what was read before, by digest
     instead : bytes that are read in place of a file (or as one more) in procedures/, models/ or club.yaml, by its path
     Errors: none are raised for what is in the files; they are in `Folder.problems`, sorted.
     """
@@ -169,14 +169,14 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
             )
         )
         return folder
-    folder.club = _one(folder, "club.yaml", Club)
+    folder.club = _one(folder, "club.yaml", Club, known)
     for path in _files(folder, "procedures"):
-        _procedure(folder, path)
+        _procedure(folder, path, known)
     for path in _files(folder, "procedures", ENDING):
         if path.endswith(ENDING):  # a folder that is a link stands for itself, and has been told of
             _page(folder, path)
     for path in _files(folder, "models"):
-        model = _one(folder, path, Model)
+        model = _one(folder, path, Model, known)
         if model and _named_as(folder, model.document, "model", model.value.model, Path(path).stem):
             folder.models[model.value.model] = model
     if linked(root, "engines"):
@@ -255,8 +255,8 @@ def _named_as(folder: Folder, document: Document, key: str, name: str, expected:
     return False
 
 
-def _procedure(folder: Folder, path: str) -> None:
-    document = _document(folder, path)
+def _procedure(folder: Folder, path: str, known: Known | None) -> None:
+    document = _document(folder, path, known)
     if document is None:
         return
     stem = Path(path).stem

@@ -16,7 +16,7 @@ from docgen.club.uses import lacking
 def read_club(root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None) -> Folder:
     """Everything in the club folder `root`, in the club's language, with every problem in every file.
 
-    known   : what was read of the engines before; it saves parsing, and learns what was new
+    known   : what was read before; it saves parsing, and learns what was new
     instead : bytes that stand for files of procedures/ or models/ or for club.yaml, as if they lay there
     """
     folder = read_folder(root, known, instead)

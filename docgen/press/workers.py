@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor, as_completed
+from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from multiprocessing import get_context
 
 from docgen.press.errors import PressError
@@ -78,26 +78,37 @@ def press_all(
 ) -> list[Outcome]:
     """Print all orders; the outcomes are in the order of the orders.
 
-    `processes` is the number to use; by default one a processor, and this one alone for a few orders. `progress` is
-    called in this process after each document, with how many are done, how many there are, and the outcome. An order
-    that kills its process is found out, reported, and costs no other order its print.
+    `processes` is as for :func:`press_each`. `progress` is called in this process after each document, with how many
+    are done, how many there are, and the outcome.
     """
-    count = min(processes or (1 if len(orders) <= FEW else os.cpu_count() or 1), max(len(orders), 1))
     outcomes: dict[int, Outcome] = {}
-
-    def done(at: int, outcome: Outcome) -> None:
-        outcomes[at] = outcome
+    numbered = (replace(order, key=str(at)) for at, order in enumerate(orders))
+    for outcome in press_each(numbered, processes=processes, many=len(orders)):
+        at = int(outcome.key)
+        outcomes[at] = replace(outcome, key=orders[at].key)
         if progress:
-            progress(len(outcomes), len(orders), outcome)
-
-    if count == 1:
-        for at, order in enumerate(orders):
-            done(at, press(order))
-    else:
-        _in_pool(range(len(orders)), orders, count, done)
-        while left := [at for at in range(len(orders)) if at not in outcomes]:
-            _find_killer(left, orders, done)
+            progress(len(outcomes), len(orders), outcomes[at])
     return [outcomes[at] for at in range(len(orders))]
+
+
+def press_each(orders: Iterable[Order], *, processes: int | None = None, many: int = FEW) -> Iterator[Outcome]:
+    """Print the orders as they come; each outcome is given as soon as it is there, in any order.
+
+    `processes` is the number to use; by default one a processor, and this one alone where `many`, how many orders may
+    come, are few. No more orders are asked for than the processes have work for the next while, so that memory does not
+    grow with how many there are. An order that kills its process is found out, reported, and costs no other its print.
+    """
+    count = min(processes or (1 if many <= FEW else os.cpu_count() or 1), max(many, 1))
+    if count == 1:
+        yield from map(press, orders)
+        return
+    waiting = iter(orders)
+    while True:
+        left = yield from _in_pool(waiting, count)
+        if not left:
+            return
+        for order in left:  # a process died: one of those that it took along killed it
+            yield _alone(order)
 
 
 def _pool(processes: int) -> ProcessPoolExecutor:
@@ -105,31 +116,45 @@ def _pool(processes: int) -> ProcessPoolExecutor:
     return ProcessPoolExecutor(processes, mp_context=get_context("spawn"))
 
 
-def _in_pool(
-    which: Iterable[int], orders: Sequence[Order], processes: int, done: Callable[[int, Outcome], None]
-) -> None:
-    """Print these orders side by side; those that a dying process takes along are left undone."""
+def _in_pool(orders: Iterator[Order], processes: int) -> Generator[Outcome, None, list[Order]]:
+    """Print side by side until there are no more orders, or a process dies; what it takes along is given back."""
+    flying: dict[Future[Outcome], Order] = {}
+    left: list[Order] = []
     with _pool(processes) as pool:
         try:
-            futures: dict[Future[Outcome], int] = {pool.submit(press, orders[at]): at for at in which}
-            for future in as_completed(futures):
-                try:
-                    done(futures[future], future.result())
-                except BrokenProcessPool:
-                    continue
+            while not left:
+                while len(flying) < 3 * processes and (order := next(orders, None)) is not None:
+                    try:
+                        flying[pool.submit(press, order)] = order
+                    except BrokenProcessPool:
+                        left.append(order)
+                        break
+                if not flying:
+                    break
+                for future in wait(flying, return_when=FIRST_COMPLETED).done:
+                    order = flying.pop(future)
+                    try:
+                        outcome = future.result()
+                    except BrokenProcessPool:
+                        left.append(order)
+                        continue
+                    yield outcome
         except BaseException:
             pool.shutdown(wait=False, cancel_futures=True)
             raise
+        for future, order in flying.items():
+            if future.exception() is None:
+                yield future.result()
+            else:
+                left.append(order)
+    return left
 
 
-def _find_killer(left: Sequence[int], orders: Sequence[Order], done: Callable[[int, Outcome], None]) -> None:
-    """Print these orders one by one until one of them kills its process again, and report that one."""
+def _alone(order: Order) -> Outcome:
+    """Print an order in a process of its own."""
     with _pool(1) as pool:
-        for at in left:
-            try:
-                outcome = pool.submit(press, orders[at]).result()
-            except BrokenProcessPool:
-                fault = "the process that printed this page was killed: out of memory, or a fault in a system library"
-                done(at, Outcome(orders[at].key, None, (fault,)))
-                return
-            done(at, outcome)
+        try:
+            return pool.submit(press, order).result()
+        except BrokenProcessPool:
+            fault = "the process that printed this page was killed: out of memory, or a fault in a system library"
+            return Outcome(order.key, None, (fault,))

@@ -1,0 +1,127 @@
+"""Printing again: what did not change is not printed, what did is, and nothing that was edited is taken for whole."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from docgen.cli._unchanged import PLACE as STAMPS
+from docgen.cli.frame import docgen
+from docgen.press.journal import PLACE as JOURNAL
+from tests.smallclub import write
+
+DUE = ("print", "--due", "--on", "2030-04-01")
+SHEETS = ["7A/7A-ROT-leaf.pdf", "7A/7A-ROT-sign-off.pdf", "8B/8B-ROT-leaf.pdf", "8B/8B-ROT-sign-off.pdf"]
+
+
+def say(root: Path, *words: str) -> Result:
+    result = CliRunner().invoke(docgen, ["--club", str(root), *words], prog_name="docgen", catch_exceptions=False)
+    assert result.exit_code == 0, result.output
+    return result
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    root = write(tmp_path_factory.mktemp("club"))
+    say(root, *DUE)
+    return root
+
+
+@pytest.fixture
+def club(printed: Path, tmp_path: Path) -> Path:
+    """The printed club, and the stamp of a run without any change."""
+    shutil.copytree(printed, tmp_path / "club")
+    say(tmp_path / "club", *DUE)
+    return tmp_path / "club"
+
+
+def times(root: Path) -> dict[str, int]:
+    return {name: (root / "out" / name).stat().st_mtime_ns for name in SHEETS}
+
+
+def written(root: Path, *words: str) -> list[str]:
+    """The sheets that a command writes anew."""
+    before = times(root)
+    say(root, *(words or DUE))
+    return [name for name, at in times(root).items() if at != before[name]]
+
+
+def test_a_run_without_a_change_does_nothing_and_says_so(club: Path) -> None:
+    before = times(club)
+    result = say(club, *DUE)
+    lie = f"4 sheets on {_pages(club)} pages lie in {club}/out/ as they were printed"
+    assert result.output == f"Nothing changed: {lie}, as of 2030-04-01.\n"
+    assert times(club) == before
+
+
+def _pages(root: Path) -> int:
+    return sum(one["pages"] for one in json.loads(say(root, *DUE, "--json").stdout))
+
+
+def test_it_says_the_same_to_a_script(club: Path) -> None:
+    now = json.loads(say(club, *DUE, "--json").stdout)
+    (club / "out" / STAMPS).unlink()
+    assert json.loads(say(club, *DUE, "--json").stdout) == now
+    assert [one["path"] for one in now] == [f"{club}/out/{name}" for name in SHEETS]
+
+
+def test_an_engine_that_changed_reprints_its_own_sheets(club: Path) -> None:
+    path = club / "engines/7A/engine.yaml"
+    text = path.read_text("utf-8")
+    assert "Ágnes" in text
+    path.write_text(text.replace("Ágnes", "Agnes"), "utf-8")
+    assert written(club) == SHEETS[:2]
+    assert written(club) == []
+
+
+@pytest.mark.parametrize("sheet", SHEETS[:2])
+def test_a_file_that_was_edited_or_is_gone_is_printed_again(club: Path, sheet: str) -> None:
+    path = club / "out" / sheet
+    data = path.read_bytes()
+    told = path.stat()
+    path.write_bytes(data[:-20] + b" " * 20)
+    os.utime(path, ns=(told.st_atime_ns, told.st_mtime_ns))
+    say(club, *DUE)
+    assert path.read_bytes() == data
+    path.unlink()
+    say(club, *DUE)
+    assert path.read_bytes() == data
+
+
+def test_an_edit_that_keeps_size_and_time_is_noticed(club: Path) -> None:
+    path = club / "engines/7A/engine.yaml"
+    told, text = path.stat(), path.read_text("utf-8")
+    path.write_text(text.replace("Ágnes", "Ágner"), "utf-8")
+    os.utime(path, ns=(told.st_atime_ns, told.st_mtime_ns))
+    assert written(club) == SHEETS[:2]
+
+
+def test_another_day_or_another_text_is_another_print(club: Path) -> None:
+    assert written(club, "print", "--due", "--on", "2030-04-02") == SHEETS
+    (path,) = (club / "procedures").glob("rotor*.yaml")
+    path.write_text(path.read_text("utf-8").replace("revision: 3", "revision: 4"), "utf-8")
+    assert written(club, "print", "--due", "--on", "2030-04-02") == SHEETS
+
+
+@pytest.mark.parametrize("place", [STAMPS, JOURNAL])
+@pytest.mark.parametrize("damage", [b"", b"{", b"[1, 2]\n\xff\xfe\n", b'{"a": 1}'])
+def test_what_is_kept_may_be_damaged_or_lost(club: Path, place: str, damage: bytes) -> None:
+    before = {name: (club / "out" / name).read_bytes() for name in SHEETS}
+    (club / "out" / place).write_bytes(damage)
+    say(club, *DUE)
+    assert {name: (club / "out" / name).read_bytes() for name in SHEETS} == before
+
+
+def test_a_run_that_was_cut_off_goes_on_where_it_stopped(club: Path) -> None:
+    """Each file is noted as soon as it is whole: with two notes left, two sheets are printed."""
+    (club / "out" / STAMPS).unlink()
+    journal = club / "out" / JOURNAL
+    lines = journal.read_bytes().splitlines(keepends=True)
+    assert len(lines) == 4
+    journal.write_bytes(b"".join(lines[:2]) + lines[2][:30])
+    assert len(written(club)) == 2
