@@ -10,7 +10,7 @@ import click
 
 from docgen.cli._system import put, shown
 from docgen.cli.frame import counted
-from docgen.press.render import Pressed
+from docgen.press.meta import Pressed
 from docgen.press.workers import Order, press_all
 
 

@@ -13,10 +13,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from docgen.cli._blank import print_blank
 from docgen.cli._system import put, ready, shown
 from docgen.cli._unchanged import Stamps
-from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
     complete_engines,
@@ -29,12 +27,11 @@ from docgen.cli.frame import (
     report,
     say_json,
 )
-from docgen.club.folder import Folder
-from docgen.job.issued import issue, number_of
-from docgen.job.job import Job
-from docgen.job.resolve import resolve
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # what is not printed needs none of these
+    from docgen.cli._wanted import Wanted
+    from docgen.club.folder import Folder
+    from docgen.job.job import Job
     from docgen.press.workers import Order
 
 
@@ -82,6 +79,8 @@ def command(
     if blank is not None:
         if engines or only_due or as_json:
             raise click.UsageError("--blank goes with --job, --on, --out and --unproofed only: there is no engine")
+        from docgen.cli._blank import print_blank
+
         print_blank(session.read(), blank, jobs, on, out, unproofed)
         return
     if not engines and not jobs and not only_due:
@@ -98,6 +97,8 @@ def command(
             told = f"{counted(len(rows), 'sheet')} on {counted(pages, 'page')}"
             click.echo(f"Nothing changed: {told} lie in {shown(out)}/ as they were printed, as of {on.isoformat()}.")
         return
+    from docgen.cli._wanted import wanted_jobs
+
     folder = session.read()
     wanted = wanted_jobs(folder, engines, jobs, only_due, on)
     if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
@@ -129,6 +130,7 @@ def _press(
 ) -> tuple[list[Printed], list[str]]:
     """Print what is wanted, each sheet written as soon as it is whole; what lies there as it would be is left."""
     from docgen.press.journal import Journal, digest_of
+    from docgen.press.shelf import Shelf
     from docgen.press.workers import press_each
 
     for number in {want.record.engine.engine for want in wanted}:
@@ -153,7 +155,7 @@ def _press(
         length=2 * len(wanted), label="printing", show_pos=True, show_percent=False, show_eta=True,
         file=sys.stderr, hidden=not sys.stderr.isatty(),
     ) as bar:  # fmt: skip
-        for outcome in press_each(changed(), processes=processes, many=2 * len(wanted)):
+        for outcome in press_each(changed(), processes=processes, many=2 * len(wanted), shelf=Shelf(out)):
             at, one, digest = sheets.pop(outcome.key)
             bar.update(1)
             if outcome.pressed is None:
@@ -168,6 +170,8 @@ def _press(
 
 def _orders(folder: Folder, wanted: list[Wanted], on: date, out: Path) -> Iterator[tuple[Order, Job, str, Path]]:
     """The order of each sheet, made when it is asked for; its job is issued then."""
+    from docgen.job.issued import issue, number_of
+    from docgen.job.resolve import resolve
     from docgen.press.orders import order
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
@@ -205,6 +209,8 @@ def _summary(printed: list[Printed], on: date) -> str:
 
 
 def _plain(one: Printed) -> dict[str, object]:
+    from docgen.job.issued import number_of
+
     told = one.job.instructions
     return {"engine": told.engine, "job": told.procedure, "sheet": one.sheet, "number": number_of(one.job).text,
             "pages": one.pages, "path": str(one.path), "why": one.job.issue.why_due}  # fmt: skip

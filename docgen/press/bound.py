@@ -16,8 +16,8 @@ from weasyprint.document import Document
 from docgen.press.errors import PressError
 from docgen.press.fetch import SealedFetcher
 from docgen.press.finish import finish
-from docgen.press.meta import Meta
-from docgen.press.render import Pressed, laid_out, listening, sizes_of
+from docgen.press.meta import Meta, Pressed
+from docgen.press.render import laid_out, listening, sizes_of
 from docgen.press.workers import Order
 
 ATTEMPTS = 5

@@ -7,24 +7,17 @@ import binascii
 import io
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from PIL import Image
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
+from docgen.press.meta import Asset
+
 DATA_LIMIT = 1_000_000  # bytes of a data: URI
 PIXEL_LIMIT = 40_000_000  # A3 at 600 dots an inch is 69 million; a logo needs no more than this
 _NAME = re.compile(r"(font|asset):([A-Za-z0-9][A-Za-z0-9._-]*)")
 _DATA = re.compile(r"data:(image/(?:png|jpeg));base64,([A-Za-z0-9+/=\s]+)")
-
-
-@dataclass(frozen=True)
-class Asset:
-    """A picture that pages may name as `asset:NAME`."""
-
-    media_type: str
-    data: bytes
 
 
 class SealedFetcher(URLFetcher):  # type: ignore[misc]

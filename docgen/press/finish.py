@@ -10,17 +10,19 @@ from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 
 import pydyf
-from weasyprint import Attachment
+from weasyprint import Attachment, __version__
 from weasyprint.document import Document
+from weasyprint.pdf.metadata import DocumentMetadata
 
 from docgen.press.colour import KEY, ColourProfile
 from docgen.press.finish_forms import finish_forms
 from docgen.press.finish_tags import finish_tags
-from docgen.press.meta import Attached, Meta
-from docgen.press.objects import PT_PER_MM, resolve
-from docgen.press.qr import qr_drawing
-from docgen.press.xmp import SheetMetadata
+from docgen.press.meta import CREATOR, Attached, Meta
+from docgen.press.objects import resolve
+from docgen.press.qr import codes_drawing
+from docgen.press.xmp import rdf
 
+PRODUCER = f"WeasyPrint {__version__}"
 Also = Callable[[Document, pydyf.PDF], None]
 
 
@@ -77,11 +79,8 @@ def _finish_attachments(pdf: pydyf.PDF, attachments: Sequence[Attached]) -> None
 def _draw_codes(document: Document, pdf: pydyf.PDF) -> None:
     """Draw the codes of numbered faces; they say nothing that their page does not print in letters as well."""
     for page, reference in zip(document.pages, pdf.page_references, strict=True):
-        for text, place in getattr(page, "codes", ()):
-            left, top, size = (value * PT_PER_MM for value in (place.left, place.top, place.size))
-            stream = resolve(pdf, resolve(pdf, reference)["Contents"])
-            stream.stream.append(b"/Artifact BMC q 1 0 0 1 %.3f %.3f cm" % (left, top))
-            stream.stream += [qr_drawing(text, round(size, 3)), b"Q EMC"]
+        if codes := getattr(page, "codes", ()):
+            resolve(pdf, resolve(pdf, reference)["Contents"]).stream.append(codes_drawing(codes))
 
 
 def _finish_pictures(pdf: pydyf.PDF) -> None:
@@ -89,3 +88,24 @@ def _finish_pictures(pdf: pydyf.PDF) -> None:
     for item in pdf.objects:
         if isinstance(item, pydyf.Stream) and item.extra.get("Subtype") == "/Image":
             item.extra["Interpolate"] = "false"
+
+
+class SheetMetadata(DocumentMetadata):  # type: ignore[misc]
+    """WeasyPrint's metadata, taken from a `Meta`, with our own RDF."""
+
+    def __init__(self, meta: Meta) -> None:
+        super().__init__(
+            title=meta.title,
+            authors=[meta.author] if meta.author else [],
+            description=meta.subject or None,
+            keywords=list(meta.keywords),
+            generator=CREATOR,
+            created=meta.stamp,
+            modified=meta.stamp,
+            lang=meta.language,
+        )
+        self._meta = meta
+
+    def generate_rdf_metadata(self, variant: str, version: int, conformance: str) -> bytes:
+        """Called by WeasyPrint when it writes the packet."""
+        return rdf(self._meta, PRODUCER).encode()

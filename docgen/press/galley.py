@@ -19,6 +19,7 @@ from weasyprint.layout.background import layout_box_backgrounds
 from docgen.press.errors import PressError
 from docgen.press.paginate import WIDE, Block, Place, Sheet, TooTall, paginate
 from docgen.press.prepare import words
+from docgen.press.slots import Kept, kept, values_on
 from docgen.sheets.numbering import Numbers
 from docgen.sheets.numbering import Place as CodePlace
 from docgen.sheets.page import Body
@@ -31,9 +32,15 @@ Layout = Callable[[Element, str], Document]
 
 
 class Face(Page):  # type: ignore[misc]
-    """A page with the codes that are drawn on it."""
+    """A page with the codes that are drawn on it; once it is painted it knows where its values stand."""
 
     codes: tuple[tuple[str, CodePlace], ...] = ()
+    kept: Kept
+
+    def paint(self, stream: Any, scale: float = 1) -> None:
+        """Called by WeasyPrint to draw the page."""
+        super().paint(stream, scale)
+        self.kept = kept(list(values_on(self._page_box)), stream)
 
 
 def on_faces(root: Element, body: Body, faces: str, numbers: Numbers | None, layout: Layout) -> Document:

@@ -80,11 +80,14 @@ def _line(name: str, entry: tuple[str, str, int]) -> bytes:
     return json.dumps([name, *entry]).encode() + b"\n"
 
 
-def digest_of(order: Order) -> str:
-    """A digest over all that a document is pressed from: its page, style, drawings, job, and the press itself."""
+def digest_of(order: Order, html: str | None = None, told: object = None) -> str:
+    """A digest over all that a document is pressed from: its page, style, drawings, job, and the press itself.
+
+    `html` and `told` stand in place of its page, and of what it says of itself, is numbered with and carries along.
+    """
     whole = hashlib.sha256(press_digest().encode())
-    parts: list[object] = [order.html, order.css, order.faces, order.meta, order.forms, order.body, order.numbers]
-    parts += [sorted(order.assets.items()), order.attachments]
+    parts: list[object] = [html or order.html, order.css, order.faces, order.forms, order.body]
+    parts += [sorted(order.assets.items()), told or (order.meta, order.numbers, order.attachments)]
     for part in parts:
         told = repr(part).encode()
         whole.update(b"%d:" % len(told))

@@ -1,4 +1,4 @@
-"""What a document says of itself, and what is attached to it."""
+"""What a document says of itself, what is attached to it, what it draws, and what it is in the end."""
 
 from __future__ import annotations
 
@@ -52,3 +52,20 @@ class Attached:
     relationship: str = "Source"
     created: datetime | None = None
     modified: datetime | None = None
+
+
+@dataclass(frozen=True)
+class Asset:
+    """A picture that pages may name as `asset:NAME`."""
+
+    media_type: str
+    data: bytes
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """A finished PDF. `sizes` gives each page's width and height in mm."""
+
+    pdf: bytes
+    pages: int
+    sizes: tuple[tuple[float, float], ...]

@@ -7,8 +7,7 @@ from datetime import UTC, date, datetime, time
 
 from docgen.job.issued import frozen
 from docgen.job.job import Job
-from docgen.press.fetch import Asset
-from docgen.press.meta import Attached, Meta
+from docgen.press.meta import Asset, Attached, Meta
 from docgen.press.qr import qr_svg
 from docgen.press.workers import Order
 from docgen.sheets.page import Page

@@ -6,11 +6,15 @@ Source: ISO/IEC 18004 (through the segno library).
 from __future__ import annotations
 
 import io
+from collections.abc import Iterable
 from functools import lru_cache
 from html import escape
 from itertools import groupby
 
 import segno
+
+from docgen.press.objects import PT_PER_MM
+from docgen.sheets.numbering import Place
 
 QUIET_ZONE = 4  # modules of white around the code that ISO/IEC 18004 asks for
 
@@ -29,6 +33,15 @@ def qr_svg(data: str, *, alt: str = "", error: str = "m", quiet: int = QUIET_ZON
     title = escape(alt or f"QR code: {data}")
     opening = body[: start - 1]
     return f'{opening} role="img" shape-rendering="crispEdges"><title>{title}</title>{body[start:end]}</svg>'
+
+
+def codes_drawing(codes: Iterable[tuple[str, Place]]) -> bytes:
+    """The codes of a face, as one part of its drawing that is no content (ISO 14289-1, 7.1)."""
+    out = []
+    for text, place in codes:
+        left, top, size = (value * PT_PER_MM for value in (place.left, place.top, place.size))
+        out += [b"/Artifact BMC q 1 0 0 1 %.3f %.3f cm" % (left, top), qr_drawing(text, round(size, 3)), b"Q EMC"]
+    return b"\n".join(out)
 
 
 @lru_cache(maxsize=64)

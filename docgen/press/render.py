@@ -4,38 +4,32 @@ from __future__ import annotations
 
 import logging
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import lru_cache
 
+import pydyf
 from weasyprint import CSS
 from weasyprint.document import Document
 from weasyprint.logger import LOGGER
 from weasyprint.urls import URLFetchingError
 
 from docgen.press.errors import PressError
-from docgen.press.fetch import Asset, SealedFetcher
+from docgen.press.fetch import SealedFetcher
 from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
+from docgen.press.form import Form
+from docgen.press.formed import form_of
 from docgen.press.galley import on_faces
-from docgen.press.meta import Attached, Meta
+from docgen.press.meta import Asset, Attached, Meta, Pressed
 from docgen.press.overflow import page_faults
 from docgen.press.page import BASE_URL, Page, own_sheet
 from docgen.press.prepare import composed, css_text, page_text, prepare
+from docgen.press.values import Filling, parted
 from docgen.sheets.numbering import Numbers
 from docgen.sheets.page import Body
 
 MM_PER_PX = 25.4 / 96
-
-
-@dataclass(frozen=True)
-class Pressed:
-    """A finished PDF. `sizes` gives each page's width and height in mm."""
-
-    pdf: bytes
-    pages: int
-    sizes: tuple[tuple[float, float], ...]
 
 
 class _Log(logging.Handler):
@@ -115,13 +109,14 @@ def render(
     body: Body | None = None,
     faces: str = "",
     numbers: Numbers | None = None,
+    keep: Callable[[Form], None] | None = None,
 ) -> Pressed:
     """Print one document as PDF/A-3a and PDF/UA-1.
 
     `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets` and
     nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become fields. With
     a `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` and which bear `numbers` (see
-    `sheets.page.Page`).
+    `sheets.page.Page`); `keep` is given the form that such a page leaves behind, to be filled with other values.
     The same input gives the same bytes. One document at a time in a process: threads would mix up their complaints.
 
     Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
@@ -134,9 +129,19 @@ def render(
     fetcher = SealedFetcher(assets=assets)
     with listening():
         document = laid_out(html, css, meta.language, fetcher, forms=forms, body=body, faces=faces, numbers=numbers)
-        pdf = finish(document, meta, attachments, forms=forms)
+        filling = Filling(parted(composed(html))[1], numbers, meta, tuple(attachments))
+        forms_made: list[Form] = []
+
+        def also(document: Document, pdf: pydyf.PDF) -> None:
+            if form := form_of(document, pdf, filling, sizes_of(document)):
+                forms_made.append(form)
+
+        pdf = finish(document, meta, attachments, forms=forms, also=also if keep and body else None)
         if faults := _refused(fetcher):
             raise PressError(faults)
+    if keep:
+        for form in forms_made:
+            keep(form)
     return Pressed(pdf, len(document.pages), sizes_of(document))
 
 
@@ -147,6 +152,9 @@ def laid_out(
     """A page prepared, laid out, and found fit to print. Raises PressError with every fault found."""
     page = Page(composed(html), fetcher)
     faults = prepare(page.etree_element, language=language)
+    values = (one for one in page.etree_element.iterfind(".//*[@data-value]") if not len(one))
+    for at, value in enumerate(values):
+        value.set("data-value", str(at))
     text = page_text(page.etree_element) + _css_text(css) + _css_text(faces)
     faults += [_no_glyph(char) for char in sorted(missing_glyphs(text))]
     if faults:

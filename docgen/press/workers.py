@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
@@ -10,9 +11,9 @@ from dataclasses import dataclass, field, replace
 from multiprocessing import get_context
 
 from docgen.press.errors import PressError
-from docgen.press.fetch import Asset
-from docgen.press.meta import Attached, Meta
-from docgen.press.render import Pressed, render
+from docgen.press.form import Form
+from docgen.press.meta import Asset, Attached, Meta, Pressed
+from docgen.press.shelf import Shelf
 from docgen.sheets.numbering import Numbers
 from docgen.sheets.page import Body
 
@@ -47,8 +48,20 @@ class Outcome:
 Progress = Callable[[int, int, Outcome], None]
 
 
-def printed(order: Order) -> Pressed:
-    """The order's document. Raises PressError, with every fault found, when the page is not fit to print."""
+def printed(order: Order, shelf: Shelf | None = None) -> Pressed:
+    """The order's document, from a kept form where one fits.
+
+    Raises PressError, with every fault found, when the page is not fit to print.
+    """
+    if shelf is not None and (filled := shelf.filled(order)) is not None:
+        return filled
+    from docgen.press.render import render
+
+    def keep(form: Form) -> None:
+        assert shelf is not None
+        with contextlib.suppress(OSError):
+            shelf.keep(order, form)
+
     return render(
         order.html,
         css=order.css,
@@ -59,13 +72,14 @@ def printed(order: Order) -> Pressed:
         body=order.body,
         faces=order.faces,
         numbers=order.numbers,
+        keep=keep if shelf is not None else None,
     )
 
 
-def press(order: Order) -> Outcome:
+def press(order: Order, shelf: Shelf | None = None) -> Outcome:
     """Print one order; a failure of any kind becomes its outcome."""
     try:
-        done = printed(order)
+        done = printed(order, shelf)
     except PressError as error:
         return Outcome(order.key, None, error.faults)
     except Exception as error:  # noqa: BLE001  the orders behind this one must still be printed
@@ -91,24 +105,27 @@ def press_all(
     return [outcomes[at] for at in range(len(orders))]
 
 
-def press_each(orders: Iterable[Order], *, processes: int | None = None, many: int = FEW) -> Iterator[Outcome]:
+def press_each(
+    orders: Iterable[Order], *, processes: int | None = None, many: int = FEW, shelf: Shelf | None = None
+) -> Iterator[Outcome]:
     """Print the orders as they come; each outcome is given as soon as it is there, in any order.
 
     `processes` is the number to use; by default one a processor, and this one alone where `many`, how many orders may
-    come, are few. No more orders are asked for than the processes have work for the next while, so that memory does not
-    grow with how many there are. An order that kills its process is found out, reported, and costs no other its print.
+    come, are few. `shelf` holds the forms that are filled, and keeps those that are new. No more orders are asked for
+    than the processes have work for the next while, so that memory does not grow with how many there are. An order that
+    kills its process is found out, reported, and costs no other its print.
     """
     count = min(processes or (1 if many <= FEW else os.cpu_count() or 1), max(many, 1))
     if count == 1:
-        yield from map(press, orders)
+        yield from (press(order, shelf) for order in orders)
         return
     waiting = iter(orders)
     while True:
-        left = yield from _in_pool(waiting, count)
+        left = yield from _in_pool(waiting, count, shelf)
         if not left:
             return
         for order in left:  # a process died: one of those that it took along killed it
-            yield _alone(order)
+            yield _alone(order, shelf)
 
 
 def _pool(processes: int) -> ProcessPoolExecutor:
@@ -116,7 +133,7 @@ def _pool(processes: int) -> ProcessPoolExecutor:
     return ProcessPoolExecutor(processes, mp_context=get_context("spawn"))
 
 
-def _in_pool(orders: Iterator[Order], processes: int) -> Generator[Outcome, None, list[Order]]:
+def _in_pool(orders: Iterator[Order], processes: int, shelf: Shelf | None) -> Generator[Outcome, None, list[Order]]:
     """Print side by side until there are no more orders, or a process dies; what it takes along is given back."""
     flying: dict[Future[Outcome], Order] = {}
     left: list[Order] = []
@@ -124,8 +141,11 @@ def _in_pool(orders: Iterator[Order], processes: int) -> Generator[Outcome, None
         try:
             while not left:
                 while len(flying) < 3 * processes and (order := next(orders, None)) is not None:
+                    if shelf is not None and (filled := shelf.filled(order)) is not None:
+                        yield Outcome(order.key, filled)
+                        continue
                     try:
-                        flying[pool.submit(press, order)] = order
+                        flying[pool.submit(press, order, shelf)] = order
                     except BrokenProcessPool:
                         left.append(order)
                         break
@@ -150,11 +170,11 @@ def _in_pool(orders: Iterator[Order], processes: int) -> Generator[Outcome, None
     return left
 
 
-def _alone(order: Order) -> Outcome:
+def _alone(order: Order, shelf: Shelf | None) -> Outcome:
     """Print an order in a process of its own."""
     with _pool(1) as pool:
         try:
-            return pool.submit(press, order).result()
+            return pool.submit(press, order, shelf).result()
         except BrokenProcessPool:
             fault = "the process that printed this page was killed: out of memory, or a fault in a system library"
             return Outcome(order.key, None, (fault,))

@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from xml.sax.saxutils import escape
 
-from weasyprint import __version__
-from weasyprint.pdf.metadata import DocumentMetadata
-
 from docgen.press.meta import CREATOR, Meta
 
 _UA = "http://www.aiim.org/pdfua/ns/id/"
@@ -57,24 +54,3 @@ def rdf(meta: Meta, producer: str) -> str:
         + "\n".join(line for line in lines if line)
         + f"\n</rdf:Description>\n{_EXTENSION}</rdf:RDF>"
     )
-
-
-class SheetMetadata(DocumentMetadata):  # type: ignore[misc]
-    """WeasyPrint's metadata, taken from a `Meta`, with our own RDF."""
-
-    def __init__(self, meta: Meta) -> None:
-        super().__init__(
-            title=meta.title,
-            authors=[meta.author] if meta.author else [],
-            description=meta.subject or None,
-            keywords=list(meta.keywords),
-            generator=CREATOR,
-            created=meta.stamp,
-            modified=meta.stamp,
-            lang=meta.language,
-        )
-        self._meta = meta
-
-    def generate_rdf_metadata(self, variant: str, version: int, conformance: str) -> bytes:
-        """Called by WeasyPrint when it writes the packet."""
-        return rdf(self._meta, f"WeasyPrint {__version__}").encode()

@@ -76,7 +76,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     paper, scale = PAPERS[club.bench_paper or club.paper], scale_for(club.bench_distance)
     width = paper.width - 2 * SIDE
     number = SheetNumber(told.engine, told.code, told.revision, job.print, LEAF)
-    number_room = scale.small * (measured(f"{number.text} · 9 {words.of} 9", bold=True) + 1.0)
+    number_room = scale.small * (measured(f"{number.text[:-1]}W · 9 {words.of} 9", bold=True) + 1.0)
     foot_lines = lines_of(words.precedence, (width - number_room) / scale.small)
     foot = STOPPED + 0.8 + (1.2 * foot_lines + 0.1) * scale.small + EDGE
     body = Body(

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from docgen.job import marks as m
-from docgen.job.job import Check, JobStep
+from docgen.job.job import Check, JobStep, PastReading
 from docgen.job.wording import unit as in_units
 from docgen.sheets.entries import Entries, looked_at, told_value
 from docgen.sheets.figures import capital, counted, figure, noted, read_before, size_of, thread
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
+from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 
 LONG = parse_quantity("60 min")
@@ -52,7 +53,7 @@ def settings(on: Entries) -> Table:
                 on.number(step),
                 Told(capital(mark.name), ceiling, bold=True),
                 told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
-                Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w)),
+                Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w), filled=True),
                 *boxes,
             )
         )
@@ -121,14 +122,14 @@ def readings(on: Entries) -> Table:
         notes = [w.kinds.get(mark.kind, mark.kind)] if mark.kind else []
         notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
         past = on.issue.last_readings.get(mark.limit, ())[-1:]
-        last = tuple(f"{read_before(one, w)} {w.at_hours} {figure(one.hours, w)}" for one in past)
+        last = tuple(line for one in past for line in _last(one, w))
         allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
         accept = figure(mark.accept, w) if mark.accept else ""
         rows.append(
             (
                 on.number(step),
                 Told(capital(mark.name), (", ".join(notes),) if notes else (), bold=True),
-                Told("", last),
+                Told("", last, filled=True),
                 replace(allow, text=accept, bold=True) if accept else replace(allow, bold=True),
                 _reading_boxes(on, mark),
             )
@@ -141,6 +142,12 @@ def readings(on: Entries) -> Table:
         Column(w.now, 32),
     )
     return Table("readings", w.readings, columns, tuple(rows))
+
+
+def _last(one: PastReading, w: Words) -> tuple[str, ...]:
+    """An earlier reading and its hours: on a line each where it is of several places."""
+    said, at = read_before(one, w), f"{w.at_hours} {figure(one.hours, w)}"
+    return (said, at) if len(one.values) > 1 else (f"{said} {at}",)
 
 
 def _reading_boxes(on: Entries, mark: m.ReadingMark) -> tuple[Field, ...]:
@@ -170,7 +177,7 @@ def seals(on: Entries) -> Table:
         rows.append(
             (
                 Told(w.seal_of.format(name=one.name)),
-                Told(one.number, bold=True),
+                Told(one.number, bold=True, filled=True),
                 Field(removed.key, f"{w.number_removed}: {one.name}") if removed else Told(),
                 Field(f"{removed.key}_permission", f"{w.permission}: {one.name}") if removed else Told(),
                 Field(fitted.key, f"{w.number_fitted}: {one.name}") if fitted else Told(),

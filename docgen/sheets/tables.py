@@ -30,13 +30,17 @@ class Field:
 
 @dataclass(frozen=True)
 class Told:
-    """What the sheet tells: a text, smaller notes below it, a tag for where the value is from."""
+    """What the sheet tells: a text, smaller notes below it, a tag for where the value is from.
+
+    ``filled`` says that it is this engine's own, and differs on the next one's sheet.
+    """
 
     text: str = ""
     notes: tuple[str, ...] = ()
     bold: bool = False
     tag: str = ""
     own: bool = False
+    filled: bool = False
 
 
 Entry = Field | Told | tuple[Field, ...]

@@ -1,0 +1,213 @@
+"""A document as it was laid out once, with slots that values are filled into: no layout, no printing library.
+
+What is alike for all is kept as the bytes that it has in a file; what differs (the drawing of each page, what the
+document says of itself, the attached job) is written anew. A value goes into the text operator that it was laid out
+with, in the same subset of the font, inside the same marked content, so that tags and reading order stay as they are.
+The widths of its glyphs were told by the library that laid the page out; values are set without kerning and ligatures,
+so that each glyph stands by itself.
+
+Nothing is filled where it would look other than laid out: a value with a glyph that was not kept, one that is wider
+than its room, one that would move what stands beside it. ``filled`` then gives None, and the page is laid out.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import md5
+from itertools import pairwise
+from typing import Literal
+
+import pydyf
+
+from docgen.press.meta import CREATOR, Attached, Meta
+from docgen.press.qr import codes_drawing
+from docgen.press.values import Filling
+from docgen.press.xmp import rdf
+
+CLOSE = 0.01
+"""CSS pixels by which two widths may differ that count as the same."""
+Side = Literal["start", "end", "middle", "same"]
+
+
+@dataclass(frozen=True)
+class Slot:
+    """The place of a value on a page, in CSS pixels.
+
+    name  : the value's place among the page's, or "number" for its face's
+    x, y  : where its text begins, on its base line
+    width : of the text that it was laid out with
+    room  : how wide a text may be
+    side  : what stays where it is when the text is of another width; "same" allows no other
+    face  : which of the form's alphabets it is set in
+    """
+
+    name: str
+    x: float
+    y: float
+    width: float
+    room: float
+    side: Side
+    face: int
+
+    def left(self, width: float) -> float | None:
+        """Where a text of some width begins; None where it has no room."""
+        if abs(width - self.width) <= CLOSE:
+            return self.x
+        if self.side == "same" or width > self.room + CLOSE:
+            return None
+        spare = self.width - width
+        return self.x + {"start": 0.0, "middle": spare / 2, "end": spare}[self.side]
+
+
+Alphabet = Mapping[str, tuple[str, float]]
+"""How each character is shown, in the notation of TJ, and how far it advances, in CSS pixels."""
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A page's drawing: object number, its slots in order, and what stands before, within, between and behind them.
+
+    Each slot parts the drawing twice: where its text is placed, and where it is shown.
+    """
+
+    number: int
+    slots: tuple[Slot, ...]
+    pieces: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Form:
+    """The laid-out document.
+
+    constant : the file up to its first part that differs
+    table    : where each object lies: kind, place, and generation or index, as in a cross-reference stream
+    drawings : of the pages
+    fixed    : values that are part of the layout, by their place
+    alphabets: see ``Slot.face``
+    info, xmp, attached, printed : numbers of the objects that tell of the document; ``packet`` and ``field`` are what
+    stands before and behind what is filled into the XMP packet and the field that names the print
+    """
+
+    constant: bytes
+    table: tuple[tuple[int, int, int], ...]
+    root: str
+    drawings: tuple[Drawing, ...]
+    fixed: Mapping[str, str]
+    alphabets: tuple[Alphabet, ...]
+    producer: str
+    info: int
+    xmp: int
+    packet: tuple[str, str]
+    attached: tuple[int, ...]
+    printed: int
+    field: tuple[str, str]
+    sizes: tuple[tuple[float, float], ...]
+
+    @property
+    def pages(self) -> int:
+        """How many pages there are."""
+        return len(self.drawings)
+
+    def filled(self, filling: Filling) -> bytes | None:
+        """The document with other values in it; None when they need a layout of their own."""
+        if any(filling.values[int(at)] != text for at, text in self.fixed.items()):
+            return None
+        parts = self.parts(filling)
+        return _written(self, parts, filling.meta.identifier) if parts is not None else None
+
+    def parts(self, filling: Filling) -> dict[int, bytes] | None:
+        """The objects that differ, by their numbers."""
+        found: dict[int, bytes] = {}
+        for face, drawing in enumerate(self.drawings, 1):
+            text = _drawn(drawing, filling.texts(face, self.pages), self.alphabets)
+            if text is None:
+                return None
+            codes = filling.numbers.codes(face) if filling.numbers is not None else ()
+            body = [text.encode("latin-1"), *([codes_drawing(codes)] if codes else [])]
+            found[drawing.number] = pydyf.Stream(body, compress=True).data
+        found[self.info] = info_of(filling.meta, self.producer).data
+        packet = self.packet[0] + rdf(filling.meta, self.producer) + self.packet[1]
+        found[self.xmp] = pydyf.Stream([packet.encode()], {"Type": "/Metadata", "Subtype": "/XML"}, compress=True).data
+        for number, one in zip(self.attached, filling.attachments, strict=True):
+            found[number] = attached_of(one, filling.meta).data
+        if self.printed:
+            named = pydyf.String(filling.meta.identifier).data.decode("latin-1")
+            found[self.printed] = (self.field[0] + named + self.field[1]).encode("latin-1")
+        return found
+
+
+def _drawn(drawing: Drawing, texts: Mapping[str, str], alphabets: Sequence[Alphabet]) -> str | None:
+    out = [drawing.pieces[0]]
+    for slot, (within, behind) in zip(drawing.slots, list(pairwise(drawing.pieces[1:]))[::2], strict=True):
+        set_ = shown(slot, texts[slot.name], alphabets[slot.face])
+        if set_ is None:
+            return None
+        out += [set_[0], within, set_[1], behind]
+    return "".join(out)
+
+
+def shown(slot: Slot, text: str, alphabet: Alphabet) -> tuple[str, str] | None:
+    """The operators that place and show a text in a slot; None where it does not fit."""
+    if not text.strip() or "  " in text or text != text.strip() or not alphabet.keys() >= set(text):
+        return None
+    x = slot.left(sum(alphabet[char][1] for char in text))
+    if x is None:
+        return None
+    stream = pydyf.Stream()
+    stream.set_text_matrix(1, 0, 0, -1, x, slot.y)
+    glyphs = "<" + "".join(alphabet[char][0] for char in text)
+    stream.show_text(glyphs[:-1] if glyphs.endswith("<") else glyphs + ">")
+    place, show = stream.stream
+    return place.decode(), show.decode()
+
+
+def info_of(meta: Meta, producer: str) -> pydyf.Dictionary:
+    """The information dictionary (ISO 32000-1, 14.3.3)."""
+    day = pydyf.String(f"D:{meta.created:%Y%m%d%H%M%S}Z")
+    said = {"Producer": producer, "Title": meta.title, "Author": meta.author, "Subject": meta.subject,
+            "Keywords": ", ".join(meta.keywords), "Creator": CREATOR}  # fmt: skip
+    texts = {key: pydyf.String(text) for key, text in said.items() if text}
+    return pydyf.Dictionary({**texts, "CreationDate": day, "ModDate": day})
+
+
+def attached_of(one: Attached, meta: Meta) -> pydyf.Stream:
+    """An attached file (ISO 32000-1, 7.11.4)."""
+    created, modified = one.created or meta.created, one.modified or one.created or meta.created
+    told = pydyf.Dictionary({
+        "CheckSum": f"<{md5(one.data, usedforsecurity=False).hexdigest()}>",
+        "Size": len(one.data),
+        "CreationDate": pydyf.String(f"D:{created:%Y%m%d%H%M%S}Z"),
+        "ModDate": pydyf.String(f"D:{modified:%Y%m%d%H%M%S}Z"),
+    })  # fmt: skip
+    extra = {"Type": "/EmbeddedFile", "Subtype": "/" + one.media_type.replace("/", "#2f"), "Params": told}
+    return pydyf.Stream([one.data], extra, compress=True)
+
+
+def _written(form: Form, parts: Mapping[int, bytes], identifier: str) -> bytes:
+    """The whole file (ISO 32000-1, 7.5.8: its cross-references in a stream)."""
+    out, at = [form.constant], len(form.constant)
+    table = list(form.table)
+    for number, data in sorted(parts.items()):
+        indirect = b"%d 0 obj\n%b\nendobj\n" % (number, data)
+        table[number] = (1, at, 0)
+        out.append(indirect)
+        at += len(indirect)
+    table.append((1, at, 0))
+    width = (at.bit_length() + 7) // 8
+    rows = b"".join(b"%b%b%b" % (bytes([kind]), place.to_bytes(width), last.to_bytes(2)) for kind, place, last in table)
+    told = md5(b"".join(out), usedforsecurity=False).hexdigest()
+    extra = {
+        "Type": "/XRef",
+        "Index": pydyf.Array((0, len(table))),
+        "W": pydyf.Array((1, width, 2)),
+        "Size": len(table),
+        "Root": form.root,
+        "Info": f"{form.info} 0 R",
+        "ID": pydyf.Array((pydyf.String(identifier).data, pydyf.String(told).data)),
+        "Filter": "/FlateDecode",
+    }
+    stream = pydyf.Stream([zlib.compress(rows)], extra)
+    out.append(b"%d 0 obj\n%b\nendobj\nstartxref\n%d\n%%%%EOF\n" % (len(table) - 1, stream.data, at))
+    return b"".join(out)
