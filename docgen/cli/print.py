@@ -170,7 +170,7 @@ def _press(
 
 def _orders(folder: Folder, wanted: list[Wanted], on: date, out: Path) -> Iterator[tuple[Order, Job, str, Path]]:
     """The order of each sheet, made when it is asked for; its job is issued then."""
-    from docgen.job.issued import issue, number_of
+    from docgen.job.issued import frozen, issue, number_of
     from docgen.job.resolve import resolve
     from docgen.press.orders import order
     from docgen.sheets.leaf import leaf
@@ -182,10 +182,11 @@ def _orders(folder: Folder, wanted: list[Wanted], on: date, out: Path) -> Iterat
         number = want.record.engine.engine
         job = resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults))
         job = issue(folder.root / "engines" / number / "issued", job)
+        source = frozen(job).encode()
         for sheet, page in (("leaf", leaf(job, club)), ("sign-off", signoff(job, club))):
             key = f"{number_of(job).text} {sheet}"
             path = out / number / f"{number}-{job.instructions.code}-{sheet}.pdf"
-            yield order(key, page, job, club.club, forms=sheet == "sign-off"), job, sheet, path
+            yield order(key, page, job, club.club, forms=sheet == "sign-off", source=source), job, sheet, path
 
 
 def _summary(printed: list[Printed], on: date) -> str:

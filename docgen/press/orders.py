@@ -13,16 +13,17 @@ from docgen.press.workers import Order
 from docgen.sheets.page import Page
 
 
-def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False) -> Order:
-    """The order that prints `page`, with the frozen job inside the PDF as its source.
+def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False, source: bytes | None = None) -> Order:
+    """The order that prints `page`, with the frozen job inside the PDF as its source; `source` saves freezing it again.
 
     The sheets leave the white round their codes themselves. The document is dated the day of the job at noon UTC, so
     that the same job gives the same bytes.
     """
     told = job.instructions
-    source = Attached("job.yaml", frozen(job).encode(), "application/yaml", "The job that this sheet was printed from")
+    data = frozen(job).encode() if source is None else source
+    attached = Attached("job.yaml", data, "application/yaml", "The job that this sheet was printed from")
     made = plain_order(key, page, author, job.issue.on, (told.engine, told.code, told.model))
-    return replace(made, attachments=(source,), forms=forms)
+    return replace(made, attachments=(attached,), forms=forms)
 
 
 def plain_order(key: str, page: Page, author: str, on: date, keywords: tuple[str, ...]) -> Order:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import count
 from typing import NamedTuple
 
@@ -62,6 +63,7 @@ def _shares(texts: Sequence[str], least: Sequence[float], room: float) -> tuple[
     raise AssertionError
 
 
+@lru_cache(maxsize=10_000)
 def _narrowest(text: str, lines: int, least: float, room: float) -> float:
     """The least width, in per cent, at which a text takes no more than so many lines."""
     wide = least

@@ -75,8 +75,36 @@ class Drawing:
         return self.svg if self.life_size else legible(self.svg, least, room)
 
 
+_DRAWING = (
+    m.OrientationMark
+    | m.StackMark
+    | m.TorqueMark
+    | m.ReadingMark
+    | m.SettingMark
+    | m.LookMark
+    | m.ApplyMark
+    | m.DrawingMark
+)
+_KNOWN: dict[tuple[str, str, bool], tuple[Drawing, ...]] = {}
+"""Drawings made before: the engines of a type have most of them in common."""
+MOST_KNOWN = 2_000
+
+
 def drawings_for(mark: m.Mark, words: Words, *, small: bool) -> tuple[Drawing, ...]:
     """The drawings of one mark, in the order in which they are needed; most marks have none."""
+    if not isinstance(mark, _DRAWING):
+        return ()
+    if words is not Words.speaking(words.language):
+        return _drawn(mark, words, small=small)
+    key = (mark.model_dump_json(), words.language, small)
+    if key not in _KNOWN:
+        if len(_KNOWN) >= MOST_KNOWN:
+            _KNOWN.clear()
+        _KNOWN[key] = _drawn(mark, words, small=small)
+    return _KNOWN[key]
+
+
+def _drawn(mark: m.Mark, words: Words, *, small: bool) -> tuple[Drawing, ...]:
     match mark:
         case m.OrientationMark():
             way = (mark.name, mark.face, mark.towards, mark.shape, words.face_towards)
