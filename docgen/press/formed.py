@@ -43,8 +43,9 @@ def form_of(
     if not all(sure.get(name, False) for face, texts in drawings for name in texts if not name.isdigit()):
         return None
     free = {name for name, good in sure.items() if good}
+    unseen = {str(at) for at, text in enumerate(filling.values) if text.strip() and str(at) not in sure}
     form = _form(pdf, tuple(_only(drawing, free, texts) for drawing, texts in drawings), filling,
-                 tuple(letters for _, letters in alphabets.values()), free, sizes)  # fmt: skip
+                 tuple(letters for _, letters in alphabets.values()), free | unseen, sizes)  # fmt: skip
     return form if form is not None and _proves(form, filling, pdf) else None
 
 
