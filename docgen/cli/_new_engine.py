@@ -62,7 +62,8 @@ def engine(
         "hours": answer("--hours", ran, hours, _hours, "", quiet=quiet),
     }
     past = _before(folder, kind, received, table, before, quiet or said["hours"] == NEW)
-    data = filled("engine", engine=number, model=name, received=received.isoformat(), before=past, **said, **_parts(kind))
+    day = received.isoformat()
+    data = filled("engine", engine=number, model=name, received=day, before=past, **said, **_parts(kind))
     write_new(session.root, {**schemas(session.root), path: data})
     made = read_club(session.root)
     for problem in made.problems:

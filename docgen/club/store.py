@@ -56,7 +56,8 @@ class _Plain(getattr(yaml, "CSafeDumper", yaml.SafeDumper)):  # type: ignore[mis
 
     def text(self, data: str) -> yaml.Node:
         """A text; a line end in it is written as one (``\\n``), so that it stands on one line."""
-        return self.represent_scalar("tag:yaml.org,2002:str", data, '"' if _LIKE_A_KEY.search(data) else None)
+        style = '"' if _LIKE_A_KEY.search(data) else None
+        return self.represent_scalar("tag:yaml.org,2002:str", data, style)  # type: ignore[no-any-return]
 
 
 _Plain.add_representer(str, _Plain.text)
