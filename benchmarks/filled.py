@@ -11,6 +11,7 @@ import random
 import sys
 import tempfile
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -44,7 +45,7 @@ def main() -> int:
             with tempfile.TemporaryDirectory() as place:
                 shelf = kept(first, Path(place))
                 for longer in (0, 0, 2):
-                    second = with_values(first, lambda text, longer=longer: another(text, chance, longer))
+                    second = with_values(first, partial(another, chance=chance, longer=longer))
                     made = shelf.filled(second)
                     if made is None:
                         laid_out += 1
