@@ -1,1 +1,24 @@
-"""docgen: printed workshop documents for race engines."""
+"""docgen: printed workshop documents for race engines.
+
+>>> from docgen import Club
+>>> club = Club.open("your/club")                              # doctest: +SKIP
+>>> club.engine("017").sheets("CLU").write("out/")             # doctest: +SKIP
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from docgen.desk.club import Club, Engine, Faulty, Sheets
+    from docgen.desk.pressing import Sheet
+
+__all__ = ["Club", "Engine", "Faulty", "Sheet", "Sheets"]
+
+
+def __getattr__(name: str) -> Any:
+    """A public name, read when it is first used: a command that prints nothing loads no press."""
+    if name not in __all__:
+        raise AttributeError(f"module docgen has no {name}")
+    return getattr(import_module("docgen.desk.pressing" if name == "Sheet" else "docgen.desk.club"), name)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import errno
-import tempfile
 from pathlib import Path
 
 import click
 
 from docgen.club.laying import lay
 from docgen.club.problem import visible
-from docgen.club.store import TEMPORARY, StoreError, place_of
+from docgen.club.store import StoreError, place_of
 
 _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
 _NOT_ALLOWED = (errno.EACCES, errno.EPERM, errno.EROFS)
@@ -38,20 +37,15 @@ def refused_by_system(error: OSError) -> StoreError:
     return StoreError("system-error", told, "put that right, then give the same command again")
 
 
-def ready(folder: Path) -> None:
-    """Make the folder, and see that something can be written into it, before sheets for it get their numbers.
-
-    Errors: OSError.
-    """
-    folder.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryFile(dir=folder, prefix=TEMPORARY):
-        pass
-
-
 def put(path: Path, data: bytes) -> None:
     """Lay a printed file at its name; say so where something lay there that docgen did not print. Errors: OSError."""
     if (aside := lay(path, data)) is not None:
-        click.echo(f"What lay there is not as it was printed; it is now {shown(aside)}", err=True)
+        click.echo(laid_aside(aside), err=True)
+
+
+def laid_aside(aside: Path) -> str:
+    """What is said of a file that docgen did not print, found where a print was to lie."""
+    return f"What lay there is not as it was printed; it is now {shown(aside)}"
 
 
 def shown(path: Path) -> str:

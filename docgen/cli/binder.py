@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from docgen.cli._system import put, ready, shown
+from docgen.cli._system import put, shown
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
@@ -88,6 +88,8 @@ def command(
         click.echo("Nothing was printed.", err=True)
         raise click.exceptions.Exit(1)
     ones = {want.record.engine.engine for want in wanted}
+    from docgen.desk.pressing import ready
+
     ready((out or folder.root / "out") / (ones.pop() if len(ones) == 1 else ""))
     made = [
         issue(folder.root / "engines" / want.record.engine.engine / "issued",

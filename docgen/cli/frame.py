@@ -23,6 +23,7 @@ from docgen.club.problem import Problem, close_name, visible
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
 from docgen.club.text import UNSEEN, hidden_in
+from docgen.desk.clock import today as today
 
 
 class _Commands(click.Group):
@@ -88,8 +89,8 @@ class Session:
 
     def read(self) -> Folder:
         """Read the club; stop with its problems when nothing can be done with it."""
-        from docgen.cli._before import read_before
         from docgen.club.read import read_club
+        from docgen.desk.before import read_before
 
         self._finish()
         with read_before(self.root) as known:
@@ -151,11 +152,6 @@ class Day(click.ParamType[date]):
         if day.year not in YEARS:
             self.fail(f'"{value}" is too far away: write a year from {YEARS[0]} to {YEARS[-1]}', param, ctx)
         return day
-
-
-def today() -> date:
-    """The one place that looks at the clock."""
-    return date.today()
 
 
 on_option = click.option("--on", type=Day(), default=today, show_default="today", help="The day to print or plan for.")

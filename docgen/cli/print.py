@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import contextlib
-import dataclasses
 import sys
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from docgen.cli._system import put, ready, shown
+from docgen.cli._system import laid_aside, shown
 from docgen.cli._unchanged import Stamps
 from docgen.cli.frame import (
     Session,
@@ -29,20 +27,9 @@ from docgen.cli.frame import (
 )
 
 if TYPE_CHECKING:  # what is not printed needs none of these
-    from docgen.cli._wanted import Wanted
     from docgen.club.folder import Folder
+    from docgen.desk.pressing import Sheet
     from docgen.job.job import Job
-    from docgen.press.workers import Order
-
-
-@dataclass(frozen=True)
-class Printed:
-    """A printed sheet: whose, which, and where it lies."""
-
-    job: Job
-    sheet: str
-    path: Path
-    pages: int
 
 
 @click.command(
@@ -106,90 +93,56 @@ def command(
             "Nothing was printed. Mend the faults, or print with --unproofed and have the sheet say so.", err=True
         )
         raise click.exceptions.Exit(1)
-    printed, faults = _press(folder, wanted, on, out, processes)
-    if as_json:
-        say_json([_plain(p) for p in printed])
-    else:
-        click.echo(_summary(printed, on))
-    for fault in faults:
-        click.echo(fault, err=True)
-    if faults:
-        assert folder.club is not None
-        click.echo(
-            "  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is "
-            f"{folder.club.value.bench_distance}) makes its type smaller; or cut the step in two", err=True,
-        )  # fmt: skip
-        raise click.exceptions.Exit(1)
+    from docgen.job.resolve import resolve
+
+    of_each = (resolve(folder, w.record, w.procedure, on, why_due=w.why, unproofed=len(w.faults)) for w in wanted)
+    engines_in = {want.record.engine.engine for want in wanted}
+    printed = print_jobs(folder, of_each, engines_in, len(wanted), on, out, processes, as_json)
     with contextlib.suppress(OSError):
         inside = [{**_plain(p), "path": p.path.relative_to(out).as_posix()} for p in printed]
         stamps.keep([p.path for p in printed], inside)
 
 
-def _press(
-    folder: Folder, wanted: list[Wanted], on: date, out: Path, processes: int | None
-) -> tuple[list[Printed], list[str]]:
-    """Print what is wanted, each sheet written as soon as it is whole; what lies there as it would be is left."""
-    from docgen.press.journal import Journal, digest_of
-    from docgen.press.shelf import Shelf
-    from docgen.press.workers import press_each
-
-    for number in {want.record.engine.engine for want in wanted}:
-        ready(out / number)
-    journal = Journal(out)
-    sheets: dict[str, tuple[int, Printed, str]] = {}
-    done: dict[int, Printed] = {}
-    faults: dict[int, list[str]] = {}
-
-    def changed() -> Iterator[Order]:
-        for at, (made, job, sheet, path) in enumerate(_orders(folder, wanted, on, out)):
-            digest = digest_of(made)
-            pages = journal.pages(path, digest)
-            if pages is not None:
-                done[at] = Printed(job, sheet, path, pages)
-                bar.update(1)
-                continue
-            sheets[made.key] = (at, Printed(job, sheet, path, 0), digest)
-            yield made
-
-    with click.progressbar(
-        length=2 * len(wanted), label="printing", show_pos=True, show_percent=False, show_eta=True,
-        file=sys.stderr, hidden=not sys.stderr.isatty(),
-    ) as bar:  # fmt: skip
-        for outcome in press_each(changed(), processes=processes, many=2 * len(wanted), shelf=Shelf(out)):
-            at, one, digest = sheets.pop(outcome.key)
-            bar.update(1)
-            if outcome.pressed is None:
-                faults[at] = [f"{outcome.key}: {fault}" for fault in outcome.faults]
-                continue
-            put(one.path, outcome.pressed.pdf)
-            journal.note(one.path, digest, outcome.pressed.pdf, outcome.pressed.pages)
-            done[at] = dataclasses.replace(one, pages=outcome.pressed.pages)
-    journal.close()
-    return [done[at] for at in sorted(done)], [fault for at in sorted(faults) for fault in faults[at]]
-
-
-def _orders(folder: Folder, wanted: list[Wanted], on: date, out: Path) -> Iterator[tuple[Order, Job, str, Path]]:
-    """The order of each sheet, made when it is asked for; its job is issued then."""
-    from docgen.job.issued import frozen, issue, number_of
-    from docgen.job.resolve import resolve
-    from docgen.press.orders import order
-    from docgen.sheets.leaf import leaf
-    from docgen.sheets.signoff import signoff
+def print_jobs(
+    folder: Folder, jobs: Iterable[Job], engines: Iterable[str], many: int, on: date, out: Path,
+    processes: int | None, as_json: bool,
+) -> list[Sheet]:  # fmt: skip
+    """Issue the jobs, print both sheets of each, and say so. Ends with 1 where one does not fit its page."""
+    from docgen.desk.pressing import press_sheets, ready
 
     assert folder.club is not None
-    club = folder.club.value
-    for want in wanted:
-        number = want.record.engine.engine
-        job = resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults))
-        job = issue(folder.root / "engines" / number / "issued", job)
-        source = frozen(job).encode()
-        for sheet, page in (("leaf", leaf(job, club)), ("sign-off", signoff(job, club))):
-            key = f"{number_of(job).text} {sheet}"
-            path = out / number / f"{number}-{job.instructions.code}-{sheet}.pdf"
-            yield order(key, page, job, club.club, forms=sheet == "sign-off", source=source), job, sheet, path
+    for number in engines:
+        ready(out / number)
+    with click.progressbar(
+        length=2 * many, label="printing", show_pos=True, show_percent=False, show_eta=True,
+        file=sys.stderr, hidden=not sys.stderr.isatty(),
+    ) as bar:  # fmt: skip
+
+        def watch(sheet: Sheet) -> None:
+            bar.update(1)
+            if sheet.aside is not None:
+                click.echo(laid_aside(sheet.aside), err=True)
+
+        club = folder.club.value
+        made = press_sheets(folder.root, club, jobs, out, many=many, processes=processes, watch=watch)
+    printed = [sheet for sheet in made if not sheet.faults]
+    if as_json:
+        say_json([_plain(p) for p in printed])
+    else:
+        click.echo(_summary(printed, on))
+    faults = [fault for sheet in made for fault in sheet.faults]
+    for fault in faults:
+        click.echo(fault, err=True)
+    if faults:
+        click.echo(
+            "  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is "
+            f"{folder.club.value.bench_distance}) makes its type smaller; or cut the step in two", err=True,
+        )  # fmt: skip
+        raise click.exceptions.Exit(1)
+    return printed
 
 
-def _summary(printed: list[Printed], on: date) -> str:
+def _summary(printed: list[Sheet], on: date) -> str:
     if not printed:
         return f"Nothing to print on {on.isoformat()}."
     rows: list[str] = []
@@ -199,9 +152,9 @@ def _summary(printed: list[Printed], on: date) -> str:
         if told.engine != engine:
             engine = told.engine
             rows += ["", f"Engine {engine}, {told.model_title}, {one.job.issue.keeper}"]
-        if one.sheet != "sign-off":
+        if one.kind != "sign-off":
             rows.append(f"  {told.title} ({one.job.issue.why_due or 'asked for'})")
-        rows.append(f"    {one.sheet:<10} {counted(one.pages, 'page'):>8}  {shown(one.path)}")
+        rows.append(f"    {one.kind:<10} {counted(one.pages, 'page'):>8}  {shown(one.path)}")
     pages = sum(one.pages for one in printed)
     engines = len({one.job.instructions.engine for one in printed})
     total = f"{counted(len(printed), 'sheet')} on {counted(pages, 'page')} for {counted(engines, 'engine')}"
@@ -209,9 +162,9 @@ def _summary(printed: list[Printed], on: date) -> str:
     return "\n".join(rows).lstrip("\n")
 
 
-def _plain(one: Printed) -> dict[str, object]:
+def _plain(one: Sheet) -> dict[str, object]:
     from docgen.job.issued import number_of
 
     told = one.job.instructions
-    return {"engine": told.engine, "job": told.procedure, "sheet": one.sheet, "number": number_of(one.job).text,
+    return {"engine": told.engine, "job": told.procedure, "sheet": one.kind, "number": number_of(one.job).text,
             "pages": one.pages, "path": str(one.path), "why": one.job.issue.why_due}  # fmt: skip

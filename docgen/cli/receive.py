@@ -8,10 +8,10 @@ from pathlib import Path
 
 import click
 
-from docgen.cli._before import read_before
 from docgen.cli._filing import asked
 from docgen.cli.frame import Session, counted, examples, on_option, report
 from docgen.club.store import StoreError
+from docgen.desk.before import read_before
 from docgen.share.changewords import MARK
 from docgen.share.container import MAX_BYTES
 from docgen.share.intake import Intake, beside_file, intake

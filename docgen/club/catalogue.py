@@ -13,10 +13,8 @@ from pathlib import Path
 
 from babel.messages.pofile import read_po
 
-import docgen
-
 ENGLISH = "en"
-LOCALES = Path(docgen.__file__).parent / "locale"
+LOCALES = Path(__file__).resolve().parents[1] / "locale"
 
 
 def catalogue_path(language: str) -> Path:

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import docgen
-
-_INSIDE = Path(docgen.__file__).parent / "shipped"
-_BESIDE = Path(docgen.__file__).parent.parent
+_INSIDE = Path(__file__).resolve().parents[1] / "shipped"
+_BESIDE = Path(__file__).resolve().parents[2]
 
 
 def shipped_folder() -> Path:

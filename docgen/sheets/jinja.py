@@ -9,11 +9,10 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-import docgen
 from docgen.club.schema.prose import Said
 
-_INSIDE = Path(docgen.__file__).parent / "templates"
-_BESIDE = Path(docgen.__file__).parent.parent / "templates"
+_INSIDE = Path(__file__).resolve().parents[1] / "templates"
+_BESIDE = Path(__file__).resolve().parents[2] / "templates"
 
 
 def template_folder() -> Path:

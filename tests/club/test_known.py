@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from docgen.cli._before import PLACE, WORTH, read_before
 from docgen.club import known as module
 from docgen.club.known import Known, from_bytes
 from docgen.club.read import read_club
 from docgen.club.store import append
+from docgen.desk.before import PLACE, WORTH, read_before
 from tests.smallclub import write
 
 

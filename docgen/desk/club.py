@@ -1,0 +1,135 @@
+"""The club as a script holds it: its engines, what is due on them, and the sheets of their jobs.
+
+>>> from docgen import Club
+>>> club = Club.open(".")                                      # doctest: +SKIP
+>>> club.engine("017").sheets("CLU").write("out/")             # doctest: +SKIP
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from pathlib import Path
+from typing import TypeVar
+
+from docgen.club.catalogue import ENGLISH
+from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.problem import Problem, did_you_mean
+from docgen.club.read import read_club
+from docgen.club.schema.club import Club as ClubFile
+from docgen.club.schema.procedure import Procedure
+from docgen.club.spoken import spoken
+from docgen.desk.before import read_before
+from docgen.desk.clock import today
+from docgen.desk.pressing import Sheet, press_sheets, ready
+from docgen.job.job import Job
+from docgen.job.resolve import resolve
+from docgen.plan.due import DueLine, due_list
+from docgen.proof import proof_job
+
+Thing = TypeVar("Thing")
+
+
+class Faulty(Exception):
+    """Files of the club, or a job, have errors, or a sheet does not fit its page.
+
+    problems : each with the place of its cause and what to do about it; empty where sheets do not fit
+    """
+
+    def __init__(self, problems: Sequence[Problem], said: Sequence[str] = ()) -> None:
+        super().__init__("\n".join([*map(str, problems), *said]))
+        self.problems = tuple(problems)
+
+
+class Club:
+    """A club folder that was read, without an error in any of its files."""
+
+    def __init__(self, folder: Folder, file: ClubFile) -> None:
+        self.folder, self.file = folder, file
+
+    @classmethod
+    def open(cls, root: str | Path = ".", *, language: str = "") -> Club:
+        """Read a club's folder (where its club.yaml is).
+
+        language : that sheets are printed in where it is not the club's (``de``)
+        Errors: Faulty with every error of every file.
+        """
+        with read_before(Path(root)) as known:
+            folder = read_club(Path(root), known)
+        errors = [problem for problem in folder.problems if problem.level == "error"]
+        if folder.club is None or errors:
+            raise Faulty(errors)
+        return cls(spoken(folder, language) if language else folder, folder.club.value)
+
+    @property
+    def engines(self) -> tuple[str, ...]:
+        """The engines' numbers."""
+        return tuple(self.folder.engines)
+
+    def engine(self, number: str) -> Engine:
+        """One engine. Errors: LookupError, which names the closest number."""
+        return Engine(self, _found(number, self.folder.engines, "engine"))
+
+    def job(self, name: str) -> Read[Procedure]:
+        """A procedure by its name or its sheet code. Errors: LookupError, which names the closest one."""
+        known = self.folder.procedures
+        return _found(self.folder.codes.get(name.upper(), name), known, "job")
+
+    def due(self, on: date | None = None) -> list[DueLine]:
+        """What is overdue, due or coming on a day (today), on every engine, and why."""
+        return due_list(self.folder, on or today())
+
+
+class Engine:
+    """One engine of a club, with its record."""
+
+    def __init__(self, club: Club, record: EngineRecord) -> None:
+        self.club, self.record = club, record
+        self.number = record.engine.engine
+
+    def due(self, on: date | None = None) -> list[DueLine]:
+        """What is overdue, due or coming on this engine."""
+        return [line for line in self.club.due(on) if line.engine == self.number]
+
+    def sheets(self, *jobs: str, on: date | None = None) -> Sheets:
+        """The sheets of jobs on this engine, as of a day (today).
+
+        Errors: LookupError for a job that is not there or not for its type; Faulty where proofing finds an error.
+        """
+        folder, day = self.club.folder, on or today()
+        found = [self.club.job(name) for name in jobs]
+        model = folder.models[self.record.engine.model].value
+        for one in found:
+            if why := folder.why_not(one.value.procedure, model):
+                raise LookupError(f"{one.value.procedure} is not for {model.title}: {why}")
+        judged = spoken(folder, ENGLISH)
+        faults = {fault for one in found for fault in proof_job(judged, one, self.record, day)}
+        if errors := sorted(fault for fault in faults if fault.level == "error"):
+            raise Faulty(errors)
+        return Sheets(self.club, [resolve(folder, self.record, one, day) for one in found])
+
+
+class Sheets:
+    """The sheets of some jobs: a bench leaf and a sign-off sheet each. They have no numbers before they are written."""
+
+    def __init__(self, club: Club, jobs: Sequence[Job]) -> None:
+        self.club, self.jobs = club, tuple(jobs)
+
+    def write(self, out: str | Path) -> list[Sheet]:
+        """Number and print them as PDF, in a folder of the engine's below `out`, and keep what each said.
+
+        Errors: Faulty where one does not fit its page (the others are there); OSError.
+        """
+        for number in {job.instructions.engine for job in self.jobs}:
+            ready(Path(out) / number)
+        made = press_sheets(self.club.folder.root, self.club.file, self.jobs, Path(out), many=len(self.jobs))
+        if faults := [fault for sheet in made for fault in sheet.faults]:
+            raise Faulty((), faults)
+        return made
+
+
+def _found(name: str, known: Mapping[str, Thing], what: str) -> Thing:
+    if name not in known:
+        hint = did_you_mean(name, known)
+        raise LookupError(f'there is no {what} "{name}"' + (f"; {hint}" if hint else ""))
+    return known[name]
