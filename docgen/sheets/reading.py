@@ -14,7 +14,7 @@ from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
-from docgen.sheets.figures import capital, day, figure, gathered, minutes, read_before
+from docgen.sheets.figures import capital, day, figure, gathered, minutes, read_before, standing
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import longest_word, shortened
@@ -207,6 +207,7 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         "tools": [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)],
         "blocks": [block for stage in told.stages for block in blocks.of(stage)],
         "parts": _parts(told),
+        "estimates": _estimates(told, words),
     }
     return Page(
         html=fill("reading.html.j2", **values),
@@ -220,6 +221,13 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         body=body,
         numbers=numbers,
     )
+
+
+def _estimates(told: Instructions, words: Words) -> list[tuple[str, str]]:
+    """What is estimated, and from which alloys and assumptions: for who checks it, not for who turns the wrench."""
+    marks = (mark for step in told.steps for mark in step.marks if isinstance(mark, m.TorqueMark))
+    made = {capital(mark.name): standing(mark.value, words) for mark in marks if mark.value.origin == "computed"}
+    return list(made.items())
 
 
 def _parts(told: Instructions) -> list[tuple[str, str, bool]]:

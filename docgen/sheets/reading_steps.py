@@ -92,10 +92,10 @@ def _hands(parts: list[Part]) -> list[str]:
 
 
 def value_of(label: str, value: Figure, words: Words, *notes: str, own: bool = False) -> Fact:
-    """A value marked with where it came from when that is not the maker."""
+    """A value marked with where it came from when that is not the maker; how it was computed stands at the end."""
     if value.blank:
         return Fact(label, notes=(words.see_manual, *notes), blank=True)
-    note = standing(value, words)
+    note = words.estimate_how if value.origin == "computed" else standing(value, words)
     tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
     notes = (*notes, note) if note and note != "maker" else notes
     return Fact(label, figure(value, words), notes, tag, own or value.origin == "deviation")

@@ -123,6 +123,8 @@ class Words(PlanWords):
     start_first_note: str = "before you tighten any"
     stages_of: str = "In stages"
     estimate: str = "estimate"
+    estimate_how: str = "how it was made: at the end"
+    estimates: str = "How the estimates were made"
     club_figure: str = "club’s figure"
     see_manual: str = "see the maker’s manual"
     stacked: str = "In this order, from the inside outwards"

@@ -13,12 +13,16 @@ import pytest
 from docgen.club.folder import Folder
 from docgen.club.schema.model import Fastener
 from docgen.job.estimates import estimated, joint_of, may_be_estimated
+from docgen.job.figures import Figures
 from docgen.job.job import Job
 from docgen.job.marks import TorqueMark
+from docgen.job.readings import accepted
 from docgen.plan.standing import standing
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
+from docgen.proof.proofing import NO_RECORD
 from docgen.sheets.card import card
+from docgen.trade.quantity import Band, Quantity
 from docgen.trade.tightening import check_torque
 from tests.demo.conftest import ON, Text
 
@@ -42,8 +46,35 @@ def test_computed_torque_is_marked_an_estimate(text: Text, job: Callable[[str, s
         assert "estimate" in text("023", CLU, sheet)
 
 
+def test_what_an_estimate_rests_on_stands_at_the_end_of_the_reading_and_nowhere_else(text: Text) -> None:
+    sheet = text("023", CLU, "reading")
+    step, annex = sheet.index("Tighten the screw of the earth strap"), sheet.index("How the estimates were made")
+    assert "how it was made: at the end" in sheet[step : step + 400]
+    assert sheet.index("After the first run") < annex
+    assert re.search(r"Screw of the earth strap: estimate, not the maker's: M6×1, class 8\.8; .*6063-T5", sheet[annex:])
+    assert "6063-T5" not in sheet[:annex] + text("023", CLU, "leaf")
+    assert "How the estimates were made" not in text("004", CLU, "reading")
+
+
 def test_accept_band_stands_beside_the_limit(text: Text) -> None:
     assert "Limit: 8 to 18 mm Accept: 8.5 to 17.5 mm" in text("023", CLU, "reading")
+
+
+def test_no_new_part_of_an_engine_type_is_rejected(demo: Folder) -> None:
+    """Both ends of what new parts have lie within what is accepted, whatever the gauge (ISO 14253-1, one-sided)."""
+    assert demo.club is not None
+    tried, rejected = 0, []
+    for model, read in demo.models.items():
+        figures = Figures(demo.club.value, read.value, NO_RECORD)
+        for name, limit in read.value.limits.items():
+            accept, _ = accepted(figures, name)
+            if limit.new is None or not isinstance(accept, Band):
+                continue
+            tried += 1
+            ends = [end for end in (limit.new.low, limit.new.high) if end is not None]
+            rejected += [(model, name, end) for end in ends if not accept.contains(Quantity(end, limit.new.unit))]
+    assert tried > 60
+    assert rejected == []
 
 
 def test_the_last_reading_stands_beside_what_to_accept_on_the_sign_off(text: Text) -> None:
