@@ -39,6 +39,14 @@ def rows() -> list[Published]:
     drum = limits.deciding(parse_band("74.00..74.30 mm"), parse_band("74.00..74.10 mm"), "up")
     thick = limits.accept_between(washer, parse_quantity("0.004 mm"), parse_quantity("0.001 mm"))
     wide = limits.accept_between(drum, parse_quantity("0.006 mm"))
+    tip = limits.accept_between(parse_band("<= 0.20 mm"), parse_quantity("0.02 mm"), parse_quantity("0.05 mm"))
+    reach = limits.accept_between(
+        parse_band("18.5..19.0 mm"), parse_quantity("0.03 mm"), parse_quantity("0.01 mm"), parse_band("18.8..19.0 mm")
+    )
+    new_drum, new_washer = parse_quantity("74.005 mm"), parse_quantity("1.998 mm")
+    drum_new = limits.decide(new_drum, parse_band("74.00..74.30 mm"), wide.contains(new_drum))
+    washer_new = limits.decide(new_washer, parse_band("1.85..2.00 mm"), thick.contains(new_washer))
+    ours = "our reading of ISO 14253-1: the limit that decides is guarded"
     assert accept.high is not None
     assert (washer.high, drum.low) == (None, None)
     line = wear.fit_line(norris())
@@ -49,6 +57,11 @@ def rows() -> list[Published]:
         Published("accept up to, 10.00 to 10.10 mm, U 0.02 mm", float(both.high or 0), "10.08", "mm", norm, "copy"),
         Published("wears down to 1.85 mm, U 0.004 mm: from", float(thick.low or 0), "1.854", "mm", norm, "memory"),
         Published("wears up to 74.30 mm, U 0.006 mm: up to", float(wide.high or 0), "74.294", "mm", norm, "memory"),
+        Published("drum new at 74.005 mm, wears up to 74.30 mm", drum_new.value, "accept", "", ours, "calc"),
+        Published("washer new at 1.998 mm, wears down to 1.85 mm", washer_new.value, "accept", "", ours, "calc"),
+        Published("reach 18.5 to 19.0 mm, U 0.03 mm: from", float(reach.low or 0), "18.53", "mm", ours, "calc"),
+        Published("the same, new from 18.8 to 19.0 mm: up to", float(reach.high or 0), "19.00", "mm", ours, "calc"),
+        Published("gap 0.20 mm, U 0.02 mm, feelers in 0.05 mm", float(tip.high or 0), "0.15", "mm", ours, "calc"),
         Published("points", line.n, "36", "", strd, "copy"),
         *(
             Published(name, ours, shown, "", strd, "copy", within=1e-12 * abs(ours), because="arithmetic in doubles")
