@@ -87,7 +87,7 @@ FACTS: dict[str, Fact] = {
         HAZEL,
         EXH,
         PRACTICE,
-        (r"carbon monoxide", r"Start the engine outdoors", r"Hold a strip of paper", r"The paper hangs still"),
+        (r"carbon monoxide", r"fuel tap, start the engine outdoors", r"Hold a strip of paper", r"The paper hangs still"),
     ),
     # Crankcase test
     "cloths are out of both openings before a test plate closes them": (
@@ -266,7 +266,7 @@ FACTS: dict[str, Fact] = {
         TOP,
         PRACTICE,
         (
-            r"warm it gently for three minutes",
+            r"warm it for one minute below a third of its speed",
             r"Let the engine grow cold",
             r"Pull the spark plug cap off",
             r"Tighten the head nuts again in order",
@@ -282,7 +282,7 @@ FACTS: dict[str, Fact] = {
             r"Pull the upper water hose off the head",
             r"Undo the head nuts",
             r"new O-rings of the cylinder head",
-            r"Keep the axle turning, and measure the water temperature",
+            r"Keep the axle turning for two minutes more, and measure the water temperature",
         ),
     ),
     "the piston-port engine gives up its inlet block for the cylinder": (
