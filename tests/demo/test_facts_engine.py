@@ -87,7 +87,7 @@ FACTS: dict[str, Fact] = {
         HAZEL,
         EXH,
         PRACTICE,
-        (r"carbon monoxide", r"fuel tap, start the engine outdoors", r"Hold a strip of paper", r"The paper hangs still"),
+        (r"carbon monoxide", r"tap, start the engine outdoors", r"Hold a strip of paper", r"The paper hangs still"),
     ),
     # Crankcase test
     "cloths are out of both openings before a test plate closes them": (
