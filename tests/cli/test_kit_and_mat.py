@@ -50,7 +50,7 @@ def printed(root: Path) -> list[str]:
         path.relative_to(root).as_posix()
         for place in ("out", "engines")
         for path in (root / place).rglob("*")
-        if path.is_file() and path.name != "engine.yaml"
+        if path.is_file() and path.name != "engine.yaml" and not path.name.startswith(".")
     )
 
 

@@ -122,7 +122,7 @@ def test_a_name_that_could_not_be_read_back_is_refused(root: Path, tmp_path: Pat
 
 
 def test_a_name_that_is_typed_at_the_question_is_looked_at_too(root: Path) -> None:
-    result = say(root, "new", "engine", "9", "--model", "willow-80", typed="Ada\u200bFenn\nAda Fenn\n\n\n")
+    result = say(root, "new", "engine", "9", "--model", "willow-80", typed="Ada\u200bFenn\nAda Fenn\n\n\n\n")
     assert result.exit_code == 0, result.output
     assert "U+200B (zero width space) cannot be seen" in result.output
     assert read_club(root).engines["9"].engine.keeper == "Ada Fenn"
