@@ -7,8 +7,8 @@ from decimal import Decimal
 from docgen.club.schema.model import Fastener
 from docgen.trade.errors import TradeError
 from docgen.trade.friction import friction, seat
+from docgen.trade.inserts import insert_strip_load
 from docgen.trade.materials import boss, boss_materials, property_class
-from docgen.trade.retap import insert, insert_strip_load
 from docgen.trade.stripping import strip_load
 from docgen.trade.threads import thread
 from docgen.trade.tightening import Estimate, Joint, estimate
@@ -44,7 +44,7 @@ def joint_of(fastener: Fastener) -> Joint | None:
             weakest = min(alike, key=lambda one: one.shear_mpa)
             strip = strip_load(size, screw, weakest)
             if fastener.insert:
-                strip = insert_strip_load(insert(size, float(fastener.insert.removesuffix(" d"))), weakest)
+                strip = insert_strip_load(size, float(fastener.insert.removesuffix(" d")), screw, weakest)
         head = HEADS.get((fastener.drive or "").partition(" ")[0], "hex")
         return Joint(size, screw, friction(fastener.lubrication, screw), seat(size, head), strip)
     except TradeError:

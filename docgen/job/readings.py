@@ -59,7 +59,8 @@ def accepted(figures: Figures, name: str) -> tuple[Band | Wires | None, str]:
             return Wires(go=go, stop=stop), ""
         if known is None:
             return None, ""
-        between = trade.accept_between(decides, known, _shown_steps(figures, limit), limit.new)
+        shows = gauge.range if gauge and limit.derived is None else None
+        between = trade.accept_between(decides, known, _shown_steps(figures, limit), limit.new, shows)
         return between, trade.gauge_fitness(decides, known, limit.new if limit.wears else None).says
     except TradeError as error:
         return None, ": ".join(text for text in (error.message, error.hint) if text)

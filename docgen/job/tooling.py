@@ -32,14 +32,14 @@ def drive_size(fastener: Fastener, w: JobWords) -> str:
 
 def torque_wrench(club: Club, torque: Band) -> tuple[str, Setting] | None:
     """The registered wrench that sets the torque best, by its id, with the mark to set; None when none reaches."""
-    wrenches = {
-        name: Wrench(
-            tool.name, tool.torque.low, tool.torque.high, tool.step.to(tool.torque.unit).value, tool.torque.unit
-        )
-        for name, tool in club.tools.items()
-        if tool.torque is not None and tool.torque.low is not None and tool.torque.high is not None and tool.step
-    }
     try:
+        wrenches = {
+            name: Wrench(
+                tool.name, tool.torque.low, tool.torque.high, tool.step.to(tool.torque.unit).value, tool.torque.unit
+            )
+            for name, tool in club.tools.items()
+            if tool.torque is not None and tool.torque.low is not None and tool.torque.high is not None and tool.step
+        }
         chosen = choose(list(wrenches.values()), torque)
     except TradeError:
         return None
@@ -60,6 +60,16 @@ def in_units(torque: Band, units: tuple[str, ...]) -> tuple[Band, ...]:
     for unit in units:
         if unit != torque.unit:
             coarse = middle(torque).exactly(unit) >= 30
-            ends = rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1"))
+            ends = _rounded(torque, unit, Decimal(1) if coarse else Decimal("0.1"))
             shown.append(replace(ends, nominal=None))
     return tuple(shown)
+
+
+def _rounded(torque: Band, unit: str, step: Decimal) -> Band:
+    """Rounded to a step, or to the next finer one of which some multiple lies in the band."""
+    for finer in (step, step / 10, step / 100):
+        try:
+            return rounded(torque, unit, finer)
+        except TradeError:
+            continue
+    return torque.to(unit)

@@ -84,30 +84,9 @@ def seat(thread: Thread, head: str = "hex") -> Seat:
     """
     row = _head_row(thread)
     names = {"hex": "hexagon head or nut", "cap": "socket cap head"}
-    if head not in names:
+    if head not in names or not row[f"{head}_face_mm"]:
         raise TradeError("unknown-head", f'"{head}" is not a known head', "known: hex, cap; or give face and hole")
     return Seat(float(row[f"{head}_face_mm"]), float(row["hole_mm"]), f"{names[head]}, {thread}", row["source"])
-
-
-@dataclass(frozen=True)
-class Drive:
-    """What turns the standard screws of one size, mm: hexagon across flats (new, old series), key of a cap screw."""
-
-    hex_mm: float
-    hex_old_mm: float
-    key_mm: float
-    source: str
-
-
-def drive(thread: Thread) -> Drive:
-    """Return the drives of the standard screws of a thread's diameter (ISO 272 flats, ISO 4762 keys).
-
-    >>> from docgen.trade.threads import thread
-    >>> drive(thread("M10x1.25")).hex_mm, drive(thread("M10")).hex_old_mm, drive(thread("M10")).key_mm
-    (16.0, 17.0, 8.0)
-    """
-    row = _head_row(thread)
-    return Drive(float(row["hex_flats_mm"]), float(row["hex_flats_old_mm"]), float(row["cap_key_mm"]), row["source"])
 
 
 def _head_row(thread: Thread) -> dict[str, str]:

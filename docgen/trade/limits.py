@@ -117,14 +117,18 @@ def deciding(allow: Band, new: Band | None = None, wears: str | None = None, *, 
 
 
 def accept_between(
-    allow: Band, uncertainty: Quantity | None = None, resolution: Quantity | None = None, new: Band | None = None
-) -> Band:
+    allow: Band, uncertainty: Quantity | None = None, resolution: Quantity | None = None, new: Band | None = None,
+    shows: Band | None = None,
+) -> Band:  # fmt: skip
     """Return the figures that a mechanic may accept: the deciding limits drawn in by the gauge's uncertainty.
 
     resolution : what the gauge shows, to which the figures are rounded inwards; where it is not known, to one place
                  more than the limit is written with
     new        : the range of new parts, none of which is drawn out by this: a new part is never rejected
-    Errors: TradeError `gauge-too-coarse` when nothing is left to accept; QuantityError for mixed dimensions.
+    shows      : what the gauge spans: a figure beyond it cannot be read, and so is never one to accept
+    Errors: TradeError `gauge-too-coarse` when nothing is left to accept, and where all that is left of a limit above
+    nothing lies below nothing (`<= 0.02 mm` and an uncertainty of 0.05 mm); `negative-uncertainty`; QuantityError for
+    mixed dimensions.
     Source: ISO 14253-1, guard band as wide as the expanded uncertainty (as in ILAC-G8:09/2019, w = U).
 
     >>> from docgen.trade.quantity import parse_band, parse_quantity
@@ -135,14 +139,20 @@ def accept_between(
     step = resolution.to(allow.unit).value if resolution is not None else _a_place_more(allow)
     if step <= 0:
         raise TradeError("gauge-too-coarse", f"a gauge cannot show steps of {resolution}")
+    if guard < 0:
+        raise TradeError("negative-uncertainty", f"an uncertainty of {uncertainty} is less than nothing")
     low, high = (_drawn_in(end, guard, step, side) for end, side in ((allow.low, 1), (allow.high, -1)))
-    if low is not None and high is not None and low > high:
-        gauge = " and ".join(str(each) for each in (uncertainty, resolution) if each is not None)
-        raise TradeError("gauge-too-coarse", f"a gauge of {gauge} cannot decide {allow}", "measure with a finer gauge")
+    below_nothing = high is not None and allow.high is not None and high < 0 <= allow.high
+    if below_nothing or (low is not None and high is not None and low > high):
+        raise _too_coarse(allow, uncertainty, resolution)
     if new is not None:
         new = new.to(allow.unit)
         low = _as_far_as(new.low, low, allow.low, step, 1)
         high = _as_far_as(new.high, high, allow.high, step, -1)
+    if shows is not None:
+        low, high = _shown(low, high, shows.to(allow.unit), step)
+        if low is not None and high is not None and low > high:
+            raise _too_coarse(allow, uncertainty, resolution)
     shown = step if resolution is not None else None
     finest = min(int(each.as_tuple().exponent) for each in (low, high, shown) if each is not None)
     low, high = (None if end is None else end.quantize(Decimal(1).scaleb(min(finest, 0))) for end in (low, high))
@@ -220,6 +230,21 @@ def tolerance(allow: Band, new: Band | None = None) -> tuple[Band, Fraction, int
     if low is None or high is None or low > high or (new is None and guards == 1):
         return None
     return Band(low, high, allow.unit), Fraction(high) - Fraction(low), guards
+
+
+def _too_coarse(allow: Band, uncertainty: Quantity | None, resolution: Quantity | None) -> TradeError:
+    gauge = " and ".join(str(each) for each in (uncertainty, resolution) if each is not None)
+    return TradeError("gauge-too-coarse", f"a gauge of {gauge} cannot decide {allow}", "measure with a finer gauge")
+
+
+def _shown(low: Decimal | None, high: Decimal | None, shows: Band, step: Decimal
+           ) -> tuple[Decimal | None, Decimal | None]:  # fmt: skip
+    """The figures as far as the gauge spans them; an end at nothing needs no reading."""
+    if low and shows.low is not None and low < shows.low:
+        low = _rounded(shows.low, step, ROUND_CEILING)
+    if high and shows.high is not None and high > shows.high:
+        high = _rounded(shows.high, step, ROUND_FLOOR)
+    return low, high
 
 
 def _drawn_in(limit: Decimal | None, guard: Decimal, step: Decimal, side: int) -> Decimal | None:

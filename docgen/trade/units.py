@@ -6,7 +6,6 @@ as a number or a quotient of two.
 
 from __future__ import annotations
 
-import difflib
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -98,16 +97,32 @@ def find_unit(symbol: str, dimension: str | None = None) -> Unit:
 
 
 def _suggestion(symbol: str, dimension: str | None) -> str:
+    """What to write instead: a unit only where the symbol is another spelling of that very unit, else all there are.
+
+    What looks alike is often another size: N.cm and N.m, mbar and bar.
+    """
     allowed = units_of(dimension) if dimension else tuple(units())
-    spelling = {name: unit.symbol for unit in units().values() for name in (unit.symbol, *unit.also)}
-    folded = {name.lower(): meant for name, meant in reversed(spelling.items())}
-    meant = spelling.get(symbol) or folded.get(symbol.lower())
-    if meant is None and len(symbol) > 1:
-        near = difflib.get_close_matches(symbol.lower(), folded, n=1, cutoff=0.6)
-        meant = folded[near[0]] if near else None
+    spelled, small = _spellings()
+    meant = spelled.get(symbol) or ("" if _may_be_a_prefix(symbol) else small.get(symbol.lower(), ""))
     if meant in allowed:
         return f"did you mean {meant}?"
     return f"units of {dimension}: {', '.join(allowed)}" if dimension else f"known units: {', '.join(allowed)}"
+
+
+@cache
+def _spellings() -> tuple[dict[str, str], dict[str, str]]:
+    """Every spelling of a unit, and in small letters those that are one unit's only."""
+    spelled = {name: unit.symbol for unit in units().values() for name in (unit.symbol, *unit.also)}
+    small: dict[str, set[str]] = {}
+    for name, meant in spelled.items():
+        small.setdefault(name.lower(), set()).add(meant)
+    return spelled, {name: min(meant) for name, meant in small.items() if len(meant) == 1}
+
+
+def _may_be_a_prefix(symbol: str) -> bool:
+    """Whether its first letter may say another size: Mm is a thousand million mm, mPa a thousandth of a Pa."""
+    rest = symbol[1:].lower()
+    return symbol[:1] in ("m", "M") and not symbol.isupper() and rest in {one.lower() for one in units()}
 
 
 @cache

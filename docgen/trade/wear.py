@@ -104,16 +104,23 @@ def forecast(
     rising      : True where wear makes the figure larger (a clearance), False where smaller (a piston)
     uncertainty : expanded uncertainty U of the gauge, in the readings' unit; None when not known
     unit        : of readings and limit, for the sentence only
-    One reading gives the margin only; two give a rate, and hours left only when U is known; three or more give a
-    straight line, and the hours at which it meets the limit with a 90 % range (Fieller's limits, Student's t).
+    One reading gives the margin only; two give a rate, three or more a straight line. Hours left with their range are
+    said only where U is known: readings that happen to lie on a line show no scatter, and the gauge's is there all the
+    same. The range is where the next reading will meet the limit (:func:`_meets`).
     Readings that go back by more than the gauge explains are reported, not averaged away.
-    Errors: TradeError `too-few-readings` for none, `hours-backwards`, `out-of-range`.
+    Errors: TradeError `too-few-readings` for none, `hours-backwards`, `out-of-range` for what is no number.
 
-    >>> forecast([Point(0, 0.05), Point(5, 0.06), Point(10, 0.07)], 0.10).left
-    15.0
+    >>> found = forecast([Point(0, 0.05), Point(5, 0.06), Point(10, 0.07)], 0.10, uncertainty=0.004)
+    >>> found.left, round(found.left_low, 1), round(found.left_high, 1)
+    (15.0, 10.1, 23.3)
     """
     if not points:
         raise TradeError("too-few-readings", "there is no reading yet")
+    for point in points:
+        check_range("hours on the part", point.hours, 0, 1e6, "h")
+        check_range("reading", point.value, -1e9, 1e9)
+    check_range("limit", limit, -1e9, 1e9)
+    check_range("uncertainty of the gauge", uncertainty or 0, 0, 1e9)
     if any(b.hours < a.hours for a, b in pairwise(points)):
         raise TradeError("hours-backwards", "a later reading has fewer hours than one before it")
     sign = 1.0 if rising else -1.0
@@ -128,7 +135,7 @@ def forecast(
         return _only("inconsistent", margin, f"{said}; a reading went back by more than the gauge explains")
     if len(worn) == 2:
         return _from_two(worn, margin, uncertainty, said)
-    return _from_line(worn, margin, sign, said)
+    return _from_line(worn, margin, sign, uncertainty, said)
 
 
 def _only(kind: str, margin: float, says: str) -> Forecast:
@@ -162,7 +169,9 @@ def _from_two(worn: Sequence[Point], margin: float, uncertainty: float | None, s
     return Forecast("two", margin, rate, margin / rate, low, high, _left(said, margin / rate, low, high, hours))
 
 
-def _from_line(worn: Sequence[Point], margin: float, sign: float, said: str) -> Forecast:
+def _from_line(
+    worn: Sequence[Point], margin: float, sign: float, uncertainty: float | None, said: str
+) -> Forecast:
     try:
         line = fit_line(worn)
     except TradeError as error:
@@ -170,23 +179,48 @@ def _from_line(worn: Sequence[Point], margin: float, sign: float, said: str) -> 
             raise
         return _only("no-trend", margin, f"{said}; all readings are of the same hours")
     shown = replace(line, slope=sign * line.slope, intercept=sign * line.intercept)
-    t = _student_t(line.n - 2)
     limit, last = worn[-1].value + margin, worn[-1].hours
-    spread = (t * line.slope_error) ** 2
-    if line.slope <= 0 or line.slope**2 <= spread:
+    if line.slope <= 0:
+        says = f"{said}; no wear can be told from the scatter of {line.n} readings"
+        return Forecast("no-trend", margin, line.slope, None, None, None, says, shown)
+    if uncertainty is None:
+        says = f"{said}; a rate but no forecast while the gauge's uncertainty is not known"
+        return Forecast("line", margin, line.slope, None, None, None, says, shown)
+    between = _meets(line, limit, uncertainty)
+    if between is None:
         says = f"{said}; no wear can be told from the scatter of {line.n} readings"
         return Forecast("no-trend", margin, line.slope, None, None, None, says, shown)
     meets = (limit - line.intercept) / line.slope
-    off = limit - (line.intercept + line.slope * line.mean_hours)
-    # Fieller: the hours x at which the limit lies on the edge of the line's confidence band
-    a = line.slope**2 - spread
-    root = t * line.residual_sd * math.sqrt(a / line.n + off**2 / line.sum_squares)
-    low, high = (line.mean_hours + (line.slope * off + side * root) / a for side in (-1, 1))
-    left, left_low, left_high = (max(hours - last, 0.0) for hours in (meets, min(low, meets), max(high, meets)))
+    low, high = min(between[0], meets), max(between[1], meets)
+    left, left_low, left_high = (max(hours - last, 0.0) for hours in (meets, low, high))
     seen = last - worn[0].hours
     return Forecast(
         "line", margin, line.slope, left, left_low, left_high, _left(said, left, left_low, left_high, seen), shown
     )
+
+
+def _meets(line: Line, limit: float, uncertainty: float) -> tuple[float, float] | None:
+    r"""The hours between which the next reading meets the limit, nine times in ten; None where wear cannot be told.
+
+    The hours x at which the limit lies within the prediction interval of one more reading (Fieller's way round):
+
+    .. math:: (L - a - b x)^2 \le (t^2 s^2 + U^2)\left(1 + \tfrac{1}{n} + \frac{(x - \bar x)^2}{S_{xx}}\right)
+
+    t : Student's, 90 % two-sided, n - 2; s : scatter of the readings about the line; U : the gauge's, k = 2
+    The gauge's share stands beside the scatter and is not drawn from it: three readings may lie on a line by chance.
+    Simulated, it holds the true hours at least 88 times in 100, where the wear seen is at least four times U and the
+    readings scatter up to twice as far as the gauge explains; and 95 times, where they scatter as the gauge does and
+    the wear seen is at least U (docs/reference-checks.md). Sources: Fieller 1954, Draper and Smith, inverse prediction
+    (both from memory); to add U in square is our choice.
+    """
+    spread = (_student_t(line.n - 2) * line.residual_sd) ** 2 + uncertainty**2
+    a = line.slope**2 - spread / line.sum_squares
+    if a <= 0:
+        return None
+    off = limit - (line.intercept + line.slope * line.mean_hours)
+    root = math.sqrt(spread * (a * (1 + 1 / line.n) + off**2 / line.sum_squares))
+    low, high = (line.mean_hours + (line.slope * off + side * root) / a for side in (-1, 1))
+    return low, high
 
 
 def _left(said: str, left: float, low: float, high: float, seen: float) -> str:

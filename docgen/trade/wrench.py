@@ -1,4 +1,4 @@
-"""Torque wrenches: what one can be set to, which one to take, and what an extension does to the setting."""
+"""Torque wrenches: what one can be set to, and which one to take."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from docgen.trade.errors import TradeError, check_range
+from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity
 from docgen.trade.units import find_unit
 
@@ -40,40 +40,6 @@ class Wrench:
 
 
 @dataclass(frozen=True)
-class Extension:
-    """A crow's foot or extension on a wrench.
-
-    lever_mm     : L, middle of the hand grip to the wrench's square, 20 to 2000 mm
-    extension_mm : E, wrench's square to the screw, 0 to 1000 mm
-    angle_deg    : between the two, 0 (straight on) to 180 (folded back)
-    """
-
-    lever_mm: float
-    extension_mm: float
-    angle_deg: float = 0.0
-
-    @property
-    def factor(self) -> float:
-        r"""What the wanted torque is multiplied by to give the setting.
-
-        .. math:: \frac{L}{L + E \cos\alpha}
-
-        Errors: TradeError `out-of-range`. Source: US Army TM 9-254 (copy).
-
-        >>> round(80 * Extension(400, 50).factor, 1)  # published: 71.1
-        71.1
-        >>> round(30 * Extension(300, 150).factor, 1), round(30 * Extension(300, 150, 90).factor, 1)
-        (20.0, 30.0)
-        """
-        check_range("lever of the wrench", self.lever_mm, 20, 2000, "mm")
-        check_range("length of the extension", self.extension_mm, 0, 1000, "mm")
-        check_range("angle of the extension", self.angle_deg, 0, 180, "degrees")
-        reach = self.lever_mm + self.extension_mm * math.cos(math.radians(self.angle_deg))
-        check_range("distance from grip to screw", reach, 0.2 * self.lever_mm, 3000, "mm")
-        return self.lever_mm / reach
-
-
-@dataclass(frozen=True)
 class Setting:
     """What to set a wrench to.
 
@@ -88,7 +54,7 @@ class Setting:
     notes: tuple[str, ...]
 
 
-def setting(wrench: Wrench, torque: Band, extension: Extension | None = None) -> Setting:
+def setting(wrench: Wrench, torque: Band) -> Setting:
     """Return the mark nearest to the wanted torque.
 
     The wanted torque is the nominal figure, else the middle of the band. Errors: TradeError `open-torque` for a band
@@ -101,16 +67,15 @@ def setting(wrench: Wrench, torque: Band, extension: Extension | None = None) ->
     """
     if torque.low is None or torque.high is None:
         raise TradeError("open-torque", f'"{torque}" has no two ends to aim between', "write a figure with a tolerance")
-    factor = Fraction(extension.factor) if extension else Fraction(1)
     aim = torque.nominal if torque.nominal is not None else (torque.low + torque.high) / 2
-    wanted = Quantity(aim, torque.unit).exactly(wrench.unit) * factor
+    wanted = Quantity(aim, torque.unit).exactly(wrench.unit)
     marks = round((wanted - Fraction(wrench.low)) / Fraction(wrench.step))
     mark = wrench.low + marks * wrench.step
     if not wrench.low <= mark <= wrench.high:
         span = f"{wrench.low} to {wrench.high} {wrench.unit}"
         raise TradeError("beyond-wrench", f"{wrench.name} ({span}) does not reach {_text(wanted, wrench.unit)}")
     set_to = Quantity(mark, wrench.unit)
-    reaches = set_to.exactly(torque.unit) / factor
+    reaches = set_to.exactly(torque.unit)
     if not torque.low <= reaches <= torque.high:
         raise TradeError(
             "no-mark-in-band", f"{wrench.name} can be set to {set_to} but to nothing nearer: outside {torque.limits}"
@@ -125,7 +90,7 @@ def setting(wrench: Wrench, torque: Band, extension: Extension | None = None) ->
     return Setting(wrench, set_to, applied, tuple(notes))
 
 
-def choose(wrenches: Sequence[Wrench], torque: Band, extension: Extension | None = None) -> Setting:
+def choose(wrenches: Sequence[Wrench], torque: Band) -> Setting:
     """Return the best setting that any wrench of the register gives.
 
     First those in their tested range, then the nearest to the wanted torque, then the wrench with the lowest top.
@@ -143,7 +108,7 @@ def choose(wrenches: Sequence[Wrench], torque: Band, extension: Extension | None
     reasons: list[str] = []
     for wrench in wrenches:
         try:
-            found.append(setting(wrench, torque, extension))
+            found.append(setting(wrench, torque))
         except TradeError as error:
             if error.name not in ("beyond-wrench", "no-mark-in-band"):
                 raise
@@ -164,6 +129,8 @@ def _merit(found: Setting, torque: Band) -> tuple[bool, Fraction, Fraction]:
 def rounded(torque: Band, unit: str, step: Decimal) -> Band:
     """Return a torque in another unit, to be printed beside it: ends rounded inwards to a step, nominal to the nearest.
 
+    One figure without a tolerance is rounded to the nearest step.
+
     Errors: TradeError `step-too-coarse` when nothing of the band is left; QuantityError for a unit that does not fit.
 
     >>> from docgen.trade.quantity import parse_band
@@ -176,6 +143,9 @@ def rounded(torque: Band, unit: str, step: Decimal) -> Band:
     def steps(value: Decimal | None) -> Fraction | None:
         return None if value is None else Quantity(value, torque.unit).exactly(unit) / Fraction(step)
 
+    if torque.low is not None and torque.low == torque.high:  # one figure alone has no ends to keep within
+        only = round(steps(torque.low) or Fraction(0)) * step
+        return Band(only, only, unit, only, f"{only} {unit}")
     low, high, nominal = steps(torque.low), steps(torque.high), steps(torque.nominal)
     new_low = None if low is None else math.ceil(low) * step
     new_high = None if high is None else math.floor(high) * step

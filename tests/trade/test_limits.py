@@ -211,6 +211,38 @@ def test_figures_to_accept_between() -> None:
     assert caught.value.message == "a gauge of 0.02 mm and 0.01 mm cannot decide 0.50..0.53 mm"
     with pytest.raises(TradeError, match="a gauge cannot show steps of 0 mm"):
         accept_between(clutch, None, parse_quantity("0 mm"))
+    with pytest.raises(TradeError, match="an uncertainty of -0.01 mm is less than nothing"):
+        accept_between(clutch, parse_quantity("-0.01 mm"))
+
+
+def test_what_is_left_of_a_limit_above_nothing_never_lies_below_it() -> None:
+    with pytest.raises(TradeError, match="a gauge of 0.05 mm and 0.01 mm cannot decide <= 0.02 mm"):
+        accept_between(parse_band("<= 0.02 mm"), parse_quantity("0.05 mm"), parse_quantity("0.01 mm"))
+    below = accept_between(parse_band("<= -0.02 mm"), parse_quantity("0.05 mm"), parse_quantity("0.01 mm"))
+    assert str(below) == "<= -0.07 mm"
+    assert str(accept_between(parse_band("<= 0.05 mm"), parse_quantity("0.05 mm"))) == "<= 0 mm"
+
+
+@pytest.mark.parametrize(
+    ("allow", "spans", "accept"),
+    [
+        ("0.10..1.20 mm", "0.05..1.00 mm", "0.15..1.00 mm"),
+        ("<= 1.20 mm", "0.05..1.00 mm", "<= 1.00 mm"),
+        (">= 0.02 mm", "0.05..1.00 mm", ">= 0.05 mm"),
+        (">= 0.02 mm", "50..1000 um", ">= 0.05 mm"),
+        ("0..0.50 mm", "0.05..1.00 mm", "0.05..0.45 mm"),
+        ("<= 0.60 mm", ">= 0.05 mm", "<= 0.55 mm"),
+    ],
+)
+def test_no_figure_is_accepted_that_the_gauge_cannot_show(allow: str, spans: str, accept: str) -> None:
+    u, step = parse_quantity("0.02 mm"), parse_quantity("0.05 mm")
+    assert str(accept_between(parse_band(allow), u, step, None, parse_band(spans))) == accept
+
+
+def test_a_gauge_that_ends_below_what_is_to_be_accepted_decides_nothing() -> None:
+    u, step = parse_quantity("0.02 mm"), parse_quantity("0.05 mm")
+    with pytest.raises(TradeError, match="a gauge of 0.02 mm and 0.05 mm cannot decide 1.10..1.40 mm"):
+        accept_between(parse_band("1.10..1.40 mm"), u, step, None, parse_band("0.05..1.00 mm"))
 
 
 def test_whether_a_gauge_will_do() -> None:
@@ -255,6 +287,7 @@ def test_what_is_accepted_lies_within_the_limit_by_the_guard(
 def test_the_verdict_does_not_depend_on_the_unit(value: Decimal, u: Decimal, limit: Decimal) -> None:
     in_mm, in_um = Band(None, limit, "mm"), Band(None, limit, "mm").to("um")
     one, two = Quantity(value, "mm"), Quantity(value, "mm").to("um")
+    assume(limit - u >= 0 or limit < 0)
     first = accept_between(in_mm, Quantity(u, "mm"), Quantity(Decimal("0.001"), "mm"))
     second = accept_between(in_um, Quantity(u, "mm"), Quantity(Decimal(1), "um"))
     assert decide(one, in_mm, first.contains(one)) == decide(two, in_um, second.contains(two))

@@ -60,6 +60,14 @@ REFUSED = [
     ("12 ft-lb", None, "unknown-unit", '"ft-lb" is not a known unit', "did you mean lbf.ft?"),
     ("12 KPA", None, "unknown-unit", '"KPA" is not a known unit', "did you mean kPa?"),
     ("12 lbs.ft", None, "unknown-unit", '"lbs.ft" is not a known unit', "did you mean lbf.ft?"),
+    # What looks alike is another size: all units of the dimension are named, and none is proposed.
+    ("340 N.cm", "torque", "unknown-unit", '"N.cm" is not a known unit', "units of torque: N.m, lbf.in, lbf.ft, kgf.m"),
+    ("5 mbar", "pressure", "unknown-unit", '"mbar" is not a known unit', "units of pressure: Pa, kPa, MPa, bar, psi"),
+    ("4 thou", "length", "unknown-unit", '"thou" is not a known unit', "units of length: mm, um, cm, m, in"),
+    ("4 Mm", "length", "unknown-unit", '"Mm" is not a known unit', "units of length: mm, um, cm, m, in"),
+    ("4 mpa", "pressure", "unknown-unit", '"mpa" is not a known unit', "units of pressure: Pa, kPa, MPa, bar, psi"),
+    ("4 MM", "length", "unknown-unit", '"MM" is not a known unit', "did you mean mm?"),
+    ("4 Mins", "time", "unknown-unit", '"Mins" is not a known unit', "did you mean min?"),
     ("5 bananas", "time", "unknown-unit", '"bananas" is not a known unit', "units of time: s, min, h, day, month"),
     (
         "34 mm",

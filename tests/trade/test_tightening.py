@@ -25,7 +25,7 @@ from docgen.trade.tightening import (
     torque_nm,
 )
 
-WITH_HEADS = [name for name, each in threads().items() if each.d_mm not in (3.5, 7)]
+WITH_HEADS = [name for name, each in threads().items() if each.d_mm != 3.5]
 CLASSES = sorted(property_classes())
 MU = st.floats(0.04, 0.40)
 

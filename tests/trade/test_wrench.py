@@ -1,4 +1,4 @@
-"""Wrenches: settings, choice, extensions, and torques in other units."""
+"""Wrenches: settings, choice, and torques in other units."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import QuantityError, parse_band
-from docgen.trade.wrench import Extension, Wrench, choose, rounded, setting
+from docgen.trade.wrench import Wrench, choose, rounded, setting
 
 SMALL = Wrench("small wrench", Decimal(2), Decimal(25), Decimal("0.5"))
 LARGE = Wrench("large wrench", Decimal(20), Decimal(200), Decimal(1))
@@ -87,27 +87,6 @@ def test_bad_wrenches() -> None:
         Wrench("bad", Decimal(1), Decimal(10), Decimal(1), "mm")
 
 
-def test_an_extension_lowers_the_setting_and_folded_back_raises_it() -> None:
-    straight = setting(SMALL, parse_band("20 N.m +/- 5 %"), Extension(300, 60))
-    assert (str(straight.setting), str(straight.applied)) == ("16.5 N.m", "19.8 N.m")
-    assert Extension(300, 60, 180).factor > 1
-    with pytest.raises(TradeError, match="distance from grip to screw"):
-        _ = Extension(300, 290, 180).factor
-    with pytest.raises(TradeError, match="angle of the extension"):
-        _ = Extension(300, 60, 200).factor
-
-
-@given(
-    lever=st.floats(100, 1000),
-    extension=st.floats(0, 100),
-    angle=st.floats(0, 89),
-    more=st.floats(1, 50),
-)
-def test_a_longer_extension_means_a_lower_setting(lever: float, extension: float, angle: float, more: float) -> None:
-    assert Extension(lever, extension + more, angle).factor < Extension(lever, extension, angle).factor <= 1
-    assert Extension(lever, extension, 90).factor == pytest.approx(1)
-
-
 @given(torque=st.decimals(3, 190, places=2), tolerance=st.integers(10, 20))
 def test_every_setting_stays_in_the_band(torque: Decimal, tolerance: int) -> None:
     band = parse_band(f"{torque} N.m +/- {tolerance} %")
@@ -126,6 +105,11 @@ def test_a_torque_beside_in_another_unit() -> None:
     assert caught.value.message == "no multiple of 1 lbf.ft lies in 10 N.m +/- 1 %"
     with pytest.raises(TradeError):
         rounded(parse_band("10 N.m"), "lbf.ft", Decimal(0))
+
+
+def test_a_torque_without_tolerance_is_rounded_to_the_nearest_step() -> None:
+    shown = rounded(parse_band("8 N.m"), "lbf.in", Decimal("0.1"))
+    assert (str(shown), shown.low, shown.high, shown.nominal) == ("70.8 lbf.in", *[Decimal("70.8")] * 3)
 
 
 @given(torque=st.decimals(3, 190, places=1), unit=st.sampled_from(["lbf.in", "lbf.ft", "kgf.m", "N.m"]))

@@ -88,7 +88,8 @@ def topics() -> dict[str, tuple[str, list[Published]]]:
     for module in sorted(pkgutil.iter_modules(__path__), key=lambda each: each.name):
         if not module.name.startswith("_"):
             topic = importlib.import_module(f"{__name__}.{module.name}")
-            found[topic.TITLE] = (getattr(topic, "SAYS", ""), topic.rows())
+            says = topic.says() if hasattr(topic, "says") else getattr(topic, "SAYS", "")
+            found[topic.TITLE] = (says, topic.rows())
     return found
 
 

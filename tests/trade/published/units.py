@@ -16,10 +16,4 @@ def rows() -> list[Published]:
         for unit, shown in torque
     ]
     found.append(Published("1 psi", float(factor("psi", "Pa")), "6894.757293168", "Pa", exact, "calc"))
-    force = float(factor("lbf.in", "N.m") / factor("in", "m"))
-    found.append(
-        Published(
-            "1 lbf (lbf.in over in)", force, "4.4482216152605", "N", exact, "calc", within=1e-14, because="doubles"
-        )
-    )
     return found
