@@ -96,7 +96,8 @@ def _step_names(
     for material in step.applies:
         yield from _registered(folder, document, (*loc, "applies", material), material, "material", key=True)
     for part, clean in step.cleans.items():
-        yield from _registered(folder, document, (*loc, "cleans", part), clean.material, "material")
+        if clean.material:
+            yield from _registered(folder, document, (*loc, "cleans", part), clean.material, "material")
     for opening, what in step.packs.items():
         yield from _tool_or_material(folder, document, (*loc, "packs", opening), what)
     for place, fail in fails_of(step):

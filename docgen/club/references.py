@@ -57,7 +57,12 @@ def _model_problems(folder: Folder, model: Model, document: Document) -> Iterato
                 )
     for name, fastener in model.fasteners.items():
         yield from _fastener_problems(folder, document, name, fastener)
+    for name, part in model.parts.items():
+        if part.follows and part.follows not in model.fasteners:
+            yield unknown(document, ("parts", name, "follows"), part.follows, model.fasteners, "fastener")
     for name, limit in model.limits.items():
+        for index, member in enumerate(limit.behind):
+            yield from _member(document, ("limits", name, "behind", index), member, counts)
         if limit.gauge:
             yield from _registered(folder, document, ("limits", name, "gauge"), limit.gauge, "gauge")
         for index, item in enumerate(limit.of):
@@ -71,6 +76,15 @@ def _model_problems(folder: Folder, model: Model, document: Document) -> Iterato
     for name, setting in model.settings.items():
         if setting.gauge:
             yield from _registered(folder, document, ("settings", name, "gauge"), setting.gauge, "gauge")
+    for name, setting in model.settings.items():
+        if setting.chosen and setting.chosen.by not in model.limits:
+            yield unknown(document, ("settings", name, "chosen", "by"), setting.chosen.by, model.limits, "limit")
+    for name, fluid in model.fluids.items():
+        for index, material in enumerate(fluid.materials):
+            yield from _registered(folder, document, ("fluids", name, "materials", index), material, "material")
+        for key in ("drain", "fill"):
+            for index, member in enumerate(getattr(fluid, key)):
+                yield from _member(document, ("fluids", name, key, index), member, counts)
     for name in model.intervals:
         if name not in folder.names("procedures"):
             yield unknown(document, ("intervals", name), name, folder.procedures, "procedure", key=True)

@@ -30,6 +30,8 @@ _VERBS = {
     "clears": "items",
     "turns": "items",
     "seals": "parts",
+    "drains": "fluids",
+    "fills": "fluids",
 }
 @dataclass(frozen=True)
 class Use:
@@ -97,6 +99,8 @@ def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
     for material, amount in step.applies.items():
         for name in amount.to:
             yield _use(document, (*loc, "applies", material), name, "items")
+    for index, name in enumerate(step.look.of if step.look else ()):
+        yield _use(document, (*loc, "look", "of", index), name, "items")
     for index, name in enumerate(step.measure.of if step.measure else ()):
         yield _use(document, (*loc, "measure", "of", index), name, "limits")
     for verb in ("finds", "sets"):

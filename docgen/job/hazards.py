@@ -17,9 +17,11 @@ def item_of(model: Model, name: str) -> Part | Fastener | None:
 
 
 def materials_of(step: Step, model: Model) -> tuple[str, ...]:
-    """The materials that a step uses: applied, cleaned with, or put on the threads that it tightens."""
+    """The materials that a step uses: applied, filled in, cleaned with, or put on the threads that it tightens."""
     lockers = [f.locker for name in step.tightens if (f := model.fasteners.get(name.partition("/")[0])) and f.locker]
-    return tuple(dict.fromkeys([*step.applies, *(clean.material for clean in step.cleans.values()), *lockers]))
+    filled = [model.fluids[name].materials[0] for name in step.fills if name in model.fluids]
+    cleaners = [clean.material for clean in step.cleans.values() if clean.material]
+    return tuple(dict.fromkeys([*step.applies, *filled, *cleaners, *lockers]))
 
 
 def met(step: Step, model: Model, club: Club) -> frozenset[str]:

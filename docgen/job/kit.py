@@ -61,9 +61,12 @@ def materials_lines(steps: Iterable[Step], figures: Figures) -> tuple[MaterialLi
         for name in (*materials_of(step, figures.model), *packed):
             amounts.setdefault(name, [])
         for part in step.cleans.values():
-            amounts[part.material] += [part.amount] if part.amount else []
+            if part.material and part.amount:
+                amounts[part.material].append(part.amount)
         for name, use in step.applies.items():
             amounts[name] += [use.amount] if use.amount else []
+        for fluid in (figures.model.fluids[name] for name in step.fills if name in figures.model.fluids):
+            amounts[fluid.materials[0]] += [tooling.middle(fluid.amount)] if fluid.amount else []
     lines = []
     for name, parts in amounts.items():
         material = figures.club.materials.get(name)

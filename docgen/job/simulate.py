@@ -70,7 +70,7 @@ def _carry_out(bench: Bench, step: Step) -> None:
     bench.do("undoes", step.undoes)
     bench.do("removes", step.removes)
     for part, clean in step.cleans.items():
-        bench.note("cleans", [part], part, clean.material)
+        bench.note("cleans", [part], part, clean.material or "")
     for material, use in step.applies.items():
         bench.note("applies", use.to, material, material)
     bench.do("renews", step.renews)

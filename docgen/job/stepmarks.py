@@ -75,7 +75,7 @@ def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tupl
     found += [_tightened(figures, name, again=step.again) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]
     found += [DrawingMark(title=step.draws.title, svg=step.draws.svg)] if step.draws else []
-    found += _materials(step, figures)
+    found += (*_materials(step, figures), *_filled(step, figures))
     found += settings_of(step, figures)
     if step.measure:
         fail = step.measure.fail
@@ -207,6 +207,8 @@ def _seal(figures: Figures, name: str, when: str) -> Iterator[Mark]:
 def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
     materials = figures.club.materials
     for part, clean in step.cleans.items():
+        if clean.material is None:
+            continue
         name = materials[clean.material].name if clean.material in materials else clean.material
         yield ApplyMark(material=name, to=(figures.name(part),), amount=clean.amount, cleaning=True)
     for material, use in step.applies.items():
@@ -217,6 +219,18 @@ def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
             amount=use.amount,
             kind=known.kind if known else "",
             shape=shape_of(figures, use.to[0]) if use.to else {},
+        )
+
+
+def _filled(step: Step, figures: Figures) -> Iterator[ApplyMark]:
+    """What is filled in: its material and amount from the model."""
+    for name, fluid in ((name, figures.model.fluids[name]) for name in step.fills if name in figures.model.fluids):
+        known = figures.club.materials.get(fluid.materials[0])
+        yield ApplyMark(
+            material=known.name if known else fluid.materials[0],
+            to=(wording.item_name(name, fluid.name),),
+            amount=wording.band(fluid.amount, figures.words) if fluid.amount else "",
+            kind=known.kind if known else "",
         )
 
 

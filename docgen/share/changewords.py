@@ -15,8 +15,8 @@ LONGEST = 160
 """Longest text shown of a step, in characters."""
 NOUNS = {
     "stages": "step", "steps": "step", "safety": "safety message", "after_run": "check after the run", "parts": "part",
-    "fasteners": "fastener", "limits": "limit", "settings": "setting", "intervals": "interval of",
-    "paragraphs": "paragraph",
+    "fasteners": "fastener", "limits": "limit", "settings": "setting", "fluids": "fluid",
+    "intervals": "interval of", "paragraphs": "paragraph",
 }  # fmt: skip
 WHO = ("before", "yours", "theirs")
 KEYS = {"do": "text", "why": "reason", "after_run": "checks after the run", "for": "time", "row": "row of the leaf",

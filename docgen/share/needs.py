@@ -58,4 +58,4 @@ def register_names(shared: Shared) -> Iterator[tuple[str, str]]:
     for step in steps_of(shared):
         yield from (("tools", tool) for tool in step.tools)
         yield from (("materials", material) for material in step.applies)
-        yield from (("materials", clean.material) for clean in step.cleans.values())
+        yield from (("materials", clean.material) for clean in step.cleans.values() if clean.material)

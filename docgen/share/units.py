@@ -16,7 +16,7 @@ from docgen.club.yamldoc import Data
 LISTS = ("safety", "stages", "steps", "after_run", "paragraphs")
 """Lists whose items are pieces; a procedure's stages are one list of its stages' headings and steps. Paragraphs are
 those of a page that teaches."""
-MAPS = ("parts", "fasteners", "limits", "settings", "intervals")
+MAPS = ("parts", "fasteners", "limits", "settings", "fluids", "intervals")
 """Mappings of a model whose entries are pieces; every other key of a file is one piece."""
 BOOKKEEPING = ("revision", "dated")
 HEADING = "stage"

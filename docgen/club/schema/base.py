@@ -116,6 +116,20 @@ def _figure(parse: Callable[[str, str | None], Quantity | Band], dimension: str 
     return Reads(read, shape(dimension))
 
 
+def _lasting(value: Any) -> Any:
+    if isinstance(value, Quantity) and value.unit == "month":
+        hint = "write hours or minutes; what comes round by the calendar is a job's interval, every: {months: 24}"
+        raise fault("no-fixed-length", f"{value} has no fixed length: a month is 28 to 31 days", hint)
+    return value
+
+
+def _some(value: Any) -> Any:
+    figure = value.value if isinstance(value, Quantity) else value
+    if figure <= 0:
+        raise fault("nothing-of-it", f"{value} is nothing at all", "write how much, or leave the key out")
+    return value
+
+
 def _listed(value: Any) -> Any:
     if value is None:
         raise fault("empty-value", "nothing is written here", "write the value, or leave the key out")
@@ -131,7 +145,10 @@ Text = Annotated[str, Reads(_text, written.TEXT)]
 Name = Annotated[str, Reads(_name, written.word(NAME, "names are lower-case words joined by hyphens: clutch-nut"))]
 Member = Annotated[str, Reads(_member, written.word(MEMBER, "write clutch-nut, or head-nuts/2 for one of several"))]
 Flag = Annotated[bool, Reads(_flag, written.FLAG)]
-Whole = Annotated[int, Reads(_whole, written.number(_WHOLE, "write digits only, as in 4"))]
+_DIGITS = written.number(_WHOLE, "write digits only, as in 4")
+Whole = Annotated[int, Reads(_whole, _DIGITS)]
+Count = Annotated[int, Reads(lambda value: _some(_whole(value)), {**_DIGITS, "minimum": 1})]
+"""A whole number of at least one."""
 Day = Annotated[date, Reads(_date, written.pattern(_DAY, "write year-month-day, as in 2027-03-14"))]
 Money = Annotated[Decimal, Reads(_money, written.number(_MONEY, "write digits with a point, as in 12.50"))]
 Names = Annotated[tuple[Name, ...], Listed]
@@ -140,7 +157,11 @@ Texts = Annotated[tuple[Text, ...], Listed]
 
 AnyQuantity = Annotated[Quantity, _figure(parse_quantity)]
 AnyBand = Annotated[Band, _figure(parse_band)]
-Time = Annotated[Quantity, _figure(parse_quantity, "time")]
+_TIME = _figure(parse_quantity, "time")
+Time = Annotated[Quantity, Reads(lambda value: _lasting(_TIME.read(value)), written.lasting())]
+"""A time of fixed length: any but months."""
+Span = Annotated[Quantity, Reads(lambda value: _some(_lasting(_TIME.read(value))), written.lasting())]
+"""A time of fixed length that is not nothing."""
 Length = Annotated[Quantity, _figure(parse_quantity, "length")]
 LengthBand = Annotated[Band, _figure(parse_band, "length")]
 Torque = Annotated[Quantity, _figure(parse_quantity, "torque")]

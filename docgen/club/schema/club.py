@@ -16,6 +16,7 @@ from docgen.club.schema.base import (
     Money,
     Name,
     Names,
+    Span,
     Strict,
     Text,
     Texts,
@@ -29,6 +30,7 @@ from docgen.club.schema.base import (
 from docgen.club.schema.prose import Prose, Proses
 from docgen.club.schema.style import Style
 from docgen.club.schema.written import Reads
+from docgen.trade.quantity import QuantityError
 
 Hazard = Annotated[
     str,
@@ -99,6 +101,19 @@ class Tool(Strict):
     step: Torque | None = None
     calibrated_until: Day | None = None
 
+    @model_validator(mode="after")
+    def _can_be_set(self) -> Self:
+        if self.torque is not None and self.step is not None:
+            try:
+                span = self.torque.to(self.step.unit)
+            except QuantityError as error:
+                raise fault(error.name, error.message, error.hint) from None
+            reach = None if span.low is None or span.high is None else span.high - span.low
+            if self.step.value <= 0 or (reach is not None and self.step.value > reach):
+                message = f"a wrench of {self.torque} cannot be set in steps of {self.step}"
+                raise fault("no-such-wrench", message, "write its range and the step between two of its marks")
+        return self
+
 
 class Gauge(Strict):
     """A measuring tool: what it spans, the smallest step it shows, its expanded uncertainty (k = 2).
@@ -115,6 +130,14 @@ class Gauge(Strict):
     reads: AnyQuantity | None = None
     uncertainty: AnyQuantity | None = None
     calibrated_until: Day | None = None
+
+    @model_validator(mode="after")
+    def _can_be(self) -> Self:
+        for what, figure in (("its steps", self.reads), ("its uncertainty", self.uncertainty)):
+            if figure is not None and figure.value <= 0:
+                message = f"no gauge is so fine: {what} of {figure}"
+                raise fault("no-such-gauge", message, "write the figure of its certificate, or leave the key out")
+        return self
 
     @model_validator(mode="after")
     def _set_of_wires(self) -> Self:
@@ -157,7 +180,7 @@ class Club(Strict):
     torque_shown: tuple[TorqueUnit, ...] = ("N.m",)
     bench_distance: Length
     currency: Text | None = None
-    hours_a_meeting: Time
+    hours_a_meeting: Span
     season: tuple[Round, ...] = ()
     equipment: Names = ()
     style: Style = Style()

@@ -11,6 +11,7 @@ from docgen.club.schema.base import (
     AngleBand,
     AnyBand,
     AnyQuantity,
+    Count,
     Flag,
     Length,
     LengthBand,
@@ -18,11 +19,11 @@ from docgen.club.schema.base import (
     Members,
     Name,
     Names,
+    Span,
     Strict,
     Text,
     Time,
     TorqueBand,
-    Whole,
     also,
     fault,
     one_of,
@@ -137,21 +138,26 @@ class Fail(Strict):
 FailText = Annotated[Fail, spread("do")]
 
 
+Silences = Annotated[dict[Name, Text], Field(default_factory=dict)]
+"""Proof rules that are not to speak of something, each with the reason."""
+
+
 class Item(Strict):
     """What parts and fasteners share: their place in the assembly graph."""
 
     name: Prose | None = None
     called: Prose | None = None
     number: Titled | None = None
-    count: Whole = 1
+    count: Count = 1
     behind: Members = ()
     part_of: Name | None = None
     bench: Flag = False
     single_use: Flag = False
     hazards: tuple[Hazard, ...] = ()
-    life: Time | None = None
+    life: Span | None = None
     orientation: Orientation | None = None
     shape: Shape | None = None
+    silences: Silences
 
 
 class Part(Item):
@@ -160,6 +166,8 @@ class Part(Item):
     held_by: Members = ()
     sealable: Flag = False
     clean_first: Flag = False
+    goes_in_clean: Flag = False
+    follows: Name | None = None
     size: Prose | None = None
 
 
@@ -177,7 +185,7 @@ InsertLength = Annotated[str, one_of("1 d", "1.5 d", "2 d", "2.5 d")]
 class Fastener(Item):
     """A screw, nut, stud nut, plug, clip, lead or hose: what is undone and done up.
 
-    ``onto`` names the part whose thread it runs on; what is cleaned or locked there counts for the fastener too.
+    A ``sealing`` one closes an opening and clamps nothing: no rule for clamping screws holds for it. ``onto`` names the part whose thread it runs on; what is cleaned or locked there counts for the fastener too.
     """
 
     model_config = also(**{"if": {"required": ["catch"]}, "then": {"properties": {"thread": False, "torque": False}}})
@@ -196,6 +204,7 @@ class Fastener(Item):
     boss: Boss | None = None
     insert: InsertLength | None = None
     critical: Flag = False
+    sealing: Flag = False
     hand_only: Flag = False
     start_all_first: Flag = False
     releases: Annotated[str, one_of("off", "loose")] = "off"
@@ -256,14 +265,21 @@ PICTURES = (
 PictureName = Annotated[str, one_of(*PICTURES)]
 
 
+Crank = Annotated[str, one_of("tdc", "tdc-firing", "tdc-overlap", "bdc", "timing-mark")]
+"""Where the crank stands: top dead centre (of the firing or the overlap stroke), bottom, or at the timing mark."""
+
+
 class Limit(Strict):
     """A reading with what it may be. ``new`` is the range of new parts, ``allow`` the service limit; ``of`` names the
     parts that it tells about, whose renewal starts its readings anew; ``wears`` says which way wear moves it, and only
-    then are its readings taken for a trend. ``unit`` stands where the maker's figures are not known yet: the reading is
-    taken, and its limits stay a blank line."""
+    then are its readings taken for a trend; it is taken only while all that it is ``behind`` is off, and with the
+    crank where ``crank`` says. ``unit`` stands where the maker's figures are not known yet: the reading is taken, and
+    its limits stay a blank line."""
 
     name: Prose | None = None
     of: Names = ()
+    behind: Members = ()
+    crank: Crank | None = None
     wears: Annotated[str, one_of("up", "down")] | None = None
     gauge: Name | None = None
     unit: Unit | None = None
@@ -276,6 +292,23 @@ class Limit(Strict):
     where: Prose | None = None
     fail: FailText | None = None
     source: Titled | None = None
+    silences: Silences
+
+
+class Chosen(Strict):
+    """A thickness that is chosen by a measured clearance: of a shim, of all gaskets together."""
+
+    by: Name
+    sizes: LengthBand
+    step: Length
+    thicker: Annotated[str, one_of("less", "more")]
+
+    @model_validator(mode="after")
+    def _sizes(self) -> Self:
+        if None in (self.sizes.low, self.sizes.high) or self.step.value <= 0:
+            message = f"{self.sizes} in steps of {self.step} are no sizes to choose from"
+            raise fault("no-such-sizes", message, "write sizes: 2.00..3.00 mm and step: 0.05 mm")
+        return self
 
 
 class Setting(Strict):
@@ -289,7 +322,9 @@ class Setting(Strict):
     note_also: Proses = ()
     gauge: Name | None = None
     picture: PictureName | None = None
+    chosen: Chosen | None = None
     source: Titled | None = None
+    silences: Silences
 
 
 class Interval(Strict):
@@ -297,9 +332,9 @@ class Interval(Strict):
     makes due, such as a change of owner; it prints and is not counted. ``on_receipt``: due once, as an engine comes in,
     until it is signed or the record has any other signed job."""
 
-    hours: Time | None = None
-    months: Whole | None = None
-    meetings: Whole | None = None
+    hours: Span | None = None
+    months: Count | None = None
+    meetings: Count | None = None
     occasion: Prose | None = None
     on_receipt: Flag = False
 
@@ -307,6 +342,16 @@ class Interval(Strict):
     def counted(self) -> bool:
         """Whether hours, months or meetings make the job due."""
         return any(part is not None for part in (self.hours, self.months, self.meetings))
+
+
+class Fluid(Strict):
+    """Oil, water or fuel that the engine holds: what lets it out (``drain``) and where it goes in (``fill``)."""
+
+    name: Prose | None = None
+    materials: Annotated[Names, Field(min_length=1)]
+    amount: AnyBand | None = None
+    drain: Members = ()
+    fill: Members = ()
 
 
 class Model(Strict):
@@ -324,4 +369,6 @@ class Model(Strict):
     fasteners: dict[Name, Fastener]
     limits: dict[Name, Limit] = Field(default_factory=dict)
     settings: dict[Name, Setting] = Field(default_factory=dict)
+    fluids: dict[Name, Fluid] = Field(default_factory=dict)
     intervals: dict[Name, Interval] = Field(default_factory=dict)
+    silences: Silences

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Annotated, Any, Self
 
 from pydantic import Field, model_validator
 
 from docgen.club.schema.base import (
     AnyQuantity,
+    Count,
     Day,
     Flag,
     Member,
@@ -26,9 +28,9 @@ from docgen.club.schema.base import (
 )
 from docgen.club.schema.club import Hazard
 from docgen.club.schema.drawing import OwnDrawing
-from docgen.club.schema.model import FailText, Interval
+from docgen.club.schema.model import Crank, FailText, Interval, Silences
 from docgen.club.schema.prose import Language, Prose, Proses
-from docgen.club.schema.written import Reads, or_its, pattern
+from docgen.club.schema.written import Reads, Shape, or_its, pattern
 
 CODE = re.compile(r"[A-Z]{3}")
 CODE_HINT = "write three capital letters, as in CLU"
@@ -77,7 +79,9 @@ class Amount(Strict):
 
 
 class CleanWith(Strict):
-    material: Name = Field(alias="with")
+    """What it is cleaned with; nothing where it is wiped, brushed or blown clean."""
+
+    material: Name | None = Field(default=None, alias="with")
     amount: AnyQuantity | None = None
 
 
@@ -89,6 +93,7 @@ class Look(Strict):
     """An inspection by eye or hand with an acceptance that can be seen."""
 
     id: Name
+    of: Members = ()
     accept: Prose
     picture: Annotated[str, one_of(*SIGHTS)] | None = None
     fail: FailText | None = None
@@ -118,7 +123,7 @@ class Repeat(Strict):
     """What is repeated: until when, and how often at most."""
 
     until: Prose
-    at_most: Whole | None = None
+    at_most: Count | None = None
 
 
 _NAMED: list[Any] = [
@@ -135,6 +140,17 @@ def _applied(value: Any) -> Any:
 
 def _measured(value: Any) -> Any:
     return value if isinstance(value, dict) else {"of": value}
+
+
+def _cleaned(value: Any) -> Any:
+    if isinstance(value, str) or (isinstance(value, list) and all(isinstance(name, str) for name in value)):
+        return {name: {} for name in ([value] if isinstance(value, str) else value)}
+    return value
+
+
+def _or_names(mapping: Shape, resolve: Callable[[Shape], Shape]) -> Shape:
+    name = mapping["propertyNames"] if "propertyNames" in mapping else {"type": "string"}
+    return {"anyOf": [name, {"type": "array", "items": name}, mapping]}
 
 
 BESIDE_USE = ("use", "only_with", "row", "adds")
@@ -167,7 +183,9 @@ class Step(Strict):
     starts: Members = ()
     tightens: Members = ()
     again: Flag = False
-    cleans: dict[Name, Annotated[CleanWith, spread("with")]] = Field(default_factory=dict)
+    cleans: Annotated[
+        dict[Name, Annotated[CleanWith, spread("with")]], Reads(_cleaned, _or_names), Field(default_factory=dict)
+    ]
     applies: dict[Name, Annotated[Amount, Reads(_applied, or_its("to"))]] = Field(default_factory=dict)
     finds: Names = ()
     sets: Names = ()
@@ -178,7 +196,10 @@ class Step(Strict):
     repeat: Annotated[Repeat, spread("until")] | None = None
     packs: dict[Member, Name] = Field(default_factory=dict)
     clears: Members = ()
+    drains: Names = ()
+    fills: Names = ()
     turns: Members = ()
+    crank: Crank | None = None
     seals: Names = ()
     runs: Flag = False
     makes: tuple[Annotated[str, one_of("heat", "spark")], ...] = ()
@@ -188,7 +209,7 @@ class Step(Strict):
     tools: Names = ()
     takes: Time | None = None
     off_leaf: Text | None = None
-    silences: dict[Name, Text] = Field(default_factory=dict)
+    silences: Silences
 
     @model_validator(mode="after")
     def _one_action(self) -> Self:

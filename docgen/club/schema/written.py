@@ -82,6 +82,14 @@ def quantity(dimension: str | None) -> Shape:
     return _figures(f" *{_figure(dimension)}", dimension)
 
 
+def lasting() -> Shape:
+    """A time of fixed length: calendar months have none."""
+    symbols = [symbol for symbol in units_of("time") if symbol != "month"]
+    forms = "|".join(re.escape(symbol) for symbol in sorted(symbols, key=len, reverse=True))
+    hint = f"write a figure with its unit, as in 34 {symbols[0]}; units of time: {', '.join(symbols)}"
+    return {"type": "string", "pattern": f"^ *{_NUMBER} *({forms}) *$", "patternErrorMessage": hint}
+
+
 def band(dimension: str | None) -> Shape:
     """A band of figures, as :func:`docgen.trade.quantity.parse_band` reads it."""
     one = _figure(dimension)
