@@ -216,7 +216,7 @@ class ApplyMark(Frozen):
     mark: Literal["apply"] = "apply"
     material: Line
     to: tuple[Line, ...] = ()
-    amount: QuantityText | None = None
+    amount: QuantityText | BandText | None = None
     cleaning: bool = False
     kind: str = ""
     shape: dict[str, str] = Field(default_factory=dict)

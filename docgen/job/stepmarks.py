@@ -30,6 +30,7 @@ from docgen.job.marks import (
 )
 from docgen.job.measuremarks import fail_text, reading_of, settings_of
 from docgen.job.shapes import held_outline, shape_of
+from docgen.job.wording import item_name
 
 VERB_KEYS = {
     "undoes": "undo",
@@ -228,8 +229,8 @@ def _filled(step: Step, figures: Figures) -> Iterator[ApplyMark]:
         known = figures.club.materials.get(fluid.materials[0])
         yield ApplyMark(
             material=known.name if known else fluid.materials[0],
-            to=(wording.item_name(name, fluid.name),),
-            amount=wording.band(fluid.amount, figures.words) if fluid.amount else "",
+            to=(item_name(name, fluid.name),),
+            amount=fluid.amount,
             kind=known.kind if known else "",
         )
 

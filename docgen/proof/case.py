@@ -36,7 +36,7 @@ _HAPPENED: dict[Verb, str] = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Case:
     """One job carried out on one engine type, or on the very engine.
 

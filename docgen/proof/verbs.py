@@ -19,6 +19,16 @@ NEVER = ("this", "that", "these", "those", "there", "they", "he", "she", "we", "
          "should", "may", "can", "will", "not", "and", "or", "now", "then", "also")  # fmt: skip
 """Words that are no imperatives whatever follows."""
 
+NOUNS_TOO = frozenset({"clean", "cover", "drain", "fill", "grease", "oil", "seal", "spray", "torque", "wash", "wet"})
+"""Words that are a thing or a state as often as a verb: `Oil runs out.`, `Wet threads do not lock.`"""
+WORKSHOP = re.compile(
+    r"(?:(?:the|a|an|your|both|all|each|every|any|some|clean|old|used|new|wet|oily)\s+)*(?:\w+\s+)?"
+    r"(?:rags?|cloths?|cans?|pans?|trays?|bench|benches|hands?|fingers?|gloves|tools?|brush|brushes|bottles?|syringes?"
+    r"|funnels?|jugs?|sponges?|buckets?|sheets?|forms?|cards?|labels?|floor|cells?)\b(?! of\b)",
+    re.IGNORECASE)  # fmt: skip
+"""What lies about in a workshop and is no part of the engine: `Clean the tray.` promises no work on it."""
+_OF_THE_SHOP = frozenset({"look", "measure", "packs", "clears"})
+
 _CLAUSE = re.compile(r"(?:,\s*(?:and\s+then|and|then|or)|;|\band\b|\bthen\b)\s+|(?<=[.!?])\s+", re.IGNORECASE)
 _FIRST = re.compile(r"[A-Za-z]+(?:-[a-z]+)?")
 
@@ -96,9 +106,20 @@ def promised(text: str) -> list[Imperative]:
     for clause in _clauses(text):
         for verb, _, rest in (opening.partition(" ") for opening in _openings(clause)):
             if rows := imperatives().get(verb.lower()):
-                found += [row for row in rows if row.follows.search(rest.strip())]
+                if is_verb(verb.lower(), rest.strip()):
+                    found += [row for row in rows if row.follows.search(rest.strip()) and _on_engine(row, rest)]
                 break
     return found
+
+
+def is_verb(word: str, rest: str) -> bool:
+    """Whether a word of the list is a verb before what follows; those that are nouns too need an object behind them."""
+    object_follows = first_word(rest) in (*OBJECTS, "up") or rest.startswith("{") or re.search(r"\bwith\b", rest)
+    return word not in NOUNS_TOO or bool(object_follows)
+
+
+def _on_engine(row: Imperative, rest: str) -> bool:
+    return bool(_OF_THE_SHOP & set(row.needs)) or not WORKSHOP.match(rest.strip())
 
 
 def _clauses(text: str) -> list[str]:

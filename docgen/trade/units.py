@@ -96,6 +96,15 @@ def find_unit(symbol: str, dimension: str | None = None) -> Unit:
     return unit
 
 
+def spelled_unit(text: str) -> str | None:
+    """Return the unit that a word of a text means, by its symbol or another spelling of it; None for any other word.
+
+    >>> spelled_unit("minutes"), spelled_unit("N·m"), spelled_unit("nuts")
+    ('min', 'N.m', None)
+    """
+    return _spellings()[0].get(text)
+
+
 def _suggestion(symbol: str, dimension: str | None) -> str:
     """What to write instead: a unit only where the symbol is another spelling of that very unit, else all there are.
 

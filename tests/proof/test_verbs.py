@@ -12,7 +12,7 @@ from docgen.proof.verbs import promised
     [
         ("Let the engine grow cold.", [("wait",)]),
         ("Let go of the switch.", []),
-        ("Fill the tank through the funnel with its strainer.", [("applies",)]),
+        ("Fill the tank through the funnel with its strainer.", [("applies", "fills")]),
         ("Fill a syringe with oil.", []),
         ("Press the stop switch.", [("look", "measure")]),
         ("Press the seal into its bore.", []),
@@ -40,6 +40,20 @@ from docgen.proof.verbs import promised
         ("Lay the gasket on.", []),
         ("Squeeze and bend the fuel line.", [("look", "measure")]),
         ("Squeeze the ring with the fingers.", []),
+        # Words that are things and states as well, and what lies about in a workshop: nothing is promised.
+        ("Oil runs out of the pipe for a while.", []),
+        ("Oil and paste attack the skin.", []),
+        ("Wet threads do not lock.", []),
+        ("Clean parts go into the left tray.", []),
+        ("Clean the tray before the parts go into it.", []),
+        ("Wet the cloth.", []),
+        ("Oil the stone lightly, then draw the blade over it.", [("applies",)]),
+        ("Oil the old brush.", []),
+        ("Fill up the tank.", [("applies", "fills")]),
+        ("Fill in the sheet.", []),
+        ("Remove the tools from the bench.", []),
+        ("Wet the thread with test fluid.", [("applies",)]),
+        ("Clean body and covers with cleaner.", [("cleans",)]),
     ],
 )
 def test_a_text_promises_the_work_that_it_tells_of(text: str, needs: list[tuple[str, ...]]) -> None:

@@ -185,7 +185,8 @@ InsertLength = Annotated[str, one_of("1 d", "1.5 d", "2 d", "2.5 d")]
 class Fastener(Item):
     """A screw, nut, stud nut, plug, clip, lead or hose: what is undone and done up.
 
-    A ``sealing`` one closes an opening and clamps nothing: no rule for clamping screws holds for it. ``onto`` names the part whose thread it runs on; what is cleaned or locked there counts for the fastener too.
+    A ``sealing`` one closes an opening and clamps nothing: no rule for clamping screws holds for it. ``onto`` names
+    the part whose thread it runs on; what is cleaned or locked there counts for the fastener too.
     """
 
     model_config = also(**{"if": {"required": ["catch"]}, "then": {"properties": {"thread": False, "torque": False}}})

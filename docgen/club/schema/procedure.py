@@ -149,7 +149,7 @@ def _cleaned(value: Any) -> Any:
 
 
 def _or_names(mapping: Shape, resolve: Callable[[Shape], Shape]) -> Shape:
-    name = mapping["propertyNames"] if "propertyNames" in mapping else {"type": "string"}
+    name = mapping.get("propertyNames", {"type": "string"})
     return {"anyOf": [name, {"type": "array", "items": name}, mapping]}
 
 

@@ -17,7 +17,8 @@ def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at the text, for the first such material."""
     register = file.club.value.materials
     for loc, step in file.steps:
-        stated = {*step.applies, *(clean.material for clean in step.cleans.values() if clean.material), *step.packs.values()}
+        washes = {clean.material for clean in step.cleans.values() if clean.material}
+        stated = {*step.applies, *washes, *step.packs.values()}
         for phrase, meant in _phrases(register):
             if stated & meant or not _uses(phrase, english(step.do)):
                 continue

@@ -27,4 +27,4 @@ def _renews(step: Step) -> Iterator[str]:
     yield from step.renews
     for check in (step.look, step.measure):
         if check and check.fail:
-            yield from check.fail.renews or ()
+            yield from (*(check.fail.renews or ()), *(check.fail.spares or ()))

@@ -2,66 +2,111 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
+from docgen.job.readings import sources_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import FILLING, english
+from docgen.proof.naming import Name, listed_words, parted, spoken_name
+from docgen.proof.texts import Text, texts_of
 
 FASTENING = ("undoes", "starts", "tightens")
-
-
-@dataclass(frozen=True)
-class Named:
-    """How far a text names an item: its words that stand in the text, of all its words."""
-
-    item: str
-    found: int
-    all: int
-
-    @property
-    def whole(self) -> bool:
-        """Whether every word of its name stands in the text."""
-        return self.found == self.all
+_BEFORE, _BEHIND = 3, 6
+"""Words before and behind a noun in which what tells it from others is looked for."""
+Names = Mapping[str, Name]
 
 
 def on_run(case: Case) -> Iterator[Finding]:
-    """One finding at the verb. Another thing must be named in full, and better than all that the step handles."""
+    """One finding at the verb.
+
+    Another thing must be named in full, and better than all that the step handles; or by the very words that tell it
+    from the one that is handled, as outer and inner of two washers.
+    """
+    known: dict[str, dict[str, Names]] = {}
+    for text in texts_of(case):
+        if not text.is_step:
+            continue
+        kinds = known.setdefault(text.language, _names(case, text.language))
+        step = text.steps[0]
+        for verb, kind, handled in _handled(step):
+            meant = {*handled, *_sources(case, handled)}
+            names = {name: parts for name, parts in kinds[kind].items() if name not in meant}
+            every = kinds[kind] if kind in ("limits", "settings") else {**kinds["parts"], **kinds["fasteners"]}
+            own = {name: every[name] for name in handled if name in every}
+            other = _better(own, names, text) or _told_apart(own, names, text) if own else None
+            if other:
+                yield case.finding(
+                    text.index, (verb, 0) if verb != "measure" else ("measure", "of", 0),
+                    f"the text names {other}, and the step {verb.removesuffix('s')}s {next(iter(own))}",
+                    "let text and step speak of the same thing",
+                )  # fmt: skip
+                break
+
+
+def _handled(step: Step) -> Iterator[tuple[str, str, list[str]]]:
+    """The first verb of assembly with the kind of thing that it handles; then what is measured, noted and set."""
+    verb = next((verb for verb in ASSEMBLY_VERBS if getattr(step, verb)), None)
+    if verb:
+        every = [name.partition("/")[0] for one in ASSEMBLY_VERBS for name in getattr(step, one)]
+        yield verb, "fasteners" if verb in FASTENING else "parts", every
+    if step.measure:
+        yield "measure", "limits", list(step.measure.of)
+    for one in ("finds", "sets"):
+        if getattr(step, one):
+            yield one, "settings", list(getattr(step, one))
+
+
+def _names(case: Case, language: str) -> dict[str, Names]:
     model = case.model.value
-    items = {**model.parts, **model.fasteners}
-    names = {name: _words(item.name or name.replace("-", " ")) for name, item in items.items()}
-    for index, step in case.steps:
-        verb = next((verb for verb in ASSEMBLY_VERBS if getattr(step, verb)), None)
-        if verb is None:
+    groups: dict[str, Mapping[str, Any]] = {
+        "parts": model.parts, "fasteners": model.fasteners, "limits": model.limits, "settings": model.settings,
+    }  # fmt: skip
+    return {
+        kind: {key: parted(name, language) for key, item in items.items()
+               if (name := spoken_name(item.name, key, language))}
+        for kind, items in groups.items()
+    }  # fmt: skip
+
+
+def _sources(case: Case, limits: list[str]) -> Iterator[str]:
+    """The readings that a derived one is taken from, which its text names."""
+    for name in limits:
+        limit = case.model.value.limits.get(name)
+        if limit and limit.derived:
+            yield from sources_of(limit.derived)
+
+
+def _better(own: Names, names: Names, text: Text) -> str | None:
+    """Another that is named in full, while of none of those handled as many words are."""
+    said = frozenset(listed_words(text.text, text.language))
+    found = max(len(name.words & said) for name in own.values())
+    if any(name.words <= said for name in own.values()):
+        return None
+    whole = [key for key, name in names.items() if name.words <= said and len(name.words) > found]
+    return max(whole, key=lambda key: len(names[key].words), default=None)
+
+
+def _told_apart(own: Names, names: Names, text: Text) -> str | None:
+    """Another of the same noun, of which the text says what tells the two apart, and nothing that tells of its own."""
+    words = listed_words(text.text, text.language)
+    for mine in own.values():
+        places = [at for at, word in enumerate(words) if word == mine.noun]
+        if len(places) != 1:
             continue
-        text, handled = _words(english(step.do)), _handled(step)
-        own = max((_named(i, names[i], text) for i in handled if i in names), key=lambda n: n.found, default=None)
-        if own is None or own.whole:
+        near = {*words[max(0, places[0] - _BEFORE) : places[0]], *words[places[0] + 1 : places[0] + 1 + _BEHIND]}
+        alike = {key: name for key, name in names.items() if name.noun == mine.noun}
+        if any(_only(mine, other) & near for other in alike.values()):
             continue
-        kind = model.fasteners if verb in FASTENING else model.parts
-        others = [_named(i, names[i], text) for i in kind if names[i] <= text and i not in handled]
-        better = [n for n in others if n.found > own.found]
-        if better:
-            best = max(better, key=lambda n: n.found)
-            yield case.finding(
-                index, (verb, 0), f"the text names {best.item}, and the step {verb} {own.item}",
-                "let text and step speak of the same thing",
-            )  # fmt: skip
+        for key, other in alike.items():
+            told = _only(other, mine) & near
+            if told and not any(_only(one, other) & set(words) for one in own.values()):
+                return key
+    return None
 
 
-def _handled(step: Step) -> list[str]:
-    return [name.partition("/")[0] for verb in ASSEMBLY_VERBS for name in getattr(step, verb)]
+def _only(one: Name, other: Name) -> frozenset[str]:
+    """The words that tell the first from the second."""
+    return one.words - other.words
 
-
-def _named(item: str, name: frozenset[str], text: frozenset[str]) -> Named:
-    return Named(item, len(name & text), len(name))
-
-
-@lru_cache(maxsize=4096)
-def _words(text: str) -> frozenset[str]:
-    found = re.findall(r"[a-z0-9]+", re.sub(r"\([^)]*\)", "", text.lower()))
-    return frozenset(word.removesuffix("s") for word in found if word not in FILLING)

@@ -11,7 +11,7 @@ from docgen.proof.verbs import promised
 from docgen.proof.words import english
 
 VERB_FIELDS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "finds", "sets",
-               "measure", "look", "wait", "packs", "clears", "turns", "seals",
+               "measure", "look", "wait", "packs", "clears", "drains", "fills", "turns", "seals",
                "loads", "runs")  # fmt: skip
 
 

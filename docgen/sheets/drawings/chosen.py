@@ -37,6 +37,7 @@ from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import figure
 from docgen.sheets.words import Words
+from docgen.trade.quantity import Quantity
 
 SIGHTS: dict[str, Callable[..., str]] = {
     "drum-heat": sights.drum_heat,
@@ -187,7 +188,7 @@ def _gauged(
 def _applied(mark: m.ApplyMark, words: Words, small: bool) -> tuple[Drawing, ...]:
     amount = figure(mark.amount, words) if mark.amount else ""
     title = ", ".join(filter(None, (mark.material, amount, *mark.to)))
-    if mark.kind == "threadlocker" and mark.amount:
+    if mark.kind == "threadlocker" and isinstance(mark.amount, Quantity):
         svg = drop_picture(mark.amount, title, words)
         return (Drawing(svg, life_size=True),) if svg else ()
     return _some(grease_picture(mark.shape, title, words, small=small)) if mark.kind == "grease" else ()

@@ -8,12 +8,12 @@ from importlib.resources import files
 
 
 @cache
-def read_table(name: str) -> tuple[dict[str, str], ...]:
-    """Return the rows of `tables/NAME.csv`, each as column -> text, in the file's order.
+def read_table(name: str, package: str = __package__) -> tuple[dict[str, str], ...]:
+    """Return the rows of `NAME.csv` in a package of tables, each as column -> text, in the file's order.
 
     Every row has a non-empty `source`; a table that breaks this rule, or that is empty, raises ValueError.
     """
-    text = (files(__package__) / f"{name}.csv").read_text(encoding="utf-8")
+    text = (files(package) / f"{name}.csv").read_text(encoding="utf-8")
     rows = tuple(csv.DictReader(text.splitlines(), strict=True))
     if not rows:
         raise ValueError(f"table {name} is empty")
