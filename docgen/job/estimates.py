@@ -20,10 +20,11 @@ def may_be_estimated(fastener: Fastener) -> bool:
     """Whether a computed torque may be printed for this fastener at all.
 
     Never for what the model calls critical (crankshaft-end nuts, plug, head nuts, carburettor screws), for what only
-    hands tighten, or for screws into plastic: there the line stays blank.
+    hands tighten, for what only seals an opening, or for screws into plastic: there the line stays blank.
     """
     plastic = fastener.boss is not None and fastener.boss.material == "plastic"
-    return not (fastener.critical or fastener.hand_only or fastener.catch or fastener.by_feel or plastic)
+    by_hand = fastener.hand_only or fastener.catch or fastener.by_feel
+    return not (fastener.critical or fastener.sealing or by_hand or plastic)
 
 
 def joint_of(fastener: Fastener) -> Joint | None:

@@ -17,7 +17,8 @@ class PlacedStep:
     """A step in its stage, with the file and place that it was written in.
 
     row, adds : what it says of the bench leaf, or what the step says that uses its sequence
-    user      : the file and place of the step that uses its sequence and says that in its stead
+    user      : the file and place of the step that uses its sequence
+    said      : whether that step says what stands on the bench leaf in its stead
     """
 
     stage: str
@@ -28,11 +29,12 @@ class PlacedStep:
     row: str | None = None
     adds: str | None = None
     user: tuple[Document, Loc] | None = None
+    said: bool = False
 
     @property
     def says(self) -> tuple[Document, Loc]:
         """The file and place of what is said of the bench leaf."""
-        return self.user or (self.document, self.loc)
+        return self.user if self.user and self.said else (self.document, self.loc)
 
 
 @dataclass(frozen=True)
@@ -81,6 +83,8 @@ def _placed(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]],
                 row, adds = step.row, step.adds
                 for inner, part in enumerate(read.value.steps):
                     if has(model, part):
-                        said = (row, adds, (procedure.document, loc)) if own else (part.row, part.adds)
-                        yield PlacedStep(stage.stage, part, read.document, ("steps", inner), step.use, *said)
+                        said = (row, adds) if own else (part.row, part.adds)
+                        user = (procedure.document, loc)
+                        yield PlacedStep(stage.stage, part, read.document, ("steps", inner), step.use, *said, user,
+                                         bool(own))  # fmt: skip
                         row = adds = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -43,6 +44,7 @@ class Case:
     run    : what the simulation saw            figures: the engine's figures, deviations included
     on     : the day, where one was given       messages: the safety messages, those of sequences too
     optional: equipment without which the job is to be tried too
+    others : the club's other engine types
     """
 
     procedure: Read[Procedure]
@@ -54,6 +56,7 @@ class Case:
     sequences: Mapping[str, Read[Sequence]]
     on: date | None = None
     optional: frozenset[str] = frozenset()
+    others: tuple[Model, ...] = ()
 
     @property
     def steps(self) -> Iterator[tuple[int, Step]]:
@@ -74,9 +77,23 @@ class Case:
         return Finding(placed.document, (*placed.loc, *keys), message, hint, tuple(trail))
 
     def of(self, fault: Fault, message: str, hint: str = "", trail: Iterable[str] | None = None) -> Finding:
-        """A finding at the place of a fault; its trail tells what led there."""
-        return self.finding(fault.step, place(fault.verb, fault.at), message, hint,
-                            self.past(fault.past, fault.step) if trail is None else trail)  # fmt: skip
+        """A finding at the place of a fault; its trail tells what led there.
+
+        In a sequence that the job uses more than once, the fault is that of the step which uses it there.
+        """
+        told = self.past(fault.past, fault.step) if trail is None else trail
+        placed = self.run.steps[fault.step]
+        if not placed.used_as or placed.user is None or placed.used_as not in self._used_often:
+            return self.finding(fault.step, place(fault.verb, fault.at), message, hint, told)
+        document, loc = placed.user
+        inside = f"it goes wrong at {self.line(fault.step, fault.verb, fault.at, fault.step)} of {placed.document.path}"
+        return Finding(document, (*loc, "use"), message, hint, (inside, *told))
+
+    @cached_property
+    def _used_often(self) -> frozenset[str]:
+        """The sequences that the job uses more than once on this type."""
+        users = {(one.used_as, one.user[1]) for one in self.run.steps if one.used_as and one.user}
+        return frozenset(name for name, number in Counter(name for name, _ in users).items() if number > 1)
 
     def subject(self, fault: Fault) -> str:
         """What a fault is about, as the step writes it: its finding stands for all members of the name."""

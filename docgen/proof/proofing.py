@@ -16,7 +16,7 @@ from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.spoken import spoken
-from docgen.club.yamldoc import Loc
+from docgen.club.yamldoc import Document, Loc
 from docgen.job.expand import expand, messages, used
 from docgen.job.figures import Figures
 from docgen.job.graph import Graph
@@ -26,7 +26,7 @@ from docgen.proof.case import Case, Owned, Typed, Written
 from docgen.proof.finding import Finding
 from docgen.proof.released import Release
 from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
-from docgen.proof.silence import Silence, Silences, silences
+from docgen.proof.silence import Silence, Silences, silences, silences_of
 from docgen.proof.ways import in_all
 
 NO_RECORD = EngineState(Fraction(0), False, "", date.min, {}, {})
@@ -71,9 +71,10 @@ def proof_all(
     for _, record in sorted(folder.engines.items()) if owns else ():
         if record.engine.model in folder.models and on is not None:
             proof.owned(_owned(folder, record, on))
-    heard = [file for file in files if isinstance(file.value, Procedure) and file.document.path in simulated]
+    heard = [file.document for file in files if isinstance(file.value, Procedure) and file.document.path in simulated]
     if only is None and simulated == {read.document.path for read in chosen}:
-        heard = files
+        heard = [file.document for file in files]
+    heard += [model.document for model in models if not faulty]
     return proof.report(heard)
 
 
@@ -130,7 +131,8 @@ def _case(
     assert folder.club is not None
     run = simulate(expand(read, folder.sequences, model.value), graph, model.value.limits)
     said = messages(read, folder.sequences, model.value)
-    return Case(read, model, folder.club, run, figures, said, folder.sequences, on)
+    others = tuple(other.value for name, other in sorted(folder.models.items()) if name != model.value.model)
+    return Case(read, model, folder.club, run, figures, said, folder.sequences, on, others=others)
 
 
 def _owned(folder: Folder, record: EngineRecord, on: date) -> Owned:
@@ -172,6 +174,9 @@ class _Proof:
             self._take("on_steps", file)
 
     def typed(self, typed: Typed) -> None:
+        found = list(silences_of(typed))
+        self.silences += found
+        self.reached |= {(one.document.path, one.place) for one in found}
         self._take("on_model", typed)
 
     def owned(self, owned: Owned) -> None:
@@ -183,7 +188,7 @@ class _Proof:
         self.reached |= {(placed.document.path, placed.loc) for placed in case.run.steps}
         self._take("on_run", case, job)
 
-    def report(self, heard: Iterable[Written]) -> list[Problem]:
+    def report(self, heard: Iterable[Document]) -> list[Problem]:
         """All findings as problems; silences in the files `heard` are held to have silenced something.
 
         Not those in a step that no engine type of the club gets.
@@ -196,14 +201,14 @@ class _Proof:
             level = "note" if covering else one.rule.level
             trail = (*self._met(one), *(f"silenced here: {s.reason}" for s in covering))
             problems.append(one.finding.problem(one.rule.name, level, trail))
-        paths, rules = {file.document.path for file in heard}, frozenset(rule.name for rule in rulebook())
+        paths, rules = {document.path for document in heard}, frozenset(rule.name for rule in rulebook())
         idle = Silences(
             tuple(
                 s
                 for s in self.silences
                 if (s.document.path, s.loc) not in busy
                 and s.document.path in paths
-                and (s.rule not in rules or (s.document.path, s.step) in self.reached)
+                and (s.rule not in rules or (s.document.path, s.place) in self.reached)
             ),
             rules,
         )

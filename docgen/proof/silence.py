@@ -1,4 +1,4 @@
-"""Silences: a rule put to rest for one step, with a reason that the report prints."""
+"""Silences: a rule put to rest for one step, or one item of a model, with a reason that the report prints."""
 
 from __future__ import annotations
 
@@ -6,27 +6,27 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from docgen.club.yamldoc import Document, Loc
-from docgen.proof.case import Written
+from docgen.proof.case import Typed, Written
 from docgen.proof.finding import Finding
 
 
 @dataclass(frozen=True)
 class Silence:
-    """One entry of a step's `silences`."""
+    """One entry of the `silences` of a step, of an item of a model, or of the model itself (`place` is empty)."""
 
     document: Document
-    step: Loc
+    place: Loc
     rule: str
     reason: str
 
     @property
     def loc(self) -> Loc:
         """Where it stands."""
-        return (*self.step, "silences", self.rule)
+        return (*self.place, "silences", self.rule)
 
     def covers(self, rule: str, finding: Finding) -> bool:
         """Whether it puts this finding to rest."""
-        same = self.document.path == finding.document.path and finding.loc[: len(self.step)] == self.step
+        same = self.document.path == finding.document.path and finding.loc[: len(self.place)] == self.place
         return same and rule == self.rule
 
 
@@ -44,3 +44,14 @@ def silences(files: Iterable[Written]) -> Iterator[Silence]:
         for loc, step in file.steps:
             for rule, reason in step.silences.items():
                 yield Silence(file.document, loc, rule, reason)
+
+
+def silences_of(typed: Typed) -> Iterator[Silence]:
+    """Every silence in a model: its own, and those of its parts, fasteners, limits and settings."""
+    model, document = typed.model.value, typed.model.document
+    for rule, reason in model.silences.items():
+        yield Silence(document, (), rule, reason)
+    for group in ("parts", "fasteners", "limits", "settings"):
+        for name, item in getattr(model, group).items():
+            for rule, reason in item.silences.items():
+                yield Silence(document, (group, name), rule, reason)

@@ -87,6 +87,21 @@ def test_a_fault_in_a_sequence_is_told_once_with_the_jobs_that_meet_it(tmp_path:
     ]
 
 
+def test_a_fault_in_a_sequence_used_twice_is_that_of_the_step_that_uses_it(tmp_path: Path) -> None:
+    job = HEAD + (
+        "      - use: cap-off\n      - use: cap-off\n"
+        "      - do: Push the dust cap on.\n        fits: [dust-cap]\n"
+    )  # fmt: skip
+    assert said(club_with(tmp_path / "club", {JOB: job, "procedures/cap-off.yaml": SEQUENCE})) == [
+        "procedures/job.yaml:11:14 taken-off-twice: dust-cap cannot be taken off here: off already\n"
+        "  11 |       - use: cap-off\n"
+        "     |              ^\n"
+        "       it goes wrong at line 8 of procedures/cap-off.yaml\n"
+        "       dust-cap went off at line 8\n"
+        "       hint: take this out, or put it back on before"
+    ]
+
+
 def test_a_fault_on_one_type_only_names_the_type(tmp_path: Path) -> None:
     example = (PAGES / "example-club" / "models" / "example.yaml").read_text("utf-8")
     other = example.replace("model: example", "model: other").replace("dust-cap: {}", "dust-cap: {held_by: [clamp]}")

@@ -36,7 +36,8 @@ def on_model(typed: Typed) -> Iterator[Finding]:
 
 def _too_coarse(gauge: Gauge, band: Band, new: Band | None) -> str:
     try:
-        between, width, guards = tolerance(band, new) or (band, Fraction(band.high or 0), 2)  # at most: from nothing on
+        # At most: from nothing on, and only the upper end is drawn in
+        between, width, guards = tolerance(band, new) or (band, Fraction(band.high or 0), 1)
         if not width:
             return ""
         if gauge.wires and gauge.range and gauge.reads and None not in (band.low, band.high):
@@ -45,7 +46,8 @@ def _too_coarse(gauge: Gauge, band: Band, new: Band | None) -> str:
         if gauge.reads and width < 2 * gauge.reads.exactly(band.unit):
             return f"its steps are {gauge.reads}"
         if gauge.uncertainty and width <= guards * _share(gauge.uncertainty, band):
-            off = "both ends" if guards == 2 else f"what a part may wear, {between}"
+            one = f"what a part may wear, {between}" if new else str(between)
+            off = "both ends" if guards == 2 else one
             return f"its uncertainty of {gauge.uncertainty}, taken off {off}, leaves nothing to accept"
     except QuantityError:
         return f"it does not measure in {band.unit}"

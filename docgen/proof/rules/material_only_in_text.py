@@ -14,10 +14,12 @@ KIND_WORDS = ("grease", "oil", "threadlocker", "degreaser", "sealant", "chain-lu
 
 
 def on_steps(file: Written) -> Iterator[Finding]:
-    """One finding at the text, for the first such material."""
+    """One finding at the text, for the first such material; what is filled in stands with the model's fluids."""
     register = file.club.value.materials
     for loc, step in file.steps:
         washes = {clean.material for clean in step.cleans.values() if clean.material}
+        if step.fills or step.drains:
+            continue
         stated = {*step.applies, *washes, *step.packs.values()}
         for phrase, meant in _phrases(register):
             if stated & meant or not _uses(phrase, english(step.do)):

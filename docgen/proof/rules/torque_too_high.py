@@ -8,6 +8,7 @@ from docgen.club.schema.model import Fastener
 from docgen.job.estimates import joint_of
 from docgen.proof.case import Typed
 from docgen.proof.finding import Finding
+from docgen.trade.errors import TradeError
 from docgen.trade.tightening import TorqueCheck, check_torque
 
 STRONGEST = "12.9"
@@ -31,14 +32,22 @@ def on_model(typed: Typed) -> Iterator[Finding]:
 
 
 def checked(fastener: Fastener, grade_taken: str) -> TorqueCheck | None:
-    """The torque against screw and thread; a fastener without class is taken as of `grade_taken`, in a full nut."""
+    """The torque against screw and boss; a fastener without class is taken as of `grade_taken`."""
     torque = fastener.torque
     if torque is None or torque.high is None:
         return None
     if fastener.grade is None:
-        fastener = fastener.model_copy(update={"grade": grade_taken, "boss": None})
-    joint = joint_of(fastener)
-    return check_torque(joint, torque) if joint else None
+        fastener = fastener.model_copy(update={"grade": grade_taken})
+    joint = joint_of(fastener) or joint_of(screw_only(fastener))
+    try:
+        return check_torque(joint, torque) if joint else None
+    except TradeError:
+        return None
+
+
+def screw_only(fastener: Fastener) -> Fastener:
+    """The fastener as it would be in a full nut, with a hexagon head: its screw can be checked whatever it sits in."""
+    return fastener.model_copy(update={"boss": None, "insert": None, "drive": None})
 
 
 def _taken(fastener: Fastener) -> str:

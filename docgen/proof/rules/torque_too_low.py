@@ -12,9 +12,12 @@ WEAKEST = "4.6"
 
 
 def on_model(typed: Typed) -> Iterator[Finding]:
-    """One finding at the torque. Without a class, only what leaves even class 4.6 slack is told."""
+    """One finding at the torque. Without a class, only what leaves even class 4.6 slack is told.
+
+    What only seals an opening clamps nothing, and may be as slack as its maker wants.
+    """
     for name, fastener in typed.model.value.fasteners.items():
-        found = checked(fastener, WEAKEST)
+        found = None if fastener.sealing else checked(fastener, WEAKEST)
         if found and found.verdict == "slack":
             taken = "" if fastener.grade else f"; the model names no class, so {WEAKEST} was taken, the weakest"
             yield typed.finding(
