@@ -2,7 +2,8 @@
 
 The shipped job is taken as right. Its actions are written down in order. Some pairs of them cannot change places on a
 real engine: both handle one thing; one is in front of, or holds, the other's thing; something is cleaned and then
-greased; something locked cures before it is loaded; nothing is open when the engine runs. A change is
+greased; something locked cures before it is loaded; nothing is open when the engine runs; a drain is closed before
+filling; what is measured is in reach, with the crank where it belongs; what goes into an opening comes out. A change is
 
 harmful   when it loses, adds or exchanges an action on the engine, or turns such a pair round;
 untold    when it only loses or moves what stands for itself (a look, a reading, a hold, a text without action): the
@@ -44,10 +45,15 @@ def actions(steps: Iterable[Step]) -> list[Action]:
 
 def _of(step: Step) -> list[Action]:
     found = [Action(verb, name) for verb in ("undoes", "removes") for name in getattr(step, verb)]
-    found += [Action("cleans", part, clean.material) for part, clean in step.cleans.items()]
+    found += [Action("drains", name) for name in step.drains]
+    found += [Action("clears", name) for name in step.clears]
+    found += [Action("turns", name, step.crank or "") for name in step.turns]
+    found += [Action("cleans", part, clean.material or "") for part, clean in step.cleans.items()]
     found += [Action("applies", name, material) for material, use in step.applies.items() for name in use.to]
     found += [Action(verb, name) for verb in ("renews", "fits", "starts") for name in getattr(step, verb)]
     found += [Action("tightens", name, "again" if step.again else "") for name in step.tightens]
+    found += [Action("fills", name) for name in step.fills]
+    found += [Action("packs", name) for name in step.packs]
     found += [Action(verb, name) for verb in ("finds", "sets", "loads") for name in getattr(step, verb)]
     found += [Action("measure", name) for name in (step.measure.of if step.measure else ())]
     found += [Action("look", step.look.id)] if step.look else []
@@ -69,7 +75,7 @@ class Oracle:
     def judge(self, before: list[Action], after: list[Action]) -> tuple[Class, str]:
         """The class of a change, and the reason."""
         lost, added = Counter(before) - Counter(after), Counter(after) - Counter(before)
-        reasons = [self._lost(action, before) for action in lost] + [self._added(action) for action in added]
+        reasons = [self._lost(action, before, after) for action in lost] + [self._added(action) for action in added]
         reasons += list(self._turned(before, after))
         for wanted in ("harmful", "untold"):
             for verdict, why in reasons:
@@ -77,15 +83,22 @@ class Oracle:
                     return verdict, why
         return "harmless", "every action is still there, and no pair that matters is turned round"
 
-    def _lost(self, action: Action, before: list[Action]) -> tuple[Class, str]:
+    def _lost(self, action: Action, before: list[Action], after: list[Action]) -> tuple[Class, str]:
         what = f"{action.verb} {action.item}".strip()
+        if action.verb in ("drains", "fills"):
+            return "harmful", f"lost: {what}"
+        if action.verb in ("packs", "clears") and any(a.verb in ("packs", "clears") and a.item == action.item
+                                                      for a in after):  # fmt: skip
+            return "harmful", f"lost: {what}, the other of the two is still there"
+        if action.verb == "turns" and action not in after and any(self._at_crank(a) for a in after):
+            return "harmful", f"lost: {what}, after which something is measured"
         if action.verb in ASSEMBLY and action.with_ != "again":
             return "harmful", f"lost: {what}"
         if action.verb == "cleans" and self._must_be_clean(action, before):
             return "harmful", f"lost: {what}, which the model or a later greasing asks for"
         if action.verb == "applies" and self._kind(action) in GREASES and not self._tested(action, before):
             return "harmful", f"lost: {what}, which runs dry"
-        if action.verb == "sets" and Action("finds", action.item) in before:
+        if action.verb == "sets" and Action("finds", action.item) in after:
             return "harmful", f"lost: {what}, noted as found"
         if action.verb == "measure" and self._feeds(action.item, before):
             return "harmful", f"lost: {what}, from which another reading follows"
@@ -97,7 +110,7 @@ class Oracle:
         item = self.items.get(_base(action.item))
         if action.with_ == "again" or (action.verb == "undoes" and getattr(item, "releases", "off") == "loose"):
             return "untold", f"added: {action.verb} {action.item}, once more of the same"
-        if action.verb in ASSEMBLY:
+        if action.verb in (*ASSEMBLY, "drains", "fills"):
             return "harmful", f"added: {action.verb} {action.item}"
         return "harmless", f"added: {action.verb} {action.item}"
 
@@ -117,6 +130,17 @@ class Oracle:
         if one.verb in ASSEMBLY and other.verb in ASSEMBLY:
             picked_up = any(a.verb == "renews" and _base(a.item) in self.model.fasteners for a in (one, other))
             return _base(one.item) == _base(other.item) if picked_up else self._touch(one.item, other.item)
+        flowing = {"drains", "fills"} & verbs
+        if flowing:
+            return self._flows(one, other)
+        if {"packs", "clears"} & verbs:
+            return _base(one.item) == _base(other.item) and bool(verbs & {*ASSEMBLY, "packs", "clears"})
+        if "turns" in verbs and "measure" in verbs:
+            reading, turn = (one, other) if one.verb == "measure" else (other, one)
+            return self._at_crank(reading) and job.count(turn) == 1 and job.count(reading) == 1
+        if "measure" in verbs and verbs & set(ASSEMBLY):
+            reading, work = (one, other) if one.verb == "measure" else (other, one)
+            return self._reached_by(reading.item, work.item)
         if "runs" in verbs:
             return bool(verbs & set(ASSEMBLY)) or ("wait" in verbs and self._locks(job))
         if "wait" in verbs:
@@ -133,6 +157,25 @@ class Oracle:
         if verbs & {"cleans", "applies"}:
             return self._chemistry(one, other, job)
         return False
+
+    def _flows(self, one: Action, other: Action) -> bool:
+        """Whether two actions, one of them on a fluid, may not change places."""
+        fluid, work = (one, other) if one.verb in ("drains", "fills") else (other, one)
+        held = self.model.fluids.get(fluid.item)
+        if held is None or work.verb in ("drains", "fills"):
+            return work.item == fluid.item
+        ways = {*held.drain, *(held.fill if fluid.verb == "fills" else ())}
+        return work.verb == "runs" or (work.verb in ASSEMBLY and _base(work.item) in ways)
+
+    def _at_crank(self, action: Action) -> bool:
+        limit = self.model.limits.get(action.item) if action.verb == "measure" else None
+        return limit is not None and limit.crank is not None
+
+    def _reached_by(self, limit: str, item: str) -> bool:
+        """Whether an item must be off while something is measured, or lies in front of what must be."""
+        known = self.model.limits.get(limit)
+        behind = {_base(name) for name in known.behind} if known else set()
+        return bool(behind & {_base(item)} or any(_base(item) in self.front.get(one, ()) for one in behind))
 
     def _chemistry(self, one: Action, other: Action, job: list[Action]) -> bool:
         if one.verb == other.verb:

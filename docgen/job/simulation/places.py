@@ -14,6 +14,7 @@ from docgen.job.simulation.state import State
 PlaceKind = Literal[
     "covered",  # measured or looked at while something in front of it is on
     "crank-elsewhere",  # measured while the crank stands elsewhere than the model wants, or nobody knows where
+    "closed",  # an opening packed while what closes it is on
     "nothing-in",  # an opening emptied that nothing was put into
 ]
 
@@ -59,11 +60,21 @@ def place_faults(run: Run, limits: Mapping[str, Limit]) -> Iterator[PlaceFault]:
 
 def _openings(run: Run, index: int) -> Iterator[PlaceFault]:
     step = run.steps[index].step
+    for name in step.packs:
+        ways = [m for m in run.graph.members(name) if not _off(run, m, index)]
+        closed = tuple(m for one in ways for m in _closing(run, one, index))
+        if closed:
+            yield PlaceFault("closed", index, ("packs", name), name, closed)
     filled = {c.member for c in run.changes if c.verb == "packs" and c.step < index}
     for at, name in enumerate(step.clears):
         members = run.graph.members(name)
         if members and not filled & set(members):
             yield PlaceFault("nothing-in", index, ("clears", at), name)
+
+
+def _closing(run: Run, opening: str, index: int) -> tuple[str, ...]:
+    """What closes an opening: what lies in front of it; a plug or a screw itself, whose hole it is."""
+    return (*(() if run.graph.nodes[opening].is_part else (opening,)), *_hiding(run, opening, index))
 
 
 def _stands(crank: str | None, wanted: str) -> bool:
