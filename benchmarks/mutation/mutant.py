@@ -59,15 +59,24 @@ def affected(folder: Folder, kind: Kind, name: str) -> list[str]:
 def says(folder: Folder, mutant: Mutant, known: Collection[tuple[str, str, str]] = ()) -> list[str]:
     """The names of all findings, notes too, but for what the shipped club already says with a reason: ``known``.
 
-    Findings of reading, of references, of every rule but revision-not-raised.
+    Findings of reading, of references, of every rule but revision-not-raised; those of the first job that says any.
     """
     club, problems = changed(folder, mutant.kind, mutant.name, mutant.data)
     if problems:
         return [problem.name for problem in problems]
-    found = reference_problems(club)
-    if not found:
-        found = proof_all(club, only=affected(club, mutant.kind, mutant.name))
-    return sorted({problem.name for problem in found if _told(problem) not in known})
+    found = _names(reference_problems(club), known)
+    if not found and mutant.kind == "models":
+        found = _names(proof_all(club, only=()), known)
+    jobs = affected(club, mutant.kind, mutant.name)
+    for job in sorted(jobs, key=lambda name: len(club.procedures[name].value.stages)):
+        if found:
+            break
+        found = _names(proof_all(club, only=[job]), known)
+    return found
+
+
+def _names(problems: Iterable[Problem], known: Collection[tuple[str, str, str]]) -> list[str]:
+    return sorted({problem.name for problem in problems if _told(problem) not in known})
 
 
 def told(problems: Iterable[Problem]) -> frozenset[tuple[str, str, str]]:

@@ -27,8 +27,9 @@ ASIDE = ("hold", "loads", "makes", "meets", "tools", "repeat")
 class Mutator:
     """Makes the mutants of one procedure or sequence and classes them."""
 
-    def __init__(self, folder: Folder, kind: Kind, name: str) -> None:
-        self.folder, self.kind, self.name = folder, kind, name
+    def __init__(self, folder: Folder, kind: Kind, name: str, lot: Callable[[], bool] = lambda: True) -> None:
+        """`lot` says of each change whether it is made at all: to judge one takes as long as to find it."""
+        self.folder, self.kind, self.name, self.lot = folder, kind, name, lot
         self.data: Data = getattr(folder, kind)[name].document.data
         self.before = list(_jobs(folder, kind, name))
         self.oracles = oracles(folder)
@@ -41,6 +42,8 @@ class Mutator:
 
     def _mutant(self, operator: str, where: str, change: Callable[[Data], None], verdict: Class | None = None,
                 why: str = "") -> Iterator[Mutant]:  # fmt: skip
+        if not self.lot():
+            return
         data = deepcopy(self.data)
         change(data)
         if data == self.data:

@@ -24,8 +24,8 @@ NOUNS_TOO = frozenset({"clean", "cover", "drain", "fill", "grease", "oil", "seal
 WORKSHOP = re.compile(
     r"(?:(?:the|a|an|your|both|all|each|every|any|some|clean|old|used|new|wet|oily)\s+)*(?:\w+\s+)?"
     r"(?:rags?|cloths?|cans?|pans?|trays?|bench|benches|hands?|fingers?|gloves|tools?|brush|brushes|bottles?|syringes?"
-    r"|funnels?|jugs?|sponges?|buckets?|sheets?|forms?|cards?|labels?|floor|cells?)\b(?! of\b)",
-    re.IGNORECASE)  # fmt: skip
+    r"|funnels?|jugs?|sponges?|buckets?|sheets?|forms?|cards?|labels?|floor|cells?|bags?|lamps?|drawers?"
+    r"|box(?:es)?(?: of \w+)?)\b(?! of\b)", re.IGNORECASE)  # fmt: skip
 """What lies about in a workshop and is no part of the engine: `Clean the tray.` promises no work on it."""
 _OF_THE_SHOP = frozenset({"look", "measure", "packs", "clears"})
 

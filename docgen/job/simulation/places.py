@@ -65,10 +65,9 @@ def _openings(run: Run, index: int) -> Iterator[PlaceFault]:
         closed = tuple(m for one in ways for m in _closing(run, one, index))
         if closed:
             yield PlaceFault("closed", index, ("packs", name), name, closed)
-    filled = {c.member for c in run.changes if c.verb == "packs" and c.step < index}
     for at, name in enumerate(step.clears):
         members = run.graph.members(name)
-        if members and not filled & set(members):
+        if members and not any(c.verb == "packs" and c.member in members for c in run.changes if c.step < index):
             yield PlaceFault("nothing-in", index, ("clears", at), name)
 
 

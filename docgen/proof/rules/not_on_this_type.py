@@ -18,12 +18,13 @@ HANDLES = (*ASSEMBLY_VERBS, "cleans", "measure", "finds", "sets", "packs", "clea
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the text: all that such a step names are materials, tools and words, and nothing else can tell."""
     own = case.model.value
+    elsewhere = _elsewhere(case)
     known = {word for name in _names(own).values() for word in name}
     for text in texts_of(case):
         if not text.is_step or text.language != ENGLISH or _handles(text.steps[0]):
             continue
         said = listed_words(text.text, ENGLISH)
-        for name, having in _elsewhere(case).items():
+        for name, having in elsewhere.items():
             material = name in text.steps[0].applies
             if material or (_says(said, having[0]) and not set(having[0]) <= known):
                 yield text.finding(f"{own.model} has no {name}, and the step is done on it too", _hint(case, having[1]))

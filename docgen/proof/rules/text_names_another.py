@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -10,9 +11,11 @@ from docgen.job.readings import sources_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.naming import Name, listed_words, parted, spoken_name
+from docgen.proof.opposites import opposites
 from docgen.proof.texts import Text, texts_of
 
 FASTENING = ("undoes", "starts", "tightens")
+_CLAUSE = {"en": re.compile(r"[,;.:]|\b(?:and|then|or)\b"), "de": re.compile(r"[,;.:]|\b(?:und|dann|oder)\b")}
 _BEFORE, _BEHIND = 3, 6
 """Words before and behind a noun in which what tells it from others is looked for."""
 Names = Mapping[str, Name]
@@ -28,7 +31,9 @@ def on_run(case: Case) -> Iterator[Finding]:
     for text in texts_of(case):
         if not text.is_step:
             continue
-        kinds = known.setdefault(text.language, _names(case, text.language))
+        if text.language not in known:
+            known[text.language] = _names(case, text.language)
+        kinds = known[text.language]
         step = text.steps[0]
         for verb, kind, handled in _handled(step):
             meant = {*handled, *_sources(case, handled)}
@@ -89,21 +94,37 @@ def _better(own: Names, names: Names, text: Text) -> str | None:
 
 
 def _told_apart(own: Names, names: Names, text: Text) -> str | None:
-    """Another of the same noun, of which the text says what tells the two apart, and nothing that tells of its own."""
-    words = listed_words(text.text, text.language)
+    """Another of the same noun, of which a clause says what tells the two apart, and nothing that tells of its own."""
+    return next((found for clause in _clauses(text) if (found := _told(own, names, clause, text.language))), None)
+
+
+def _clauses(text: Text) -> list[tuple[str, ...]]:
+    """The words of each part of a text, parted at commas and at words that begin another action."""
+    parts = _CLAUSE.get(text.language, _CLAUSE["en"]).split(text.text)
+    return [words for part in parts if (words := listed_words(part, text.language))]
+
+
+def _told(own: Names, names: Names, words: tuple[str, ...], language: str) -> str | None:
+    known = opposites(language)
     for mine in own.values():
         places = [at for at, word in enumerate(words) if word == mine.noun]
-        if len(places) != 1:
-            continue
-        near = {*words[max(0, places[0] - _BEFORE) : places[0]], *words[places[0] + 1 : places[0] + 1 + _BEHIND]}
+        near = {*words[max(0, places[0] - _BEFORE) : places[0]], *words[places[0] + 1 : places[0] + 1 + _BEHIND]} if (
+            len(places) == 1) else set()  # fmt: skip
         alike = {key: name for key, name in names.items() if name.noun == mine.noun}
         if any(_only(mine, other) & near for other in alike.values()):
             continue
         for key, other in alike.items():
             told = _only(other, mine) & near
-            if told and not any(_only(one, other) & set(words) for one in own.values()):
+            turned = {word for word in _only(other, mine) & set(words) if known.get(word, frozenset()) & mine.words}
+            own_said = any(_only(one, other) & set(words) for one in own.values())
+            if (told or turned) and not own_said and (told or not _shared(own, turned)):
                 return key
     return None
+
+
+def _shared(own: Names, turned: set[str]) -> bool:
+    """Whether something that the step handles is called by one of the words itself."""
+    return any(turned & name.words for name in own.values())
 
 
 def _only(one: Name, other: Name) -> frozenset[str]:
