@@ -33,6 +33,7 @@ class Mutator:
         self.data: Data = getattr(folder, kind)[name].document.data
         self.before = list(_jobs(folder, kind, name))
         self.oracles = oracles(folder)
+        self.has_rows = any({"row", "adds"} & step.keys() for _, steps in _lists(self.data) for step in steps)
 
     def mutants(self) -> Iterator[Mutant]:
         """All mutants of the file; those that the operator leaves as they were are passed over."""
@@ -50,6 +51,8 @@ class Mutator:
             return
         if verdict is None:
             verdict, why = self._judge(data)
+            if verdict == "harmless" and operator.startswith("swap") and self.has_rows:
+                verdict, why = "untold", "the work is the same, but other rows of the leaf gather it"
         yield Mutant(self.kind, self.name, operator, where, data, verdict, why)
 
     def _judge(self, data: Data) -> tuple[Class, str]:

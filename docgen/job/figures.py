@@ -8,6 +8,7 @@ drive and source of the old one; a thread insert voids all but the drive, since 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from docgen.club.schema.club import Club
 from docgen.club.schema.event import Changed, Deviation
@@ -73,10 +74,12 @@ class Figures:
         return base.model_copy(update={**voided, **given})
 
     def part(self, name: str) -> Part:
-        """The part as it is on this engine."""
+        """The part as it is on this engine; what fits a thread that is another one here goes by that thread's size."""
         base = self.model.parts[name.partition("/")[0]]
         _, changes = self.changed(name)
-        given = {
+        followed = self.changed(base.follows)[1] if base.follows else None
+        given: dict[str, Any] = {"number": None, "size": followed.thread} if followed and followed.thread else {}
+        given |= {
             key: getattr(changes, key) for key in ("number", "orientation", "size") if changes and getattr(changes, key)
         }
         return base.model_copy(update=given)

@@ -170,8 +170,18 @@ class HoldMark(Frozen):
     why: Line
 
 
+class ChosenBy(Frozen):
+    """By what a setting is chosen: the clearance wanted, the sizes that there are, and which way a thicker one goes."""
+
+    limit: str
+    wanted: BandText
+    sizes: BandText
+    step: QuantityText
+    thicker: Literal["less", "more"]
+
+
 class SettingMark(Frozen):
-    """A setting noted as found or as left."""
+    """A setting noted as found or as left; ``chosen`` says by which clearance it was chosen, as a shim is."""
 
     mark: Literal["setting"] = "setting"
     key: str
@@ -184,6 +194,7 @@ class SettingMark(Frozen):
     ceiling: QuantityText | None = None
     note_also: tuple[Line, ...] = ()
     picture: str = ""
+    chosen: ChosenBy | None = None
 
 
 class SealMark(Frozen):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.club.schema.model import Fail
+from docgen.club.schema.model import Fail, Setting
 from docgen.club.schema.procedure import Step
 from docgen.job import wording
 from docgen.job.figures import Figures
-from docgen.job.marks import ReadingMark, SettingMark, key
+from docgen.job.marks import ChosenBy, ReadingMark, SettingMark, key
 from docgen.job.readings import accepted, allowance
+from docgen.trade.chosen import Thicker, aim
 
 
 def settings_of(step: Step, figures: Figures) -> Iterator[SettingMark]:
@@ -22,6 +23,7 @@ def settings_of(step: Step, figures: Figures) -> Iterator[SettingMark]:
 
 def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
     setting = figures.setting(name)
+    chosen = None if found else _chosen(figures, setting)
     return SettingMark(
         key=key("found" if found else "left", name),
         setting=name,
@@ -29,11 +31,29 @@ def _setting(figures: Figures, name: str, *, found: bool) -> SettingMark:
         when="found" if found else "left",
         unit=setting.unit,
         start=figures.banded(name, "start", setting.start, setting.source),
-        datum=setting.datum or "",
+        datum=setting.datum or (_formula(figures, chosen) if chosen else ""),
         ceiling=setting.ceiling,
         note_also=setting.note_also,
         picture=setting.picture or "",
+        chosen=chosen,
     )
+
+
+def _chosen(figures: Figures, setting: Setting) -> ChosenBy | None:
+    by = setting.chosen
+    wanted = allowance(figures.limit(by.by)) if by and by.by in figures.model.limits else None
+    if by is None or wanted is None:
+        return None
+    thicker: Thicker = "less" if by.thicker == "less" else "more"
+    return ChosenBy(limit=by.by, wanted=wanted, sizes=by.sizes, step=by.step, thicker=thicker)
+
+
+def _formula(figures: Figures, by: ChosenBy) -> str:
+    """How it is chosen, to be worked out at the bench: `old + inlet clearance - 0.13 mm, to 0.05 mm`."""
+    w = figures.words
+    text = w.choose_less if by.thicker == "less" else w.choose_more
+    sizes = {"wanted": wording.quantity(aim(by.wanted), w), "step": wording.quantity(by.step, w)}
+    return text.format(clearance=figures.in_text(by.limit), **sizes)
 
 
 def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:

@@ -53,6 +53,10 @@ class JobWords:
     one_meeting: str = "meeting"
     many_meetings: str = "{count} meetings"
 
+    # What is chosen by a clearance
+    choose_less: str = "old one + {clearance} - {wanted}, to the next {step}"
+    choose_more: str = "old one - {clearance} + {wanted}, to the next {step}"
+
     # Where a figure comes from
     this_engine: str = "this engine"
     fastened: str = "fastened and seated"

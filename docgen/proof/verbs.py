@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -27,6 +27,7 @@ WORKSHOP = re.compile(
     r"|funnels?|jugs?|sponges?|buckets?|sheets?|forms?|cards?|labels?|floor|cells?|bags?|lamps?|drawers?"
     r"|box(?:es)?(?: of \w+)?)\b(?! of\b)", re.IGNORECASE)  # fmt: skip
 """What lies about in a workshop and is no part of the engine: `Clean the tray.` promises no work on it."""
+_ARTICLES = re.compile(r"^(?:(?:the|a|an|your|both|all|each|every)\s+)+", re.IGNORECASE)
 _OF_THE_SHOP = frozenset({"look", "measure", "packs", "clears"})
 
 _CLAUSE = re.compile(r"(?:,\s*(?:and\s+then|and|then|or)|;|\band\b|\bthen\b)\s+|(?<=[.!?])\s+", re.IGNORECASE)
@@ -97,17 +98,18 @@ def _imperative(clause: str) -> bool:
     return bool(bare) and first_word(rest) in OBJECTS
 
 
-def promised(text: str) -> list[Imperative]:
+def promised(text: str, things: Collection[str] = ()) -> list[Imperative]:
     """The rows that hold for a text, clause by clause: `Hold the crank, and tighten the nut.` promises to tighten.
 
-    A clause's opening condition is passed over: `With the engine cold, tighten the nut.`
+    A clause's opening condition is passed over: `With the engine cold, tighten the nut.` Work on one of `things`, names
+    of what belongs to the workshop in small letters, is none on the engine: `Remove the hose clamp.`
     """
     found = []
     for clause in _clauses(text):
         for verb, _, rest in (opening.partition(" ") for opening in _openings(clause)):
             if rows := imperatives().get(verb.lower()):
                 if is_verb(verb.lower(), rest.strip()):
-                    found += [row for row in rows if row.follows.search(rest.strip()) and _on_engine(row, rest)]
+                    found += [row for row in rows if row.follows.search(rest.strip()) and _on_engine(row, rest, things)]
                 break
     return found
 
@@ -118,8 +120,10 @@ def is_verb(word: str, rest: str) -> bool:
     return word not in NOUNS_TOO or bool(object_follows)
 
 
-def _on_engine(row: Imperative, rest: str) -> bool:
-    return bool(_OF_THE_SHOP & set(row.needs)) or not WORKSHOP.match(rest.strip())
+def _on_engine(row: Imperative, rest: str, things: Collection[str]) -> bool:
+    named = _ARTICLES.sub("", rest.strip()).lower()
+    of_the_shop = WORKSHOP.match(rest.strip()) or any(named.startswith(thing) for thing in things)
+    return bool(_OF_THE_SHOP & set(row.needs)) or not of_the_shop
 
 
 def _clauses(text: str) -> list[str]:

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from docgen.club.schema.event import Service
 from docgen.job.state import state_of
-from docgen.returns import excepted, leading, looked, measured, renewals, signed
+from docgen.returns import chosen, excepted, leading, looked, measured, renewals, signed
 from docgen.returns.again import record_before
 from docgen.returns.gathered import Answers, Gathered
 from docgen.returns.measured import Judged
@@ -60,6 +60,7 @@ def understand(
     measured.settings(on)
     measured.torques(on)
     judged = measured.readings(on)
+    chosen.sizes(on)
     excepted.looks(on)
     looked.holds(on)
     looked.waits(on)

@@ -11,7 +11,7 @@ from docgen.job.readings import sources_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.naming import Name, listed_words, parted, spoken_name
-from docgen.proof.opposites import opposites
+from docgen.proof.opposites import opposed, opposites
 from docgen.proof.texts import Text, texts_of
 
 FASTENING = ("undoes", "starts", "tightens")
@@ -110,6 +110,10 @@ def _told(own: Names, names: Names, words: tuple[str, ...], language: str) -> st
         places = [at for at, word in enumerate(words) if word == mine.noun]
         near = {*words[max(0, places[0] - _BEFORE) : places[0]], *words[places[0] + 1 : places[0] + 1 + _BEHIND]} if (
             len(places) == 1) else set()  # fmt: skip
+        before = words[max(0, places[0] - 2) : places[0]] if len(places) == 1 else ()
+        contrary = opposed(before, mine.heads, language) if not mine.heads & set(words) else None
+        if contrary and not any(_says_all(one, words, places[0]) for one in own.values()):
+            return f"'{contrary[0]} {mine.noun}'"
         alike = {key: name for key, name in names.items() if name.noun == mine.noun}
         if any(_only(mine, other) & near for other in alike.values()):
             continue
@@ -120,6 +124,11 @@ def _told(own: Names, names: Names, words: tuple[str, ...], language: str) -> st
             if (told or turned) and not own_said and (told or not _shared(own, turned)):
                 return key
     return None
+
+
+def _says_all(name: Name, words: tuple[str, ...], at: int) -> bool:
+    """Whether the words up to a place are those of a thing that the step handles too."""
+    return words[at] == name.noun and name.heads <= set(words[:at])
 
 
 def _shared(own: Names, turned: set[str]) -> bool:

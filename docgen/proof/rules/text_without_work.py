@@ -17,9 +17,12 @@ VERB_FIELDS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cle
 
 def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at the text, for the first verb that nothing answers."""
+    club = file.club.value
+    registers = (club.tools.values(), club.gauges.values(), club.materials.values())
+    things = frozenset(english(one.name).lower() for register in registers for one in register) - {""}
     for loc, step in file.steps:
         stated = {field for field in VERB_FIELDS if getattr(step, field)}
-        for imperative in promised(english(step.do)):
+        for imperative in promised(english(step.do), things):
             if imperative.needs and not stated & set(imperative.needs):
                 yield _finding(file, (*loc, "do"), step, imperative.verb, imperative.needs)
                 break
