@@ -159,6 +159,11 @@ class Mutator:
                     yield from retarget(_where(place, index, steps), lambda d, p=place, i=index:
                                         _at(d, p)[i].pop("only_with"))  # fmt: skip
 
+    def _tidy(self) -> Data:
+        """A step of mere text; where rows are written, with a row of its own."""
+        text = self._spoken(TIDY)
+        return {"do": text, **({"row": text} if self.has_rows else {})}
+
     def _spoken(self, text: dict[str, str]) -> str | dict[str, str]:
         """A new text in the languages that the file speaks."""
         return dict(text) if isinstance(self.data["title"], dict) else text["en"]
@@ -179,7 +184,7 @@ class Mutator:
                 yield from mild("say how long it takes", where, lambda d, p=place, i=index:
                                 _at(d, p)[i].setdefault("takes", "90 s"))  # fmt: skip
             yield from mild("add a step of text", "/".join(map(str, place)), lambda d, p=place:
-                            _at(d, p).append({"do": self._spoken(TIDY)}))  # fmt: skip
+                            _at(d, p).append(self._tidy()))  # fmt: skip
         yield from mild("new title", "title", lambda d: d.update(title=self._spoken(TITLE)))
 
 

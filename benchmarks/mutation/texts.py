@@ -33,7 +33,7 @@ ORDINARY = (
 )  # fmt: skip
 """Sentences of ordinary words, some of which are verbs elsewhere; they promise no work."""
 OTHER_WORDS = {
-    "Take": "Remove", "Put": "Set", "Undo": "Back out", "Slide": "Ease", "Tighten": "Do up", "Push": "Press",
+    "Put": "Set", "Undo": "Back out", "Slide": "Ease", "Tighten": "Do up", "Push": "Press",
     "Pull": "Draw", "Look at": "Inspect", "Check": "Go over", "Start": "Begin", "Screw": "Turn", "Clean": "Scrub",
     "Measure": "Take the reading of", "Fit": "Mount", "Lay": "Place", "Wipe": "Dry", "Set": "Adjust",
 }  # fmt: skip

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from docgen.club.catalogue import ENGLISH
-from docgen.club.procedure_names import SUBSTITUTION
 from docgen.club.schema.model import Limit, Setting
 from docgen.club.schema.procedure import Step
+from docgen.club.uses import SUBSTITUTION
 from docgen.job.figures import Figures, tightness, torque_of
 from docgen.proof.said import Figure, figures
 from docgen.trade.quantity import Band, Quantity, QuantityError
