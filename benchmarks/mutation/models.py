@@ -11,7 +11,8 @@ from typing import Any
 from benchmarks.mutation.mutant import Mutant
 from docgen.club.folder import Folder
 from docgen.club.schema.model import Model
-from docgen.job.expand import applies, expand
+from docgen.club.uses import applies
+from docgen.job.expand import expand
 
 Data = dict[str, Any]
 FACTORS = (Decimal(10), Decimal(2), Decimal("0.5"), Decimal("0.1"))

@@ -12,7 +12,8 @@ from typing import Any
 from benchmarks.mutation.mutant import Class, Kind, Mutant, affected, changed
 from benchmarks.mutation.oracle import ASSEMBLY, Action, Oracle, actions
 from docgen.club.folder import Folder
-from docgen.job.expand import applies, expand
+from docgen.club.uses import applies
+from docgen.job.expand import expand
 
 Data = dict[str, Any]
 APART = (1, 2, 5, 11)

@@ -17,7 +17,8 @@ from benchmarks.mutation.mutant import Class, Kind, Mutant, affected
 from benchmarks.mutation.procedures import _at, _lists, _where
 from docgen.club.folder import Folder
 from docgen.club.schema.model import Fastener, Model, Part
-from docgen.job.expand import applies, expand
+from docgen.club.uses import applies
+from docgen.job.expand import expand
 from docgen.proof.naming import listed_words, parted, spoken_name, stems
 from docgen.proof.opposites import opposites
 from docgen.trade.quantity import Band, parse_quantity
