@@ -13,9 +13,10 @@ import click
 from docgen.cli._filing import filed_line
 from docgen.cli.frame import stop
 from docgen.club.folder import Folder
-from docgen.club.log import Entry
+from docgen.club.log import Entry, Held
+from docgen.club.schema.event import Service
 from docgen.club.store import StoreError
-from docgen.returns.again import correction, differences, filed_as
+from docgen.returns.again import correction, differences, filed_as, taken_away
 from docgen.returns.filing import file_event, file_service, names_unknown
 from docgen.returns.kept import keep
 from docgen.returns.said import Refused, Said
@@ -70,10 +71,10 @@ def settle(
     if held is not None and not wishes.correct:
         message = f"Already filed, as {held.entry.file}, but this copy differs in: {', '.join(changed)}."
         return _not(one, wishes, f'{message}\n  To put it in the place of the first: --correct "WHY"')
-    if not _confirmed(one, wishes):
+    if not _confirmed(one, wishes) or (held is not None and not _given_up(held, one, wishes)):
         return _not(one, wishes, "Not filed.")
     if one.event.get("findings") and not wishes.yes:
-        one = _understood(folder, sheet, answers, wishes, _closed(one))
+        one = _understood(folder, sheet, answers, wishes, _closed(one, held))
     if not wishes.yes and not click.confirm(f"Write this into the record of engine {sheet.number.engine}?"):
         return _not(one, wishes, "Not filed.")
     return _write(folder.root, one, wishes, held.entry if held else None, pdf)
@@ -122,9 +123,32 @@ def _confirmed(one: Understood, wishes: Wishes) -> bool:
     return True
 
 
-def _closed(one: Understood) -> frozenset[int]:
-    """Which of the findings need nothing more."""
-    count = len(one.event["findings"])
+TAKE_AWAY = "take away"
+
+
+def _given_up(held: Held, one: Understood, wishes: Wishes) -> bool:
+    """Whether nothing is lost that was filed before, or somebody says in a word of its own that it is to be."""
+    lost = taken_away(held, one.event)
+    if not lost:
+        return True
+    wishes.say("\n".join(("This takes out of the record what was filed:", *(f"  {one_}" for one_ in lost))))
+    if "takes-away" in wishes.accepted:
+        return True
+    if wishes.yes:
+        wishes.say("  --yes does not take anything out; --accept takes-away does.")
+        return False
+    typed = click.prompt(f"Type  {TAKE_AWAY}  to have it so; Enter to leave all as it is", "", show_default=False)
+    return str(typed).strip().casefold() == TAKE_AWAY
+
+
+def _closed(one: Understood, held: Held | None = None) -> frozenset[int]:
+    """Which of the findings need nothing more; of a sheet filed before, those that needed nothing then."""
+    findings = one.event["findings"]
+    if held is not None and isinstance(held.event, Service):
+        before = {*held.event.findings, *held.event.remarks}
+        if all(text in before for text in findings):
+            return frozenset(n for n, text in enumerate(findings, 1) if text in held.event.remarks)
+    count = len(findings)
     while True:
         typed = click.prompt("Which findings need nothing more? Their numbers; Enter for none", "", show_default=False)
         numbers = typed.replace(",", " ").split()

@@ -54,7 +54,7 @@ def command(
         return
     if bool(changes) == strike:
         raise click.UsageError('say what holds instead, as in hours="12 min", or --strike when the event never was')
-    if not why.strip():
+    if not why.strip() and yes:
         raise click.UsageError('say what was wrong, as in --why "hours typed for minutes"')
     try:
         held = event_named(record.log, event)
@@ -62,12 +62,29 @@ def command(
         if "instead" in said and (unknown := names_unknown(folder, engine, said["instead"])):
             refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
         click.echo("\n".join(_shown(held, said.get("instead"))))
+        if not why.strip():
+            said["why"] = _why()
         if not yes and not asked("Write this correction into the record?"):
             give_up("Nothing was written.")
         filed = file_event(session.root, engine, said, lambda log: correction_in(log, said))
     except (Refused, StoreError) as error:
         refuse(error)
     click.echo(filed_line(session.root, filed))
+
+
+def _why() -> str:
+    """What was wrong, asked for until something is said."""
+    try:
+        return str(click.prompt("What was wrong, as in: hours typed for minutes", value_proc=_said)).strip()
+    except click.Abort:
+        click.echo()
+        give_up("Nothing was written.")
+
+
+def _said(text: str) -> str:
+    if not text.strip():
+        raise click.UsageError("say it in a few words")
+    return text
 
 
 def _split(changes: tuple[str, ...]) -> dict[str, str]:

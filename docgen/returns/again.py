@@ -49,6 +49,28 @@ def differences(held: Held, event: dict[str, Any]) -> tuple[str, ...]:
     return tuple(found)
 
 
+LOSABLE = ("readings", "settings", "torques", "renewed", "seals", "holds", "waits", "checked")
+"""The parts of an event whose entries are facts by themselves."""
+
+
+def taken_away(held: Held, event: dict[str, Any]) -> tuple[str, ...]:
+    """What stands in the record and would stand there no longer, in words: readings, parts, seals, findings."""
+    before, now = held.event, Service.model_validate(event)
+    assert isinstance(before, Service)
+    found = []
+    for group in LOSABLE:
+        old, new = getattr(before, group), getattr(now, group)
+        found += [f"{group} {name}{_value(old[name])}" for name in old if name not in new]
+    texts = {*now.findings, *now.remarks}
+    return (*found, *(f"finding: {text}" for text in (*before.findings, *before.remarks) if text not in texts))
+
+
+def _value(value: Any) -> str:
+    if isinstance(value, tuple):
+        return f": {' / '.join(map(str, value))}"
+    return f": {value}" if isinstance(value, str) else ""
+
+
 def correction(entry: Entry, event: dict[str, Any], why: str, today: date) -> dict[str, Any]:
     """The event that puts this copy of the sheet in the place of what was filed; both stay in the record."""
     return {"event": "correction", "date": today.isoformat(), "corrects": entry.digest, "why": why, "instead": event}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -12,18 +13,22 @@ from docgen.sheets.entries import Entries, asks_second
 from docgen.sheets.tables import Field, Table, Told
 from docgen.sheets.words import Words
 
+_LABEL = re.compile(r"\d{1,3}[a-z]{0,2}")
+
 
 @dataclass(frozen=True)
 class Row:
     """One row of a table, or one blank: what it is called, what is printed beside it, the fields to fill.
 
-    key : what the row's fields begin with
+    key   : what the row's fields begin with
+    label : the number of the row on the paper, where it has one
     """
 
     key: str
     name: str
     told: tuple[str, ...]
     fields: tuple[Field, ...]
+    label: str = ""
 
 
 @dataclass(frozen=True)
@@ -80,11 +85,12 @@ def _table(table: Table) -> Section:
 def _row(table: Table, row: tuple[object, ...]) -> Row:
     fields = tuple(_fields(row))
     told = [(column.head, one) for column, one in zip(table.columns, row, strict=True) if isinstance(one, Told)]
-    named = [(head, one) for head, one in told if _says(one) and not one.text.isdigit()]
+    label = next((one.text for _, one in told if _LABEL.fullmatch(one.text)), "")
+    named = [(head, one) for head, one in told if _says(one) and not (label and one.text == label)]
     name = named[0][1].text if named else table.title
     rest = tuple(f"{head.lower()} {_says(one)}" for head, one in named[1:])
     notes = named[0][1].notes if named else ()
-    return Row(fields[0].name.partition("_")[0], name, (*notes, *rest), fields)
+    return Row(fields[0].name.partition("_")[0], name, (*notes, *rest), fields, label)
 
 
 def _says(one: Told) -> str:

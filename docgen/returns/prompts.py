@@ -19,6 +19,8 @@ from docgen.sheets.tables import Field
 from docgen.trade.units import units
 
 Kind = Literal["text", "tick", "date", "hours", "figure", "lines"]
+Answered = tuple[dict[str, str], str]
+"""The fields that an answer fills, and what was understood where that is not what was typed."""
 _YES = frozenset({"y", "yes", "x", "ok", "done", "tick", "ticked", "1", "on"})
 _NO = frozenset({"n", "no", "0", "off"})
 _FORMS: dict[str, tuple[str, str]] = {
@@ -56,7 +58,7 @@ class Prompt:
         what = f"  {self.row.name}" if self.alone else f"    {self.label or name}"
         return f"{what} ({form})" if form else what
 
-    def take(self, typed: str) -> tuple[dict[str, str], str]:
+    def take(self, typed: str) -> Answered:
         """The fields that an answer fills, and what was understood where that is not what was typed.
 
         Errors: Refused when the answer does not fit the box.

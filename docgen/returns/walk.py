@@ -16,11 +16,15 @@ from docgen.returns.prompts import Prompt
 
 @dataclass
 class Walk:
-    """The questions, the answers so far by field, and the place of the question to ask now, past the end when done."""
+    """The questions, the answers so far by field, and the place of the question to ask now, past the end when done.
+
+    ``short``: only what is asked although all is well.
+    """
 
     prompts: tuple[Prompt, ...]
     answers: dict[str, str] = field(default_factory=dict)
     at: int = 0
+    short: bool = False
 
     @property
     def current(self) -> Prompt | None:
@@ -78,7 +82,8 @@ def draft_path(root: Path, number: SheetNumber) -> Path:
 def save_draft(path: Path, walk: Walk) -> None:
     """Keep an unfinished entry, in the place of its earlier draft. Errors: StoreError, OSError."""
     prompt = walk.current
-    data = {"at": prompt.field if prompt else "", "answers": {k: v for k, v in walk.answers.items() if v}}
+    answers = {k: v for k, v in walk.answers.items() if v}
+    data = {"at": prompt.field if prompt else "", "short": "y" if walk.short else "", "answers": answers}
     comment = "An entry that is not finished: docgen enter goes on with it. It can be deleted."
     replace(path, to_yaml({k: v for k, v in data.items() if v}, comment=comment).encode())
 
@@ -96,6 +101,6 @@ def load_draft(path: Path, walk: Walk) -> bool:
         raise ValueError(problems[0].message if problems else "it is not a draft")
     known = {name for prompt in walk.prompts for name in _fields(prompt)}
     walk.answers = {k: v for k, v in answers.items() if k in known and isinstance(v, str)}
-    at = str(data.get("at", ""))
+    at, walk.short = str(data.get("at", "")), bool(data.get("short"))
     walk.at = next((n for n, prompt in enumerate(walk.prompts) if prompt.field == at), len(walk.prompts))
     return True

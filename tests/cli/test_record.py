@@ -12,7 +12,7 @@ import pytest
 from docgen.club.log import digest
 from docgen.club.read import read_club
 from docgen.club.readlog import read_log
-from docgen.club.schema.event import Run
+from docgen.club.schema.event import Correction, Run
 from docgen.club.store import append
 from docgen.job.state import state_of
 from docgen.returns.filing import file_event
@@ -289,10 +289,19 @@ def test_what_cannot_be_corrected(root: Path, words: list[str], code: int, said:
 
 
 def test_why_is_always_said(root: Path) -> None:
-    result = say(root, "correct", "7A", log_of(root, "7A")[0], "hours=1 h")
+    result = say(root, "correct", "7A", log_of(root, "7A")[0], "hours=1 h", "--yes")
     assert (result.exit_code, result.stderr.splitlines()[-1]) == (
         2, 'Error: say what was wrong, as in --why "hours typed for minutes"',
     )  # fmt: skip
+
+
+def test_why_is_asked_where_nobody_said_it(root: Path) -> None:
+    first = log_of(root, "7A")[0]
+    result = say(root, "correct", "7A", first, "hours=1,5 h", typed="\nminutes typed for hours\ny\n")
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert "What was wrong, as in: hours typed for minutes: minutes typed for hours\n" in result.stdout
+    (correction,) = read_club(root).engines["7A"].log.of(Correction)
+    assert (correction.why, (correction.instead or {})["hours"]) == ("minutes typed for hours", "1.5 h")
 
 
 def test_readings_of_several_places_are_corrected_together(root: Path) -> None:

@@ -25,7 +25,7 @@ def fresh(tmp_path: Path) -> Club:
 
 
 def enter(club: Club, *typed: str, more: tuple[str, ...] = ()) -> Result:
-    words = ["--club", str(club.root), "enter", NUMBER, "--on", "2030-04-10", *more]
+    words = ["--club", str(club.root), "enter", NUMBER, "--on", "2030-04-10", "--every", *more]
     return CliRunner().invoke(
         docgen, words, prog_name="docgen", input="".join(f"{t}\n" for t in typed), catch_exceptions=False
     )
@@ -65,7 +65,7 @@ def test_the_sheet_is_walked_in_order_with_its_limits(fresh: Club) -> None:
     begin = said.index("Readings\n")
     assert said[begin : said.index("Hold points")] == (
         "Readings\n"
-        "  Rotor gap\n"
+        "  13  Rotor gap\n"
         "      gap\n"
         "      accept 0.20 to 0.40 mm\n"
         "    Reading (mm): 0.30\n"
@@ -163,7 +163,8 @@ def test_a_filed_sheet_is_not_typed_in_again(fresh: Club) -> None:
     assert (again.exit_code, again.stdout) == (1, "")
     assert again.stderr == (
         f"Error: already-filed: {NUMBER} is already filed, as {event.name}\n"
-        '  hint: to put another reading of the paper in its place: --correct "WHY"\n'
+        '  hint: to put another reading of the paper in its place: --correct "WHY"; '
+        "to add the checks after the first run: --after-run\n"
     )
     put_right = typed_for(fresh, GOOD | {"measure-rotor-gap": "0.35"})
     assert enter(fresh, *put_right, "y", more=("--correct", "a five read as a nought")).exit_code == 0

@@ -1,0 +1,175 @@
+"""A sheet typed in by exception: what is taken as the sheet asks for when all is well, and what is still asked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from docgen.job import marks as m
+from docgen.job import wording
+from docgen.job.figure import Figure
+from docgen.job.job import Job
+from docgen.returns.excepted import ALL, EXCEPT
+from docgen.returns.layout import row_names
+from docgen.returns.prompts import Answered, Prompt, prompts
+from docgen.returns.writing import one_line
+from docgen.sheets.entries import keyed, looked_at
+
+ASKED = ("open-findings", "settings", "torques", "readings", "seals", "holds", "findings")
+"""The parts of the sheet of which something is asked in any case."""
+
+
+@dataclass(frozen=True)
+class Signed:
+    """Who did the work and when, as it stands under everything else."""
+
+    day: date
+    hours: str
+    by: str
+    initials: str
+
+
+@dataclass(frozen=True)
+class Taken:
+    """What is taken when all is well: the boxes that it fills, and in words, a line each."""
+
+    answers: Mapping[str, str]
+    lines: tuple[str, ...]
+
+
+_TIME = re.compile(r"\b\d{1,2}[:.]\d{2}\b")
+
+
+class HoldPrompt(Prompt):
+    """One question for a hold point: a name is the second person, a time is the preparer's own re-check."""
+
+    @property
+    def asks(self) -> str:
+        """The question in words."""
+        return "    Who looked at it second; or when you looked again yourself, as in 18:30"
+
+    def take(self, typed: str) -> Answered:
+        """The three boxes of a hold point."""
+        text, base = one_line(typed), self.field.removesuffix("_second")
+        own = bool(_TIME.search(text))
+        boxes = {"second": "" if own else text, "own": "on" if own else "", "time": text if own else ""}
+        return {f"{base}_{box}": value for box, value in boxes.items()}, ""
+
+    def shown(self, answers: Mapping[str, str]) -> str:
+        """The name or the time that was answered."""
+        base = self.field.removesuffix("_second")
+        return answers.get(f"{base}_second") or answers.get(f"{base}_time", "")
+
+
+def brief(job: Job) -> tuple[Prompt, ...]:
+    """The questions that are asked although all is well, in the order of the paper."""
+    return tuple(_brief(job))
+
+
+def _brief(job: Job) -> Iterator[Prompt]:
+    for one in prompts(job):
+        section = one.section.key
+        if section not in ASKED:
+            continue
+        if section == "torques" and not one.field.endswith(("_value", "_wrench")):
+            continue
+        if section == "holds":
+            if one.field.endswith("_second"):
+                yield HoldPrompt(one.section, one.row, one.field, one.label, one.kind)
+            continue
+        yield one
+
+
+def taken(job: Job, signed: Signed, wrenches: Mapping[str, str]) -> Taken:
+    """What a sheet says on which all went as it asks for, and what is shown of it before anybody says so.
+
+    wrenches : the wrench that each fastener was last tightened with; it stands ready in its box, which is asked for
+    """
+    answers = {
+        "work-completed": signed.day.isoformat(), "engine-hours": signed.hours, "done-by": signed.by,
+        "released-by": signed.by, "released-on": signed.day.isoformat(),
+    }  # fmt: skip
+    hours = f" at {signed.hours} h" if signed.hours else ", hours not noted"
+    lines = [f"done and released on {signed.day.isoformat()}{hours}, by {signed.by} ({signed.initials})"]
+    answers |= {f"{key}_initials": signed.initials for key in _rows(job, "_initials")}
+    lines += _looked(job, answers)
+    lines += _fastened(job, answers, wrenches)
+    lines += _renewed(job, answers)
+    if waits := [key for key, _ in _waits(job)]:
+        lines.append(f"{len(waits)} waiting time{'' if len(waits) == 1 else 's'} kept; when is not noted")
+    return Taken(answers, tuple(lines))
+
+
+def _rows(job: Job, ending: str) -> Iterator[str]:
+    return (one.field.removesuffix(ending) for one in prompts(job) if one.field.endswith(ending))
+
+
+def _looked(job: Job, answers: dict[str, str]) -> Iterator[str]:
+    told, points = job.instructions, sum(1 for _ in looked_at(job.instructions))
+    if points:
+        answers[ALL] = "on"
+        yield f"{points} points looked at, and ways round: good"
+    answers |= {f"closing-{check.key}": "on" for check in told.closing}
+    if told.closing:
+        yield f"before the release: {'; '.join(_said(check.text) for check in told.closing)}"
+
+
+def _fastened(job: Job, answers: dict[str, str], wrenches: Mapping[str, str]) -> Iterator[str]:
+    names = row_names(job)
+    for step, mark, key in keyed(job.instructions.steps):
+        if isinstance(mark, m.TorqueMark) and key in names:
+            paint = ", paint mark made" if mark.painted else ""
+            answers |= {f"{key}_paint": "on"} if mark.painted else {}
+            answers |= {f"{key}_wrench": wrenches[mark.item]} if mark.item in wrenches else {}
+            value = "" if mark.value.blank else f" tightened to {_worded(mark.value)}"
+            yield f"{step.called} {mark.name}{value or ' tightened'}{paint}"
+
+
+def _worded(value: Figure) -> str:
+    return wording.band(value.band) if value.band is not None else str(value.words)
+
+
+def _renewed(job: Job, answers: dict[str, str]) -> Iterator[str]:
+    parts = []
+    for step, mark, key in keyed(job.instructions.steps):
+        if isinstance(mark, m.RenewMark) and not mark.if_needed:
+            answers |= {f"{key}_renewed": "on"} | ({f"{key}_number": mark.number} if mark.number else {})
+            parts.append(f"{step.called} {mark.name}{f' {mark.number}' if mark.number else ''}")
+    if parts:
+        yield f"renewed: {'; '.join(parts)}"
+
+
+def _waits(job: Job) -> Iterator[tuple[str, m.WaitMark]]:
+    names = row_names(job)
+    return ((key, mark) for _, mark, key in keyed(job.instructions.steps)
+            if isinstance(mark, m.WaitMark) and key in names)  # fmt: skip
+
+
+def _said(text: str) -> str:
+    return text.rstrip(".")
+
+
+def excepted(job: Job, text: str, answers: dict[str, str]) -> None:
+    """Take what was not good, or not renewed, by the rows of the paper: ``17b worn; 39a not renewed``."""
+    left: list[str] = []
+    rows = {step.called: key for step, mark, key in keyed(job.instructions.steps)
+            if isinstance(mark, m.RenewMark) and not mark.if_needed}  # fmt: skip
+    for part in filter(None, (one.strip() for one in re.split(r";", text))):
+        label, _, rest = part.partition(" ")
+        row = rows.get(label.lower(), "")
+        if row and rest.strip().casefold().startswith("not"):
+            answers[f"{row}_renewed"] = answers[f"{row}_number"] = ""
+        else:
+            left.append(part)
+    answers[EXCEPT] = "; ".join(left)
+
+
+def initials_of(name: str) -> str:
+    """The first letters of a name's words.
+
+    >>> initials_of("Zoë Kőszegi"), initials_of("Jo")
+    ('ZK', 'J')
+    """
+    return "".join(word[0] for word in name.split()).upper()[:4]
