@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from datetime import date
+from textwrap import shorten, wrap
 
 import click
 
@@ -18,19 +20,25 @@ from docgen.cli.frame import (
     report,
     say_json,
 )
-from docgen.plan.due import IN_DATE, DueLine, Quiet, due_list, quiet_engines
+from docgen.club.fitting import NOT_FITTING
+from docgen.club.problem import Problem
+from docgen.plan.due import DUE, IN_DATE, OVERDUE, STATES, DueLine, Quiet, due_list, quiet_engines
+
+TOGETHER, TITLE, WIDTH = 3, 44, 118
+"""Jobs of one engine from which on one line says them together; columns of a title, and of a line."""
 
 
 @click.command(
     short_help="What is due, on which engine, and why.",
-    epilog=examples("docgen due 017", "docgen due --on 2027-04-01 --all"),
+    epilog=examples("docgen due 017", "docgen due 017 --why", "docgen due --on 2027-04-01 --all"),
 )
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @on_option
 @click.option("--all", "everything", is_flag=True, help="Also what is in date.")
+@click.option("--why", is_flag=True, help="Every reason, before which round, and when each job was last done.")
 @json_option
 @click.pass_obj
-def command(session: Session, engines: tuple[str, ...], on: date, everything: bool, as_json: bool) -> None:
+def command(session: Session, engines: tuple[str, ...], on: date, everything: bool, why: bool, as_json: bool) -> None:
     """What is overdue, due and coming, for ENGINES or for all.
 
     \b
@@ -45,18 +53,61 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
     if as_json:
         say_json([line.to_json() for line in lines])
     else:
-        rows = [*_rows(lines, on, bool(folder.engines)), *_quiet(quiet_engines(folder, on, engines))]
+        rows = [*_summary(lines, on, bool(folder.engines)), *(_told(lines) if why else _short(lines))]
+        rows += _quiet(quiet_engines(folder, on, engines))
         rows += _usual(every) if engines else []
         click.echo("\n".join(rows))
-        if report(folder.problems):
+        if report(_worth_saying(folder.problems)):
             raise click.exceptions.Exit(1)
 
 
-def _rows(lines: list[DueLine], on: date, engines: bool) -> Iterator[str]:
+def _summary(lines: list[DueLine], on: date, engines: bool) -> Iterator[str]:
+    """Three lines: how much of what, before when, and what to do about it."""
     if not engines:
         yield "There are no engines yet: docgen new engine NUMBER begins one."
         return
-    yield f"On {on.isoformat()}:" if lines else f"Nothing is due on {on.isoformat()}."
+    states = Counter(line.state for line in lines)
+    if not lines:
+        yield f"Nothing is due on {on.isoformat()}."
+        return
+    told = ", ".join(f"{states[state]} {state}" for state in STATES if states[state])
+    yield f"On {on.isoformat()}: {told}, on {counted(len({line.engine for line in lines}), 'engine')}."
+    rounds = {line.before for line in lines if line.before and line.state in (OVERDUE, DUE)}
+    if rounds:
+        first = min(rounds, key=lambda text: text.rpartition("(")[2])
+        count = sum(line.before == first for line in lines if line.state in (OVERDUE, DUE))
+        yield f"{count} of them before {first}."
+    yield "docgen print --due prints what is overdue and due; --why says every reason, and when each was last done."
+
+
+def _short(lines: list[DueLine]) -> Iterator[str]:
+    """One line a job; of the jobs of an engine that were never done, one line together."""
+    state = ""
+    for line in lines:
+        together = [each for each in lines if _of_a_kind(line, each)]
+        if len(together) >= TOGETHER and together[0] is not line:
+            continue
+        if line.state != state:
+            state = line.state
+            yield from ("", state.capitalize())
+        if len(together) >= TOGETHER:
+            codes = " ".join(each.code for each in together)
+            yield from wrap(f"{len(together)} jobs: {line.reasons[0]}: {codes}", WIDTH,
+                            initial_indent=f"  {line.engine:<6} ", subsequent_indent=" " * 9)  # fmt: skip
+            continue
+        more = f" (+{len(line.reasons) - 1})" if len(line.reasons) > 1 else ""
+        title = shorten(line.title, TITLE, placeholder="…")
+        head = f"  {line.engine:<6} {line.code:<3}  {title:<{TITLE}}  "
+        yield f"{head}{shorten(line.reasons[0], max(20, WIDTH - len(head) - len(more)), placeholder='…')}{more}"
+
+
+def _of_a_kind(line: DueLine, other: DueLine) -> bool:
+    """Whether both are due for one and the same reason alone, on one engine, as what was never done is."""
+    same = (line.engine, line.state, line.reasons) == (other.engine, other.state, other.reasons)
+    return same and len(line.reasons) == 1 and bool(line.code and other.code)
+
+
+def _told(lines: list[DueLine]) -> Iterator[str]:
     state = ""
     for line in lines:
         if line.state != state:
@@ -68,6 +119,14 @@ def _rows(lines: list[DueLine], on: date, engines: bool) -> Iterator[str]:
             yield f"{'':14}before {line.before}"
         if line.job:
             yield f"{'':14}last done: {line.last_done}"
+
+
+def _worth_saying(problems: list[Problem]) -> list[Problem]:
+    """The problems, but for the names that engine types lack, which a line says."""
+    for one in problems:
+        if one.name == NOT_FITTING:
+            click.echo(f"{one.path}: {one.message}; docgen proof says which.", err=True)
+    return [one for one in problems if one.name != NOT_FITTING]
 
 
 def _quiet(engines: list[Quiet]) -> Iterator[str]:

@@ -28,25 +28,28 @@ def test_due_as_text(club: Path) -> None:
     assert (
         result.stdout
         == """\
-On 2030-04-01:
+On 2030-04-01: 3 due, on 2 engines.
+3 of them before First (2030-05-05).
+docgen print --due prints what is overdue and due; --why says every reason, and when each was last done.
 
 Due
-  7A     ROT  Rotor - clean and regrease
-              no record that it was ever done
-              before First (2030-05-05)
-              last done: never in this record
-  8B          rotor
-              rotor: its age is not known (allowed 10.0 h)
-              before First (2030-05-05)
-  8B     ROT  Rotor - clean and regrease
-              no record that it was ever done
-              before First (2030-05-05)
-              last done: never in this record
+  7A     ROT  Rotor - clean and regrease                    no record that it was ever done
+  8B          rotor                                         rotor: its age is not known (allowed 10.0 h)
+  8B     ROT  Rotor - clean and regrease                    no record that it was ever done
 
 No running entered for two months or more
   7A     none ever entered; in the record since 2029-03-01
 """
     )
+
+
+def test_due_with_every_reason(club: Path) -> None:
+    result = say(club, "due", "7A", "--why", "--on", "2030-04-01")
+    assert result.stdout.partition("\nDue\n")[2].partition("\n\n")[0] == """\
+  7A     ROT  Rotor - clean and regrease
+              no record that it was ever done
+              before First (2030-05-05)
+              last done: never in this record"""
 
 
 def test_due_as_json(club: Path) -> None:

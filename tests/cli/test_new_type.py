@@ -174,3 +174,26 @@ def test_a_slip_in_the_club_s_own_file_is_told_once(club: Path) -> None:
     path.write_text(path.read_text("utf-8").replace("name: Socket 10 mm, drives", "name: Socket 10 mm drives"), "utf-8")
     found = say(club, "proof")
     assert (found.exit_code, found.stderr.splitlines()[-1]) == (1, "1 error, 0 notes")
+
+
+def test_what_was_never_done_is_one_line_for_an_engine(club: Path) -> None:
+    found = say(club, "due", "1", "--on", "2026-11-20")
+    assert (found.exit_code, found.stderr) == (0, "")
+    head, _, rest = found.stdout.partition("\nDue\n")
+    assert head.splitlines() == [
+        "On 2026-11-20: 16 due, on 1 engine.",
+        "docgen print --due prints what is overdue and due; --why says every reason, and when each was last done.",
+    ]
+    assert rest.splitlines()[:2] == [
+        "  1      INC  Incoming - know it, wash it, look it over     came in on 2026-10-01",
+        "  1      12 jobs: no record that it was ever done: BTW BOT CAR POP PRT MOU EXH FUE IGN PLU STA TOP",
+    ]
+    assert all(len(line) <= 118 for line in found.stdout.splitlines())
+
+
+def test_a_type_that_lacks_names_is_one_line_among_what_is_due(club: Path) -> None:
+    say(club, "new", "model", "elm-60", "--equipment", "spark-ignition", "--yes")
+    assert say(club, "due", "--on", "2026-11-20").stderr == (
+        "models/elm-60.yaml: 4 jobs that its equipment asks for name what it has not, and are left out for it; "
+        "docgen proof says which.\n"
+    )

@@ -48,6 +48,7 @@ def test_when_all_is_well_a_sheet_takes_its_readings_and_few_keys(fresh: Club) -
     assert result.exit_code == 0, result.output
     assert result.stdout.split("\nAll so?")[0] == f"""\
 {NUMBER}  Rotor - clean and regrease, engine 7A
+printed on 2030-04-01, issue {fresh.sheet.job.issue_digest[:12]}, as at the foot of the paper
 Work done and released by (name): Jo Ash
 Taken, when all is well:
   done and released on 2030-04-10 at 4.0 h, by Jo Ash (JA)
