@@ -46,7 +46,7 @@ def fit_report(
         if applies(read.value, kind) and (not only or name in only):
             uses_ = (use for use in folder.lacking.get((name, model), ()) if use not in apart)
             lacks = tuple(dict.fromkeys(use.name for use in uses_))
-            told = _lacks(lacks, len(lacks) if only else FEW) if lacks else "fits"
+            told = lacks_names(lacks, len(lacks) if only else FEW) if lacks else "fits"
             found.append((f"{read.value.code} {told}", len(lacks)))
     return sorted(found, key=lambda one: one[1])
 
@@ -66,7 +66,8 @@ def not_fitting(
     return document.problem(("equipment",), NOT_FITTING, message, hint, key=True, level="note", trail=report)
 
 
-def _lacks(lacks: tuple[str, ...], most: int) -> str:
+def lacks_names(lacks: tuple[str, ...], most: int = FEW) -> str:
+    """`lacks 3 names: hub-nut, shoe-lining, drum-bore`; of many, the first few."""
     told = ", ".join(lacks[:most]) + (f" and {len(lacks) - most} more" if len(lacks) > most else "")
     return f"lacks {len(lacks)} name{'' if len(lacks) == 1 else 's'}: {told}"
 

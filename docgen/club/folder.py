@@ -184,7 +184,7 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
     for number in folder._engine_folders():
         _engine(folder, number, known)
     _same_code_twice(folder)
-    if linked(root, ORIGINS) or (root / ORIGINS).exists():
+    if linked(root, ORIGINS) or (root / ORIGINS).exists() or ORIGINS in folder.instead:
         origins = _one(folder, ORIGINS, Origins)
         folder.origins = origins.value if origins else folder.origins
         folder.received = dict(_received(folder))

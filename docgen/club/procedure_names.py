@@ -14,14 +14,18 @@ from docgen.club.yamldoc import Document, Loc
 
 
 def procedure_problems(folder: Folder) -> Iterator[Problem]:
-    """Every name in a procedure or sequence that leads nowhere, for one model or for all."""
+    """Every name in a procedure or sequence that leads nowhere, for one model or for all.
+
+    What came from another club may speak of equipment that no engine type here has.
+    """
     equipment = {word for read in folder.models.values() for word in read.value.equipment}
     known_equipment = _words(folder, equipment)
     for name, read in sorted(folder.procedures.items()):
         procedure, document = read.value, read.document
-        yield from _own_names(folder, procedure, document, known_equipment)
+        received = folder.origins.received(document.path) is not None
+        yield from _own_names(folder, procedure, document, None if received else known_equipment)
         models = [m.value for _, m in sorted(folder.models.items()) if applies(procedure, m.value)]
-        if known_equipment and equipment and not models and set(procedure.needs) <= equipment:
+        if known_equipment and equipment and not models and not received and set(procedure.needs) <= equipment:
             message = f"no model has all of what {name} needs"
             yield document.problem(("needs",), "applies-to-no-model", message, "add the equipment to a model")
     yield from fit_problems(folder)
@@ -31,7 +35,8 @@ def procedure_problems(folder: Folder) -> Iterator[Problem]:
             if step.use:
                 message = "a sequence cannot use another sequence"
                 yield sequence.document.problem((*loc, "use"), "sequence-in-sequence", message, "write its steps out")
-            yield from _step_names(folder, sequence.document, loc, step, known_equipment)
+            received = folder.origins.received(sequence.document.path) is not None
+            yield from _step_names(folder, sequence.document, loc, step, None if received else known_equipment)
 
 
 def _words(folder: Folder, equipment: set[str]) -> set[str] | None:

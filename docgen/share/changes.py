@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.club.yamldoc import Data
+from docgen.share.spelling import respelled
 from docgen.share.units import BOOKKEEPING, HEADING, LISTS, MAPS, TEXTS, aligned, figures, like, pieces, words
 
 Kind = Literal["added", "removed", "moved", "changed"]
@@ -78,9 +79,11 @@ class Change:
 def changes(before: dict[str, Data], after: dict[str, Data]) -> list[Change]:
     """What is different in `after`, in the order of the file.
 
-    The revision and the day are left out, and what is only spelled otherwise: one word, or a list of it alone.
+    The revision and the day are left out, and what is only spelled otherwise: one word, or a list of it
+    alone; a figure with or without noughts at its end.
     """
     found: list[Change] = []
+    after = respelled(after, before)
     for key in dict.fromkeys((*after, *before)):
         was, now = before.get(key), after.get(key)
         if key in BOOKKEEPING or was == now:

@@ -9,12 +9,15 @@ from datetime import date
 from pathlib import Path, PurePosixPath
 
 from docgen.club.files import read_bytes, yaml_files
+from docgen.club.fitting import lacks_names
 from docgen.club.folder import ORIGINS, Folder
 from docgen.club.known import Known
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
+from docgen.club.schema.procedure import Procedure
 from docgen.club.schema.published import FOLDER
 from docgen.club.teaching import ENDING, Page, read_shared
+from docgen.club.uses import applies
 from docgen.club.versions import version_file
 from docgen.proof import proof_all
 from docgen.proof.released import read_released
@@ -45,6 +48,7 @@ class Intake:
     faults  : what proofing finds in the club as it would be and not in the club as it is; with any, nothing is taken
     files   : what is written, by path; empty content for what goes
     before  : what those files hold now
+    fits    : of each job that comes in, which of the club's engine types it fits, and what the others lack
     """
 
     offers: tuple[Offer, ...]
@@ -54,6 +58,7 @@ class Intake:
     faults: tuple[Problem, ...]
     files: Mapping[str, bytes]
     before: Mapping[str, bytes | None]
+    fits: Mapping[str, tuple[str, ...]]
 
     @property
     def taken(self) -> list[Offer]:
@@ -96,12 +101,25 @@ def intake(
     changed = {one.path: _text(folder.root, one) for one in taken}
     if shelf:
         changed["club.yaml"] = with_entries(folder.club.document, shelf, parcel.sender).encode()
-    faults = _faults(folder, changed, records, on, known) if changed or records else ()
+    origins = _known(folder, offered)
+    then = read_club(folder.root, known, {**changed, **{p: data for p, data in origins.items() if p == ORIGINS}})
+    faults = _faults(folder, then, changed, records, on) if changed or records else ()
     beside = _beside(folder.root, offered)
     before = {path: _there(folder, path) for path in (*changed, *beside, ORIGINS)}
-    files = {**changed, **records, **beside, **_known(folder, offered)}
+    files = {**changed, **records, **beside, **origins}
     changing = {path: data for path, data in files.items() if not _is(folder.root, path, data)}
-    return Intake(offered, shelf, differing(folder, parcel, values), records, faults, changing, before)
+    unlike, fits = differing(folder, parcel, values), _fits(then, taken)
+    return Intake(offered, shelf, unlike, records, faults, changing, before, fits)
+
+
+def _fits(then: Folder, taken: Iterable[Offer]) -> dict[str, tuple[str, ...]]:
+    found = {}
+    for name in (one.name for one in taken if isinstance(one.theirs.value, Procedure) and one.name in then.procedures):
+        applying = [m for m, read in sorted(then.models.items()) if applies(then.procedures[name].value, read.value)]
+        fitting = [model for model in applying if not then.lacks(name, model)]
+        lacking_ = [f"{model} {lacks_names(then.lacks(name, model))}" for model in applying if model not in fitting]
+        found[name] = (f"fits of your engine types: {', '.join(fitting) or 'none'}", *lacking_)
+    return found
 
 
 def _text(root: Path, offer: Offer) -> bytes:
@@ -121,7 +139,7 @@ def beside_file(offer: Offer) -> str:
 
 def _known(folder: Folder, offered: Iterable[Offer]) -> dict[str, bytes]:
     """What is known from now on: the order of the versions, and the text of those that came."""
-    settled = [one for one in offered if one.verdict not in (*OPEN, "known")]
+    settled = [one for one in offered if one.verdict not in (*OPEN, "known", "aside")]
     if not settled:
         return {}
     texts = {version_file(one.path, one.came): _theirs(one) for one in settled}
@@ -162,9 +180,8 @@ def _there(folder: Folder, path: str) -> bytes | None:
 
 
 def _faults(
-    folder: Folder, changed: Mapping[str, bytes], records: Mapping[str, bytes], on: date, known: Known | None
+    folder: Folder, then: Folder, changed: Mapping[str, bytes], records: Mapping[str, bytes], on: date
 ) -> tuple[Problem, ...]:
-    then = read_club(folder.root, known, changed)
     found = [one for one in _proofed(then, on) if one.level == "error"]
     if found:
         before = {(one.path, one.name, one.message) for one in _proofed(folder, on)}

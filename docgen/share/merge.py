@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from docgen.club.yamldoc import Data
+from docgen.share.spelling import respelled
 from docgen.share.units import BOOKKEEPING, LISTS, MAPS, aligned, pieces, together
 
 File = dict[str, Data]
@@ -35,9 +36,11 @@ def merge(base: File, ours: File, theirs: File) -> Merged:
     """Put together what each side changed since `base`.
 
     A piece that one side changed is taken from that side; what both changed alike is taken once; what both changed in
-    different ways is a conflict. The revision becomes one that neither side has used for another text.
+    different ways is a conflict. Equal figures written differently are equal. The revision becomes one that neither
+    side has used for another text.
     """
-    merged = Merged()
+    merged, mine = Merged(), ours
+    ours, theirs = respelled(ours, base), respelled(theirs, base)
     for key in _in_order(ours, theirs):
         was, here, there = base.get(key), ours.get(key), theirs.get(key)
         if key in BOOKKEEPING:
@@ -51,7 +54,7 @@ def merge(base: File, ours: File, theirs: File) -> Merged:
             value = _piece(merged, (key,), was, here, there)
         if value is not None and value != {}:
             merged.data[key] = value
-    return Merged(_booked(merged.data, ours, theirs), merged.conflicts)
+    return Merged(_booked(respelled(merged.data, mine), mine, theirs), merged.conflicts)
 
 
 def _booked(data: File, ours: File, theirs: File) -> File:

@@ -9,22 +9,26 @@ from typing import Literal
 
 from docgen.club.content import content_digest, data_digest
 from docgen.club.folder import Folder
+from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.teaching import ENDING
 from docgen.club.versions import kept_version
+from docgen.club.yamldoc import Data
 from docgen.share.changes import Change, changes
 from docgen.share.merge import Conflict, File, merge
 from docgen.share.origins import common, joined
 from docgen.share.pack import SharedRead, revision, shared_files
 from docgen.share.parcel import Parcel
 from docgen.share.refused import Refused
+from docgen.share.spelling import respelled
 
 Verdict = Literal[
-    "new", "newer", "both", "same", "known", "ahead", "conflict", "stranger", "gone", "held", "mine", "theirs"
+    "new", "aside", "newer", "both", "same", "known", "ahead", "conflict", "stranger", "gone", "held", "mine", "theirs"
 ]
 """What a file of the parcel is to the club:
 
 new      : the club has no such file
+aside    : an engine type that the club has not, beside jobs for types that it has: it is not forced on it
 newer    : the club has it as it was before; theirs takes its place
 both     : both changed it, in different pieces; it becomes both together
 same     : the club has this very text
@@ -95,7 +99,15 @@ def offers(
             raise Refused("faulty-file", f"your own {path} has errors, so nothing can be held against it", hint)
         offer = _offer(folder, parcel, path, read, reads.get(path))
         found[path] = _settled(offer, mine, theirs)
-    return tuple(_with_its_job(one, found) for one in found.values())
+    with_record = {path.split("/")[1] for path in parcel.engines}
+    wanted = set(theirs) if folder.models and not with_record else {one.name for one in found.values()}
+    return tuple(_with_its_job(_unforced(one, wanted), found) for one in found.values())
+
+
+def _unforced(offer: Offer, wanted: Collection[str]) -> Offer:
+    if offer.verdict != "new" or not isinstance(offer.theirs.value, Model) or offer.name in wanted:
+        return offer
+    return Offer(offer.path, "aside", offer.theirs, offer.came)
 
 
 def _with_its_job(offer: Offer, found: Mapping[str, Offer]) -> Offer:
@@ -117,7 +129,7 @@ def _offer(folder: Folder, parcel: Parcel, path: str, theirs: SharedRead, ours: 
         return Offer(path, "new", theirs, came, data=_data(theirs), versions=told)
     here = content_digest(ours.document)
     mine = joined(known, (Version(digest=here, revision=revision(ours.value)),))
-    if here == came:
+    if here == came or respelled(_data(theirs), _data(ours)) == _data(ours):
         return Offer(path, "same", theirs, came, ours, versions=_last(joined(mine, told), here))
     if came in digests:
         return Offer(path, "known", theirs, came, ours, versions=mine)
@@ -126,7 +138,7 @@ def _offer(folder: Folder, parcel: Parcel, path: str, theirs: SharedRead, ours: 
     if base_digest == here:
         brought = tuple(changes(_data(ours), _data(theirs)))
         return Offer(path, "newer", theirs, came, ours, _data(theirs), brought, versions=_last(after, came))
-    base = kept_version(folder.root, path, base_digest) if base_digest else None
+    base = kept_version(folder.root, path, base_digest) if base_digest else _of_one_origin(folder, path, told)
     if not isinstance(base, dict):
         brought = tuple(changes(_data(ours), _data(theirs)))
         return Offer(path, "stranger", theirs, came, ours, brought=brought, versions=_last(after, here))
@@ -145,9 +157,19 @@ def _offer(folder: Folder, parcel: Parcel, path: str, theirs: SharedRead, ours: 
     return Offer(path, verdict, theirs, came, ours, merged.data, brought, own, (), versions)
 
 
+def _of_one_origin(folder: Folder, path: str, told: Collection[Version]) -> Data:
+    """The last text that the club had of a third, from which theirs came too, though by another version of it."""
+    sources = {one.from_ for one in told if one.from_}
+    known = folder.origins.files.get(path, ())
+    return next((text for one in reversed(known) if one.from_ in sources
+                 if isinstance(text := kept_version(folder.root, path, one.digest), dict)), None)  # fmt: skip
+
+
 def _settled(offer: Offer, mine: Collection[str], theirs: Collection[str]) -> Offer:
     """The offer as somebody settled it; what is no question stays as it is."""
     if offer.verdict in ("same", "ahead") or offer.name not in {*mine, *theirs}:
+        return offer
+    if offer.verdict == "new" and offer.name in theirs:
         return offer
     if offer.name in theirs:
         brought = tuple(changes(_data(offer.ours), _data(offer.theirs))) if offer.ours else ()

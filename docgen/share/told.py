@@ -21,6 +21,7 @@ MOST_NAMES = 8
 """Most names given of what changes nothing."""
 _HEADS: dict[Verdict, str] = {
     "new": "NEW: you have none of that name",
+    "aside": "LEFT OUT: an engine type that you have not",
     "newer": "NEWER: you have it as it was before, and get theirs",
     "both": "CHANGED BY BOTH, in different places: you get theirs with your own changes in it",
     "ahead": "YOURS HAS ALL OF IT, and changes of your own: it stays",
@@ -47,7 +48,7 @@ def _told(parcel: Parcel, intake: Intake, models: list[Model], language: str) ->
     for offer in sorted(intake.offers, key=_order):
         if offer.verdict in _HEADS:
             yield ""
-            yield from _offer(offer, models)
+            yield from _offer(offer, models, intake.fits.get(offer.name, ()))
             yield from _language(offer, parcel, language)
     for register, entries in intake.shelf.items():
         yield ""
@@ -77,10 +78,12 @@ def _order(offer: Offer) -> tuple[int, int, str]:
     return list(_HEADS).index(offer.verdict) if offer.verdict in _HEADS else 99, _rank(offer.theirs.value), offer.path
 
 
-def _offer(offer: Offer, models: list[Model]) -> Iterator[str]:
+def _offer(offer: Offer, models: list[Model], fits: tuple[str, ...]) -> Iterator[str]:
     yield f"{_HEADS[offer.verdict]}"
     yield f"  {_kind(offer.theirs.value)} {offer.name}, {quoted(offer.theirs.value.title)}{_revisions(offer)}"
-    yield from (f"    {line}" for line in _about(offer.theirs, models) if offer.verdict in ("new", "stranger"))
+    told_of = offer.verdict in ("new", "stranger", "aside")
+    yield from (f"    {line}" for line in _about(offer.theirs, models, fits) if told_of)
+    yield from (f"    {line}" for line in fits[1:] if not told_of)
     against = ("stranger", "newer", "theirs")
     since = "against yours" if offer.verdict in against else "since you both had the same"
     if offer.brought:
@@ -95,11 +98,13 @@ def _offer(offer: Offer, models: list[Model]) -> Iterator[str]:
         yield f"    Theirs will lie beside yours, as {beside_file(offer)}."
         yield f"    Work into yours what you want of it, then give the command again with  --mine {offer.name};"
         yield f"    or, to take theirs in place of yours, with  --theirs {offer.name}."
+    if offer.verdict == "aside":
+        yield f"    --theirs {offer.name}  takes it in too."
     if offer.verdict == "gone":
         yield f"    --theirs {offer.name}  takes it again;  --mine {offer.name}  says that it stays away."
 
 
-def _about(read: SharedRead, models: list[Model]) -> Iterator[str]:
+def _about(read: SharedRead, models: list[Model], fits: tuple[str, ...]) -> Iterator[str]:
     value: Shared = read.value
     if isinstance(value, Page):
         count = len(value.paragraphs)
@@ -113,9 +118,12 @@ def _about(read: SharedRead, models: list[Model]) -> Iterator[str]:
     by = clipped(value.author) if value.author else "nobody named"
     yield f"by {by}, licence: {clipped(value.licence) if value.licence else 'none named'}; {len(steps_of(value))} steps"
     if isinstance(value, Procedure):
-        fits = [model.model for model in models if applies(value, model)]
-        yield f"fits of your engine types: {', '.join(fits) or 'none'}"
+        yield from fits or (f"fits of your engine types: {', '.join(_applying(value, models)) or 'none'}",)
         yield from [interval(value.every)] if value.every else []
+
+
+def _applying(job: Procedure, models: list[Model]) -> list[str]:
+    return [model.model for model in models if applies(job, model)]
 
 
 def _kind(value: Shared) -> str:
