@@ -11,6 +11,7 @@ from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
 from docgen.club.uses import has
 from docgen.job import kit, tooling, wording
+from docgen.job.components import carrier_of
 from docgen.job.expand import PlacedStep, expand, messages
 from docgen.job.figures import Figures, tightness
 from docgen.job.hazards import met
@@ -78,8 +79,8 @@ def _instructions(
         model=figures.model.model,
         model_title=figures.model.title,
         manual=figures.model.manual,
-        components=dict(sorted(figures.state.components.items())),
-        component_names=_component_names(figures),
+        components=_components(steps, figures),
+        component_names=_component_names(steps, figures),
         procedure=procedure.procedure,
         title=procedure.title,
         code=procedure.code,
@@ -122,11 +123,28 @@ def _cure(steps: list[Step], stages: tuple[JobStage, ...], figures: Figures) -> 
     )
 
 
-def _component_names(figures: Figures) -> dict[str, str]:
+def _components(steps: list[Step], figures: Figures) -> dict[str, str]:
+    """The numbered components that the job works on, on parts of, or on what holds them: a sheet speaks of no others."""
+    model, numbered = figures.model, figures.state.components
+    named = (name for step in steps for verb in WORKS for name in getattr(step, verb))
+    names = {name.partition("/")[0] for name in named}
+    measured = [name for step in steps if step.measure for name in step.measure.of]
+    names |= {item for name in measured for item in model.limits[name].of}
+    worked_on = {carrier_of(model, name, numbered) for name in names}
+    holding = ((part, set(model.parts[part].held_by)) for part in numbered if part in model.parts)
+    worked_on |= {part for part, held in holding if names & held}
+    return {part: number for part, number in sorted(numbered.items()) if part in worked_on}
+
+
+def _component_names(steps: list[Step], figures: Figures) -> dict[str, str]:
     """What the components are called in another language; in English their own names say it."""
     if figures.club.language == ENGLISH:
         return {}
-    return {part: figures.name(part) for part in sorted(figures.state.components)}
+    return {part: figures.name(part) for part in _components(steps, figures)}
+
+
+WORKS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "seals")
+"""The verbs whose names say what a job works on."""
 
 
 def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:

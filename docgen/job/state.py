@@ -134,6 +134,9 @@ def _take(
             state.fitted[event.component] = Moment(event.date, state.hours)
         else:
             state.components.pop(event.component, None)
+        state.seals.pop(event.component, None)
+        if event.fitted and event.fitted_seal:
+            state.seals[event.component] = event.fitted_seal
     elif isinstance(event, OwnerChanged):
         state.keeper = event.keeper
     elif isinstance(event, IntervalSet):

@@ -7,7 +7,7 @@ so, and :func:`finish` writes the answer from what the first one says.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -21,6 +21,7 @@ from docgen.club.problem import close_name, did_you_mean
 from docgen.club.schema.event import ComponentMoved
 from docgen.club.store import StoreError, told
 from docgen.job.components import components
+from docgen.job.state import state_of
 from docgen.returns.filing import Filed, append_to, file_event, fit_or_refuse, whole_log
 from docgen.returns.said import Refused
 
@@ -31,13 +32,16 @@ HALF_WRITTEN = "half-written"
 
 @dataclass(frozen=True)
 class Leg:
-    """What changes on one engine: ``removed`` comes off (and goes ``to`` an engine), ``fitted`` goes on."""
+    """What changes on one engine: ``removed`` comes off (and goes ``to`` an engine), ``fitted`` goes on; each with the
+    seal on it."""
 
     engine: str
     removed: str | None = None
     to: str | None = None
     fitted: str | None = None
     came_from: str | None = None
+    removed_seal: str | None = None
+    fitted_seal: str | None = None
 
 
 @dataclass(frozen=True)
@@ -59,8 +63,10 @@ class Move:
             "by": self.by,
             "component": self.part,
             "removed": leg.removed,
+            "removed_seal": leg.removed_seal,
             "to": leg.to,
             "fitted": leg.fitted,
+            "fitted_seal": leg.fitted_seal,
             "came_from": leg.came_from,
             "before": self.before if leg.fitted and not leg.came_from else None,
             "counterpart": counterpart,
@@ -104,10 +110,28 @@ def planned(
         legs: tuple[Leg, ...] = (Leg(source, removed=number),)
     else:
         legs = _between(folder, part, number, source, where, swap)
-    move = Move(part, day, legs, by, note, before)
+    move = Move(part, day, tuple(_with_seals(folder, part, leg) for leg in legs), by, note, before)
     for leg in legs:
         _no_later_move(folder.engines[leg.engine], part, day)
     return move
+
+
+def _with_seals(folder: Folder, part: str, leg: Leg) -> Leg:
+    """A leg with the seals on what comes off and on what goes on, as far as the record knows them."""
+    off = _seal_on(folder, part, leg.engine) if leg.removed else None
+    on = _seal_on(folder, part, leg.came_from) if leg.came_from else _seal_kept(folder, part, leg.fitted)
+    return replace(leg, removed_seal=off, fitted_seal=on if leg.fitted else None)
+
+
+def _seal_on(folder: Folder, part: str, engine: str) -> str | None:
+    return state_of(folder.engines[engine], date.max).seals.get(part) if engine in folder.engines else None
+
+
+def _seal_kept(folder: Folder, part: str, number: str | None) -> str | None:
+    """The seal with which a component went to the shelf the last time."""
+    events = [one for record in folder.engines.values() for one in record.log.of(ComponentMoved)]
+    off = [one for one in events if one.component == part and one.removed == number and not one.to]
+    return max(off, key=lambda one: one.date).removed_seal if number and off else None
 
 
 def _known_as(folder: Folder, number: str) -> str:
@@ -201,7 +225,8 @@ def _missing_half(number: str, entry: Entry, event: ComponentMoved) -> dict[str,
     other = str(event.other)
     came, went = event.came_from == other, event.to == other
     leg = Leg(other, event.fitted if came else None, number if came else None, event.removed if went else None,
-              number if went else None)  # fmt: skip
+              number if went else None, event.fitted_seal if came else None,
+              event.removed_seal if went else None)  # fmt: skip
     return Move(event.component, event.date, (leg,), event.by, event.note).event(leg, entry.digest)
 
 

@@ -145,7 +145,10 @@ class Wall:
         why = ""
         if told.revision != now.revision:
             why = f"revision {told.revision} of {told.dated} is now revision {now.revision} of {now.dated}"
-        return Standing(number, "changed", why, tuple(differences(told, now)), job)
+        found = tuple(differences(told, now))
+        if not found and not why:
+            return Standing(number, "current")
+        return Standing(number, "changed", why, found, job)
 
 
 def _base(number: SheetNumber) -> str:

@@ -66,6 +66,9 @@ def differences(before: Instructions, after: Instructions) -> list[Difference]:
     """Everything that a reader would be told otherwise, in the order of the sheet; empty where nothing is."""
     was, now = (_printed(dict(one), Words.speaking(one.language or ENGLISH)) for one in (before, after))
     found: list[Difference] = []
+    # A sheet printed before it left the components out that its job does not work on still says what it says.
+    was["components"] = {part: number for part, number in was["components"].items() if part in now["components"]
+                         or part in _worked_on(before)}  # fmt: skip
     for key in was:
         if key in NOT_SAID or was[key] == now[key]:
             continue
@@ -80,7 +83,12 @@ def differences(before: Instructions, after: Instructions) -> list[Difference]:
             found += _leaf(key.replace("_", " "), was[key], now[key])
         if key in NO_FIGURE:
             found = [replace(one, number=False) if _about(one, key) else one for one in found]
-    return found
+    return sorted(found, key=lambda one: not one.where.startswith("seal"))
+
+
+def _worked_on(told: Instructions) -> set[str]:
+    """The items of the job's marks, as far as a frozen job says them."""
+    return {getattr(mark, "item", "") for step in told.steps for mark in step.marks}
 
 
 def _printed(value: Any, words: Words) -> Any:

@@ -259,6 +259,7 @@ class SettingMade(Event):
 class ComponentMoved(Event):
     """A numbered component came off, went on, or both.
 
+    ``removed_seal`` and ``fitted_seal`` are the seals on them, which go with them.
     ``to`` is the engine that the removed one went to, ``came_from`` the engine that the fitted one came off. Such a
     move stands in both engines' logs; the event written second names the first as its ``counterpart``, so that a
     first one that was left alone is seen. ``before`` is what a component new to the record had run before.
@@ -267,8 +268,10 @@ class ComponentMoved(Event):
     event: Literal["component"]
     component: Name
     removed: Text | None = None
+    removed_seal: Text | None = None
     to: EngineNumber | None = None
     fitted: Text | None = None
+    fitted_seal: Text | None = None
     came_from: EngineNumber | None = None
     before: Time | None = None
     counterpart: Digest | None = None
