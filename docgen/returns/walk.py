@@ -67,7 +67,12 @@ class Walk:
             return bool(self.answers.get(f"{key}_renewed"))
         if prompt.section.key == "open-findings" and prompt.field.endswith("_how"):
             return bool(self.answers.get(f"{key}_done"))
-        return True
+        return not (self.short and prompt.field.endswith("_wrench") and self._no_wrench(prompt))
+
+    def _no_wrench(self, prompt: Prompt) -> bool:
+        """Whether the wrench of an earlier fastener was left blank, so that nobody noted any."""
+        before = self.prompts[: self.prompts.index(prompt)]
+        return any(one.field.endswith("_wrench") and not self.answers.get(one.field) for one in before)
 
 
 def _fields(prompt: Prompt) -> tuple[str, ...]:

@@ -25,7 +25,7 @@ from docgen.job.number import parse_number
 
 ROOT = Path(__file__).resolve().parents[2]
 DAY, TODAY = date(2027, 2, 20), date(2027, 5, 1)
-PAGES = ("README.md", "docs/filing.md", "docs/record.md", "docs/sharing.md", "docs/languages.md")
+PAGES = ("README.md", "docs/commands.md", "docs/filing.md", "docs/record.md", "docs/sharing.md", "docs/languages.md")
 TYPED = {"ran", "move", "components", "note", "correct", "due", "engine", "verify", "join", "current", "proof", "pack",
          "rebuilt", "schema"}  # fmt: skip
 NEEDS = ("sunday.csv", "--head 4cb5", "current 017-", "--write")
