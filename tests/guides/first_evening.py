@@ -113,7 +113,7 @@ def _club(one: Evening) -> None:
     one.tell(WORDS["begin"])
     one.tell(WORDS["club"])
     one.type("club", ".", ["new", "club", CLUB],
-             [("What is the club called", "Marsh Lane Karters"), ("Paper", ""), ("Take along", "alder-100r")])  # fmt: skip
+             [("What is the club called", "Marsh Lane Karters"), ("Paper", ""), ("Take along", "alder-100r")])
 
 
 def _model(one: Evening) -> None:
