@@ -16,6 +16,7 @@ from docgen.club.store import StoreError
 from docgen.returns.correcting import corrected, correction_in, event_named, plain
 from docgen.returns.filing import file_event, names_unknown
 from docgen.returns.said import Refused
+from docgen.returns.striking import strike as strike_out
 
 DIGITS = 8
 """Of a digest, shown where events are listed."""
@@ -47,7 +48,7 @@ def command(
     """
     folder = session.read()
     (record,) = chosen_engines(folder, [engine])
-    if blocking := folder.blocking(engine, ()):
+    if blocking := [p for p in folder.blocking(engine, ()) if not (strike and p.name == "component-twice")]:
         stop(blocking)
     if event is None:
         click.echo("\n".join(_events(record)) or "There is no event yet.")
@@ -57,7 +58,7 @@ def command(
     if not why.strip() and yes:
         raise click.UsageError('say what was wrong, as in --why "hours typed for minutes"')
     try:
-        held = event_named(record.log, event)
+        held = event_named(record.log, event, striking=strike)
         said = corrected(held, None if strike else _split(changes), why.strip(), day, by)
         if "instead" in said and (unknown := names_unknown(folder, engine, said["instead"])):
             refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
@@ -66,10 +67,14 @@ def command(
             said["why"] = _why()
         if not yes and not asked("Write this correction into the record?"):
             give_up("Nothing was written.")
-        filed = file_event(session.root, engine, said, lambda log: correction_in(log, said))
+        if strike:
+            written = strike_out(session.root, folder, engine, held, str(said["why"]), day, by)
+        else:
+            written = [file_event(session.root, engine, said, lambda log: correction_in(log, said))]
     except (Refused, StoreError) as error:
         refuse(error)
-    click.echo(filed_line(session.root, filed))
+    for filed in written:
+        click.echo(filed_line(session.root, filed))
 
 
 def _why() -> str:

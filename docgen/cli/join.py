@@ -2,57 +2,138 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
+from typing import Literal
 
 import click
 
 from docgen.cli._filing import asked, by_option, filed_line, give_up, refuse, yes_option
 from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, examples, stop, today
-from docgen.club.folder import EngineRecord
+from docgen.club.folder import EngineRecord, Folder
 from docgen.club.store import StoreError
+from docgen.returns.doubled import Twice, doubled
 from docgen.returns.joining import branches, join
+from docgen.returns.striking import Claim, claims, strike
+
+WHY = "filed twice, in two copies of the folder"
+Chosen = Literal["strike", "keep", ""]
 
 
 @click.command(
     short_help="Join what was filed apart.",
-    epilog=examples("docgen join", 'docgen join 017 --note "filed on two computers"'),
+    epilog=examples("docgen join", 'docgen join 017 --note "filed on two computers"', "docgen join --twice strike"),
 )
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day of joining.")
 @click.option("--note", help="Why there were two.")
+@click.option("--twice", type=click.Choice(["strike", "keep"]), default=None,
+              help="What becomes of the second of what was filed twice.  [default: ask]")  # fmt: skip
 @by_option
 @yes_option
 @click.pass_obj
 def command(
-    session: Session, engines: tuple[str, ...], day: date, note: str | None, by: str | None, yes: bool
+    session: Session, engines: tuple[str, ...], day: date, note: str | None, twice: Chosen | None, by: str | None,
+    yes: bool,
 ) -> None:  # fmt: skip
     """Join the ends of the logs of ENGINES (or of all) where two people filed apart, as after a git merge.
 
-    Every event stays as it is, and counts. What joins them is an event of its own that names every end.
+    Every event stays as it is, and counts. What joins them is an event of its own that names every end. Where both
+    entered the same thing, or moved the same component to two engines, it asks which stands.
     """
-    folder = session.read()
-    records = chosen_engines(folder, engines) or list(folder.engines.values())
-    apart = [record for record in records if branches(record.log)]
+    folder = _one_place_each(session, session.read(), engines, day, by, yes)
+    chosen_engines(folder, engines)
+    apart = [number for number in engines or folder.engines if _is_apart(folder.engines[number])]
     if not apart:
         click.echo("Nothing was filed apart.")
-    for record in apart:
-        number = record.engine.engine
+    for number in apart:
         if blocking := folder.blocking(number, ()):
             stop(blocking)
+        record = folder.engines[number]
+        if not _is_apart(record):  # a move that was struck out of the other engine's log
+            continue
         click.echo("\n".join(_rows(record)))
-        if not yes and not asked("Join them, keeping everything?"):
-            give_up("Nothing was written.")
         try:
-            filed = join(session.root, number, day, by, note)
+            _join(session, folder, record, day, by, note, twice or "", yes)
         except StoreError as error:
             refuse(error)
-        click.echo(filed_line(session.root, filed) if filed else "Somebody has joined them meanwhile.")
+        folder = session.read()
+
+
+def _is_apart(record: EngineRecord) -> bool:
+    return bool(branches(record.log) or doubled(record.log))
+
+
+def _join(
+    session: Session, folder: Folder, record: EngineRecord, day: date, by: str | None, note: str | None, twice: Chosen,
+    yes: bool,
+) -> None:  # fmt: skip
+    number, pairs = record.engine.engine, doubled(record.log)
+    if pairs and yes and not twice:
+        give_up("  --yes does not settle what was filed twice: --twice strike takes the second of each out, "
+                "--twice keep lets both stand.\nNothing was written.")  # fmt: skip
+    gone = [pair for pair in pairs if _strikes(pair, twice)]
+    if not yes and not asked("Join them, keeping everything?" if not gone else "Join them so?"):
+        give_up("Nothing was written.")
+    for pair in gone:
+        for filed in strike(session.root, folder, number, pair.second, WHY, day, by):
+            click.echo(filed_line(session.root, filed))
+    if not gone or len(gone) < len(pairs):
+        joined = join(session.root, number, day, by, note, always=bool(pairs))
+        click.echo(filed_line(session.root, joined) if joined else "Somebody has joined them meanwhile.")
+
+
+def _strikes(pair: Twice, twice: Chosen) -> bool:
+    click.echo(f"The {pair.what} was filed twice:\n  1  {_event(pair.first.entry.file, pair.first.entry.event.by)}"
+               f"\n  2  {_event(pair.second.entry.file, pair.second.entry.event.by)}")  # fmt: skip
+    return twice == "strike" or (not twice and asked("Is it one and the same, so that 2 is struck out?"))
+
+
+def _event(file: str, by: str | None) -> str:
+    return file + (f", by {by}" if by else "")
 
 
 def _rows(record: EngineRecord) -> Iterator[str]:
     found = branches(record.log)
-    yield f"Engine {record.engine.engine}: {len(found)} branches"
+    yield f"Engine {record.engine.engine}: " + (f"{len(found)} branches" if found else "joined, with something twice")
     for number, branch in enumerate(found, 1):
         yield f"  branch {number}"
-        yield from (f"    {e.file}" + (f", by {e.event.by}" if e.event.by else "") for e in branch)
+        yield from (f"    {_event(e.file, e.event.by)}" for e in branch)
+
+
+def _one_place_each(
+    session: Session, folder: Folder, engines: Sequence[str], day: date, by: str | None, yes: bool
+) -> Folder:  # fmt: skip
+    """Ask which move stands of a component that two people moved to two engines; the others are struck out."""
+    while True:
+        wanted = (each for each in claims(folder) if not engines or {claim.engine for claim in each} & {*engines})
+        each = next(wanted, None)
+        if each is None:
+            return folder
+        click.echo(f"{each[0].part} {each[0].name} was moved to {len(each)} engines:")
+        for at, claim in enumerate(each, 1):
+            click.echo(f"  {at}  {_claim(claim)}")
+        if yes:
+            give_up("  --yes does not settle that: strike the wrong one out, as in docgen correct ENGINE EVENT "
+                    "--strike\nNothing was written.")  # fmt: skip
+        stands = _which(len(each))
+        for claim in each[:stands] + each[stands + 1 :]:
+            try:
+                for filed in strike(session.root, folder, claim.engine, claim.held, WHY, day, by):
+                    click.echo(filed_line(session.root, filed))
+            except StoreError as error:
+                refuse(error)
+        folder = session.read()
+
+
+def _claim(claim: Claim) -> str:
+    event = claim.held.entry
+    return f"to engine {claim.engine} on {event.event.date}: {_event(event.file, event.event.by)}"
+
+
+def _which(count: int) -> int:
+    try:
+        return int(click.prompt("Which one stands", type=click.IntRange(1, count))) - 1
+    except click.Abort:
+        click.echo()
+        give_up("Nothing was written.")

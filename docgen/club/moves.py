@@ -22,6 +22,11 @@ def move_problems(folder: Folder) -> list[Problem]:
         problems.append(entry.document.problem((), "unfinished-move", message, hint))
         message = f"a move between engines {number} and {other} was cut off: {entry.document.path} is its one half"
         problems.append(Problem(f"engines/{other}/log", 0, 0, "unfinished-move", message, hint))
+    for entry, event in unfinished_strikes(folder):
+        unsure |= {(event.component, name) for name in (event.removed, event.fitted) if name}
+        message = f"the move that this event answers was struck out in the log of {event.other}, and here it was not"
+        hint = "docgen move --finish strikes it out too"
+        problems.append(entry.document.problem((), "unfinished-move", message, hint))
     places: dict[tuple[str, str], list[EngineRecord]] = {}
     for _, record in sorted(folder.engines.items()):
         for part, name in fitted_at_last(record).items():
@@ -47,6 +52,18 @@ def unfinished_moves(folder: Folder) -> Iterator[tuple[str, Entry, ComponentMove
                 yield number, held.entry, event
 
 
+def unfinished_strikes(folder: Folder) -> Iterator[tuple[Entry, ComponentMoved]]:
+    """Entry and event of each half of a move of which the other half was struck out."""
+    for _, record in sorted(folder.engines.items()):
+        for held in record.log.held:
+            event = held.event
+            if not isinstance(event, ComponentMoved) or not event.counterpart or event.other not in folder.engines:
+                continue
+            there = folder.engines[event.other].log.held
+            if any(one.event is None and one.entry.digest.startswith(event.counterpart) for one in there):
+                yield held.entry, event
+
+
 def fitted_at_last(record: EngineRecord) -> dict[str, str]:
     """The numbered components on an engine after everything in its log."""
     fitted = dict(record.engine.components)
@@ -63,7 +80,7 @@ def fitted_at_last(record: EngineRecord) -> dict[str, str]:
 def _twice(part: str, name: str, records: list[EngineRecord]) -> Iterator[Problem]:
     numbers = " and ".join(record.engine.engine for record in records)
     message = f"{part} {name} is on engines {numbers} at once"
-    hint = "docgen move says where it went; two that bear the same number need numbers of their own"
+    hint = "docgen join asks which move stands; two that bear the same number need numbers of their own"
     for record in records:
         known = ("components", part) if part in record.engine.components else ()
         yield record.document.problem(known, "component-twice", message, hint)

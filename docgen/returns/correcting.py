@@ -19,9 +19,10 @@ LEAST = 4
 READINGS = ("readings", "readings_before")
 
 
-def event_named(log: Log, name: str) -> Held:
+def event_named(log: Log, name: str, *, striking: bool = False) -> Held:
     """The event with this file name, or whose digest begins so; one that corrects another means that other.
 
+    striking : whether it is to be struck out: only so a move between two engines is put right, in both logs at once
     Errors: Refused ``unknown-event``, ``too-short``, ``which-event``, ``not-to-correct``.
     """
     wanted = name.rpartition("/")[2].removesuffix(".yaml").rpartition("-")[2].lower()
@@ -36,12 +37,13 @@ def event_named(log: Log, name: str) -> Held:
         raise Refused("which-event", f'"{name}" may be {files}', "give more digits")
     held = found[0]
     if isinstance(held.entry.event, Correction):
-        return event_named(log, held.entry.event.corrects)
+        return event_named(log, held.entry.event.corrects, striking=striking)
     if isinstance(held.entry.event, Joined):
         raise Refused("not-to-correct", "an event that joins two branches says nothing that could be wrong")
-    if isinstance(held.entry.event, ComponentMoved) and (held.entry.event.other or held.entry.event.counterpart):
+    moved = held.entry.event if isinstance(held.entry.event, ComponentMoved) else None
+    if moved is not None and (moved.other or moved.counterpart) and not striking:
         raise Refused("not-to-correct", "a move between two engines stands in both logs",
-                      "move the component back with docgen move")  # fmt: skip
+                      "strike it out with --strike, or move the component back with docgen move")  # fmt: skip
     return held
 
 

@@ -165,9 +165,11 @@ def sheet_key(number: str) -> str:
 
 def running_in(log: Log, run: Run) -> Entry | None:
     """The same running in the log: the same day and time, and no other meeting."""
-    return next((held.entry for held in log.held if isinstance(held.event, Run) and _same(held.event, run)), None)
+    runs = ((held.entry, held.event) for held in log.held if isinstance(held.event, Run))
+    return next((entry for entry, event in runs if isinstance(event, Run) and same_running(event, run)), None)
 
 
-def _same(one: Run, other: Run) -> bool:
+def same_running(one: Run, other: Run) -> bool:
+    """Whether two runs may be one: the same day and time, and no other meeting."""
     at_one_meeting = not one.meeting or not other.meeting or one.meeting == other.meeting
     return one.date == other.date and at_one_meeting and one.hours.exactly("h") == other.hours.exactly("h")

@@ -9,6 +9,7 @@ from typing import Any
 from docgen.club.lock import alone
 from docgen.club.log import Entry, Log
 from docgen.club.store import told
+from docgen.returns.doubled import behind
 from docgen.returns.filing import Filed, append_to, fit_or_refuse, whole_log
 
 
@@ -16,30 +17,19 @@ def branches(log: Log) -> list[list[Entry]]:
     """For each end of a log the entries that stand only behind it, oldest first; empty where there is one end."""
     if len(log.heads) < 2:
         return []
-    behind = [_behind(log, head) for head in log.heads]
+    every = [behind(log, head) for head in log.heads]
     return [
-        [e for e in log.entries if e.digest in own and not any(e.digest in b for b in behind if b is not own)]
-        for own in behind
+        [e for e in log.entries if e.digest in own and not any(e.digest in b for b in every if b is not own)]
+        for own in every
     ]
 
 
-def _behind(log: Log, head: str) -> set[str]:
-    """The digests of an end and of everything that it follows."""
-    found = {head}
-    waiting = [head]
-    while waiting:
-        entry = log.named.find(waiting.pop())
-        for parent in entry.event.parents if entry is not None else ():
-            before = log.named.find(parent)
-            if before is not None and before.digest not in found:
-                found.add(before.digest)
-                waiting.append(before.digest)
-    return found
-
-
-def join(root: Path, number: str, day: date, by: str | None = None, note: str | None = None) -> Filed | None:
+def join(
+    root: Path, number: str, day: date, by: str | None = None, note: str | None = None, *, always: bool = False
+) -> Filed | None:  # fmt: skip
     """Join the ends of the log of engine `number`; None where there is one end only.
 
+    always  : also behind one end, to say that what was filed twice apart stands twice
     Errors: as :func:`docgen.returns.filing.file_event`; nothing is written then.
     """
     said = {"event": "joined", "date": day.isoformat(), "by": by, "note": note}
@@ -47,7 +37,7 @@ def join(root: Path, number: str, day: date, by: str | None = None, note: str | 
     fit_or_refuse(number, event)
     try:
         with alone(root / "engines" / number):
-            if len(whole_log(root, number).heads) < 2:
+            if len(whole_log(root, number).heads) < 2 and not always:
                 return None
             return append_to(root, number, event)
     except OSError as error:

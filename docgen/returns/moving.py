@@ -16,12 +16,13 @@ from typing import Any
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.lock import alone
 from docgen.club.log import Entry, Log
-from docgen.club.moves import fitted_at_last, unfinished_moves
+from docgen.club.moves import fitted_at_last, unfinished_moves, unfinished_strikes
 from docgen.club.problem import close_name, did_you_mean
-from docgen.club.schema.event import ComponentMoved
+from docgen.club.schema.event import ComponentMoved, Correction
 from docgen.club.store import StoreError, told
 from docgen.job.components import components
 from docgen.job.state import state_of
+from docgen.returns.correcting import correction_in
 from docgen.returns.filing import Filed, append_to, file_event, fit_or_refuse, whole_log
 from docgen.returns.said import Refused
 
@@ -213,11 +214,29 @@ def _still_there(root: Path, record: EngineRecord, part: str, leg: Leg) -> None:
 
 
 def finish(root: Path, folder: Folder) -> list[Filed]:
-    """Write the missing half of every move that was cut off. Errors: as :func:`docgen.returns.filing.file_event`."""
-    return [
+    """Write the missing half of every move, or strike of one, that was cut off.
+
+    Errors: as :func:`docgen.returns.filing.file_event`.
+    """
+    moves = [
         file_event(root, str(event.other), _missing_half(number, entry, event), partial(_answered, entry.digest))
         for number, entry, event in list(unfinished_moves(folder))
     ]
+    return moves + [_struck(root, folder, entry, event) for entry, event in list(unfinished_strikes(folder))]
+
+
+def _struck(root: Path, folder: Folder, entry: Entry, event: ComponentMoved) -> Filed:
+    """Strike the second half of a move out, in the words in which the first half was."""
+    there = folder.engines[str(event.other)].log.held
+    struck = (one for one in there if one.event is None and one.entry.digest.startswith(str(event.counterpart)))
+    by = next(one.correction for one in struck)
+    assert by is not None
+    assert isinstance(by.event, Correction)
+    number = entry.document.path.split("/")[1]
+    said = {"event": "correction", "date": by.event.date.isoformat(), "by": by.event.by, "corrects": entry.digest,
+            "why": by.event.why}  # fmt: skip
+    gone = {key: value for key, value in said.items() if value is not None}
+    return file_event(root, number, gone, lambda log: correction_in(log, gone))
 
 
 def _missing_half(number: str, entry: Entry, event: ComponentMoved) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from docgen.club.schema.event import Service
 from docgen.job import wording
 from docgen.job.prints import Print, doubled, prints
 from docgen.returns.beside import elsewhere, judged, services
+from docgen.returns.doubled import doubled_problems
 from docgen.returns.filing import sheet_key
 from docgen.returns.form import MAX_BYTES as PAPER_BYTES
 
@@ -47,7 +48,7 @@ def verify(root: Path, number: str) -> Verified:
     more = (p for p in read if p.level == "error" and p.path not in named and p.name != "missing-event")
     problems = [*unreadable, *chain.problems, *more]
     printed = prints(root, f"engines/{number}/issued")
-    problems += [*_printed(number, printed, chain), *_twice(log), *_kept(root, number, log)]
+    problems += [*_printed(number, printed, chain), *_twice(log), *doubled_problems(log), *_kept(root, number, log)]
     problems += [*judged(root, number, printed, log), *elsewhere(root, number, log)]
     notes = (*_notes(root, number, chain, log), *_numbers_twice(printed))
     return Verified(number, chain, tuple(sorted(set(problems))), notes)

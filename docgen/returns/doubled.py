@@ -1,0 +1,118 @@
+"""What two people filed apart and is one and the same: it counts twice, until somebody says which stands.
+
+Within one branch nothing is taken to be doubled: who entered a second running of the same length there knew of the
+first. Two events are apart where neither follows the other.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Any
+
+from docgen.club.log import Held, Log
+from docgen.club.problem import Problem
+from docgen.club.schema.event import ComponentMoved, Correction, Joined, Run, Service
+from docgen.job import wording
+from docgen.returns.filing import same_running, sheet_key
+
+_SAYING = frozenset({"parents", "by", "note", "counterpart"})
+"""What two who enter the same thing may say differently, or cannot say alike."""
+
+
+@dataclass(frozen=True)
+class Twice:
+    """One thing that stands in a log two times. ``what`` names it: ``running of 36 min on 2030-05-04``."""
+
+    first: Held
+    second: Held
+    what: str
+
+
+def doubled(log: Log) -> list[Twice]:
+    """What was filed two times apart, and of which nobody has said, in joining them, that both stand."""
+    groups: dict[Hashable, list[Held]] = {}
+    for held in log.held:
+        if (key := _key(held)) is not None:
+            groups.setdefault(key, []).append(held)
+    pairs = [pair for group in groups.values() for pair in combinations(group, 2) if _same(*pair)]
+    if not pairs:
+        return []
+    behind = _Behind(log)
+    joins = [entry.digest for entry in log.entries if isinstance(entry.event, Joined)]
+    found = []
+    for first, second in pairs:
+        one, two = first.entry.digest, second.entry.digest
+        apart = one not in behind.of(two) and two not in behind.of(one)
+        if apart and not any({one, two} <= behind.of(join) for join in joins):
+            found.append(Twice(first, second, _what(first)))
+    return found
+
+
+class _Behind:
+    """The digests of an event and of everything that it follows, each worked out once."""
+
+    def __init__(self, log: Log) -> None:
+        self._log = log
+        self._known: dict[str, set[str]] = {}
+
+    def of(self, digest: str) -> set[str]:
+        if digest not in self._known:
+            self._known[digest] = behind(self._log, digest)
+        return self._known[digest]
+
+
+def behind(log: Log, digest: str) -> set[str]:
+    """The digests of an event and of everything that it follows."""
+    found = {digest}
+    waiting = [digest]
+    while waiting:
+        entry = log.named.find(waiting.pop())
+        for parent in entry.event.parents if entry is not None else ():
+            before = log.named.find(parent)
+            if before is not None and before.digest not in found:
+                found.add(before.digest)
+                waiting.append(before.digest)
+    return found
+
+
+def _key(held: Held) -> Hashable | None:
+    """What two events have in common that may be one; None for what is never doubled."""
+    event = held.event
+    if event is None or isinstance(event, Correction | Joined):
+        return None
+    if isinstance(event, Run):
+        return "run", event.date, event.hours.exactly("h")
+    if isinstance(event, Service):
+        sheet = event.issue or (sheet_key(event.sheet) if event.sheet else "")
+        return ("sheet", sheet) if sheet else None
+    plain = {name: value for name, value in event.model_dump(mode="json").items() if name not in _SAYING}
+    return json.dumps(plain, sort_keys=True, default=str)
+
+
+def _same(first: Held, second: Held) -> bool:
+    if isinstance(first.event, Run) and isinstance(second.event, Run):
+        return same_running(first.event, second.event)
+    return True
+
+
+def _what(held: Held) -> str:
+    event: Any = held.event
+    if isinstance(event, Run):
+        return f"running of {wording.quantity(event.hours)} on {event.date}"
+    if isinstance(event, Service):
+        return f"sheet {event.sheet or event.procedure}"
+    if isinstance(event, ComponentMoved):
+        return f"move of {event.component} {event.fitted or event.removed} on {event.date}"
+    return f"{event.event} of {event.date}"
+
+
+def doubled_problems(log: Log) -> Iterator[Problem]:
+    """For each thing that was filed twice apart, where the second stands; sheets are told of elsewhere."""
+    for one in doubled(log):
+        if not isinstance(one.first.event, Service):
+            message = f"the {one.what} was filed twice, apart: it is also {one.first.entry.file}, and both count"
+            yield Problem(one.second.entry.document.path, 0, 0, "said-twice", message,
+                          "docgen join asks whether one of them is struck out")  # fmt: skip
