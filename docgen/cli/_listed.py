@@ -149,4 +149,3 @@ def _newest(root: Path, job: Job) -> int:
     wanted = stem(number_of(job)).rpartition("-")[0]
     return max((one.print for one in prints(root, f"engines/{job.instructions.engine}/issued") if one.job == wanted),
                default=0)  # fmt: skip
-

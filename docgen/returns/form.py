@@ -14,13 +14,12 @@ from typing import Any
 import pikepdf
 
 from docgen.press.objects import PRINT_FIELD
+from docgen.returns.allowed import JOB, refuse_others
 from docgen.returns.said import Refused
 
 MAX_BYTES = 20 * 1024 * 1024
-MAX_PAGES, MAX_FIELDS, MAX_VALUE, MAX_OBJECTS, MAX_DEPTH = 40, 2000, 10_000, 60_000, 60
+MAX_PAGES, MAX_FIELDS, MAX_VALUE, MAX_OBJECTS = 40, 2000, 10_000, 60_000
 MAX_JOB = 1024 * 1024
-_ACTS = frozenset({"/JavaScript", "/Launch", "/ImportData", "/SubmitForm", "/GoToE", "/Rendition", "/RichMediaExecute"})
-_OTHER_VIEWER = "our sheets hold none: fill the sheet as it was printed, in another viewer"
 _BROKEN = (pikepdf.PdfError, zlib.error, ValueError, TypeError, KeyError, AttributeError, RecursionError, OverflowError)
 
 
@@ -45,7 +44,7 @@ def read_form(data: bytes) -> Form:
     """Read a PDF's form.
 
     Errors: Refused ``too-large``, ``not-a-pdf``, ``damaged-pdf``, ``encrypted-pdf``, ``scripted-pdf``,
-    ``too-many-fields``, ``value-too-long``, ``too-deep``, ``field-twice``.
+    ``strange-pdf``, ``too-many-fields``, ``value-too-long``, ``too-deep``, ``field-twice``.
     """
     if len(data) > MAX_BYTES:
         raise Refused(
@@ -83,7 +82,7 @@ def _read(document: pikepdf.Pdf) -> Form:
             f" the most that is read is {MAX_PAGES} pages and {MAX_OBJECTS} parts",
             "give one filled sheet a file",
         )
-    _refuse_acts(document)
+    refuse_others(document)
     fields: dict[str, str] = {}
     unclear: list[str] = []
     for count, widget in enumerate(_widgets(document), 1):
@@ -99,37 +98,6 @@ def _widgets(document: pikepdf.Pdf) -> Iterator[Any]:
         for widget in page.obj.get("/Annots", ()):
             if isinstance(widget, pikepdf.Dictionary) and widget.get("/Subtype") == "/Widget":
                 yield widget
-
-
-def _refuse_acts(document: pikepdf.Pdf) -> None:
-    """Our sheets have no script and start nothing: a file that does is not as we printed it."""
-    for thing in document.objects:
-        for part in _inside(thing):
-            act = str(part.get("/S", "")) if "/S" in part else ""
-            if "/JS" in part or "/XFA" in part or act in _ACTS:
-                raise Refused(
-                    "scripted-pdf",
-                    "the file holds a script or something else that would act by itself",
-                    _OTHER_VIEWER,
-                )
-
-
-def _inside(thing: Any) -> Iterator[Any]:
-    """Every dictionary in an object that is no object of its own. Errors: Refused ``too-deep``."""
-    waiting = [(thing, 0)]
-    while waiting:
-        one, depth = waiting.pop()
-        if isinstance(one, pikepdf.Array):
-            parts = list(one)
-        elif isinstance(one, (pikepdf.Dictionary, pikepdf.Stream)):
-            yield one
-            parts = list(one.values()) if isinstance(one, pikepdf.Dictionary) else list(one.stream_dict.values())
-        else:
-            continue
-        if parts and depth >= MAX_DEPTH:
-            message = f"the file has parts that are nested more than {MAX_DEPTH} deep"
-            raise Refused("too-deep", message, _OTHER_VIEWER)
-        waiting += [(p, depth + 1) for p in parts if isinstance(p, pikepdf.Object) and not p.is_indirect]
 
 
 def _take(widget: Any, fields: dict[str, str], unclear: list[str]) -> None:
@@ -182,9 +150,9 @@ def _names(document: pikepdf.Pdf) -> dict[str, str]:
 
 
 def _job(document: pikepdf.Pdf) -> str:
-    if "job.yaml" not in document.attachments:
+    if JOB not in document.attachments:
         return ""
-    data = _unpacked(document.attachments["job.yaml"].get_file().obj)
+    data = _unpacked(document.attachments[JOB].get_file().obj)
     if len(data) > MAX_JOB:
         message = f"the job inside the file is larger than the {MAX_JOB} bytes that are read of it"
         raise Refused("too-large", message, "our sheets hold a smaller one: fill the sheet as it was printed")

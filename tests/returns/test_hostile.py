@@ -109,8 +109,8 @@ ACTS: dict[str, Callable[[Pdf], None]] = {
 
 @pytest.mark.parametrize("act", ACTS)
 def test_what_would_act_by_itself(act: str) -> None:
-    assert refused(saved(ACTS[act])) == (
-        "scripted-pdf: the file holds a script or something else that would act by itself"
+    assert refused(saved(ACTS[act])).startswith(
+        "scripted-pdf: the file holds a script or something else that would act by itself: "
     )
 
 
