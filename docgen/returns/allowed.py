@@ -65,7 +65,8 @@ def refuse_others(document: pikepdf.Pdf) -> None:
         raise _acts("an action when it is opened")
     _only(document.Root.get("/Names"), _NAMES, "the document's names")
     _only(document.Root.get("/AcroForm"), _FORM, "the form")
-    for one in document.Root.get("/AcroForm", {}).get("/Fields", ()):
+    form: Any = document.Root.get("/AcroForm", {})
+    for one in form.get("/Fields", ()):
         _only(one, _ON_PAGE, "a field")
     if len(inside) > 1 or set(document.attachments) - {JOB}:
         raise _strange("another file inside")
