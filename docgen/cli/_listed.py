@@ -8,6 +8,7 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
+from docgen.club.files import bounded
 from docgen.club.folder import Folder
 from docgen.club.schema.event import Service
 from docgen.club.spoken import spoken
@@ -19,8 +20,9 @@ from docgen.job.number import LEAF, READING, UNNAMED
 from docgen.job.prints import prints
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list
-from docgen.press.described import Described, described
-from docgen.press.thumb import first_page
+from docgen.press.described import MOST, Described
+from docgen.returns.apart import Reader
+from docgen.returns.said import Refused
 from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed
 
 _PRESSING = (SUPERSEDED, DUE_NOW, CURRENT)
@@ -39,17 +41,17 @@ def listed(folder: Folder, out: Path, on: date) -> Found:
     """Every PDF below `out`, in the order of its path; their states as of the day `on`."""
     found = Found([], [])
     judge = _Judge(folder, on)
-    for path in sorted(out.rglob("*.pdf")):
-        if not path.is_file() or path.is_symlink():
-            continue
-        try:
-            data = path.read_bytes()
-            said = described(data)
-            picture = first_page(data)
-        except (OSError, ValueError) as error:
-            found.others.append((path, str(error)))
-            continue
-        found.sheets.append(judge.sheet(path.relative_to(out).as_posix(), said, picture))
+    with Reader() as reader:
+        for path in sorted(out.rglob("*.pdf")):
+            try:
+                said, picture = reader.looked_at(bounded(path, MOST))
+            except OSError as error:
+                found.others.append((path, error.strerror or str(error)))
+                continue
+            except Refused as refused:
+                found.others.append((path, refused.said.message))
+                continue
+            found.sheets.append(judge.sheet(path.relative_to(out).as_posix(), said, picture))
     return found
 
 

@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from docgen.cli._asking import give_up
+from docgen.club.files import holds
 from docgen.club.problem import visible
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
 from docgen.club.store import StoreError, told, write_once
@@ -56,7 +57,7 @@ def write_new(root: Path, files: Mapping[str, bytes]) -> None:
     """
     for path, data in files.items():
         place = root / path
-        if place.is_symlink() or (place.exists() and not (place.is_file() and place.read_bytes() == data)):
+        if place.is_symlink() or (place.exists() and not holds(place, data)):
             refuse_existing(root, path)
     for path, data in files.items():
         try:

@@ -51,8 +51,8 @@ def laid_aside(aside: Path) -> str:
 def shown(path: Path) -> str:
     """A path as a reader types it."""
     try:
-        return visible(str(path.resolve().relative_to(Path.cwd())))
-    except (ValueError, OSError):
+        return visible(str((path.parent.resolve() / path.name).relative_to(Path.cwd())))
+    except (ValueError, OSError, RuntimeError):  # a ring of links
         return visible(str(path))
 
 

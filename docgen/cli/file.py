@@ -15,6 +15,7 @@ from docgen.cli._filing import issue_option
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Day, Session, complete_engines, counted, examples, json_option, say_json, today
+from docgen.club.files import beginning
 from docgen.club.problem import visible
 from docgen.club.store import StoreError
 from docgen.returns.apart import Paper, Reader
@@ -92,8 +93,7 @@ def _paths(papers: Sequence[Path]) -> Iterator[tuple[Path, bool]]:
 
 def _read(reader: Reader, path: Path, named: bool) -> Given:
     try:
-        with path.open("rb") as file:
-            data = file.read(MAX_BYTES + 1)
+        data = beginning(path, MAX_BYTES + 1, named=named)
     except OSError as error:
         said = refused_by_system(error)
         return Given(path, named, refused=Refused("unreadable-file", said.message, said.hint))

@@ -8,6 +8,7 @@ from pathlib import Path, PurePosixPath
 import click
 
 from docgen.cli.frame import Session, chosen_engines, chosen_jobs, complete_engines, complete_jobs, counted, examples
+from docgen.club.files import beginning
 from docgen.club.folder import Folder
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
@@ -61,8 +62,7 @@ def command(
 
 
 def _is_parcel(path: Path) -> bool:
-    with path.open("rb") as file:
-        return file.read(len(START)) == START
+    return beginning(path, len(START), named=True) == START
 
 
 def _write(root: Path, folder: Folder, out: Path, made: Made) -> None:

@@ -12,6 +12,7 @@ import click
 from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
 from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Day, Session, complete_engines, counted, report, stop, today
+from docgen.club.files import beginning
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
 from docgen.club.problem import Problem
@@ -122,8 +123,7 @@ def _typed(folder: Folder, words: Sequence[str], day: date, facts: dict[str, str
 
 def _tabled(folder: Folder, table: Path, day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
     try:
-        with table.open("rb") as file:
-            return read_table(str(table), file.read(MAX_BYTES + 1), folder, day, facts)
+        return read_table(str(table), beginning(table, MAX_BYTES + 1, named=True), folder, day, facts)
     except OSError as error:
         said = refused_by_system(error)
         refuse(Refused("unreadable-file", said.message, said.hint))

@@ -10,6 +10,7 @@ import click
 
 from docgen.cli._filing import asked
 from docgen.cli.frame import Session, counted, examples, on_option, report
+from docgen.club.files import beginning
 from docgen.club.store import StoreError
 from docgen.desk.before import read_before
 from docgen.share.changewords import MARK
@@ -88,8 +89,7 @@ def _question(found: Intake) -> str:
 
 def _read(path: Path) -> bytes:
     try:
-        with path.open("rb") as file:
-            return file.read(MAX_BYTES + 1)
+        return beginning(path, MAX_BYTES + 1, named=True)
     except OSError as error:
         message = f"{path} cannot be opened: {error.strerror}"
         raise Refused("unreadable-file", message, "give the parcel's file") from None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from docgen.cli.frame import Session, counted, examples
+from docgen.club.files import holds
 from docgen.club.problem import did_you_mean
 from docgen.club.schema.published import FOLDER, KINDS, schema_file, schema_text
 from docgen.club.store import replace
@@ -36,12 +37,8 @@ def command(session: Session, kind: str | None, write: bool) -> None:
 
 def _write(session: Session) -> None:
     session.read()
-    new = [kind for kind in KINDS if _old(session, kind) != schema_text(kind).encode()]
+    new = [kind for kind in KINDS if not holds(session.root / schema_file(kind), schema_text(kind).encode())]
     for kind in new:
         replace(session.root / schema_file(kind), schema_text(kind).encode())
     click.echo(f"{counted(len(new), 'schema')} written into {FOLDER}/" if new else f"{FOLDER}/ is as it should be.")
 
-
-def _old(session: Session, kind: str) -> bytes | None:
-    path = session.root / schema_file(kind)
-    return path.read_bytes() if path.is_file() else None

@@ -10,7 +10,8 @@ from pathlib import Path
 from docgen.club.problem import Problem
 from docgen.club.yamlbytes import MAX_BYTES
 
-NO_LINK = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
+_NOT_WAITED_FOR = getattr(os, "O_NONBLOCK", 0)
+NO_LINK = getattr(os, "O_NOFOLLOW", 0) | _NOT_WAITED_FOR
 """A link is not followed and a pipe not waited for, where the system can tell."""
 
 
@@ -68,10 +69,37 @@ def read_bytes(root: Path, path: str) -> bytes | Problem:
         return Problem(path, 0, 0, "unreadable-file", message, "check that it is a file and that you may read it")
 
 
+def beginning(path: Path, most: int, *, named: bool = False) -> bytes:
+    """The first `most` bytes of a plain file; nothing else is opened to be read, or waited for.
+
+    named  : whether somebody named this very file: then a link is followed
+    Errors: OSError, also for a link, a pipe, a device, a folder.
+    """
+    if not named and path.is_symlink():
+        raise OSError(errno.ELOOP, "it is a link to another place, which is not followed", str(path))
+    handle = os.open(path, os.O_RDONLY | (_NOT_WAITED_FOR if named else NO_LINK))
+    try:
+        mode = os.fstat(handle).st_mode
+        if stat.S_ISDIR(mode):
+            raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
+        if not stat.S_ISREG(mode):
+            raise OSError(errno.EINVAL, "it is no ordinary file", str(path))
+        with os.fdopen(handle, "rb", closefd=False) as file:
+            return file.read(most)
+    finally:
+        os.close(handle)
+
+
 def bounded(path: Path, most: int = MAX_BYTES) -> bytes:
-    """What is in a file of at most `most` bytes. Errors: OSError, also for a larger one."""
-    with path.open("rb") as file:
-        data = file.read(most + 1)
-    if len(data) > most:
-        raise OSError(errno.EFBIG, f"it is larger than the {most} bytes that are read", str(path))
-    return data
+    """What is in a plain file of at most `most` bytes. Errors: as :func:`beginning`, and OSError for a larger one."""
+    if path.lstat().st_size <= most and len(data := beginning(path, most + 1)) <= most:
+        return data
+    raise OSError(errno.EFBIG, f"it is larger than the {most} bytes that are read", str(path))
+
+
+def holds(path: Path, data: bytes) -> bool:
+    """Whether a plain file holds these very bytes."""
+    try:
+        return bounded(path, len(data)) == data
+    except OSError:
+        return False

@@ -9,15 +9,20 @@ from PIL import Image
 
 WIDTH, GREYS = 200, 16
 """Width of the picture in pixels, and how many shades of grey it has."""
+LONGEST = 6
+"""How many times longer than wide a page may be, or wider than long: a mat at full size is a long one."""
 
 
 def first_page(pdf: bytes) -> bytes:
-    """The picture as PNG. Errors: ValueError when the file is no PDF that can be drawn."""
+    """The picture as PNG. Errors: ValueError when the file is no PDF that can be drawn, or has no paper's shape."""
     try:
         document = pypdfium2.PdfDocument(pdf)
         try:
             page = document[0]
-            scale = WIDTH / max(page.get_width(), 1.0)
+            width, height = page.get_width(), page.get_height()
+            if not 0 < width <= LONGEST * height <= LONGEST * LONGEST * width:
+                raise ValueError("its first page is no shape that paper has")
+            scale = WIDTH / width
             drawn = page.render(scale=2 * scale, grayscale=True).to_pil()
         finally:
             document.close()

@@ -5,6 +5,7 @@ The digest (docgen.club.content) is over the file's data and not its bytes: a co
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -46,9 +47,18 @@ def parse_released(text: str) -> tuple[dict[str, Release], list[Problem]]:
 
 
 def read_released(root: Path) -> tuple[dict[str, Release], list[Problem]]:
-    """The releases of a club folder; none when it has released nothing. Errors: OSError, UnicodeDecodeError."""
+    """The releases of a club folder; none when it has released nothing. What cannot be read is a problem."""
     path = root / FILE
-    return parse_released(bounded(path).decode()) if path.is_file() else ({}, [])
+    if not os.path.lexists(path):
+        return {}, []
+    try:
+        return parse_released(bounded(path).decode("utf-8-sig"))
+    except OSError as error:
+        message, hint = f"this file cannot be read: {error.strerror}", "check that it is a file, and bring it back"
+    except UnicodeDecodeError:
+        message, hint = "this file is not UTF-8 text: it was saved in another encoding", (
+            "save it again with the encoding UTF-8; it is written by docgen release")  # fmt: skip
+    return {}, [Problem(FILE, 0, 0, "unreadable-file", message, hint)]
 
 
 def released_text(releases: Mapping[str, Release], new: Iterable[Release]) -> str:

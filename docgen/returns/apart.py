@@ -11,6 +11,8 @@ from multiprocessing.context import SpawnProcess
 from types import TracebackType
 from typing import Any
 
+from docgen.press.described import Described, described
+from docgen.press.thumb import first_page
 from docgen.returns.form import Form, read_form
 from docgen.returns.said import Refused, Said
 from docgen.returns.visible import visible_numbers
@@ -66,6 +68,14 @@ class Reader:
         assert isinstance(form, Form)
         return form
 
+    def looked_at(self, data: bytes) -> tuple[Described, bytes]:
+        """What a printed page says of itself, and a small picture of it. Errors: Refused ``unreadable-pdf``."""
+        found = self._ask(_look, data)
+        if isinstance(found, Said):
+            raise Refused(found.name, found.message, found.hint)
+        said, picture = found
+        return said, picture
+
     def _ask(self, function: Callable[[bytes], Any], data: bytes) -> Any:
         if self._pipe is None:
             self._start()
@@ -94,6 +104,14 @@ class Reader:
             self._process.kill()
             self._process.join()
         self._pipe = self._process = None
+
+
+def _look(data: bytes) -> tuple[Described, bytes]:
+    """Errors: Refused ``unreadable-pdf``."""
+    try:
+        return described(data), first_page(data)
+    except ValueError as error:
+        raise Refused("unreadable-pdf", str(error)) from error
 
 
 def _serve(pipe: Connection[Any, Any]) -> None:

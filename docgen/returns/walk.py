@@ -94,11 +94,13 @@ def save_draft(path: Path, walk: Walk) -> None:
 
 
 def load_draft(path: Path, walk: Walk) -> bool:
-    """Go on where a draft ends; False where there is none. Errors: ValueError when it cannot be read, OSError."""
+    """Go on where a draft ends; False where there is none. Errors: ValueError when it cannot be read."""
     try:
         text = bounded(path)
     except FileNotFoundError:
         return False
+    except OSError as error:
+        raise ValueError(error.strerror) from error
     document, problems = read_yaml(str(path), text)
     data = document.data if document is not None and not problems else None
     answers = data.get("answers", {}) if isinstance(data, Mapping) else None

@@ -15,17 +15,14 @@ READERS = (
     *("docgen.club.yamlbytes", "docgen.club.yamltext", "docgen.club.yamlevents", "docgen.club.yamlscalar"),
     *("docgen.club.yamlblock", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
-    *("docgen.returns.allowed", "docgen.press.fetch", "docgen.cli._before", "docgen.club.laying"),
+    *("docgen.returns.allowed", "docgen.press.fetch", "docgen.press.described", "docgen.cli._before", "docgen.club.laying"),
 )
 LIMIT = re.compile(r"(MAX_[A-Z]+|MOST|[A-Z]+_LIMIT|SECONDS|MEMORY)")
 ROW = re.compile(r"^\| [^|]+ \| ([0-9]+(?: [0-9]{3})*)(?: [^|]*)? \| `(docgen[\w.]+)\.([A-Z_]+)` \|$", re.MULTILINE)
 OWN = {
     "docgen/club/known.py: module.read_bytes()": "the reader's own source",
     "docgen/club/schema/published.py: table.read_bytes()": "a table of the program",
-    "docgen/cli/_new_files.py: place.read_bytes()": "compared with what the program would write there",
-    "docgen/cli/schema.py: path.read_bytes()": "compared with what the program would write there",
-    "docgen/cli/_listed.py: path.read_bytes()": "a page that the program printed into out/",
-    "docgen/press/described.py: file.get_file().read_bytes()": "a page that the program printed into out/",
+    "docgen/press/described.py: file.get_file().read_bytes()": "in a process of its own, held to MEMORY and SECONDS",
     "docgen/press/page.py: _HERE.joinpath(name).read_text(encoding='utf-8')": "a style sheet of the program",
     "docgen/returns/form.py: stream.read_bytes()": "in a process of its own, held to MEMORY and SECONDS",
 }
