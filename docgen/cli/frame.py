@@ -1,6 +1,7 @@
 """The frame around the commands: finding the club folder, finding the commands, and how things are said.
 
-Exit codes: 0 done and clean; 1 something was found or could not be done; 2 the command was not understood.
+Exit codes: 0 done and clean; 1 something was found or could not be done; 2 the command was not understood; 130 it was
+broken off.
 """
 
 from __future__ import annotations
@@ -54,13 +55,16 @@ class _Commands(click.Group):
         return super().resolve_command(ctx, args)
 
     def invoke(self, ctx: click.Context) -> Any:
-        """Carry the command out. A break, and what the system refuses, end with 1 and are said in words."""
+        """Carry the command out. What the system refuses ends with 1, a break with 130; both are said in words."""
         from docgen.club.store import StoreError
 
         try:
             return super().invoke(ctx)
-        except (click.Abort, KeyboardInterrupt, EOFError):
-            click.echo("\nStopped: nothing was done beyond what is said above.", err=True)
+        except KeyboardInterrupt:
+            click.echo(f"\n{STOPPED}", err=True)
+            raise click.exceptions.Exit(INTERRUPTED) from None
+        except (click.Abort, EOFError):
+            click.echo(f"\n{STOPPED}", err=True)
         except StoreError as error:
             click.echo(error, err=True)
         except OSError as error:
@@ -78,6 +82,11 @@ def _is_place(word: str) -> bool:
         return Path(word).exists()
     except (OSError, ValueError):
         return False
+
+
+STOPPED = "Stopped: nothing was done beyond what is said above."
+INTERRUPTED = 130
+"""How a command ends that somebody broke off: 128 and the number of the signal."""
 
 
 @dataclass

@@ -14,6 +14,7 @@ import click
 from docgen.cli._system import laid_aside, shown
 from docgen.cli._unchanged import Stamps
 from docgen.cli.frame import (
+    INTERRUPTED,
     Session,
     complete_engines,
     complete_jobs,
@@ -113,23 +114,31 @@ def print_jobs(
     assert folder.club is not None
     for number in engines:
         ready(out / number)
+    made: list[Sheet] = []
     with click.progressbar(
         length=2 * many, label="printing", show_pos=True, show_percent=False, show_eta=True,
         file=sys.stderr, hidden=not sys.stderr.isatty(),
     ) as bar:  # fmt: skip
 
         def watch(sheet: Sheet) -> None:
+            made.append(sheet)
             bar.update(1)
             if sheet.aside is not None:
                 click.echo(laid_aside(sheet.aside), err=True)
 
         club = folder.club.value
-        made = press_sheets(folder.root, club, jobs, out, many=many, processes=processes, watch=watch)
+        with contextlib.suppress(KeyboardInterrupt):
+            made = press_sheets(folder.root, club, jobs, out, many=many, processes=processes, watch=watch)
+    left = 2 * many - len(made)
     printed = [sheet for sheet in made if not sheet.faults]
     if as_json:
         say_json([_plain(p) for p in printed])
-    else:
+    elif printed or not left:
         click.echo(_summary(printed, on))
+    if left:
+        sheets = counted(left, "sheet")
+        click.echo(f"\nStopped: {sheets} not printed yet; the same command of the same day prints the rest.", err=True)
+        raise click.exceptions.Exit(INTERRUPTED)
     faults = [fault for sheet in made for fault in sheet.faults]
     for fault in faults:
         click.echo(fault, err=True)

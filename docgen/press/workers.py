@@ -10,6 +10,7 @@ from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field, replace
 from multiprocessing import get_context
 
+from docgen.press.children import end_children, end_with_parent
 from docgen.press.errors import PressError
 from docgen.press.form import Form
 from docgen.press.meta import Asset, Attached, Meta, Pressed
@@ -130,7 +131,7 @@ def press_each(
 
 def _pool(processes: int) -> ProcessPoolExecutor:
     # Fresh processes, not forks: a fork would share, and at its end delete, the parent's folder of fonts.
-    return ProcessPoolExecutor(processes, mp_context=get_context("spawn"))
+    return ProcessPoolExecutor(processes, mp_context=get_context("spawn"), initializer=end_with_parent)
 
 
 def _in_pool(orders: Iterator[Order], processes: int, shelf: Shelf | None) -> Generator[Outcome, None, list[Order]]:
@@ -161,6 +162,7 @@ def _in_pool(orders: Iterator[Order], processes: int, shelf: Shelf | None) -> Ge
                     yield outcome
         except BaseException:
             pool.shutdown(wait=False, cancel_futures=True)
+            end_children()
             raise
         for future, order in flying.items():
             if future.exception() is None:

@@ -11,6 +11,7 @@ from multiprocessing.context import SpawnProcess
 from types import TracebackType
 from typing import Any
 
+from docgen.press.children import end_with_parent
 from docgen.press.described import Described, described
 from docgen.press.thumb import first_page
 from docgen.returns.form import Form, read_form
@@ -115,6 +116,7 @@ def _look(data: bytes) -> tuple[Described, bytes]:
 
 
 def _serve(pipe: Connection[Any, Any]) -> None:
+    end_with_parent()
     _limit()
     while True:
         try:

@@ -15,7 +15,8 @@ READERS = (
     *("docgen.club.yamlbytes", "docgen.club.yamltext", "docgen.club.yamlevents", "docgen.club.yamlscalar"),
     *("docgen.club.yamlblock", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
-    *("docgen.returns.allowed", "docgen.press.fetch", "docgen.press.described", "docgen.cli._before", "docgen.club.laying"),
+    *("docgen.returns.allowed", "docgen.press.fetch", "docgen.press.described", "docgen.club.laying"),
+    "docgen.cli._before",
 )
 LIMIT = re.compile(r"(MAX_[A-Z]+|MOST|[A-Z]+_LIMIT|SECONDS|MEMORY)")
 ROW = re.compile(r"^\| [^|]+ \| ([0-9]+(?: [0-9]{3})*)(?: [^|]*)? \| `(docgen[\w.]+)\.([A-Z_]+)` \|$", re.MULTILINE)
