@@ -29,6 +29,14 @@ from docgen.share.written import to_text
 
 ALL, NOTHING = "all", "nothing"
 LICENCE = "procedures/LICENSE"
+ATTRIBUTES = ".gitattributes"
+KEPT_AS_WRITTEN = b"""\
+# For git: files are text with one kind of line end on every machine, and what is signed stays as it is.
+* text=auto eol=lf
+*.pdf binary
+*.png binary
+"""
+"""Git on Windows else changes line ends. docgen reads both kinds alike; other programs do not."""
 
 
 @click.command(
@@ -112,7 +120,8 @@ def _files(root: Path, said: dict[str, str], taken: Taken) -> dict[str, bytes]:
         digests = {path: known[-1].digest for path, known in taken.origins.items()}
         files |= {version_file(path, digests[path]): text.encode() for path, text in taken.texts.items()}
         files[ORIGINS] = origins_text(taken.origins).encode()
-    return {**files, "club.yaml": filled("club", **said, **registers, equipment=taken.equipment)}
+    own = filled("club", **said, **registers, equipment=taken.equipment)
+    return {**files, ATTRIBUTES: KEPT_AS_WRITTEN, "club.yaml": own}
 
 
 def _beside(giver: Folder, taken: Taken) -> dict[str, bytes]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import errno
 import os
+import re
 import stat
+from collections.abc import Sequence
 from pathlib import Path
 
 from docgen.club.problem import Problem
@@ -13,6 +15,10 @@ from docgen.club.yamlbytes import MAX_BYTES
 _NOT_WAITED_FOR = getattr(os, "O_NONBLOCK", 0)
 NO_LINK = getattr(os, "O_NOFOLLOW", 0) | _NOT_WAITED_FOR
 """A link is not followed and a pipe not waited for, where the system can tell."""
+
+
+_NO_NAME = re.compile(r"[^a-z0-9-]")
+_BOTH = "look whether both of you changed something"
 
 
 def yaml_files(root: Path, sub: str, endings: tuple[str, ...] = (".yaml", ".yml")) -> list[str]:
@@ -50,6 +56,32 @@ def not_read(path: str) -> Problem:
     """That a file or folder is a link, and is not followed."""
     message = "this is a link to another place; only what lies in the club's folder is read"
     return Problem(path, 0, 0, "link-not-read", message, "put the file itself here")
+
+
+def without_copies(paths: Sequence[str]) -> tuple[list[str], list[Problem]]:
+    """The files without those that a sync program made beside one of them, and what is to be said of these.
+
+    Such a file has the name of the other with something behind it that no name holds: a space, brackets, a point.
+    """
+    stems = {Path(path).stem for path in paths}
+    own: list[str] = []
+    copies: list[Problem] = []
+    for path in paths:
+        stem = Path(path).stem
+        whole = next((part for found in _NO_NAME.finditer(stem) if (part := stem[: found.start()]) in stems), "")
+        if not whole:
+            own.append(path)
+            continue
+        message = f'this looks like a copy of "{whole}" that a sync program made; it is not read'
+        copies.append(Problem(path, 0, 0, "copy-not-read", message, f"{_BOTH}, then take it away", level="note"))
+    return own, copies
+
+
+def no_engine(path: str) -> Problem:
+    """That a folder beside the engines' bears no engine's number."""
+    message = f'"{path.rpartition("/")[2]}" is no number of an engine, so this folder is not read'
+    hint = f"{_BOTH}; then take it away, or name it with capital letters and digits, as in 017 or 7B"
+    return Problem(path, 0, 0, "copy-not-read", message, hint, level="note")
 
 
 def read_bytes(root: Path, path: str) -> bytes | Problem:

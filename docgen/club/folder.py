@@ -11,14 +11,14 @@ from typing import Generic, TypeVar
 from pydantic import BaseModel
 
 from docgen.club.content import content_digest
-from docgen.club.files import linked, not_read, read_bytes, subfolders, yaml_files
+from docgen.club.files import linked, no_engine, not_read, read_bytes, subfolders, without_copies, yaml_files
 from docgen.club.fit import fit
 from docgen.club.known import Known
 from docgen.club.log import Log, digest
 from docgen.club.problem import Problem, did_you_mean
 from docgen.club.readlog import read_log
 from docgen.club.schema.club import Club
-from docgen.club.schema.engine import Engine
+from docgen.club.schema.engine import NUMBER, Engine
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
@@ -170,19 +170,22 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
         )
         return folder
     folder.club = _one(folder, "club.yaml", Club, known)
-    for path in _files(folder, "procedures"):
+    for path in _own(folder, "procedures"):
         _procedure(folder, path, known)
-    for path in _files(folder, "procedures", ENDING):
+    for path in _own(folder, "procedures", ENDING):
         if path.endswith(ENDING):  # a folder that is a link stands for itself, and has been told of
             _page(folder, path)
-    for path in _files(folder, "models"):
+    for path in _own(folder, "models"):
         model = _one(folder, path, Model, known)
         if model and _named_as(folder, model.document, "model", model.value.model, Path(path).stem):
             folder.models[model.value.model] = model
     if linked(root, "engines"):
         folder.problems.append(not_read("engines"))
     for number in folder._engine_folders():
-        _engine(folder, number, known)
+        if NUMBER.fullmatch(number):
+            _engine(folder, number, known)
+        else:
+            folder.problems.append(no_engine(f"engines/{number}"))
     _same_code_twice(folder)
     if linked(root, ORIGINS) or (root / ORIGINS).exists() or ORIGINS in folder.instead:
         origins = _one(folder, ORIGINS, Origins)
@@ -205,6 +208,12 @@ def _files(folder: Folder, kind: str, *endings: str) -> list[str]:
     endings = endings or (".yaml", ".yml")
     instead = (path for path in folder.instead if path.startswith(f"{kind}/") and path.endswith(endings))
     return sorted({*yaml_files(folder.root, kind, endings), *instead})
+
+
+def _own(folder: Folder, kind: str, *endings: str) -> list[str]:
+    own, copies = without_copies(_files(folder, kind, *endings))
+    folder.problems += copies
+    return own
 
 
 def _document(folder: Folder, path: str, known: Known | None = None) -> Document | None:

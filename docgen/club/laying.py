@@ -54,7 +54,7 @@ def _noted(folder: Path) -> list[tuple[str, str]]:
     with contextlib.suppress(OSError):
         data = bounded(folder / NOTED)
     lines = data.decode("utf-8", "surrogateescape").split("\n")
-    return [(found[1], found[2]) for line in lines if (found := _LINE.fullmatch(line))]
+    return [(found[1], found[2]) for line in lines if (found := _LINE.fullmatch(line.rstrip("\r")))]
 
 
 def _is_other(path: Path, known: list[str]) -> bool:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from docgen.club.files import read_bytes, yaml_files
 from docgen.club.folder import Folder
+from docgen.club.log import digest
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.share.refused import Refused
@@ -24,7 +25,7 @@ def new_records(folder: Folder, records: Mapping[str, bytes]) -> dict[str, bytes
         here = read_bytes(folder.root, path) if (folder.root / path).exists() else None
         if here is None:
             found[path] = data
-        elif here != data:
+        elif isinstance(here, Problem) or digest(here) != digest(data):
             number = path.split("/")[1]
             if path.endswith("/engine.yaml"):
                 message = f"the parcel brings an engine {number}, and yours of that number is another one"

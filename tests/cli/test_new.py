@@ -98,7 +98,7 @@ Look through {root}/club.yaml: strike out what you have not; write your own tool
 Then, in {root}:  docgen new engine NUMBER
 """
     assert list(files(root)) == [
-        "club.yaml", "models/willow-80.yaml", "procedures/rotor-service.yaml",
+        ".gitattributes", "club.yaml", "models/willow-80.yaml", "procedures/rotor-service.yaml",
         *(schema_file(kind) for kind in sorted(KINDS)), "shared/origins.yaml",
         *sorted(f"shared/versions/{path.stem}-{digest(source, path.stem)}.yaml" for path in (
             Path("rotor-service"), Path("willow-80"))),
