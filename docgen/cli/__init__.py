@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 import sys
 
 from docgen.cli.frame import docgen
@@ -10,8 +11,21 @@ from docgen.cli.frame import docgen
 
 def main() -> None:
     """Entry point of the installed command."""
+    _open_standard_files()
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             # A name that the console's encoding does not have is written as its code, as JSON does; it stops nothing.
             stream.reconfigure(errors="backslashreplace")
     docgen(prog_name="docgen")
+
+
+def _open_standard_files() -> None:
+    """Put an empty file where standard input, output or error are closed: else the next file that is opened takes their
+    place, and what is said would be written into it. A question then gets no answer."""
+    for number in (0, 1, 2):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)
+    if sys.stdin is None:
+        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: SIM115, PTH123  open as long as the program runs

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import re
 from pathlib import Path
 
 import click
@@ -16,8 +17,18 @@ _NOT_ALLOWED = (errno.EACCES, errno.EPERM, errno.EROFS)
 _FULL = (errno.ENOSPC, errno.EDQUOT)
 
 
+_LIBRARY = re.compile(r"cannot load library '([\w.+-]*(?:pango|gobject|harfbuzz|fontconfig)[\w.+-]*)'", re.IGNORECASE)
+_INSTALL = (
+    "./run setup installs it; by hand: Debian and Ubuntu apt-get install libpango-1.0-0 libpangoft2-1.0-0 "
+    "libharfbuzz-subset0, Fedora dnf install pango, macOS brew install pango, Windows see README.md"
+)
+
+
 def refused_by_system(error: OSError) -> StoreError:
     """The words for an error of the system that no command expected, and what to do about it."""
+    if library := _LIBRARY.search(str(error)):
+        message = f"the system library {library[1]}, with which pages are drawn, is not installed or not found"
+        return StoreError("library-missing", message, _INSTALL)
     place = shown(Path(place_of(error))) if place_of(error) else ""
     if error.errno in _FULL:
         return StoreError("disk-full", "the disk is full", "make room, then give the same command again")

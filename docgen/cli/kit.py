@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from datetime import date
 from pathlib import Path
 
@@ -90,6 +91,10 @@ def _print(folder: Folder, kit: Kit, on: date, out: Path, suffix: str, counted: 
         click.echo(f"Order, {len(kit.order)} lines{total}: {shown(table)}")
 
 
+_FORMULA = re.compile("((?:^|[;,\\t|])[\\s\"']*)([=+@\\-\u2212\uff1d\uff0b\uff0d\uff20])")
+"""The beginning of a cell that holds a formula, whatever ends a cell."""
+
+
 def order_csv(kit: Kit) -> bytes:
     """The order as a table: comma-separated, UTF-8 with its mark, so that spreadsheets open it as it is."""
     text = io.StringIO()
@@ -103,8 +108,15 @@ def order_csv(kit: Kit) -> bytes:
 
 
 def _inert(text: str) -> str:
-    """A text that a spreadsheet would take for a formula, made plain text."""
-    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text
+    """A text that a spreadsheet would take for a formula, made plain text.
+
+    Also where it takes semicolons, tabs or bars for the ends of cells: what stands behind one begins a cell of its own.
+    Full-width signs are taken for plain ones by some.
+
+    >>> _inert("=1+1"), _inert("W-12; =1+1"), _inert("\\uff1d1"), _inert("W-12, left")
+    ("'=1+1", "W-12; '=1+1", "'\uff1d1", 'W-12, left')
+    """
+    return _FORMULA.sub(r"\1'\2", text)
 
 
 def _suffix(engines: tuple[str, ...], jobs: tuple[str, ...]) -> str:

@@ -34,6 +34,10 @@ _HEADS: dict[Verdict, str] = {
 }
 
 
+BACK = "AN EARLIER REVISION THAN YOURS, though it came after: you get theirs in the place of yours"
+"""Stands in the place of NEWER where the number goes back."""
+
+
 def told(parcel: Parcel, intake: Intake, models: Iterable[Model], language: str) -> Iterator[str]:
     """What taking the parcel in would change, line by line; nothing in it that a terminal would obey.
 
@@ -79,7 +83,7 @@ def _order(offer: Offer) -> tuple[int, int, str]:
 
 
 def _offer(offer: Offer, models: list[Model], fits: tuple[str, ...]) -> Iterator[str]:
-    yield f"{_HEADS[offer.verdict]}"
+    yield BACK if _goes_back(offer) else _HEADS[offer.verdict]
     yield f"  {_kind(offer.theirs.value)} {offer.name}, {quoted(offer.theirs.value.title)}{_revisions(offer)}"
     told_of = offer.verdict in ("new", "stranger", "aside")
     yield from (f"    {line}" for line in _about(offer.theirs, models, fits) if told_of)
@@ -132,6 +136,13 @@ def _kind(value: Shared) -> str:
 
 def _rank(value: Shared) -> int:
     return next(rank for rank, kind in enumerate((Procedure, Page, Sequence, Model)) if isinstance(value, kind))
+
+
+def _goes_back(offer: Offer) -> bool:
+    """Whether what came after this club's version bears an earlier revision."""
+    theirs, ours = offer.theirs.value, offer.ours.value if offer.ours else None
+    numbered = isinstance(theirs, Procedure | Sequence) and isinstance(ours, Procedure | Sequence)
+    return offer.verdict == "newer" and numbered and theirs.revision < ours.revision  # type: ignore[union-attr]
 
 
 def _revisions(offer: Offer) -> str:
