@@ -124,7 +124,7 @@ def _cure(steps: list[Step], stages: tuple[JobStage, ...], figures: Figures) -> 
 
 
 def _components(steps: list[Step], figures: Figures) -> dict[str, str]:
-    """The numbered components that the job works on, on parts of, or on what holds them: a sheet speaks of no others."""
+    """The numbered components that the job works on, or on parts or holders of: a sheet speaks of no others."""
     model, numbered = figures.model, figures.state.components
     named = (name for step in steps for verb in WORKS for name in getattr(step, verb))
     names = {name.partition("/")[0] for name in named}
