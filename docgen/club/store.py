@@ -63,13 +63,16 @@ class _Plain(getattr(yaml, "CSafeDumper", yaml.SafeDumper)):  # type: ignore[mis
 _Plain.add_representer(str, _Plain.text)
 
 
-def to_yaml(data: Mapping[str, Any], *, comment: str = "") -> str:
+def to_yaml(data: Mapping[str, Any], *, comment: str = "", before: str = "") -> str:
     """`data` (mappings, lists, text) as YAML that :func:`read_yaml` gives back unchanged.
 
+    before : what was written of such data before; the same text needs no second look
     Errors: StoreError ``not-storable`` when the reader would refuse the text or read it differently.
     """
     text = "".join(f"# {line}\n" for line in comment.splitlines())
     text += yaml.dump(dict(data), Dumper=_Plain, sort_keys=False, allow_unicode=True, width=_ONE_LINE)
+    if text == before:
+        return text
     document, problems = read_yaml("event", text)
     if document is None or problems or document.data != data:
         reason = problems[0].message if problems else "it would not read back the same"

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from docgen.club.laying import lay
 from docgen.club.store import TEMPORARY
-from docgen.job.issued import frozen, issue, number_of
+from docgen.job.issued import as_issued, issue, number_of
 
 if TYPE_CHECKING:
     from docgen.club.schema.club import Club
@@ -102,8 +102,9 @@ def _orders(root: Path, club: Club, jobs: Iterable[Job], out: Path) -> Iterator[
 
     for told in jobs:
         number = told.instructions.engine
-        job = issue(root / "engines" / number / "issued", told)
-        source = frozen(job).encode()
+        folder = root / "engines" / number / "issued"
+        job = issue(folder, told)
+        source = as_issued(folder, job)
         for kind, page in (("leaf", leaf(job, club)), ("sign-off", signoff(job, club))):
             key = f"{number_of(job).text} {kind}"
             path = out / number / f"{number}-{job.instructions.code}-{kind}.pdf"

@@ -7,10 +7,13 @@ that the sheet says has changed.
 
 from __future__ import annotations
 
+import contextlib
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from docgen.club.files import bounded
 from docgen.club.lock import alone
 from docgen.club.log import SHORT, digest
 from docgen.club.store import StoreError, to_yaml, write_once
@@ -22,6 +25,7 @@ from docgen.job.prints import last_named, numbered, prints
 
 FORMAT = 2
 """Of the frozen job: 1 held figures as they were printed, 2 holds them as the files spell them."""
+_AFTER = re.compile(r"^after:\n(?:  .*\n)+", re.MULTILINE)
 
 
 def number_of(job: Job) -> SheetNumber:
@@ -35,15 +39,28 @@ def stem(number: SheetNumber) -> str:
     return f"{number.engine}-{number.code}-{number.revision:02d}-{number.print:03d}"
 
 
-def frozen(job: Job, after: Mapping[str, str] | None = None) -> str:
+def frozen(job: Job, after: Mapping[str, str] | None = None, before: str = "") -> str:
     """The job as the text of its file.
 
-    after : the prints that it follows, by the names of their files: their digests
+    after  : the prints that it follows, by the names of their files: their digests
+    before : the text that was written of it before, if it was
     """
     plain = {"issue_digest": job.issue_digest, "instructions_digest": job.instructions_digest, "format": str(FORMAT),
              **({"after": dict(after)} if after else {}),
              **_plain(without_empty(job.model_dump(mode="json")))}  # fmt: skip
-    return to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.")
+    return to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.", before=before)
+
+
+def as_issued(folder: Path, job: Job) -> bytes:
+    """The text of a job that was issued into ``folder``, without the prints that it follows, made anew.
+
+    What was written there is only compared with it: the same text needs no second look.
+    """
+    before = ""
+    for path in folder.glob(f"{stem(number_of(job))}-*.yaml"):
+        with contextlib.suppress(OSError, ValueError):
+            before = _AFTER.sub("", bounded(path).decode(), count=1)
+    return frozen(job, before=before).encode()
 
 
 def thawed(text: str) -> Job:

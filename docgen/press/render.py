@@ -130,17 +130,18 @@ def render(
     with listening():
         document = laid_out(html, css, meta.language, fetcher, forms=forms, body=body, faces=faces, numbers=numbers)
         filling = Filling(parted(composed(html))[1], numbers, meta, tuple(attachments))
-        forms_made: list[Form] = []
+        made: list[Form | None] = []
 
         def also(document: Document, pdf: pydyf.PDF) -> None:
-            if form := form_of(document, pdf, filling, sizes_of(document)):
-                forms_made.append(form)
+            made.append(form_of(document, pdf, filling, sizes_of(document)) if body else None)
 
-        pdf = finish(document, meta, attachments, forms=forms, also=also if keep and body else None)
+        pdf = finish(document, meta, attachments, forms=forms, also=also)
         if faults := _refused(fetcher):
             raise PressError(faults)
-    if keep:
-        for form in forms_made:
+    (form,) = made
+    if form is not None:
+        pdf = form.filled(filling) or pdf  # the same bytes as when it is filled the next time
+        if keep:
             keep(form)
     return Pressed(pdf, len(document.pages), sizes_of(document))
 

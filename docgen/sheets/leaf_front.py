@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -66,10 +67,8 @@ def _shares(texts: Sequence[str], least: Sequence[float], room: float) -> tuple[
 @lru_cache(maxsize=10_000)
 def _narrowest(text: str, lines: int, least: float, room: float) -> float:
     """The least width, in per cent, at which a text takes no more than so many lines."""
-    wide = least
-    while wide <= 100 and lines_of(text, room * wide / 100 - 1.2) > lines:
-        wide += 1
-    return wide
+    steps = range(max(0, int(100 - least)) + 2)
+    return least + bisect_left(steps, True, key=lambda n: lines_of(text, room * (least + n) / 100 - 1.2) <= lines)
 
 
 def _parted(title: str, text: str) -> Iterator[tuple[str, str]]:
