@@ -115,7 +115,7 @@ class Form:
         if any(filling.values[int(at)] != text for at, text in self.fixed.items()):
             return None
         parts = self.parts(filling)
-        return _written(self, parts, filling.meta.identifier) if parts is not None else None
+        return self.written(parts, filling.meta.identifier) if parts is not None else None
 
     def parts(self, filling: Filling) -> dict[int, bytes] | None:
         """The objects that differ, by their numbers."""
@@ -136,6 +136,35 @@ class Form:
             named = pydyf.String(filling.meta.identifier).data.decode("latin-1")
             found[self.printed] = (self.field[0] + named + self.field[1]).encode("latin-1")
         return found
+
+    def written(self, parts: Mapping[int, bytes], identifier: str) -> bytes:
+        """The whole file (ISO 32000-1, 7.5.8: its cross-references in a stream)."""
+        out, at = [self.constant], len(self.constant)
+        table = list(self.table)
+        for number, data in sorted(parts.items()):
+            indirect = b"%d 0 obj\n%b\nendobj\n" % (number, data)
+            table[number] = (1, at, 0)
+            out.append(indirect)
+            at += len(indirect)
+        table.append((1, at, 0))
+        width = (at.bit_length() + 7) // 8
+        rows = b"".join(
+            b"%b%b%b" % (bytes([kind]), place.to_bytes(width), last.to_bytes(2)) for kind, place, last in table
+        )
+        told = md5(b"".join(out), usedforsecurity=False).hexdigest()
+        extra = {
+            "Type": "/XRef",
+            "Index": pydyf.Array((0, len(table))),
+            "W": pydyf.Array((1, width, 2)),
+            "Size": len(table),
+            "Root": self.root,
+            "Info": f"{self.info} 0 R",
+            "ID": pydyf.Array((pydyf.String(identifier).data, pydyf.String(told).data)),
+            "Filter": "/FlateDecode",
+        }
+        stream = pydyf.Stream([zlib.compress(rows)], extra)
+        out.append(b"%d 0 obj\n%b\nendobj\nstartxref\n%d\n%%%%EOF\n" % (len(table) - 1, stream.data, at))
+        return b"".join(out)
 
 
 def _drawn(drawing: Drawing, texts: Mapping[str, str], alphabets: Sequence[Alphabet]) -> str | None:
@@ -183,31 +212,3 @@ def attached_of(one: Attached, meta: Meta) -> pydyf.Stream:
     })  # fmt: skip
     extra = {"Type": "/EmbeddedFile", "Subtype": "/" + one.media_type.replace("/", "#2f"), "Params": told}
     return pydyf.Stream([one.data], extra, compress=True)
-
-
-def _written(form: Form, parts: Mapping[int, bytes], identifier: str) -> bytes:
-    """The whole file (ISO 32000-1, 7.5.8: its cross-references in a stream)."""
-    out, at = [form.constant], len(form.constant)
-    table = list(form.table)
-    for number, data in sorted(parts.items()):
-        indirect = b"%d 0 obj\n%b\nendobj\n" % (number, data)
-        table[number] = (1, at, 0)
-        out.append(indirect)
-        at += len(indirect)
-    table.append((1, at, 0))
-    width = (at.bit_length() + 7) // 8
-    rows = b"".join(b"%b%b%b" % (bytes([kind]), place.to_bytes(width), last.to_bytes(2)) for kind, place, last in table)
-    told = md5(b"".join(out), usedforsecurity=False).hexdigest()
-    extra = {
-        "Type": "/XRef",
-        "Index": pydyf.Array((0, len(table))),
-        "W": pydyf.Array((1, width, 2)),
-        "Size": len(table),
-        "Root": form.root,
-        "Info": f"{form.info} 0 R",
-        "ID": pydyf.Array((pydyf.String(identifier).data, pydyf.String(told).data)),
-        "Filter": "/FlateDecode",
-    }
-    stream = pydyf.Stream([zlib.compress(rows)], extra)
-    out.append(b"%d 0 obj\n%b\nendobj\nstartxref\n%d\n%%%%EOF\n" % (len(table) - 1, stream.data, at))
-    return b"".join(out)

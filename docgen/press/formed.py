@@ -21,8 +21,11 @@ from docgen.press.xmp import rdf
 
 def form_of(
     document: Document, pdf: pydyf.PDF, filling: Filling, sizes: tuple[tuple[float, float], ...]
-) -> Form | None:
-    """The form of a finished document, just before it is written; None where there is something that it cannot tell."""
+) -> tuple[Form, bytes] | None:
+    """The form of a finished document, just before it is written, and the file that it gives with its own values.
+
+    None where there is something that a form cannot tell.
+    """
     faces: list[Kept] = [page.kept for page in document.pages]
     alphabets: dict[tuple[object, ...], tuple[int, Alphabet]] = {}
     for face in faces:
@@ -46,7 +49,10 @@ def form_of(
     unseen = {str(at) for at, text in enumerate(filling.values) if text.strip() and str(at) not in sure}
     form = _form(pdf, tuple(_only(drawing, free, texts) for drawing, texts in drawings), filling,
                  tuple(letters for _, letters in alphabets.values()), free | unseen, sizes)  # fmt: skip
-    return form if form is not None and _proves(form, filling, pdf) else None
+    parts = form.parts(filling) if form is not None else None
+    if form is None or parts is None or not _proved(form, parts, pdf):
+        return None
+    return form, form.written(parts, filling.meta.identifier)
 
 
 _Cut = tuple[int, int, Slot]
@@ -184,9 +190,7 @@ def _constant(pdf: pydyf.PDF, differ: set[int]) -> tuple[bytes, tuple[tuple[int,
     return b"".join(out), (*table, (0, 0, 0), (1, at, 0))
 
 
-def _proves(form: Form, filling: Filling, pdf: pydyf.PDF) -> bool:
+def _proved(form: Form, parts: Mapping[int, bytes], pdf: pydyf.PDF) -> bool:
     """Whether what is filled in is, object by object, what the library made."""
-    parts = form.parts(filling)
-    if parts is None or parts.pop(form.info) != pdf.info.data:
-        return False
-    return all(pdf.objects[number].data == data for number, data in parts.items())
+    made = {number: pdf.objects[number].data for number in parts if number != form.info}
+    return parts == {**made, form.info: pdf.info.data}

@@ -130,17 +130,18 @@ def render(
     with listening():
         document = laid_out(html, css, meta.language, fetcher, forms=forms, body=body, faces=faces, numbers=numbers)
         filling = Filling(parted(composed(html))[1], numbers, meta, tuple(attachments))
-        made: list[Form | None] = []
+        made: list[tuple[Form, bytes]] = []
 
         def also(document: Document, pdf: pydyf.PDF) -> None:
-            made.append(form_of(document, pdf, filling, sizes_of(document)) if body else None)
+            if body and (found := form_of(document, pdf, filling, sizes_of(document))) is not None:
+                made.append(found)
+                pdf.write = lambda *_: None  # it is written already
 
         pdf = finish(document, meta, attachments, forms=forms, also=also)
         if faults := _refused(fetcher):
             raise PressError(faults)
-    (form,) = made
-    if form is not None:
-        pdf = form.filled(filling) or pdf  # the same bytes as when it is filled the next time
+    if made:
+        form, pdf = made[0]
         if keep:
             keep(form)
     return Pressed(pdf, len(document.pages), sizes_of(document))
