@@ -1,0 +1,121 @@
+"""One way of making the same sheets, in a process of its own: _speed_way.py WAY COUNT FOLDER. Prints what it took.
+
+FOLDER holds `orders` (pickled by speed.py for this very run), `contents` (the same sheets as headings, paragraphs and
+tables, for typesetters that read no HTML) and `forms`, kept layouts. Writes into FOLDER/made.
+"""
+
+from __future__ import annotations
+
+import json
+import pickle
+import sys
+from collections.abc import Callable, Iterator
+from html import escape
+from pathlib import Path
+from typing import Any
+
+
+def kept(folder: Path, count: int) -> Iterator[bytes]:
+    """docgen: what was laid out before is filled."""
+    from docgen.press.shelf import Shelf
+    from docgen.press.workers import printed
+
+    shelf = Shelf(folder / "kept")
+    for order in _orders(folder, count):
+        yield printed(order, shelf).pdf
+
+
+def cold(folder: Path, count: int) -> Iterator[bytes]:
+    """docgen: nothing is kept; the first is laid out, the others are filled."""
+    from docgen.press.shelf import Shelf
+    from docgen.press.workers import printed
+
+    shelf = Shelf(folder / f"cold-{count}-{len(list(folder.iterdir()))}")
+    for order in _orders(folder, count):
+        yield printed(order, shelf).pdf
+
+
+def plain(folder: Path, count: int) -> Iterator[bytes]:
+    """WeasyPrint as its handbook shows it: one call a sheet."""
+    import weasyprint
+
+    for order in _orders(folder, count):
+        html = order.html.replace("<head>", f"<head><style>{order.css}{order.faces}</style>", 1)
+        data: bytes = weasyprint.HTML(string=html).write_pdf(pdf_variant="pdf/ua-1", pdf_forms=True)
+        yield data
+
+
+def _orders(folder: Path, count: int) -> Any:
+    return pickle.loads((folder / "orders").read_bytes())[:count]
+
+
+def typst(folder: Path, count: int) -> Iterator[bytes]:
+    """Typst, one compilation a sheet in one process."""
+    import typst as compiler
+
+    fonts = json.loads((folder / "contents").read_text("utf-8"))["fonts"]
+    for blocks in _contents(folder, count):
+        source = "\n\n".join(map(_typst, blocks)).encode()
+        head = b'#set page("a4", margin: 15mm)\n#set text(font: "Atkinson Hyperlegible", size: 9pt)\n'
+        yield compiler.compile(head + source, font_paths=fonts)
+
+
+def _typst(block: Any) -> str:
+    kind, what = block
+    if kind == "table":
+        cells = ", ".join(f"[#text({json.dumps(cell, ensure_ascii=False)})]" for row in what for cell in row)
+        return f"#table(columns: ({', '.join(['1fr'] * len(what[0]))}), {cells})"
+    said = f"#text({json.dumps(what, ensure_ascii=False)})"
+    return f"= {said}" if kind == "heading" else said
+
+
+def reportlab(folder: Path, count: int) -> Iterator[bytes]:
+    """ReportLab's page templates, one document a sheet."""
+    import io
+
+    from reportlab.lib.pagesizes import A4
+    from reportlab.lib.styles import ParagraphStyle
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+    from reportlab.platypus import Paragraph, SimpleDocTemplate, Table
+
+    for name, file in json.loads((folder / "contents").read_text("utf-8"))["faces"].items():
+        pdfmetrics.registerFont(TTFont(name, file))
+    body = ParagraphStyle("body", fontName="Regular", fontSize=9, leading=11)
+    head = ParagraphStyle("head", fontName="Bold", fontSize=11, leading=14)
+    for blocks in _contents(folder, count):
+        story = []
+        for kind, what in blocks:
+            if kind == "table":
+                rows = [[Paragraph(escape(cell), body) for cell in row] for row in what]
+                story.append(Table(rows, style=[("GRID", (0, 0), (-1, -1), 0.5, (0, 0, 0))]))
+            else:
+                story.append(Paragraph(escape(what), head if kind == "heading" else body))
+        out = io.BytesIO()
+        SimpleDocTemplate(out, pagesize=A4, leftMargin=42, rightMargin=42, topMargin=42, bottomMargin=42).build(story)
+        yield out.getvalue()
+
+
+def _contents(folder: Path, count: int) -> Any:
+    return json.loads((folder / "contents").read_text("utf-8"))["sheets"][:count]
+
+
+WAYS: dict[str, Callable[[Path, int], Iterator[bytes]]] = {
+    one.__name__: one for one in (kept, cold, plain, typst, reportlab)
+}
+
+
+def main(arguments: list[str]) -> int:
+    """Make the sheets and write each; print their bytes, in the mean, and the most memory it took, MB (Linux)."""
+    way, count, folder = arguments[0], int(arguments[1]), Path(arguments[2])
+    total = number = 0
+    for data in WAYS[way](folder, count):
+        (folder / "made" / f"{way}-{number}.pdf").write_bytes(data)
+        total, number = total + len(data), number + 1
+    peak = next(line.split()[1] for line in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in line)
+    print(total // number, int(peak) // 1024)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
