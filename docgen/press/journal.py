@@ -17,8 +17,6 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from docgen.club.store import replace
-
 if TYPE_CHECKING:
     from docgen.press.workers import Order
 
@@ -69,6 +67,8 @@ class Journal:
 
     def close(self) -> None:
         """Write the journal anew where most of its lines are of the past. Errors: OSError."""
+        from docgen.club.store import replace
+
         if self._lines > 2 * len(self._known) + 100:
             replace(self._place, b"".join(_line(name, entry) for name, entry in sorted(self._known.items())))
 

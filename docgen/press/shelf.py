@@ -15,7 +15,6 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from docgen.club.store import replace
 from docgen.press.form import Drawing, Form, Slot
 from docgen.press.journal import digest_of
 from docgen.press.meta import Pressed
@@ -52,6 +51,8 @@ class Shelf:
 
     def keep(self, order: Order, form: Form) -> None:
         """Keep the form that an order left behind. Errors: OSError."""
+        from docgen.club.store import replace
+
         key = _key(order, parted(order.html)[0])
         places = [self._place(key, n) for n in range(ALIKE)]
         free = next((place for place in places if not place.exists()), None)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from xml.sax.saxutils import escape
+from functools import partial
+from html import escape as escaped
 
 from docgen.press.meta import CREATOR, Meta
 
+escape = partial(escaped, quote=False)
 _UA = "http://www.aiim.org/pdfua/ns/id/"
 
 # PDF/A knows only its own schemas (ISO 19005-3, 6.6.2.3.3), so the PDF/UA one is described in the packet itself.
