@@ -33,6 +33,9 @@ if TYPE_CHECKING:  # what is not printed needs none of these
     from docgen.job.job import Job
 
 
+MEND = "Mend the faults, or print with --unproofed and have the sheet say so."
+
+
 @click.command(
     short_help="Print the sheets that are due, or those named.",
     epilog=examples(
@@ -89,16 +92,22 @@ def command(
 
     folder = session.read()
     wanted = wanted_jobs(folder, engines, jobs, only_due, on)
+    left = ""
     if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
-        click.echo(
-            "Nothing was printed. Mend the faults, or print with --unproofed and have the sheet say so.", err=True
-        )
-        raise click.exceptions.Exit(1)
+        faulty = [want for want in wanted if want.faults]
+        wanted = [] if engines else [want for want in wanted if not want.faults]
+        if not wanted:
+            click.echo(f"Nothing was printed. {MEND}", err=True)
+            raise click.exceptions.Exit(1)
+        names = (f"{want.record.engine.engine} {want.procedure.value.code}" for want in faulty)
+        left = f"Not printed: {', '.join(names)}. {MEND}"
     from docgen.job.resolve import resolve
 
     of_each = (resolve(folder, w.record, w.procedure, on, why_due=w.why, unproofed=len(w.faults)) for w in wanted)
     engines_in = {want.record.engine.engine for want in wanted}
-    printed = print_jobs(folder, of_each, engines_in, len(wanted), on, out, processes, as_json)
+    printed = print_jobs(folder, of_each, engines_in, len(wanted), on, out, processes, as_json, left)
+    if any(problem.level == "error" for problem in folder.problems):
+        return  # they are to be said the next time as well
     with contextlib.suppress(OSError):
         inside = [{**_plain(p), "path": p.path.relative_to(out).as_posix()} for p in printed]
         stamps.keep([p.path for p in printed], inside)
@@ -106,9 +115,12 @@ def command(
 
 def print_jobs(
     folder: Folder, jobs: Iterable[Job], engines: Iterable[str], many: int, on: date, out: Path,
-    processes: int | None, as_json: bool,
+    processes: int | None, as_json: bool, unprinted: str = "",
 ) -> list[Sheet]:  # fmt: skip
-    """Issue the jobs, print both sheets of each, and say so. Ends with 1 where one does not fit its page."""
+    """Issue the jobs, print both sheets of each, and say so. Ends with 1 where one could not be printed.
+
+    unprinted : what is to be said of jobs that were left out
+    """
     from docgen.desk.pressing import press_sheets, ready
 
     assert folder.club is not None
@@ -139,14 +151,15 @@ def print_jobs(
         sheets = counted(left, "sheet")
         click.echo(f"\nStopped: {sheets} not printed yet; the same command of the same day prints the rest.", err=True)
         raise click.exceptions.Exit(INTERRUPTED)
-    faults = [fault for sheet in made for fault in sheet.faults]
-    for fault in faults:
+    faults = list(dict.fromkeys(fault for sheet in made for fault in sheet.faults))
+    for fault in (*faults, *([unprinted] if unprinted else [])):
         click.echo(fault, err=True)
-    if faults:
+    if any(not sheet.unmade and sheet.faults for sheet in made):
         click.echo(
             "  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is "
             f"{folder.club.value.bench_distance}) makes its type smaller; or cut the step in two", err=True,
         )  # fmt: skip
+    if faults or unprinted:
         raise click.exceptions.Exit(1)
     return printed
 

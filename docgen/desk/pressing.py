@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from docgen.club.laying import lay
-from docgen.club.store import TEMPORARY
+from docgen.club.store import TEMPORARY, StoreError
 from docgen.job.issued import as_issued, issue, number_of
 
 if TYPE_CHECKING:
@@ -27,6 +27,7 @@ class Sheet:
     pages  : how many it has; 0 where it was not printed
     aside  : the new name of what lay at `path`, where that was not a print of docgen's
     faults : why it was not printed
+    unmade : its job could not be given a number, since what was printed for the engine before is not whole
     """
 
     job: Job
@@ -35,6 +36,7 @@ class Sheet:
     pages: int = 0
     aside: Path | None = None
     faults: tuple[str, ...] = ()
+    unmade: bool = False
 
 
 def ready(folder: Path) -> None:
@@ -73,6 +75,9 @@ def press_sheets(
 
     def changed() -> Iterator[Order]:
         for at, (made, sheet) in enumerate(_orders(root, club, jobs, out)):
+            if made is None:
+                finished(at, sheet)
+                continue
             digest = digest_of(made)
             pages = journal.pages(sheet.path, digest)
             if pages is not None:
@@ -94,18 +99,26 @@ def press_sheets(
     return [done[at] for at in sorted(done)]
 
 
-def _orders(root: Path, club: Club, jobs: Iterable[Job], out: Path) -> Iterator[tuple[Order, Sheet]]:
-    """The order of each sheet, made when it is asked for; its job is issued then."""
+def _orders(root: Path, club: Club, jobs: Iterable[Job], out: Path) -> Iterator[tuple[Order | None, Sheet]]:
+    """The order of each sheet, made when it is asked for; its job is issued then. None where that cannot be."""
     from docgen.press.orders import order
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
     for told in jobs:
-        number = told.instructions.engine
+        number, code = told.instructions.engine, told.instructions.code
         folder = root / "engines" / number / "issued"
-        job = issue(folder, told)
+        paths = {kind: out / number / f"{number}-{code}-{kind}.pdf" for kind in ("leaf", "sign-off")}
+        try:
+            job = issue(folder, told)
+        except StoreError as error:
+            if error.name != "prints-not-whole":
+                raise
+            fault = f"{number} {code}: {error}"
+            yield from ((None, Sheet(told, kind, path, faults=(fault,), unmade=True)) for kind, path in paths.items())
+            continue
         source = as_issued(folder, job)
-        for kind, page in (("leaf", leaf(job, club)), ("sign-off", signoff(job, club))):
+        for (kind, path), page in zip(paths.items(), (leaf(job, club), signoff(job, club)), strict=True):
             key = f"{number_of(job).text} {kind}"
-            path = out / number / f"{number}-{job.instructions.code}-{kind}.pdf"
-            yield order(key, page, job, club.club, forms=kind == "sign-off", source=source), Sheet(job, kind, path)
+            made = order(key, page, job, club.club, forms=kind == "sign-off", source=source)
+            yield made, Sheet(job, kind, path)

@@ -13,6 +13,7 @@ from click.testing import CliRunner, Result
 from docgen.cli._unchanged import PLACE as STAMPS
 from docgen.cli.frame import docgen
 from docgen.press.journal import PLACE as JOURNAL
+from tests.cli.test_print import FAULTY
 from tests.smallclub import write
 
 DUE = ("print", "--due", "--on", "2030-04-01")
@@ -125,3 +126,30 @@ def test_a_run_that_was_cut_off_goes_on_where_it_stopped(club: Path) -> None:
     assert len(lines) == 4
     journal.write_bytes(b"".join(lines[:2]) + lines[2][:30])
     assert len(written(club)) == 2
+
+
+def test_a_job_with_faults_stops_no_other_is_named_at_the_end_and_again_the_next_time(club: Path) -> None:
+    """A second job, which never renews its gasket, is due for both engines."""
+    text = (club / "procedures/rotor-service.yaml").read_text("utf-8")
+    assert FAULTY in text
+    text = text.replace(FAULTY, "").replace("rotor-service", "gasket-left-out").replace("code: ROT", "code: GLO")
+    (club / "procedures/gasket-left-out.yaml").write_text(text, "utf-8")
+    for _ in range(2):
+        result = CliRunner().invoke(docgen, ["--club", str(club), *DUE], prog_name="docgen", catch_exceptions=False)
+        assert result.exit_code == 1
+        assert "\n4 sheets on " in result.stdout
+        assert result.stderr.endswith(
+            "\nNot printed: 7A GLO, 8B GLO. Mend the faults, or print with --unproofed and have the sheet say so.\n"
+        )
+    assert not list((club / "out").rglob("*GLO*"))
+
+
+def test_prints_that_are_not_whole_stop_their_engine_alone(club: Path) -> None:
+    (issued,) = (club / "engines/7A/issued").iterdir()
+    issued.rename(club / "elsewhere.yaml")
+    issued.symlink_to(club / "elsewhere.yaml")
+    result = CliRunner().invoke(docgen, ["--club", str(club), *DUE], prog_name="docgen", catch_exceptions=False)
+    assert result.exit_code == 1
+    assert "8B/8B-ROT-leaf.pdf" in result.stdout
+    assert "7A/7A-ROT-leaf.pdf" not in result.stdout
+    assert "7A ROT: prints-not-whole: " in result.stderr
