@@ -6,11 +6,13 @@ tables, for typesetters that read no HTML) and `forms`, kept layouts. Writes int
 
 from __future__ import annotations
 
+import io
 import json
 import pickle
 import sys
 from collections.abc import Callable, Iterator
 from html import escape
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -51,8 +53,7 @@ def _orders(folder: Path, count: int) -> Any:
 
 def typst(folder: Path, count: int) -> Iterator[bytes]:
     """Typst, one compilation a sheet in one process."""
-    import typst as compiler
-
+    compiler = import_module("typst")
     fonts = json.loads((folder / "contents").read_text("utf-8"))["fonts"]
     for blocks in _contents(folder, count):
         source = "\n\n".join(map(_typst, blocks)).encode()
@@ -71,28 +72,28 @@ def _typst(block: Any) -> str:
 
 def reportlab(folder: Path, count: int) -> Iterator[bytes]:
     """ReportLab's page templates, one document a sheet."""
-    import io
-
-    from reportlab.lib.pagesizes import A4
-    from reportlab.lib.styles import ParagraphStyle
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFont
-    from reportlab.platypus import Paragraph, SimpleDocTemplate, Table
-
+    metrics, sheets = import_module("reportlab.pdfbase.pdfmetrics"), import_module("reportlab.platypus")
+    face, style = (
+        import_module("reportlab.pdfbase.ttfonts").TTFont,
+        import_module("reportlab.lib.styles").ParagraphStyle,
+    )
+    paper = import_module("reportlab.lib.pagesizes").A4
     for name, file in json.loads((folder / "contents").read_text("utf-8"))["faces"].items():
-        pdfmetrics.registerFont(TTFont(name, file))
-    body = ParagraphStyle("body", fontName="Regular", fontSize=9, leading=11)
-    head = ParagraphStyle("head", fontName="Bold", fontSize=11, leading=14)
+        metrics.registerFont(face(name, file))
+    body = style("body", fontName="Regular", fontSize=9, leading=11)
+    head = style("head", fontName="Bold", fontSize=11, leading=14)
     for blocks in _contents(folder, count):
         story = []
         for kind, what in blocks:
             if kind == "table":
-                rows = [[Paragraph(escape(cell), body) for cell in row] for row in what]
-                story.append(Table(rows, style=[("GRID", (0, 0), (-1, -1), 0.5, (0, 0, 0))]))
+                rows = [[sheets.Paragraph(escape(cell), body) for cell in row] for row in what]
+                story.append(sheets.Table(rows, style=[("GRID", (0, 0), (-1, -1), 0.5, (0, 0, 0))]))
             else:
-                story.append(Paragraph(escape(what), head if kind == "heading" else body))
+                story.append(sheets.Paragraph(escape(what), head if kind == "heading" else body))
         out = io.BytesIO()
-        SimpleDocTemplate(out, pagesize=A4, leftMargin=42, rightMargin=42, topMargin=42, bottomMargin=42).build(story)
+        sheets.SimpleDocTemplate(
+            out, pagesize=paper, leftMargin=42, rightMargin=42, topMargin=42, bottomMargin=42
+        ).build(story)
         yield out.getvalue()
 
 

@@ -60,8 +60,7 @@ def count(tally: Tally, log: Path, due: set[str], *, branches: bool = False) -> 
     tally.lost += len(due - notes.keys())
     tally.doubled += sum(times - 1 for times in notes.values())
     tally.half_written += sum(
-        not digest(data).startswith(name.rpartition("-")[2].removesuffix(".yaml"))
-        for name, data in files.items()
+        not digest(data).startswith(name.rpartition("-")[2].removesuffix(".yaml")) for name, data in files.items()
     )
     chain = walk(log.as_posix(), files)
     tally.broken += any(not (branches and p.name == "branch-not-joined") for p in chain.problems)

@@ -60,5 +60,3 @@ def _files(root: Path, name: str) -> Callable[[Path], None]:
                 file.write(f"{note}\n")
 
     return work
-
-

@@ -133,4 +133,3 @@ KINDS = (
     Kind("join", _join, _two_branches),
     Kind("move", _move, engines=ENGINES),
 )
-

@@ -87,6 +87,7 @@ class Mutator:
         flat = [(place, index) for place, steps in _lists(self.data) for index in range(len(steps))]
         for apart in APART:
             for (p, i), (q, j) in zip(flat, flat[apart:], strict=False):
+
                 def change(d: Data, p: Any = p, i: int = i, q: Any = q, j: int = j) -> None:
                     _at(d, p)[i], _at(d, q)[j] = _at(d, q)[j], _at(d, p)[i]
 
@@ -126,6 +127,7 @@ class Mutator:
         for verb in ASSEMBLY:
             having = [(p, i, s) for p, i, s in flat if verb in s]
             for (p, i, one), (q, j, other) in pairwise(having):
+
                 def change(d: Data, p: Any = p, i: int = i, q: Any = q, j: int = j, verb: str = verb) -> None:
                     _at(d, p)[i][verb], _at(d, q)[j][verb] = _at(d, q)[j][verb], _at(d, p)[i][verb]
 

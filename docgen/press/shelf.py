@@ -15,6 +15,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from docgen.club.files import bounded
 from docgen.press.form import Drawing, Form, Slot
 from docgen.press.journal import digest_of
 from docgen.press.meta import Pressed
@@ -29,6 +30,8 @@ ALIKE = 12
 """Forms of documents that are alike but for values that are part of their layout."""
 MOST = 600
 """Forms that are kept, the newest."""
+MOST_BYTES = 16 << 20
+"""Largest form that is read."""
 _FORMAT = 1
 
 
@@ -100,7 +103,7 @@ def _to_bytes(form: Form) -> bytes:
 @lru_cache(maxsize=64)
 def _read(place: Path, _time: int, _size: int) -> Form | None:
     try:
-        head, _, body = place.read_bytes().partition(b"\n")
+        head, _, body = bounded(place, MOST_BYTES).partition(b"\n")
     except OSError:
         return None
     if head != b"docgen form %d %b" % (_FORMAT, hashlib.sha256(body).hexdigest().encode()):
