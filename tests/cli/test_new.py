@@ -109,7 +109,7 @@ Then, in {root}:  docgen new engine NUMBER
     (job,) = made.origins.files["procedures/rotor-service.yaml"]
     assert (job.revision, job.from_) == (3, "Test Bench Club")
     assert made.club is not None
-    assert set(made.club.value.tools) == {"wrench-25", "wrench-100", "socket-13", "socket-17", "rotor-stop"}
+    assert set(made.club.value.tools) == {"wrench-25", "wrench-100", "socket-10", "socket-17", "rotor-stop"}
     assert made.club.value.gauges["feelers"].uncertainty is None, "that of the other club's own gauge"
 
 

@@ -95,9 +95,9 @@ def test_pages_are_a4(club: Path, sheet: str) -> None:
 
 
 HELD = {
-    "leaf": ("Willow 80", "W80-0007", "S-100", "34 N·m", "13 mm", "Rotor stop", "0.20 to 0.40 mm", "W-12",
+    "leaf": ("Willow 80", "W80-0007", "S-100", "34 N·m", "10 mm", "Rotor stop", "0.20 to 0.40 mm", "W-12",
              "chamfered face towards the crankcase", "WARNING Cleaning fluid vapour catches fire."),
-    "reading": ("Willow 80", "W80-0007", "S-100", "34 N·m ± 10 %", "22.6 to 27.5 lbf·ft", "13 mm socket", "Rotor stop",
+    "reading": ("Willow 80", "W80-0007", "S-100", "34 N·m ± 10 %", "22.6 to 27.5 lbf·ft", "10 mm socket", "Rotor stop",
                 "0.20 to 0.45 mm", "0.20 to 0.40 mm", "W-12", "chamfered face", "the crankcase", "Burns."),
     "sign-off": ("Willow 80", "W80-0007", "S-100", "34 N·m ± 10 %", "0.20 to 0.40 mm", "W-12", "4.0 h", "Ágnes Őry"),
 }  # fmt: skip

@@ -97,7 +97,7 @@ def test_thread_insert_voids_the_torque_but_not_the_drive(tmp_path: Path) -> Non
     mark, maker = torque(job(folder), "plate-screws"), torque(job(folder, "8B"), "plate-screws")
     assert (str(maker.value.band), maker.value.origin) == ("9 N.m +/- 10 %", "model")
     assert mark.value.origin == "computed"
-    assert mark.drive == maker.drive == "13 mm socket"
+    assert mark.drive == maker.drive == "10 mm socket"
     (line,) = job(folder).instructions.deviations
     assert line.figures[0] == "thread insert 1.5 d long in M6x1"
     assert line.voids == "The maker's torque was given for the thread without an insert and no longer holds."
@@ -117,7 +117,7 @@ def test_critical_fastener_without_a_figure_stays_blank(tmp_path: Path) -> None:
         ("start_all_first: true, by_feel: evenly and snug", "boss: {material: plastic, engaged: 10 mm}", "blank"),
         ("start_all_first: true, by_feel: evenly and snug", "hand_only: true", "blank"),
         ("start_all_first: true, by_feel: evenly and snug", "critical: true", "blank"),
-        ("class: 8.8, drive: hex 13 mm, start_all_first: true, by_feel: evenly and snug", "drive: hex 13 mm", "blank"),
+        ("class: 8.8, drive: hex 10 mm, start_all_first: true, by_feel: evenly and snug", "drive: hex 10 mm", "blank"),
     ],
 )
 def test_who_may_be_estimated(tmp_path: Path, was: str, becomes: str, origin: str) -> None:
@@ -164,7 +164,7 @@ def test_message_stands_before_the_first_step_that_meets_its_hazard(tmp_path: Pa
 def test_kit_follows_from_the_steps(tmp_path: Path) -> None:
     told = job(read_club(write(tmp_path))).instructions
     assert [(t.name, t.used_for) for t in told.tools] == [
-        ("13 mm socket", "plate screws"),
+        ("10 mm socket", "plate screws"),
         ("17 mm socket", "rotor nut"),
         ("Rotor stop", "rotor nut"),
         ("Torque wrench 20 to 100 N.m", "rotor nut"),
