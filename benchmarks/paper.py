@@ -22,8 +22,8 @@ import numpy as np
 
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
+from docgen.club.uses import applies
 from docgen.job.blank import blank_job
-from docgen.job.expand import applies
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list

@@ -12,6 +12,7 @@ from docgen.club.problem import Problem
 from docgen.club.references import reference_problems
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.uses import lacking
 from docgen.club.yamldoc import Document
 from docgen.job.expand import used
 from docgen.proof import proof_all
@@ -43,7 +44,9 @@ def changed(folder: Folder, kind: Kind, name: str, data: dict[str, Any]) -> tupl
     if value is None:
         return folder, problems
     files = {**getattr(folder, kind), name: Read(value, document)}
-    return replace(folder, problems=[], **{kind: files}), problems
+    club = replace(folder, problems=[], **{kind: files})
+    club.lacking = lacking(club)
+    return club, problems
 
 
 def affected(folder: Folder, kind: Kind, name: str) -> list[str]:

@@ -87,8 +87,8 @@ class Oracle:
         what = f"{action.verb} {action.item}".strip()
         if action.verb in ("drains", "fills"):
             return "harmful", f"lost: {what}"
-        if action.verb in ("packs", "clears") and any(a.verb in ("packs", "clears") and a.item == action.item
-                                                      for a in after):  # fmt: skip
+        paired = any(a.verb in ("packs", "clears") and a.item == action.item for a in after)
+        if action.verb in ("packs", "clears") and action not in after and paired:
             return "harmful", f"lost: {what}, the other of the two is still there"
         if action.verb == "turns" and action not in after and any(self._at_crank(a) for a in after):
             return "harmful", f"lost: {what}, after which something is measured"
