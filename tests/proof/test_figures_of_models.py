@@ -24,6 +24,8 @@ FAULTS = [
     (MODEL, HOUSING, HOUSING.replace("12 mm", "12 m"), ["size-unlike-trade"]),
     (MODEL, "allow: 0.10..0.16 mm", "allow: 0.18..0.24 mm", ["inlet-above-exhaust"]),
     (MODEL, "allow: 0.15..0.21 mm", "allow: 1.5..2.1 mm", ["gauge-does-not-span"]),
+    (MODEL, "allow: 0.10..0.16 mm", "new: 0.010..0.014 mm, allow: 0.10..0.16 mm",
+     ["gauge-does-not-span", "limits-contradict"]),
     (MODEL, "oil-change: {hours: 25 h,", "oil-change: {hours: 25 min,", ["time-unlike-trade"]),
     (MODEL, "cool_down: 45 min", "cool_down: 45 h", ["time-unlike-trade"]),
     (MODEL, "air-filter: {name: air filter, number: WR-205, life: 50 h", "air-filter: {name: air filter, life: 50 min",

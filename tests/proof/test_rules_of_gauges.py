@@ -43,6 +43,12 @@ def said(tmp_path: Path, limit: str) -> list[str]:
         ("gauge: caliper, new: 1.99..2.00 mm, allow: 1.95..2.00 mm",
          "gap, 1.95..2.00 mm, cannot be decided with caliper: its uncertainty of 0.03 mm, taken off both ends, leaves"
          " nothing to accept"),
+        # One-sided limits are drawn in at their one end only.
+        ("gauge: caliper, allow: <= 0.05 mm", None),
+        ("gauge: caliper, allow: >= 0.05 mm", None),
+        ("gauge: caliper, allow: <= 0.03 mm",
+         "gap, <= 0.03 mm, cannot be decided with caliper: its uncertainty of 0.03 mm, taken off <= 0.03 mm, leaves"
+         " nothing to accept"),
         ("gauge: feelers, of: rotor, wears: up, new: <= 0.10 mm, allow: <= 0.15 mm",
          "gap, <= 0.15 mm, cannot be decided with feelers: its steps are 0.05 mm"),
     ],

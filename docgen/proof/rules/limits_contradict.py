@@ -10,6 +10,8 @@ from docgen.proof.case import Typed
 from docgen.proof.finding import Finding
 from docgen.trade.quantity import Band, QuantityError
 
+FAR = 9
+"""How many times the most of new parts what is allowed may be (our choice; a slip of one digit makes ten and more)."""
 Ends = tuple[Fraction | None, Fraction | None]
 
 
@@ -20,6 +22,9 @@ def on_model(typed: Typed) -> Iterator[Finding]:
             if limit.new and limit.allow and _outside(_ends(limit.new, limit.allow.unit), _ends(limit.allow)):
                 message = f"{name}: new parts are {limit.new}, but only {limit.allow} is allowed"
                 yield typed.finding(("limits", name, "new"), message, "one of the two is wrong: check both")
+            elif limit.new and limit.allow and _far(_ends(limit.new, limit.allow.unit), _ends(limit.allow)):
+                message = f"{name}: new parts are {limit.new}, and {limit.allow} is allowed, {FAR} times that or more"
+                yield typed.finding(("limits", name, "allow"), message, "is a point or a unit wrong in one of the two?")
             elif limit.derived and limit.allow:
                 yield from _derived(typed, name, limit, limit.allow)
         except QuantityError as error:
@@ -54,6 +59,11 @@ def _from_new(model: Model, limit: Limit, unit: str) -> Ends | None:
 def _ends(band: Band, unit: str | None = None) -> Ends:
     band = band.to(unit or band.unit)
     return tuple(Fraction(end) if end is not None else None for end in (band.low, band.high))  # type: ignore[return-value]
+
+
+def _far(new: Ends, allow: Ends) -> bool:
+    """Whether a slip of one digit is likely: no part wears to so many times what it was."""
+    return bool(new[1] and allow[1] and new[1] > 0 and allow[1] >= FAR * new[1])
 
 
 def _outside(inner: Ends, outer: Ends) -> bool:
