@@ -3,7 +3,7 @@
 A stamp is a digest over the names, sizes and times of every file that the command could have read, the program's own
 among them. Where the system tells when a file itself was last touched (POSIX: ctime, which nothing but the clock can
 set back), that is trusted, but for files so young that they may have changed again within one tick of the clock: their
-bytes are in the stamp as well. Elsewhere the bytes of every file are. Only what the standard library has is imported.
+bytes are in the stamp as well. Elsewhere the bytes of every file are. Nothing is imported that reads a club.
 """
 
 # ruff: noqa: PTH112, PTH116, PTH118, PTH120, PTH123, PTH208
@@ -23,6 +23,7 @@ from typing import Any
 import click
 
 import docgen
+from docgen.club.files import bounded
 
 PLACE = ".docgen/stamps"
 """Where the stamps lie, below the folder of the printed sheets."""
@@ -30,6 +31,8 @@ YOUNG = 2_000_000_000
 """Nanoseconds: the coarsest clock of a file system that is in use (FAT)."""
 KEPT = 20
 """Stamps that are kept, the newest."""
+MOST = 64 << 20
+"""Largest file of stamps that is read, bytes."""
 _READ = ("club.yaml", "glossary.yaml", "procedures", "models", "engines", "shared", "templates")
 _WRITTEN = ("issued", "signed", "drafts")
 
@@ -71,7 +74,7 @@ class Stamps:
 
     def _all(self) -> dict[str, Any]:
         with contextlib.suppress(OSError, ValueError):
-            found = json.loads((self._out / PLACE).read_bytes())
+            found = json.loads(bounded(self._out / PLACE, MOST))
             if isinstance(found, dict):
                 return {key: one for key, one in found.items() if isinstance(one, dict)}
         return {}
@@ -134,4 +137,4 @@ def _sign_file(whole: Any, path: str, told: os.stat_result, at: int) -> None:
     whole.update(line.encode("utf-8", "surrogateescape"))
     if os.name != "posix" or (at and max(told.st_mtime_ns, told.st_ctime_ns) > at - YOUNG):
         with contextlib.suppress(OSError), open(path, "rb") as file:
-            whole.update(hashlib.sha256(file.read()).digest())
+            whole.update(hashlib.file_digest(file, "sha256").digest())

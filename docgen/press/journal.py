@@ -17,13 +17,15 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from docgen.club.files import bounded
+
 if TYPE_CHECKING:
     from docgen.press.workers import Order
 
 PLACE = ".docgen/pressed"
 """Where the journal lies, below the folder of the printed sheets."""
 MOST = 64 << 20
-"""Largest journal that is read, bytes."""
+"""Largest journal, and largest sheet, that is read, bytes."""
 _DRAWN_BY = ("weasyprint", "pydyf", "fonttools", "segno", "fontpkg-atkinson-hyperlegible")
 
 
@@ -35,8 +37,7 @@ class Journal:
         self._known: dict[str, tuple[str, str, int]] = {}
         self._lines = 0
         with contextlib.suppress(OSError):
-            if self._place.stat().st_size <= MOST:
-                self._read(self._place.read_bytes().splitlines())
+            self._read(bounded(self._place, MOST).splitlines())
 
     def _read(self, lines: Iterable[bytes]) -> None:
         for line in lines:
@@ -52,7 +53,7 @@ class Journal:
         if order_then != order:
             return None
         try:
-            return pages if hashlib.sha256(path.read_bytes()).hexdigest() == held else None
+            return pages if hashlib.sha256(bounded(path, MOST)).hexdigest() == held else None
         except OSError:
             return None
 

@@ -28,9 +28,9 @@ PLACE = ".docgen/forms"
 """Where forms lie, below the folder of the printed sheets."""
 ALIKE = 12
 """Forms of documents that are alike but for values that are part of their layout."""
-MOST = 600
+KEPT = 600
 """Forms that are kept, the newest."""
-MOST_BYTES = 16 << 20
+MOST = 16 << 20
 """Largest form that is read."""
 _FORMAT = 1
 
@@ -61,7 +61,7 @@ class Shelf:
         free = next((place for place in places if not place.exists()), None)
         replace(free or min(places, key=_age), _to_bytes(form))
         kept = list(self._folder.glob("*.form"))
-        for old in sorted(kept, key=_age)[: len(kept) - MOST] if len(kept) > MOST else ():
+        for old in sorted(kept, key=_age)[: len(kept) - KEPT] if len(kept) > KEPT else ():
             old.unlink(missing_ok=True)
 
     def _forms(self, key: str) -> Iterator[Form]:
@@ -103,7 +103,7 @@ def _to_bytes(form: Form) -> bytes:
 @lru_cache(maxsize=64)
 def _read(place: Path, _time: int, _size: int) -> Form | None:
     try:
-        head, _, body = bounded(place, MOST_BYTES).partition(b"\n")
+        head, _, body = bounded(place, MOST).partition(b"\n")
     except OSError:
         return None
     if head != b"docgen form %d %b" % (_FORMAT, hashlib.sha256(body).hexdigest().encode()):

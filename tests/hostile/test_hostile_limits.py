@@ -16,7 +16,7 @@ READERS = (
     *("docgen.club.yamlblock", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
     *("docgen.returns.allowed", "docgen.press.fetch", "docgen.press.described", "docgen.club.laying"),
-    "docgen.cli._before",
+    *("docgen.desk.before", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._unchanged"),
 )
 LIMIT = re.compile(r"(MAX_[A-Z]+|MOST|[A-Z]+_LIMIT|SECONDS|MEMORY)")
 ROW = re.compile(r"^\| [^|]+ \| ([0-9]+(?: [0-9]{3})*)(?: [^|]*)? \| `(docgen[\w.]+)\.([A-Z_]+)` \|$", re.MULTILINE)
@@ -24,6 +24,7 @@ OWN = {
     "docgen/club/known.py: module.read_bytes()": "the reader's own source",
     "docgen/club/schema/published.py: table.read_bytes()": "a table of the program",
     "docgen/press/described.py: file.get_file().read_bytes()": "in a process of its own, held to MEMORY and SECONDS",
+    "docgen/press/journal.py: file.read_bytes()": "the press's own source",
     "docgen/press/page.py: _HERE.joinpath(name).read_text(encoding='utf-8')": "a style sheet of the program",
     "docgen/returns/form.py: stream.read_bytes()": "in a process of its own, held to MEMORY and SECONDS",
 }
