@@ -13,6 +13,7 @@ import sys
 from collections.abc import Callable, Iterator
 from html import escape
 from importlib import import_module
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -47,14 +48,16 @@ def plain(folder: Path, count: int) -> Iterator[bytes]:
         yield data
 
 
-def _orders(folder: Path, count: int) -> Any:
-    return pickle.loads((folder / "orders").read_bytes())[:count]
+def _orders(folder: Path, count: int) -> Iterator[Any]:
+    with (folder / "orders").open("rb") as file:
+        for _ in range(count):
+            yield pickle.load(file)
 
 
 def typst(folder: Path, count: int) -> Iterator[bytes]:
     """Typst, one compilation a sheet in one process."""
     compiler = import_module("typst")
-    fonts = json.loads((folder / "contents").read_text("utf-8"))["fonts"]
+    fonts = _fonts(folder)["fonts"]
     for blocks in _contents(folder, count):
         source = "\n\n".join(map(_typst, blocks)).encode()
         head = b'#set page("a4", margin: 15mm)\n#set text(font: "Atkinson Hyperlegible", size: 9pt)\n'
@@ -78,7 +81,7 @@ def reportlab(folder: Path, count: int) -> Iterator[bytes]:
         import_module("reportlab.lib.styles").ParagraphStyle,
     )
     paper = import_module("reportlab.lib.pagesizes").A4
-    for name, file in json.loads((folder / "contents").read_text("utf-8"))["faces"].items():
+    for name, file in _fonts(folder)["faces"].items():
         metrics.registerFont(face(name, file))
     body = style("body", fontName="Regular", fontSize=9, leading=11)
     head = style("head", fontName="Bold", fontSize=11, leading=14)
@@ -97,8 +100,14 @@ def reportlab(folder: Path, count: int) -> Iterator[bytes]:
         yield out.getvalue()
 
 
-def _contents(folder: Path, count: int) -> Any:
-    return json.loads((folder / "contents").read_text("utf-8"))["sheets"][:count]
+def _fonts(folder: Path) -> Any:
+    with (folder / "contents").open(encoding="utf-8") as file:
+        return json.loads(next(file))
+
+
+def _contents(folder: Path, count: int) -> Iterator[Any]:
+    with (folder / "contents").open(encoding="utf-8") as file:
+        yield from map(json.loads, islice(file, 1, count + 1))
 
 
 WAYS: dict[str, Callable[[Path, int], Iterator[bytes]]] = {

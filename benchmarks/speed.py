@@ -89,7 +89,9 @@ def make_orders(count: int) -> list[Order]:
         )
         assert first.numbers is not None
         meta = replace(first.meta, identifier=number.body, subject=number.body)
-        made.append(replace(other, key=str(n), meta=meta, numbers=replace(first.numbers, number=number)))
+        job_file = replace(first.attachments[0], data=first.attachments[0].data.replace(b"017", b"%03d" % n))
+        numbers = replace(first.numbers, number=number)
+        made.append(replace(other, key=str(n), meta=meta, numbers=numbers, attachments=(job_file,)))
     return made
 
 
@@ -124,11 +126,11 @@ def sheets() -> dict[tuple[str, int], float]:
         folder = Path(place)
         (folder / "made").mkdir()
         orders = make_orders(max(map(max, COUNTS.values())))
-        (folder / "orders").write_bytes(pickle.dumps(orders))
+        (folder / "orders").write_bytes(b"".join(map(pickle.dumps, orders)))
         face = Path(str(files("fontpkg_atkinson_hyperlegible").joinpath("files")))
         faces = {name: str(face / f"AtkinsonHyperlegible-{name}.ttf") for name in ("Regular", "Bold")}
-        told = {"fonts": [str(face)], "faces": faces, "sheets": [contents(one) for one in orders[:200]]}
-        (folder / "contents").write_text(json.dumps(told), "utf-8")
+        told = [{"fonts": [str(face)], "faces": faces}, *(contents(one) for one in orders[:200])]
+        (folder / "contents").write_text("\n".join(map(json.dumps, told)), "utf-8")
         printed(orders[0], Shelf(folder / "kept"))
         ways = [way for way in COUNTS if way not in PEERS or peers]
         for turn in range(ROUNDS):

@@ -15,9 +15,11 @@ from __future__ import annotations
 import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from hashlib import md5
 from itertools import pairwise
-from typing import Literal
+from struct import Struct
+from typing import Literal, TypeAlias
 
 import pydyf
 
@@ -61,6 +63,8 @@ class Slot:
         return self.x + {"start": 0.0, "middle": spare / 2, "end": spare}[self.side]
 
 
+Part: TypeAlias = "pydyf.Stream | bytes"
+"""An object of the file: a stream, not packed yet, or any other as it is written."""
 Alphabet = Mapping[str, tuple[str, float]]
 """How each character is shown, in the notation of TJ, and how far it advances, in CSS pixels."""
 
@@ -117,54 +121,66 @@ class Form:
         parts = self.parts(filling)
         return self.written(parts, filling.meta.identifier) if parts is not None else None
 
-    def parts(self, filling: Filling) -> dict[int, bytes] | None:
+    def parts(self, filling: Filling) -> dict[int, Part] | None:
         """The objects that differ, by their numbers."""
-        found: dict[int, bytes] = {}
+        found: dict[int, Part] = {}
         for face, drawing in enumerate(self.drawings, 1):
             text = _drawn(drawing, filling.texts(face, self.pages), self.alphabets)
             if text is None:
                 return None
             codes = filling.numbers.codes(face) if filling.numbers is not None else ()
-            body = [text.encode("latin-1"), *([codes_drawing(codes)] if codes else [])]
-            found[drawing.number] = pydyf.Stream(body, compress=True).data
+            found[drawing.number] = pydyf.Stream([text.encode("latin-1"), *([codes_drawing(codes)] if codes else [])])
         found[self.info] = info_of(filling.meta, self.producer).data
         packet = self.packet[0] + rdf(filling.meta, self.producer) + self.packet[1]
-        found[self.xmp] = pydyf.Stream([packet.encode()], {"Type": "/Metadata", "Subtype": "/XML"}, compress=True).data
+        found[self.xmp] = pydyf.Stream([packet.encode()], {"Type": "/Metadata", "Subtype": "/XML"})
         for number, one in zip(self.attached, filling.attachments, strict=True):
-            found[number] = attached_of(one, filling.meta).data
+            found[number] = attached_of(one, filling.meta)
         if self.printed:
             named = pydyf.String(filling.meta.identifier).data.decode("latin-1")
             found[self.printed] = (self.field[0] + named + self.field[1]).encode("latin-1")
         return found
 
-    def written(self, parts: Mapping[int, bytes], identifier: str) -> bytes:
+    def written(self, parts: Mapping[int, Part], identifier: str) -> bytes:
         """The whole file (ISO 32000-1, 7.5.8: its cross-references in a stream)."""
         out, at = [self.constant], len(self.constant)
-        table = list(self.table)
-        for number, data in sorted(parts.items()):
-            indirect = b"%d 0 obj\n%b\nendobj\n" % (number, data)
-            table[number] = (1, at, 0)
-            out.append(indirect)
-            at += len(indirect)
-        table.append((1, at, 0))
-        width = (at.bit_length() + 7) // 8
-        rows = b"".join(
-            b"%b%b%b" % (bytes([kind]), place.to_bytes(width), last.to_bytes(2)) for kind, place, last in table
-        )
+        rows = bytearray(self._rows)
+        for number, part in sorted(parts.items()):
+            out.append(b"%d 0 obj\n%b\nendobj\n" % (number, part if isinstance(part, bytes) else _packed(part)))
+            rows[_ROW.size * number : _ROW.size * (number + 1)] = _ROW.pack(1, at, 0)
+            at += len(out[-1])
+        rows += _ROW.pack(1, at, 0)
         told = md5(b"".join(out), usedforsecurity=False).hexdigest()
-        extra = {
+        table = pydyf.Stream([bytes(rows)], {
             "Type": "/XRef",
-            "Index": pydyf.Array((0, len(table))),
-            "W": pydyf.Array((1, width, 2)),
-            "Size": len(table),
+            "Index": pydyf.Array((0, len(self.table) + 1)),
+            "W": pydyf.Array((1, 4, 2)),
+            "Size": len(self.table) + 1,
             "Root": self.root,
             "Info": f"{self.info} 0 R",
             "ID": pydyf.Array((pydyf.String(identifier).data, pydyf.String(told).data)),
-            "Filter": "/FlateDecode",
-        }
-        stream = pydyf.Stream([zlib.compress(rows)], extra)
-        out.append(b"%d 0 obj\n%b\nendobj\nstartxref\n%d\n%%%%EOF\n" % (len(table) - 1, stream.data, at))
+        })  # fmt: skip
+        out.append(b"%d 0 obj\n%b\nendobj\nstartxref\n%d\n%%%%EOF\n" % (len(self.table), _packed(table), at))
         return b"".join(out)
+
+    @cached_property
+    def _rows(self) -> bytes:
+        return b"".join(_ROW.pack(*row) for row in self.table)
+
+
+_ROW = Struct(">BIH")
+"""A row of the cross-references: kind, place or object stream, generation or index."""
+
+
+def _packed(stream: pydyf.Stream) -> bytes:
+    body = _deflated(b"\n".join(stream.stream))
+    head = pydyf.Dictionary({**stream.extra, "Filter": "/FlateDecode", "Length": len(body)})
+    return b"%b\nstream\n%b\nendstream" % (head.data, body)
+
+
+@lru_cache(maxsize=8)
+def _deflated(data: bytes) -> bytes:
+    """Packed; remembered, since the sheets of a job carry the same one along."""
+    return zlib.compress(data, 6)
 
 
 def _drawn(drawing: Drawing, texts: Mapping[str, str], alphabets: Sequence[Alphabet]) -> str | None:
@@ -211,4 +227,4 @@ def attached_of(one: Attached, meta: Meta) -> pydyf.Stream:
         "ModDate": pydyf.String(f"D:{modified:%Y%m%d%H%M%S}Z"),
     })  # fmt: skip
     extra = {"Type": "/EmbeddedFile", "Subtype": "/" + one.media_type.replace("/", "#2f"), "Params": told}
-    return pydyf.Stream([one.data], extra, compress=True)
+    return pydyf.Stream([one.data], extra)

@@ -12,7 +12,7 @@ import pydyf
 from weasyprint.document import Document
 
 from docgen.press.finish import PRODUCER
-from docgen.press.form import Alphabet, Drawing, Form, Slot, shown
+from docgen.press.form import Alphabet, Drawing, Form, Part, Slot, shown
 from docgen.press.objects import PRINT_FIELD, resolve
 from docgen.press.slots import Kept, style_key
 from docgen.press.values import Filling
@@ -190,7 +190,14 @@ def _constant(pdf: pydyf.PDF, differ: set[int]) -> tuple[bytes, tuple[tuple[int,
     return b"".join(out), (*table, (0, 0, 0), (1, at, 0))
 
 
-def _proved(form: Form, parts: Mapping[int, bytes], pdf: pydyf.PDF) -> bool:
+def _proved(form: Form, parts: Mapping[int, Part], pdf: pydyf.PDF) -> bool:
     """Whether what is filled in is, object by object, what the library made."""
-    made = {number: pdf.objects[number].data for number in parts if number != form.info}
-    return parts == {**made, form.info: pdf.info.data}
+    made = {number: pdf.info if number == form.info else pdf.objects[number] for number in parts}
+    return all(
+        _raw(made[number]) == (_raw(part) if isinstance(part, pydyf.Stream) else part) for number, part in parts.items()
+    )
+
+
+def _raw(item: pydyf.Object) -> bytes:
+    """An object before it is packed."""
+    return pydyf.Stream(item.stream, item.extra).data if isinstance(item, pydyf.Stream) else item.data  # type: ignore[no-any-return]
