@@ -11,6 +11,7 @@ import click
 from docgen.cli._asking import answer, decimal_point, fits, give_up, one_of, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli.frame import Day, Session, examples, today
+from docgen.club.files import bounded
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.schema.base import Text, Time
@@ -91,7 +92,7 @@ def _before(
 
     if table is not None:
         try:
-            given = table_text(table.read_bytes())
+            given = table_text(bounded(table))
         except Refused as refused:
             raise click.UsageError(f"--before-from: {refused.said.message}: {refused.said.hint}") from None
     question = f"Done or renewed before, {EXAMPLE} (empty: not known)"
