@@ -8,7 +8,8 @@ from docgen.club.folder import Folder
 from docgen.club.read import read_club
 
 TEXTS = {
-    "club.yaml": "club: Trial Club\nbench_distance: 600 mm\nhours_a_meeting: 1 h\n",
+    "club.yaml": "club: Trial Club\nbench_distance: 600 mm\nhours_a_meeting: 1 h\n"
+    "tools:\n  wrench-100: {name: Torque wrench 20 to 100, torque: 20..100 N.m, step: 1 N.m}\n",
     "models/willow-80.yaml": """\
 model: willow-80
 title: Willow 80
@@ -20,6 +21,8 @@ fasteners:
   rotor-nut: {thread: M10x1.25, torque: 34 N.m +/- 10 %}
 limits:
   rotor-gap: {allow: 0.20..0.45 mm}
+settings:
+  timing: {unit: mm, start: 1.8..2.0 mm, datum: before top dead centre}
 """,
     "procedures/rotor-service.yaml": """\
 procedure: rotor-service
@@ -31,7 +34,9 @@ needs: [rotor-drive]
 stages:
   - stage: Measure
     steps:
-      - {do: Measure the rotor gap., measure: rotor-gap}
+      - do: Measure the rotor gap.
+        row: Measure the rotor gap
+        measure: {of: rotor-gap, fail: {do: Fit another rotor.}}
 """,
     "engines/7A/engine.yaml": "engine: 7A\nmodel: willow-80\nkeeper: A. Keeper\nreceived: 2029-03-01\nhours: 4 h\n"
     "components: {rotor: R-1}\n",

@@ -46,7 +46,8 @@ def command(
     apart = [number for number in engines or folder.engines if _is_apart(folder.engines[number])]
     if not apart:
         click.echo("Nothing was filed apart.")
-    for number in apart:
+    for count, number in enumerate(apart):
+        folder = session.read() if count else folder
         if blocking := folder.blocking(number, ()):
             stop(blocking)
         record = folder.engines[number]
@@ -57,7 +58,6 @@ def command(
             _join(session, folder, record, day, by, note, twice or "", yes)
         except StoreError as error:
             refuse(error)
-        folder = session.read()
 
 
 def _is_apart(record: EngineRecord) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -44,20 +44,28 @@ def strike(root: Path, folder: Folder, number: str, held: Held, why: str, day: d
 
 
 def _halves(folder: Folder, number: str, held: Held) -> list[tuple[str, Held]]:
-    """The events of a move that hold, with their engines: the one that says everything, then the one that answers."""
+    """The events of a move that hold, with their engines: the one that says everything, then those that answer.
+
+    Two copies of a folder may have written the very same first half, and an answer each: then one answer goes alone.
+    """
     event = held.event
     if not isinstance(event, ComponentMoved) or not event.other or event.other not in folder.engines:
         return [(number, held)]
     others = folder.engines[event.other].log.held
-    if event.counterpart:
-        first = next((one for one in others if one.entry.digest.startswith(event.counterpart)), None)
-        found = [(event.other, first), (number, held)]
-    else:
-        digest = held.entry.digest
-        answers = (one for one in others if isinstance(one.event, ComponentMoved) and one.event.counterpart)
-        second = next((one for one in answers if digest.startswith(str(one.event.counterpart))), None)  # type: ignore[union-attr]
-        found = [(number, held), (event.other, second)]
-    return [(engine, one) for engine, one in found if one is not None and one.event is not None]
+    if not event.counterpart:
+        return [(number, held), *((event.other, one) for one in _answers(others, held.entry.digest))]
+    first = next((one for one in others if one.entry.digest.startswith(event.counterpart) and one.event), None)
+    own = folder.engines[number].log.held
+    if first is None or len(_answers(own, first.entry.digest)) > 1:
+        return [(number, held)]
+    return [(event.other, first), (number, held)]
+
+
+def _answers(log: Sequence[Held], first: str) -> list[Held]:
+    """The events that hold and answer the first half of a move."""
+    moved = ((one, one.event) for one in log if isinstance(one.event, ComponentMoved))
+    return [one for one, event in moved if isinstance(event, ComponentMoved) and event.counterpart
+            and first.startswith(event.counterpart)]  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -145,6 +145,17 @@ def test_the_same_move_in_both_is_struck_out_of_both_logs(one: Path, other: Path
     assert [(s.engine, s.until is None) for s in stints] == [("7A", False), ("8B", True)]
 
 
+def test_the_very_same_first_half_with_two_answers(one: Path, other: Path) -> None:
+    """Both wrote the same bytes into the log of 8B; the log of 7A differed by a run."""
+    file_event(other, "7A", {"event": "run", "date": "2030-05-02", "hours": "5 min"})
+    for root in (one, other):
+        assert say(root, "move", "R-1", "8B", "--on", "2030-05-06", "--yes").exit_code == 0
+    merge(one, other)
+    assert [len(twice(one, engine)) for engine in ("7A", "8B")] == [1, 0]
+    assert say(one, "join", *ON, "--yes", "--twice", "strike").exit_code == 0
+    assert (say(one, "verify").exit_code, places(one)) == (0, {"7A": "", "8B": "R-1", "9C": "R-3"})
+
+
 @pytest.fixture
 def two_places(one: Path, other: Path) -> Path:
     """Both moved rotor R-1 off 7A, one to 8B, the other to 9C."""
