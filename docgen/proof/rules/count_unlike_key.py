@@ -25,10 +25,14 @@ AT_MOST = {"en": re.compile(r"\b(?:at most|no more than|not more than) (\w+) tim
            "de": re.compile(r"\bhöchstens (\w+)[ -]?mal\b", re.IGNORECASE)}  # fmt: skip
 
 
+PLACES = {"en": re.compile(r"\b(\w+) (?:places|directions|points|positions|spots)\b", re.IGNORECASE),
+          "de": re.compile(r"\b(\w+) (?:Stellen|Richtungen|Punkten|Punkte)\b")}  # fmt: skip
+
+
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding a text, at the first count that is neither that of one thing nor of all alike together."""
     for text in texts_of(case):
-        for message, hint in (*_counted(case, text), *_repeated(text)):
+        for message, hint in (*_counted(case, text), *_repeated(text), *_places(case, text)):
             yield text.finding(message, hint)
             break
 
@@ -64,6 +68,17 @@ def _repeated(text: Text) -> Iterator[tuple[str, str]]:
                 if said is not None and said != step.repeat.at_most:
                     yield (f"the text says '{match[0]}', and the step repeats at most {step.repeat.at_most} times",
                            "let text and  at_most:  say the same")  # fmt: skip
+
+
+def _places(case: Case, text: Text) -> Iterator[tuple[str, str]]:
+    """In how many places a reading is taken: as many as the limit has positions."""
+    names = [name for step in text.steps for name in (step.measure.of if step.measure else ())]
+    taken = {len(case.model.value.limits[name].positions) for name in names if name in case.model.value.limits}
+    for match in PLACES[text.language].finditer(text.text) if taken - {0} and text.language in PLACES else ():
+        said = _number(match[1], text.language)
+        if said is not None and said > 1 and said not in taken:
+            yield (f"the text says '{match[0]}', and {names[0]} is read in {max(taken)}",
+                   "let text and the limit's  positions:  say the same")  # fmt: skip
 
 
 def _counts(case: Case, step: Step, language: str) -> Iterator[tuple[str, str, int]]:

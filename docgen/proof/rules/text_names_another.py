@@ -48,6 +48,35 @@ def on_run(case: Case) -> Iterator[Finding]:
                     "let text and step speak of the same thing",
                 )  # fmt: skip
                 break
+        else:
+            yield from _aside(case, text, kinds)
+
+
+def _aside(case: Case, text: Text, kinds: Mapping[str, Names]) -> Iterator[Finding]:
+    """The same for what is looked at, measured, cleaned or greased: it must be told apart, for texts name more here."""
+    every, step = {**kinds["parts"], **kinds["fasteners"]}, text.steps[0]
+    meant = dict.fromkeys(name.partition("/")[0] for name in _about(case, step))
+    own = {name: every[name] for name in meant if name in every}
+    also = {name.partition("/")[0] for verb in ASSEMBLY_VERBS for name in getattr(step, verb)}
+    names = {name: parts for name, parts in every.items() if name not in meant and name not in also}
+    other = _told_apart(own, names, text) if own else None
+    if other:
+        message = f"the text names {other}, and the step is about {next(iter(own))}"
+        yield text.finding(message, "let text and step speak of the same thing")
+
+
+def _about(case: Case, step: Step) -> Iterator[str]:
+    """The items that a step's look, reading, cleaning and greasing are about."""
+    yield from step.cleans
+    for use in step.applies.values():
+        yield from use.to
+    limits = case.model.value.limits
+    measured = [limits[name] for name in (step.measure.of if step.measure else ()) if name in limits]
+    yield from (name for limit in measured for name in limit.of)
+    if step.look:
+        yield from step.look.of
+    for fail in (step.look and step.look.fail, step.measure and step.measure.fail, *(one.fail for one in measured)):
+        yield from (fail.renews or ()) if fail else ()
 
 
 def _handled(step: Step) -> Iterator[tuple[str, str, list[str]]]:
