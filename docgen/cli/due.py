@@ -98,7 +98,13 @@ def _short(lines: list[DueLine]) -> Iterator[str]:
         more = f" (+{len(line.reasons) - 1})" if len(line.reasons) > 1 else ""
         title = shorten(line.title, TITLE, placeholder="…")
         head = f"  {line.engine:<6} {line.code:<3}  {title:<{TITLE}}  "
-        yield f"{head}{shorten(line.reasons[0], max(20, WIDTH - len(head) - len(more)), placeholder='…')}{more}"
+        yield f"{head}{shorten(_first(line), max(20, WIDTH - len(head) - len(more)), placeholder='…')}{more}"
+
+
+def _first(line: DueLine) -> str:
+    """The reason that is said where there is room for one: what was found goes before what was counted."""
+    found = [one.text for one in line.every if one.scale is None and one.text in line.reasons]
+    return (found or [*line.reasons])[0]
 
 
 def _of_a_kind(line: DueLine, other: DueLine) -> bool:

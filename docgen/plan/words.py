@@ -34,7 +34,7 @@ class PlanWords(JobWords):
     by_trend_nothing: str = "{reading}: by the trend of its readings nothing is left, an estimate"
     more_hours: str = "more"
     found_on: str = "found {day}: {what}"
-    asks_for: str = "a new {parts} is to be fitted"
+    asks_for: str = "to be fitted new: {parts}"
     never_done: str = "no record that it was ever done"
     never_done_to: str = "no record that it was ever done to {part} {number}"
     done_to_on: str = "{day} to {part} {number}, on engine {engine}"

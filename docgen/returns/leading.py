@@ -55,4 +55,4 @@ def _not_renewed(on: Gathered, step: JobStep) -> Iterator[str]:
 def _due(on: Gathered, mark: m.LookMark | m.ReadingMark, asked: Collection[str]) -> str:
     parts = listed([one.replace("-", " ") for one in asked], on.words)
     job = f"{mark.calls} is due until it is signed" if mark.calls else ""
-    return ", and ".join(filter(None, (job, f"a new {parts} is asked for" if asked else "")))
+    return ", and ".join(filter(None, (job, f"asked for new: {parts}" if asked else "")))

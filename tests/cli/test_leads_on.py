@@ -87,10 +87,10 @@ def test_a_check_that_calls_for_a_job_and_a_spare(tmp_path: Path) -> None:
     before = rotor_kit(root)
     assert due(root, "2030-04-03") == []
     said = done(root, "LOO", "2030-04-02", LOOKED)
-    assert f"note leads-on: {WHAT}: rotor-service is due until it is signed, and a new rotor is asked for" in said
+    assert f"note leads-on: {WHAT}: rotor-service is due until it is signed, and asked for new: rotor" in said
     filed = read_club(root).engines["7A"].log.of(Service)[-1]
     assert filed.leads_on == (LeadsOn(check="rotor-firm", what=WHAT, calls="rotor-service", spares=("rotor",)),)
-    reason = f"found 2030-04-02: {WHAT}; a new rotor is to be fitted"
+    reason = f"found 2030-04-02: {WHAT}; to be fitted new: rotor"
     assert due(root, "2030-04-03") == [
         ("", "due", ["found 2030-04-02: Rotor rattles on its nut"]),
         ("rotor-service", "due", [reason]),
@@ -115,7 +115,7 @@ def test_a_check_that_asks_for_a_spare_alone(tmp_path: Path) -> None:
     done(root, "ROT", "2030-04-01", GOOD | {"work-started": "2030-04-01", "work-completed": "2030-04-01"})
     assert [part for part in rotor_kit(root) if part[0] == "spacer"] == [("spacer", 0, 1)]
     done(root, "LOO", "2030-04-02", LOOKED)
-    reason = f"found 2030-04-02: {WHAT}; a new spacer is to be fitted"
+    reason = f"found 2030-04-02: {WHAT}; to be fitted new: spacer"
     assert ("rotor-service", "due", [reason]) in due(root, "2030-04-03")
     assert [part for part in rotor_kit(root) if part[0] == "spacer"] == [("spacer", 1, 0)]
     again = GOOD | {"work-started": "2030-04-03", "seal-off-side-plate": "S-101", "seal-on-side-plate": "S-102"}
@@ -145,7 +145,7 @@ def test_a_reading_outside_its_limit_leads_on_too(tmp_path: Path) -> None:
     done(root, "ROT", "2030-04-01", GOOD | answers)
     found = [line for line in due(root, "2030-04-03") if line[0] == "look-round"]
     what = "rotor gap, 0.50 mm: outside 0.20 to 0.45 mm (ROT, row 13)"
-    assert found == [("look-round", "due", [f"found 2030-04-01: {what}; a new rotor is to be fitted"])]
+    assert found == [("look-round", "due", [f"found 2030-04-01: {what}; to be fitted new: rotor"])]
 
 
 @pytest.mark.parametrize(

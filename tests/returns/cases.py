@@ -93,7 +93,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
                 "write it behind the row, or under findings",
                 "looked-except",
             ),
-            ("note", "leads-on", "Look at the spacer: not good (ROT, row 8): a new spacer is asked for", "",
+            ("note", "leads-on", "Look at the spacer: not good (ROT, row 8): asked for new: spacer", "",
              "spacer-flat"),
             LATER,
         ],
@@ -101,7 +101,7 @@ CASES: dict[str, tuple[dict[str, str], list[Told]]] = {
     "not good, with what was found": (
         {"looked-except": "row 8: worn, and rusty"},
         [
-            ("note", "leads-on", "Look at the spacer: not good (ROT, row 8): a new spacer is asked for", "",
+            ("note", "leads-on", "Look at the spacer: not good (ROT, row 8): asked for new: spacer", "",
              "spacer-flat"),
             LATER,
         ],
