@@ -72,7 +72,7 @@ def command(
     errors = report(found, as_json)
     if not found and not as_json:
         click.echo(f"{counted(len(chosen), 'job')} proofed, nothing to mend")
-    blind = 0 if as_json else sum(1 for _ in unchecked(folder))
+    blind = 0 if as_json or jobs else sum(1 for _ in unchecked(folder))
     if blind:
         says = f"{counted(blind, 'torque')} not checked in full: docgen proof --unchecked says why"
         click.echo(says, err=bool(found))

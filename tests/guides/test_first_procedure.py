@@ -24,7 +24,7 @@ def test_the_page_is_followed_to_the_letter(tmp_path: Path, monkeypatch: pytest.
     monkeypatch.chdir(tmp_path)
     page = PAGE.read_text("utf-8")
     assert followed(page, tmp_path, typed, DAY) == page
-    made = {path.name for path in (tmp_path / "marsh-lane/out/7").iterdir()}
+    made = {path.name for path in (tmp_path / "marsh-lane/out/7").glob("*.pdf")}
     assert made == {"7-INT-leaf.pdf", "7-INT-sign-off.pdf"}
 
 
