@@ -3,7 +3,8 @@
 Each command that writes into a club is found by itself, and is carried out again and again in a small club: at each of
 its calls that concern a file of the club it is killed, or the call fails with EIO or EACCES, or the disk is full
 (ENOSPC) or write-protected (EROFS) from there on. Then the club is looked at, and the same command is given once more,
-as a member would. The pages are pressed once and then taken from memory, since pressing touches no file of the club.
+as a member would. The pages are pressed once and then taken from memory: pressing touches no file of the club but the
+layouts that it keeps, which may be gone at any time.
 
 The last line reads ``calls: N; commands: C; lost: 0; doubled: 0; half-written: 0; wrong exit: 0; left behind
 unnamed: 0``; the exit code is 1 when it does not. Without a word a share of the cases is tried, as many as four minutes
@@ -194,7 +195,7 @@ _PRESSED: dict[str, workers.Outcome] = {}
 _REAL = workers.press
 
 
-def _from_memory(order: workers.Order) -> workers.Outcome:
+def _from_memory(order: workers.Order, shelf: object = None) -> workers.Outcome:
     key = f"{order.key} {hash((order.html, order.css, str(order.meta), str(order.body)))}"
     if key not in _PRESSED:
         _PRESSED[key] = _REAL(order)

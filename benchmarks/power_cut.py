@@ -27,7 +27,7 @@ from click.testing import CliRunner
 
 from benchmarks.command_faults import on_the_day
 from benchmarks.faults import clubs
-from benchmarks.faults.judging import CACHES, tree
+from benchmarks.faults.judging import is_cache, tree
 from benchmarks.faults.recipes import RECIPES
 from docgen.cli.frame import docgen
 from docgen.club.store import TEMPORARY
@@ -178,7 +178,7 @@ def _reads(
     files: dict[str, bytes] = dict(_whole(tree(club)))
     for path, data in disk.items():
         files.pop(path, None)
-        if data is not None and TEMPORARY not in path and not path.endswith(CACHES):
+        if data is not None and TEMPORARY not in path and not is_cache(path):
             files[path] = data
     if files in (before, after):
         return ""

@@ -12,8 +12,14 @@ from docgen.club.log import FILE_NAME, SHORT, digest
 from docgen.club.store import TEMPORARY
 
 RECORD = re.compile(r"engines/[^/]+/(log|issued|signed)/")
-CACHES = (NOTED, ".read-before")
-"""Files that may say anything or be gone: they save work, or have something set aside once more."""
+_CACHES = (NOTED, ".read-before")
+
+
+def is_cache(path: str) -> bool:
+    """Whether a file may say anything or be gone: it saves work, or has something set aside once more."""
+    return path.endswith(_CACHES) or "/.docgen/" in f"/{path}"
+
+
 
 
 @dataclass
@@ -40,8 +46,9 @@ def tree(root: Path) -> dict[str, bytes]:
     """Every file of a club but the caches, by its path."""
     found = {}
     for path in sorted(root.rglob("*")):
-        if path.is_file() and path.name not in CACHES:
-            found[path.relative_to(root).as_posix()] = path.read_bytes()
+        name = path.relative_to(root).as_posix()
+        if path.is_file() and not is_cache(name):
+            found[name] = path.read_bytes()
     return found
 
 
@@ -69,6 +76,8 @@ def half_written(now: dict[str, bytes], *whole: dict[str, bytes], pending: tuple
         name = path.rpartition("/")[2]
         if name.startswith(TEMPORARY) or name in pending or any(files.get(path) == data for files in whole):
             continue
+        if path.startswith("out/") and data.rstrip().endswith((b"%%EOF", b"</html>")):
+            continue  # a page of what could be read; the command says what could not
         match = FILE_NAME.fullmatch(name)
         written = match["digest"] if match else ""
         if not (written and digest(data).startswith(written[:SHORT])) and not _says_its_digest(name, data):

@@ -14,6 +14,7 @@ import contextlib
 import hashlib
 import json
 import os
+import stat
 import sys
 import time
 from collections.abc import Iterator, Sequence
@@ -32,7 +33,7 @@ YOUNG = 2_000_000_000
 KEPT = 20
 """Stamps that are kept, the newest."""
 MOST = 64 << 20
-"""Largest file of stamps that is read, bytes."""
+"""Largest file of stamps that is read, or file whose bytes are in a stamp, bytes."""
 _READ = ("club.yaml", "glossary.yaml", "procedures", "models", "engines", "shared", "templates")
 _WRITTEN = ("issued", "signed", "drafts")
 
@@ -125,16 +126,17 @@ def _below(place: str) -> Iterator[tuple[str, os.stat_result]]:
     for entry in _entries(place):
         if entry.name.startswith(".tmp-") or entry.name in ("__pycache__", *_WRITTEN):
             continue
-        if entry.is_dir():
+        if entry.is_dir(follow_symlinks=False):
             yield from _below(entry.path)
         else:
             with contextlib.suppress(OSError):
-                yield entry.path, entry.stat()
+                yield entry.path, entry.stat(follow_symlinks=False)
 
 
 def _sign_file(whole: Any, path: str, told: os.stat_result, at: int) -> None:
     line = f"{path} {told.st_size} {told.st_mtime_ns} {told.st_ctime_ns}\n"
     whole.update(line.encode("utf-8", "surrogateescape"))
-    if os.name != "posix" or (at and max(told.st_mtime_ns, told.st_ctime_ns) > at - YOUNG):
+    young = os.name != "posix" or (at and max(told.st_mtime_ns, told.st_ctime_ns) > at - YOUNG)
+    if young and stat.S_ISREG(told.st_mode) and told.st_size <= MOST:  # no command reads a longer one, or anything else
         with contextlib.suppress(OSError), open(path, "rb") as file:
             whole.update(hashlib.file_digest(file, "sha256").digest())

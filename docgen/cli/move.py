@@ -80,7 +80,7 @@ def _agreed(said: tuple[Said, ...], accepted: tuple[str, ...], yes: bool) -> boo
 
 
 def _finish(session: Session, folder: Folder) -> None:
-    if unread := [p for p in folder.blocking() if p.name not in ("unfinished-move", "component-twice")]:
+    if unread := [p for p in folder.blocking(None, ()) if p.name not in ("unfinished-move", "component-twice")]:
         stop(unread)
     try:
         done = finish(session.root, folder)

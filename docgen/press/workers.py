@@ -79,9 +79,17 @@ def press(order: Order, shelf: Shelf | None = None) -> Outcome:
         done = printed(order, shelf)
     except PressError as error:
         return Outcome(order.key, None, error.faults)
+    except OSError as error:
+        if "cannot load library" in str(error):  # no order can be printed then
+            raise
+        return _failed(order, error)
     except Exception as error:  # noqa: BLE001  the orders behind this one must still be printed
-        return Outcome(order.key, None, (f"the press failed on this page: {type(error).__name__}: {error}",))
+        return _failed(order, error)
     return Outcome(order.key, done)
+
+
+def _failed(order: Order, error: Exception) -> Outcome:
+    return Outcome(order.key, None, (f"the press failed on this page: {type(error).__name__}: {error}",))
 
 
 def press_all(
