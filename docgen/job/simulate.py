@@ -55,7 +55,7 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
         if placed.step.model_fields_set.isdisjoint(WORK):
             before.append(before[-1])
         else:
-            _carry_out(bench, placed.step)
+            carry_out(bench, placed.step)
             before.append(dict(bench.state.now))
     for index, placed in enumerate(steps):
         _failing(bench, index, placed.step, limits, before)
@@ -63,7 +63,7 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
     return Run(graph, tuple(steps), tuple(bench.changes), tuple(bench.faults), tuple(before))
 
 
-def _carry_out(bench: Bench, step: Step) -> None:
+def carry_out(bench: Bench, step: Step) -> None:
     """The verbs in the order in which one step may join them; most steps have one."""
     bench.turn("turns", step.turns)
     bench.clear(step.clears)

@@ -1,0 +1,340 @@
+"""Several jobs under way on one engine: how far each is, how the engine stands, and what may be done next.
+
+What keeps a joined list true to each job:
+
+1. Each job's steps keep their order. Only a refit that another job still needs off is left to that job.
+2. What another job has off stays off until that job puts it on.
+3. A step is not done again where the very same step, or one that holds all that it holds, stands for it.
+4. A step finds what it speaks of, and what its job moved just before it or opens right after it, as in its own job.
+   Work that its job does on a whole engine is done on a whole engine; nothing is turned, loaded or run while parts of
+   it are off; what a job left on behind what it opened is on while that job looks there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from copy import copy
+from dataclasses import dataclass, field
+from typing import Literal, NamedTuple
+
+from docgen.job.graph import Graph
+from docgen.job.simulate import carry_out
+from docgen.job.simulation.bench import Bench
+from docgen.job.simulation.state import Condition
+from docgen.visit.pieces import WHOLE, Piece, Task, leads
+
+Kind = Literal["open", "work", "leave", "close"]
+
+
+class Choice(NamedTuple):
+    """What may be done next where it is not plain: open something, do work that another job could share later, leave
+    a refit to another job, or close what another job will open again."""
+
+    kind: Kind
+    task: int
+
+
+class Line(NamedTuple):
+    """A piece of the joined list, and the jobs that it serves."""
+
+    piece: Piece
+    serves: tuple[int, ...]
+
+
+@dataclass
+class Yard:
+    """What does not change while jobs are joined.
+
+    isolator : the lead that takes the current off the engine, as the model names it
+    """
+
+    graph: Graph
+    tasks: tuple[Task, ...]
+    isolator: str = ""
+    later: list[list[frozenset[str]]] = field(init=False)
+    reopens: list[list[frozenset[str]]] = field(init=False)
+    trivial: frozenset[str] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.later = [_after(t.pieces, lambda p: (p.key, *(("cures",) if p.cures else ()))) for t in self.tasks]
+        self.reopens = [_after(t.pieces, lambda p: (m for m, _ in p.moves) if p.opens else ()) for t in self.tasks]
+        self.trivial = frozenset((*leads(self.graph), *self.graph.members(self.isolator)))
+        self._related: dict[str, frozenset[str]] = {}
+
+    def related(self, member: str) -> frozenset[str]:
+        """What lies before or behind a member, holds it, or rides with it."""
+        if member not in self._related:
+            graph = self.graph
+            found = {*graph.covers[member], *graph.covered[member], *graph.holds[member], *graph.held_by[member]}
+            self._related[member] = frozenset(found | {*graph.carried[member], *graph.carriers[member]})
+        return self._related[member]
+
+
+def _after(pieces: Sequence[Piece], of: object) -> list[frozenset[str]]:
+    """What the pieces from each place on have, place by place."""
+    found: list[frozenset[str]] = [frozenset()]
+    for piece in reversed(pieces):
+        found.append(found[-1] | frozenset(of(piece)))  # type: ignore[operator]
+    return found[::-1]
+
+
+@dataclass
+class Floor:
+    """Where all jobs are. ``lines`` is the joined list so far; ``done`` says where in it each work stands last."""
+
+    yard: Yard
+    at: list[int]
+    bench: Bench
+    last: list[int]
+    lines: list[Line] = field(default_factory=list)
+    done: dict[str, int] = field(default_factory=dict)
+    moved: dict[str, int] = field(default_factory=dict)
+    opened: set[str] = field(default_factory=set)
+    hand: int = 0
+    removals: int = 0
+    seconds: int = 0
+    left: list[tuple[int, Piece]] = field(default_factory=list)
+
+    @classmethod
+    def start(cls, yard: Yard) -> Floor:
+        """The engine whole, no job begun."""
+        count = len(yard.tasks)
+        return cls(yard, [0] * count, Bench(yard.graph), [-1] * count)
+
+    def copied(self) -> Floor:
+        """The same, to go on from apart."""
+        new = copy(self)
+        new.at, new.last, new.lines, new.left = self.at[:], self.last[:], self.lines[:], self.left[:]
+        new.done, new.moved, new.opened = dict(self.done), dict(self.moved), set(self.opened)
+        new.bench = self._bench()
+        return new
+
+    def _bench(self) -> Bench:
+        bench, state = copy(self.bench), copy(self.bench.state)
+        state.now, state.fresh = dict(state.now), set(state.fresh)
+        state.last, state.packed = dict(state.last), dict(state.packed)
+        bench.state, bench.changes, bench.faults = state, [], []
+        return bench
+
+    @property
+    def now(self) -> dict[str, Condition]:
+        return self.bench.state.now
+
+    @property
+    def open(self) -> frozenset[str]:
+        """What is not on and tight."""
+        return frozenset(m for m, condition in self.now.items() if condition not in WHOLE)
+
+    @property
+    def finished(self) -> bool:
+        """Whether every job is done and the engine is whole."""
+        return not self.left and not self.open and not any(self.piece(n) for n in range(len(self.at)))
+
+    @property
+    def place(self) -> object:
+        """What tells one state from another."""
+        return (*self.at, self.open, frozenset(self.done), tuple(sorted(self.opened)))
+
+    def piece(self, task: int) -> Piece | None:
+        """The next piece of a job; None where it is done."""
+        pieces = self.yard.tasks[task].pieces
+        return pieces[self.at[task]] if self.at[task] < len(pieces) else None
+
+    def settle(self) -> None:
+        """Do all that is plain: what is done already is passed over, work is done as soon as it may be, and what no
+        other job needs off is closed. The job in hand goes on as far as it can."""
+        while True:
+            order = [self.hand, *(n for n in range(len(self.at)) if n != self.hand)]
+            if not any(self._step(n) for n in order):
+                return
+
+    def _step(self, task: int) -> bool:
+        """Take one job one plain piece further."""
+        piece = self.piece(task)
+        if piece is None:
+            return False
+        if self._passed(task, piece):
+            return True
+        if piece.moves and (piece.opens or self._kept_open(task, piece) or self._opened_later(task, piece)):
+            return False
+        if not piece.moves and (not self.may(piece) or self._shared_later(task, piece)):
+            return False
+        return self._do(task, piece)
+
+    def _passed(self, task: int, piece: Piece) -> bool:
+        """Pass over a piece that another one stands for; what it needs must be true now as well."""
+        places: set[int] = set()
+        if piece.moves:
+            if any(self.now[m] != became for m, became in piece.moves):
+                return False
+            places = {self.moved[m] for m, _ in piece.moves if m in self.moved}
+            if len(places) != 1 and piece.records:
+                return False
+        else:
+            place = self._prepared(task, piece)
+            if place is None:
+                place = self._standing(task, piece) if self.may(piece) else None
+            if place is None:
+                return False
+            places = {place}
+        one = self.lines[max(places)] if places else None
+        stands = one is not None and one.piece.stands_for(piece)
+        if not stands and (piece.records or not piece.moves or piece.step.renews):
+            return False
+        if piece.moves and (piece.records or piece.step.renews) and max(places) <= self.last[task]:
+            return False
+        for place in places:
+            line = self.lines[place]
+            self.lines[place] = line._replace(serves=tuple(sorted({*line.serves, task})))
+            self.last[task] = max(self.last[task], place)
+        self._on(task)
+        return True
+
+    def _standing(self, task: int, piece: Piece) -> int | None:
+        """Where in the list the same work stands that this job may count as its own."""
+        place = self.done.get(piece.key)
+        if place is None and piece.cures:
+            place = self.done.get("cures")
+            if place is not None and not self.lines[place].piece.stands_for(piece):
+                place = None
+        return place if place is not None and place > self.last[task] else None
+
+    def _prepared(self, task: int, piece: Piece) -> int | None:
+        """Where the same work stands as what an opening needs that is done already: it counts together with that."""
+        place = self.done.get(piece.key)
+        rest = self.yard.tasks[task].pieces[self.at[task] :]
+        opening = next((one for one in rest if one.moves), None)
+        if place is None or opening is None or not opening.opens:
+            return None
+        off = all(self.now[m] == became for m, became in opening.moves)
+        return place if off and place < min(self.moved[m] for m, _ in opening.moves) else None
+
+    def _on(self, task: int) -> None:
+        self.at[task] += 1
+        self.hand = task
+
+    def _do(self, task: int, piece: Piece) -> bool:
+        """Do a piece; False, and nothing is changed, where the simulation finds fault with it."""
+        bench = self._bench()
+        carry_out(bench, piece.step)
+        if bench.faults:
+            return False
+        self.bench = bench
+        place = len(self.lines)
+        self.lines.append(Line(piece, (task, *self._taken_over(piece))))
+        if piece.opens:
+            again = {m for m, _ in piece.moves} & self.opened
+            if again:
+                self.done = {key: at for key, at in self.done.items() if not again & _scope(self.lines[at].piece)}
+            self.opened |= {m for m, _ in piece.moves}
+            self.removals += len(piece.items)
+        if not piece.moves:
+            self.done[piece.key] = place
+            if piece.cures:
+                self.done["cures"] = place
+        self.moved |= {m: place for m, _ in piece.moves}
+        self.seconds += piece.seconds
+        self.last[task] = place
+        self._on(task)
+        return True
+
+    def _taken_over(self, piece: Piece) -> Iterator[int]:
+        """The jobs that left this to another one."""
+        for one in [one for one in self.left if piece.moves and piece.stands_for(one[1])]:
+            self.left.remove(one)
+            yield one[0]
+
+    def may(self, piece: Piece) -> bool:
+        """Whether work finds the engine as its own job would, as far as that matters to it."""
+        now, step = self.now, piece.step
+        other = {m for m in self.open | piece.open if now[m] != piece.before[m]}
+        if not other:
+            return True
+        if other & piece.named or other & piece.beside or step.makes or step.runs:
+            return False
+        if any(other & self.yard.related(m) for m in self.yard.graph.each((*step.turns, *step.loads))):
+            return False
+        if piece.open <= self.yard.trivial:
+            return other <= self.yard.trivial and not (step.measure or step.turns or step.loads)
+        covers = self.yard.graph.covers
+        return bool(piece.named) or not any(piece.open.intersection(covers[m]) for m in other - self.yard.trivial)
+
+    def _kept_open(self, task: int, piece: Piece, *, early: bool = False) -> bool:
+        """Whether another job has something off that this piece would close, and is not about to close it too.
+
+        early : a job that has nothing but leads off any more, and only has to put them on, keeps none of them off
+        """
+        members = {m for m, _ in piece.moves}
+        for n in range(len(self.at)):
+            other = self.piece(n)
+            if n == task or other is None or not members & other.open:
+                continue
+            if early and other.open <= self.yard.trivial and self._closes(n, piece):
+                continue
+            together = not other.opens and members & other.open <= {m for m, _ in other.moves}
+            if not together or not piece.stands_for(other):
+                return True
+        return False
+
+    def _closes(self, task: int, piece: Piece) -> bool:
+        """Whether a job only has to put on what this piece does, at a place that this piece stands for."""
+        members = {m for m, _ in piece.moves}
+        if members & self.yard.reopens[task][self.at[task]]:
+            return False
+        rest = self.yard.tasks[task].pieces[self.at[task] :]
+        return all(piece.stands_for(one) for one in rest if members & {m for m, _ in one.moves})
+
+    def _opened_later(self, task: int, piece: Piece) -> bool:
+        members = {m for m, _ in piece.moves}
+        return any(members & self.yard.reopens[n][self.at[n]] for n in range(len(self.at)) if n != task)
+
+    def _shared_later(self, task: int, piece: Piece) -> bool:
+        """Whether another job comes to the same work later, or waits longer right now."""
+        for n in range(len(self.at)):
+            other = self.piece(n)
+            if n == task or other is None:
+                continue
+            if piece.cures and other.cures:
+                if other.cures > piece.cures:
+                    return True
+            elif other.key != piece.key and (piece.cures and "cures" or piece.key) in self.yard.later[n][self.at[n]]:
+                return True
+        return False
+
+    def choices(self) -> Iterator[Choice]:
+        """What may be done where nothing is plain any more, the most natural first."""
+        order = [self.hand, *(n for n in range(len(self.at)) if n != self.hand)]
+        pieces = [(n, piece) for n in order if (piece := self.piece(n)) is not None]
+        opening = [(n, p) for n, p in pieces if p.opens and all(self.now[m] == p.before[m] for m, _ in p.moves)]
+        yield from (Choice("open", n) for n, p in sorted(opening, key=lambda one: not self._slight(one[1])))
+        yield from (Choice("work", n) for n, p in pieces if not p.moves and self._standing(n, p) is None and self.may(p))
+        closing = [(n, p) for n, p in pieces if p.moves and not p.opens]
+        yield from (Choice("leave", n) for n, p in closing if self._left_to(n, p))
+        yield from (Choice("close", n) for n, p in closing if not self._kept_open(n, p, early=True))
+
+    def _slight(self, piece: Piece) -> bool:
+        return all(m in self.yard.trivial for m, _ in piece.moves)
+
+    def _left_to(self, task: int, piece: Piece) -> bool:
+        """Whether another job will close the same later with a piece that stands for this one."""
+        for n, other in enumerate(self.yard.tasks):
+            if n != task and any(not p.opens and p.moves and p.stands_for(piece) for p in other.pieces[self.at[n] :]):
+                return True
+        return False
+
+    def after(self, choice: Choice) -> Floor | None:
+        """The floor once something was chosen and all that is plain was done; None where it cannot be done."""
+        new = self.copied()
+        piece = new.piece(choice.task)
+        assert piece is not None
+        if choice.kind == "leave":
+            new.left.append((choice.task, piece))
+            new._on(choice.task)
+        elif not new._do(choice.task, piece):
+            return None
+        new.settle()
+        return new
+
+
+def _scope(piece: Piece) -> frozenset[str]:
+    return piece.open | piece.named
