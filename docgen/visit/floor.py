@@ -80,7 +80,8 @@ def _after(pieces: Sequence[Piece], of: object) -> list[frozenset[str]]:
 
 @dataclass
 class Floor:
-    """Where all jobs are. ``lines`` is the joined list so far; ``done`` says where in it each work stands last."""
+    """Where all jobs are. ``lines`` is the joined list so far; ``done`` says where in it each work stands last;
+    ``open`` is what is not on and tight."""
 
     yard: Yard
     at: list[int]
@@ -93,6 +94,7 @@ class Floor:
     hand: int = 0
     removals: int = 0
     seconds: int = 0
+    open: frozenset[str] = frozenset()
     left: list[tuple[int, Piece]] = field(default_factory=list)
 
     @classmethod
@@ -119,11 +121,6 @@ class Floor:
     @property
     def now(self) -> dict[str, Condition]:
         return self.bench.state.now
-
-    @property
-    def open(self) -> frozenset[str]:
-        """What is not on and tight."""
-        return frozenset(m for m, condition in self.now.items() if condition not in WHOLE)
 
     @property
     def finished(self) -> bool:
@@ -200,18 +197,15 @@ class Floor:
         return place if place is not None and place > self.last[task] else None
 
     def _prepared(self, task: int, piece: Piece) -> int | None:
-        """Where the same work stands as what an opening needs that is done already: it counts together with that."""
+        """Where the same work stands as what a move needs that is done already: it counts together with that."""
         place = self.done.get(piece.key)
-        rest = self.yard.tasks[task].pieces[self.at[task] :]
-        opening = next((one for one in rest if one.moves), None)
-        if place is None or opening is None or not opening.opens:
+        move = self._next_move(task, self.at[task])
+        if place is None or move is None or any(self.now[m] != became for m, became in move.moves):
             return None
-        off = all(self.now[m] == became for m, became in opening.moves)
-        return place if off and place < min(self.moved[m] for m, _ in opening.moves) else None
+        return place if place < min(self.moved.get(m, -1) for m, _ in move.moves) else None
 
     def _on(self, task: int) -> None:
         self.at[task] += 1
-        self.hand = task
 
     def _do(self, task: int, piece: Piece) -> bool:
         """Do a piece; False, and nothing is changed, where the simulation finds fault with it."""
@@ -220,6 +214,8 @@ class Floor:
         if bench.faults:
             return False
         self.bench = bench
+        if piece.moves:
+            self.open = frozenset(m for m, condition in self.now.items() if condition not in WHOLE)
         place = len(self.lines)
         self.lines.append(Line(piece, (task, *self._taken_over(piece))))
         if piece.opens:
@@ -235,6 +231,7 @@ class Floor:
         self.moved |= {m: place for m, _ in piece.moves}
         self.seconds += piece.seconds
         self.last[task] = place
+        self.hand = task
         self._on(task)
         return True
 
@@ -298,15 +295,29 @@ class Floor:
                 if other.cures > piece.cures:
                     return True
             elif other.key != piece.key and (piece.cures and "cures" or piece.key) in self.yard.later[n][self.at[n]]:
-                return True
+                return not self._opens_alike(task, n, piece.key)
         return False
+
+    def _opens_alike(self, task: int, other: int, key: str) -> bool:
+        """Whether work comes right before the same opening in both jobs: it counts for both with that."""
+        opening = self._next_move(task, self.at[task])
+        pieces = self.yard.tasks[other].pieces
+        place = next((n for n in range(self.at[other], len(pieces)) if pieces[n].key == key), None)
+        if opening is None or not opening.opens or place is None:
+            return False
+        alike = self._next_move(other, place)
+        return alike is not None and alike.moves == opening.moves
+
+    def _next_move(self, task: int, place: int) -> Piece | None:
+        return next((one for one in self.yard.tasks[task].pieces[place:] if one.moves), None)
 
     def choices(self) -> Iterator[Choice]:
         """What may be done where nothing is plain any more, the most natural first."""
         order = [self.hand, *(n for n in range(len(self.at)) if n != self.hand)]
         pieces = [(n, piece) for n in order if (piece := self.piece(n)) is not None]
         opening = [(n, p) for n, p in pieces if p.opens and all(self.now[m] == p.before[m] for m, _ in p.moves)]
-        yield from (Choice("open", n) for n, p in sorted(opening, key=lambda one: not self._slight(one[1])))
+        opening.sort(key=lambda one: (not self._slight(one[1]), not self._turns_soon(one[0])))
+        yield from (Choice("open", n) for n, _ in opening)
         yield from (Choice("work", n) for n, p in pieces if not p.moves and self._standing(n, p) is None and self.may(p))
         closing = [(n, p) for n, p in pieces if p.moves and not p.opens]
         yield from (Choice("leave", n) for n, p in closing if self._left_to(n, p))
@@ -314,6 +325,15 @@ class Floor:
 
     def _slight(self, piece: Piece) -> bool:
         return all(m in self.yard.trivial for m, _ in piece.moves)
+
+    def _turns_soon(self, task: int) -> bool:
+        """Whether a job turns something before it closes anything: others that open first are in its way."""
+        for piece in self.yard.tasks[task].pieces[self.at[task] :]:
+            if piece.moves and not piece.opens:
+                return False
+            if piece.step.turns or piece.step.loads or piece.step.makes:
+                return True
+        return False
 
     def _left_to(self, task: int, piece: Piece) -> bool:
         """Whether another job will close the same later with a piece that stands for this one."""

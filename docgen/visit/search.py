@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from itertools import count
 
 from docgen.visit.floor import Floor, Line, Yard
-from docgen.visit.pieces import WHOLE
+from docgen.visit.pieces import Piece
 
 EXACT = 8
 """Up to so many jobs the fewest is looked for until it is proved, within ``STATES``; beyond, greedily after ``FEW``."""
@@ -80,51 +80,63 @@ def spent(floor: Floor) -> int:
 
 
 class Bound:
-    """What the rest costs at least, in seconds."""
+    """What the rest costs at least, in seconds.
+
+    Of each kind of work (a piece's moves, or what it does) the job counts that has most of it still to come: one job's
+    work may stand for another's, but not twice for the same. A piece counts with the least that it, or one of the same
+    kind in another job, takes; moves that one job makes together and another apart count nothing.
+    """
 
     def __init__(self, yard: Yard) -> None:
         self.yard = yard
-        together: dict[tuple[bool, str], set[object]] = defaultdict(set)
-        for task in yard.tasks:
+        together: dict[tuple[str, str], set[object]] = defaultdict(set)
+        least: dict[object, dict[int, int]] = defaultdict(dict)
+        for n, task in enumerate(yard.tasks):
             for piece in task.pieces:
-                for member, _ in piece.moves:
-                    together[piece.opens, member].add(piece.moves)
+                kind = _kind(piece)
+                least[kind][n] = min(least[kind].get(n, piece.seconds), piece.seconds)
+                for move in piece.moves:
+                    together[move].add(piece.moves)
         apart = {key for key, kinds in together.items() if len(kinds) > 1}
-        self.least: dict[object, int] = {}
-        self.rest: list[list[tuple[Counter[str], Counter[object]]]] = []
-        for task in yard.tasks:
+        self.rest: list[list[tuple[Counter[str], dict[object, tuple[int, int]]]]] = []
+        for n, task in enumerate(yard.tasks):
             items: Counter[str] = Counter()
-            work: Counter[object] = Counter()
-            rest = [(Counter(items), Counter(work))]
+            work: dict[object, tuple[int, int]] = {}
+            rest = [(Counter(items), dict(work))]
             for piece in reversed(task.pieces):
                 items.update(piece.items)
-                mixed = any((piece.opens, member) in apart for member, _ in piece.moves)
-                if piece.seconds and not mixed:
-                    kind = piece.moves or piece.key
-                    self.least[kind] = min(self.least.get(kind, piece.seconds), piece.seconds)
-                    work[kind] += 1
-                rest.append((Counter(items), Counter(work)))
+                kind = _kind(piece)
+                seconds = min([piece.seconds, *(s for k, s in least[kind].items() if k != n)])
+                if seconds and apart.isdisjoint(piece.moves):
+                    work[kind] = (work.get(kind, (0, 0))[0] + seconds, seconds)
+                rest.append((Counter(items), dict(work)))
             self.rest.append(rest[::-1])
 
     def of(self, floor: Floor) -> int:
         """The least that any way on from here can cost."""
-        off = {self.yard.graph.nodes[m].item for m, now in floor.now.items() if now not in WHOLE}
-        removals: Counter[str] = Counter()
-        work: Counter[object] = Counter()
+        off = {self.yard.graph.nodes[m].item for m in floor.open}
+        removals: dict[str, int] = {}
+        work: dict[object, int] = {}
         for n, at in enumerate(floor.at):
             items, kinds = self.rest[n][at]
+            piece = floor.piece(n)
+            away = off - {self.yard.graph.nodes[m].item for m in piece.open} if piece else off
             for item, times in items.items():
-                removals[item] = max(removals[item], times - (item in off))
-            for kind, times in kinds.items():
-                work[kind] = max(work[kind], times - self._standing(floor, kind))
-        seconds = sum(times * self.least[kind] for kind, times in work.items() if times > 0)
-        return removals.total() * REMOVAL + seconds
+                removals[item] = max(removals.get(item, 0), times - (item in away))
+            for kind, (seconds, first) in kinds.items():
+                if work.get(kind, 0) < seconds:
+                    work[kind] = max(work.get(kind, 0), seconds - (first if self._standing(floor, n, kind) else 0))
+        return sum(removals.values()) * REMOVAL + sum(work.values())
 
-    def _standing(self, floor: Floor, kind: object) -> bool:
-        """Whether one of a kind of work may be counted as done."""
-        if isinstance(kind, str):
-            return kind in floor.done
+    def _standing(self, floor: Floor, task: int, kind: object) -> bool:
+        """Whether a job may count one of a kind of work as done: it is, and its own turn at it is still to come."""
+        piece = floor.piece(task)
+        if isinstance(kind, str) or piece is None:
+            place = floor.done.get(str(kind))
+            return place is not None and task not in floor.lines[place].serves
         assert isinstance(kind, tuple)
-        return all(floor.now[member] == became for member, became in kind) or any(
-            set(kind) <= set(piece.moves) for _, piece in floor.left
-        )
+        return all(floor.now[member] == became != piece.before[member] for member, became in kind)
+
+
+def _kind(piece: Piece) -> object:
+    return piece.moves or piece.key
