@@ -24,6 +24,7 @@ from docgen.press.described import MOST, Described
 from docgen.returns.apart import Reader
 from docgen.returns.said import Refused
 from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed
+from docgen.visit.job import again
 
 _PRESSING = (SUPERSEDED, DUE_NOW, CURRENT)
 """Of several jobs in one file, the state that the file bears."""
@@ -94,12 +95,15 @@ class _Judge:
         for event in () if lasts else self._events(told.engine):
             if event.sheet and event.sheet.startswith(number.body.rpartition("-")[0]):
                 return SUPERSEDED, "filed"
-        now = self._told(told.engine, told.procedure, told.tongue, told.unproofed)
+        now = self._visit(job) if told.parts else self._told(told.engine, told.procedure, told.tongue, told.unproofed)
         if now is None or now.instructions_digest != job.instructions_digest:
             return SUPERSEDED, "changed"
         if not lasts and _newest(self._folder.root, job) > job.print:
             return SUPERSEDED, "again"
         return (DUE_NOW, "") if letter != READING and (told.engine, told.code) in self._due else (CURRENT, "")
+
+    def _visit(self, job: Job) -> Job | None:
+        return again(spoken(self._folder, job.instructions.tongue), job, self._on)
 
     def _by_mark(self, said: Described, engine: str, code: str) -> tuple[str, str]:
         for mark in said.keywords:

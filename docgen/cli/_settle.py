@@ -16,9 +16,11 @@ from docgen.club.folder import Folder
 from docgen.club.log import Entry, Held
 from docgen.club.schema.event import Service
 from docgen.club.store import StoreError
+from docgen.job.wording import listed
 from docgen.returns.again import correction, differences, filed_as, taken_away
 from docgen.returns.filing import file_event, file_service, names_unknown
 from docgen.returns.kept import keep
+from docgen.returns.parts import OfPart, parts
 from docgen.returns.said import Refused, Said
 from docgen.returns.shown import said_lines, shown
 from docgen.returns.understood import Understood, understand
@@ -56,14 +58,44 @@ class Settled:
 def settle(
     folder: Folder, sheet: Sheet, answers: Mapping[str, str], wishes: Wishes, pdf: bytes | None = None
 ) -> Settled:
-    """Show a sheet, ask what must be asked, and file it; says what it did. Errors: StoreError, OSError."""
+    """Show a sheet, ask what must be asked, and file it; says what it did. Errors: StoreError, OSError.
+
+    Of the sheet of a visit each complete job is filed by itself, one after the other; where one is not filed, those
+    behind it wait, since what is written once for all goes with the first.
+    """
     if blocking := folder.blocking(sheet.number.engine, ()):
         stop(blocking)
-    one = _understood(folder, sheet, answers, wishes)
+    try:
+        found, still_open = parts(sheet, answers)
+    except Refused as refused:
+        return refusal(refused, wishes)
+    settled: list[Settled] = []
+    for one in found:
+        settled.append(_settle(folder, one, wishes, pdf))
+        if settled[-1].state == "not filed":
+            waiting = [str(part.sheet.job.instructions.title) for part in found[len(settled) :]]
+            if waiting:
+                wishes.say(f"Not filed either: {listed(waiting)}. Put that right, or leave its job unticked for now.")
+            break
+    for part in still_open:
+        wishes.say(f"{part.title} is not ticked as complete: it stays open.")
+    said = tuple(said for one in settled for said in one.said)
+    state = min((one.state for one in settled), key=_ORDER.index)
+    return replace(settled[0], state=state, said=said, event=", ".join(one.event for one in settled if one.event))
+
+
+_ORDER: tuple[State, ...] = ("not filed", "corrected", "filed", "already filed")
+"""Of the jobs of a visit, whose state counts for the sheet."""
+
+
+def _settle(folder: Folder, part: OfPart, wishes: Wishes, pdf: bytes | None) -> Settled:
+    sheet = part.sheet
+    one = _understood(folder, part, wishes)
     held = filed_as(sheet)
     changed = differences(held, one.event) if held and not one.refused else ()
+    name = sheet.text if part.whole else f"{sheet.text}, {sheet.job.instructions.title},"
     if held and not one.refused and not changed:
-        wishes.say(f"{sheet.text} is already filed, as {held.entry.file}. Nothing was written.")
+        wishes.say(f"{name} is already filed, as {held.entry.file}. Nothing was written.")
         return Settled("already filed", sheet.text, sheet.number.engine, one.said, held.entry.file)
     wishes.say("\n".join((*shown(one), *said_lines(one.said))))
     if one.refused:
@@ -74,7 +106,7 @@ def settle(
     if not _confirmed(one, wishes) or (held is not None and not _given_up(held, one, wishes)):
         return _not(one, wishes, "Not filed.")
     if one.event.get("findings") and not wishes.yes:
-        one = _understood(folder, sheet, answers, wishes, _closed(one, held))
+        one = _understood(folder, part, wishes, _closed(one, held))
     if not wishes.yes and not click.confirm(f"Write this into the record of engine {sheet.number.engine}?"):
         return _not(one, wishes, "Not filed.")
     return _write(folder.root, one, wishes, held.entry if held else None, pdf)
@@ -94,11 +126,11 @@ def _write(root: Path, one: Understood, wishes: Wishes, before: Entry | None, pd
     return Settled(state, one.sheet.text, engine, one.said, filed.path.name)
 
 
-def _understood(
-    folder: Folder, sheet: Sheet, answers: Mapping[str, str], wishes: Wishes, closed: frozenset[int] = frozenset()
-) -> Understood:
+def _understood(folder: Folder, part: OfPart, wishes: Wishes, closed: frozenset[int] = frozenset()) -> Understood:
+    sheet = part.sheet
     read = folder.procedures.get(sheet.job.instructions.procedure)
-    one = understand(sheet, answers, wishes.today, read.value.revision if read else None, closed)
+    in_force = read.value.revision if read else None
+    one = understand(sheet, part.answers, wishes.today, in_force, closed, elsewhere=part.elsewhere, first=part.first)
     one = replace(one, said=(*wishes.also, *sheet.said, *one.said))
     if one.refused:
         return one

@@ -72,10 +72,11 @@ def command(
         say_json(to_json(kit))
         return
     counted = stock.value.counted if stock else None
-    _print(folder, kit, on, out or folder.root / "out", _suffix(engines, jobs), counted)
+    print_kit(folder, kit, on, out or folder.root / "out", _suffix(engines, jobs), counted)
 
 
-def _print(folder: Folder, kit: Kit, on: date, out: Path, suffix: str, counted: date | None) -> None:
+def print_kit(folder: Folder, kit: Kit, on: date, out: Path, suffix: str, counted: date | None) -> None:
+    """Print the kit list, and write the order beside it."""
     from docgen.cli._pages import Wish, print_pages
     from docgen.press.orders import plain_order
     from docgen.sheets.kitlist import kit_list

@@ -19,6 +19,7 @@ class PlacedStep:
     row, adds : what it says of the bench leaf, or what the step says that uses its sequence
     user      : the file and place of the step that uses its sequence
     said      : whether that step says what stands on the bench leaf in its stead
+    serves    : the jobs that it is done for, where several are done in one visit
     """
 
     stage: str
@@ -30,6 +31,7 @@ class PlacedStep:
     adds: str | None = None
     user: tuple[Document, Loc] | None = None
     said: bool = False
+    serves: tuple[str, ...] = ()
 
     @property
     def says(self) -> tuple[Document, Loc]:

@@ -41,6 +41,7 @@ class JobStep(Frozen):
             and where the leaf does without it
     line  : the row's text, on the step that begins it
     label : what the papers call the step: ``7``, or ``7b`` where row 7 gathers several
+    jobs  : the jobs of a visit that it is done for, by name; none where the sheet is of one job
     """
 
     number: int
@@ -54,6 +55,7 @@ class JobStep(Frozen):
     row: int = 0
     line: Line = ""
     label: str = ""
+    jobs: tuple[str, ...] = ()
 
     @property
     def called(self) -> str:
@@ -148,11 +150,37 @@ class Check(Frozen):
     accept: Line = ""
 
 
+class Part(Frozen):
+    """One job of a visit: what its own event is filed as, and the checks by their keys that it asks for."""
+
+    procedure: str
+    title: Line
+    code: str
+    revision: int
+    closing: tuple[str, ...] = ()
+    after_run: tuple[str, ...] = ()
+
+
+class Saved(Frozen):
+    """What a visit saves: removals and minutes of its jobs one by one, and of the visit; both counted by simulation.
+
+    removals : items undone or taken off, those of one step that are alike as one
+    fewest   : whether it was proved that no order has fewer removals, nor as few in less time
+    """
+
+    removals_apart: int
+    removals: int
+    minutes_apart: int
+    minutes: int
+    fewest: bool = False
+
+
 class Instructions(Frozen):
     """What the sheet tells its reader to do to this engine.
 
     ``unproofed`` counts the faults it was printed with; ``adapted`` says what the club changed in what it received.
     ``component_names`` says what the numbered components are called where that is not what the files call them.
+    ``parts`` are the jobs of a visit, in which several are done at once; ``saved`` says what that saves.
     ``language`` is empty for English, so that what was printed before there were others keeps its digest.
     """
 
@@ -188,6 +216,8 @@ class Instructions(Frozen):
     wait_governs: str = ""
     longest_cure: Cure | None = None
     unproofed: int = 0
+    parts: tuple[Part, ...] = ()
+    saved: Saved | None = None
 
     @property
     def tongue(self) -> str:

@@ -53,16 +53,30 @@ def resolve(
     why_due   : printed on the sign-off sheet
     unproofed : how many faults proofing found, where the job is printed all the same
     """
+    figures = figures_of(folder, record, on)
+    placed = expand(procedure, folder.sequences, figures.model)
+    safety = tuple(one.message for one in messages(procedure, folder.sequences, figures.model))
+    job = resolved(record, figures, procedure.value, placed, safety, on, why_due)
+    also = {"unproofed": unproofed, "adapted": adapted(folder, procedure, figures.model, figures.words)}
+    return job.model_copy(update={"instructions": job.instructions.model_copy(update=also)})
+
+
+def figures_of(folder: Folder, record: EngineRecord, on: date) -> Figures:
+    """The figures of an engine as it stands at the end of the day `on`, its deviations included."""
     assert folder.club is not None
-    model = folder.models[record.engine.model].value
-    figures = Figures(folder.club.value, model, state_of(record, on))
-    placed = expand(procedure, folder.sequences, model)
-    safety = tuple(one.message for one in messages(procedure, folder.sequences, model))
-    instructions = _instructions(procedure.value, record, figures, placed, safety).model_copy(
-        update={"unproofed": unproofed, "adapted": adapted(folder, procedure, model, figures.words)}
-    )
+    return Figures(folder.club.value, folder.models[record.engine.model].value, state_of(record, on))
+
+
+def resolved(
+    record: EngineRecord, figures: Figures, procedure: Procedure, placed: tuple[PlacedStep, ...],
+    safety: tuple[SafetyMessage, ...], on: date, why_due: str = "",
+) -> Job:  # fmt: skip
+    """The job of doing these steps; all but the steps themselves is taken from `procedure`."""
     steps = [one.step for one in placed]
-    return Job(instructions=instructions, issue=_issue(record, figures, procedure.value, steps, on, why_due))
+    return Job(
+        instructions=_instructions(procedure, record, figures, placed, safety),
+        issue=_issue(record, figures, procedure, steps, on, why_due),
+    )
 
 
 def _instructions(
@@ -182,6 +196,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 row=rows[index].row,
                 line=rows[index].line,
                 label=rows[index].label,
+                jobs=placed[index].serves,
             )
         )
     return found

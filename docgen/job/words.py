@@ -99,6 +99,7 @@ class JobWords:
     spread_of: str = "largest less smallest of {names}"
     waiting: str = "waiting"
     cures: str = "{locker} cures"
+    visit_of: str = "One visit: {jobs}"
     none_found: str = "none"
     then_due: str = "Write it under findings. It calls for the job {job}."
     not_good_in: str = "{check}: not good ({job}, row {step})"

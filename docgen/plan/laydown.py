@@ -8,7 +8,7 @@ step lie in one place.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
@@ -17,7 +17,7 @@ from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.model import Fastener, Model, Part, Shape
 from docgen.club.schema.procedure import Procedure, Step
-from docgen.job.expand import expand
+from docgen.job.expand import PlacedStep, expand
 from docgen.job.figures import Figures
 from docgen.job.graph import Graph
 from docgen.job.job import Instructions
@@ -86,9 +86,13 @@ class Laydown:
 
 def laydown(folder: Folder, procedure: Read[Procedure], figures: Figures) -> Laydown:
     """What comes off in a job on one engine (its deviations included), in order."""
+    return laydown_of(expand(procedure, folder.sequences, figures.model), figures)
+
+
+def laydown_of(steps: Sequence[PlacedStep], figures: Figures) -> Laydown:
+    """What comes off in these steps."""
     model = figures.model
     left_out = [d.item for d in figures.state.deviations if d.left_out]
-    steps = expand(procedure, folder.sequences, model)
     run = simulate(steps, Graph(model, left_out), model.limits)
     first = _first_off(run.changes)
     placed: dict[tuple[int, str], list[str]] = {}

@@ -19,7 +19,7 @@ _OF_FILING = frozenset({"parents", "printed", "file", "file_digest", "note", "fi
 def filed_as(sheet: Sheet) -> Held | None:
     """The entry of the log that this very sheet was filed as, with what holds of it now; None where it was not."""
     log = sheet.record.log
-    entry = sheet_in(log, sheet.job.issue_digest, sheet.text)
+    entry = sheet_in(log, sheet.job.issue_digest, sheet.text, sheet.job.instructions.procedure)
     return next((held for held in log.held if held.entry is entry), None) if entry else None
 
 

@@ -53,6 +53,8 @@ def _named(on: Gathered) -> Iterator[tuple[str, str]]:
         match = _PART.fullmatch(part)
         label = match["label"].lower() if match else ""
         found = points.get(label, [])
+        if label in on.elsewhere:
+            continue
         if match is None or not found:
             known = f"row {label} is not one where something is looked at" if label else f'"{part}" begins with no row'
             on.say("refused", "no-such-row", f"not good, but: {known}", "begin with the row's number, as on the leaf",

@@ -133,18 +133,20 @@ def names_unknown(folder: Folder, number: str, event: Mapping[str, Any]) -> list
 
 def file_service(root: Path, number: str, service: Mapping[str, Any]) -> Filed:
     """File a signed sheet as a service, unless that very sheet is in the log. Errors: as :func:`file_event`."""
-    return file_event(root, number, service, lambda log: sheet_in(log, service.get("issue"), service.get("sheet")))
+    of = (service.get("issue"), service.get("sheet"), service["procedure"])
+    return file_event(root, number, service, lambda log: sheet_in(log, *of))
 
 
-def sheet_in(log: Log, issue: str | None, sheet: str | None) -> Entry | None:
-    """The service that this sheet was filed as: by its issue digest, or by its number where either lacks a digest.
+def sheet_in(log: Log, issue: str | None, sheet: str | None, procedure: str) -> Entry | None:
+    """The service of a job that this sheet was filed as: by its issue digest, or by its number where either lacks a
+    digest. The sheet of a visit is filed as several, one for each job.
 
     One that a correction struck out does not count.
     """
     key = sheet_key(sheet) if sheet else None
     for held in log.held:
         event = held.event
-        if isinstance(event, Service):
+        if isinstance(event, Service) and event.procedure == procedure:
             if issue and event.issue:
                 same = issue.startswith(event.issue) or event.issue.startswith(issue)
             else:

@@ -31,6 +31,7 @@ class Gathered:
     ``remarks`` are the lines of the findings, and what was written of a point that was not good; ``also`` are lines
     that need nothing more and are kept as remarks.
     ``understood`` holds what was not written as it was read, such as ``"0,45" understood as 0.45 mm``.
+    ``elsewhere`` are the labels of the rows that only other jobs of the visit have.
     """
 
     job: Job
@@ -40,6 +41,7 @@ class Gathered:
     understood: list[str] = field(default_factory=list)
     blank: list[str] = field(default_factory=list)
     also: list[str] = field(default_factory=list)
+    elsewhere: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         self.names = row_names(self.job)

@@ -46,14 +46,18 @@ class Understood:
 
 
 def understand(
-    sheet: Sheet, answers: Answers, today: date, in_force: int | None, closed: frozenset[int] = frozenset()
-) -> Understood:
+    sheet: Sheet, answers: Answers, today: date, in_force: int | None, closed: frozenset[int] = frozenset(),
+    *, elsewhere: frozenset[str] = frozenset(), first: bool = True,
+) -> Understood:  # fmt: skip
     """Read a sheet's answers, against what was printed on it and what the record holds.
 
     in_force : revision of the procedure that is in force now, None where it was withdrawn
     closed   : which lines of the findings (from 1) need nothing more; they are kept as remarks
+    elsewhere, first : of a job of a visit (:mod:`docgen.returns.parts`): the rows of the other jobs, and whether what
+               is written once for all of them is filed with this one
     """
-    on = Gathered(sheet.job, answers)
+    on = Gathered(sheet.job, answers, elsewhere=elsewhere)
+    once = frozenset() if first else frozenset(on.remarks)
     done = signed.days(on, sheet.record, today)
     signed.hours(on, sheet.record, done or today)
     signed.dealt_with(on, state_of(record_before(sheet), date.max))
@@ -71,6 +75,7 @@ def understand(
     signed.people(on)
     signed.next_due(on)
     _revision(on, in_force)
+    on.remarks = tuple(text for text in on.remarks if text not in once)
     event = _event(on, sheet, closed)
     if not any(one.weight == "refused" for one in on.said):
         _fits(on, event)

@@ -95,12 +95,12 @@ def _printed(number: str, printed: Sequence[Print], chain: Chain) -> Iterator[Pr
 
 
 def _twice(log: Log) -> Iterator[Problem]:
-    """A sheet that stands in the log two times, as two who file apart may bring about."""
-    seen: dict[str, str] = {}
+    """A sheet that stands in the log two times for one job, as two who file apart may bring about."""
+    seen: dict[tuple[str, str], str] = {}
     for held in log.held:
         event = held.event
         if isinstance(event, Service) and (event.issue or event.sheet):
-            key = event.issue or sheet_key(event.sheet or "")
+            key = (event.issue or sheet_key(event.sheet or ""), event.procedure)
             first = seen.setdefault(key, held.entry.file)
             if first != held.entry.file:
                 yield Problem(held.entry.document.path, 0, 0, "sheet-twice", f"this sheet is also filed as {first}",

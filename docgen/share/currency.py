@@ -17,6 +17,8 @@ from docgen.job.job import Instructions, Job
 from docgen.job.number import UNNAMED, SheetNumber
 from docgen.job.prints import Print, numbered, prints
 from docgen.job.resolve import resolve
+from docgen.visit.job import CODE as VISIT
+from docgen.visit.job import again
 from docgen.share.currency_changes import Difference, differences
 
 _JOB = re.compile(r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})")
@@ -75,6 +77,8 @@ class Wall:
             kept = f"{len(found)} jobs bear its number, printed from two copies of this folder"
             return self._without_record(number, kept)
         text = found[0].text
+        if number.code == VISIT:
+            return self._visit(number, found[0])
         void = self._void(number)
         digest, language = _DIGEST.search(text), _LANGUAGE.search(text)
         unproofed = _UNPROOFED.search(text)
@@ -90,6 +94,22 @@ class Wall:
         if now is None:
             return Standing(number, "void", void, job=job)
         return self._changed(number, job, now.instructions)
+
+    def _visit(self, number: SheetNumber, kept: Print) -> Standing:
+        """How the sheet of a visit stands: its jobs are joined anew."""
+        try:
+            job = thawed(kept.text)
+        except ValueError:
+            return Standing(number, "unknown", f"{kept.path} is not as it was when the sheet was printed")
+        now = again(self._turn(job.instructions.tongue), job, self.on)
+        if now is None:
+            return Standing(number, "void", "its jobs would not be printed as one visit any more", job=job)
+        if now.instructions_digest == job.instructions_digest:
+            return Standing(number, "current")
+        return self._changed(number, job, now.instructions)
+
+    def _turn(self, language: str) -> Folder:
+        return self._turned.setdefault(language, spoken(self.folder, language))
 
     def latest(self) -> Iterator[SheetNumber]:
         """The latest print of each job on each engine, in the order of their numbers."""
@@ -125,7 +145,7 @@ class Wall:
         return f"no job of this club has the code {number.code}"
 
     def _now(self, number: SheetNumber, language: str, unproofed: int) -> Job:
-        folder = self._turned.setdefault(language, spoken(self.folder, language))
+        folder = self._turn(language)
         record: EngineRecord = folder.engines[number.engine]
         return resolve(folder, record, folder.procedures[self._jobs[number.code]], self.on, unproofed=unproofed)
 

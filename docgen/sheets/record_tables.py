@@ -33,6 +33,16 @@ def findings_open(on: Entries) -> Table:
     return Table("open-findings", w.open_findings, columns, rows)
 
 
+def jobs(on: Entries) -> Table:
+    """The jobs of a visit, each to be ticked where it is complete."""
+    w = on.w
+    rows = tuple(
+        (Told(f"{one.code} {one.title}"), Field(f"job-{one.procedure}", f"{w.visit_done}: {one.title}", "checkbox"))
+        for one in on.told.parts
+    )
+    return Table("jobs", w.visit_jobs, (Column(w.visit_job, 76), Column(w.visit_done, 15, True)), rows, w.visit_note)
+
+
 def settings(on: Entries) -> Table:
     """Settings as found and as left, one row each, wherever the steps note them."""
     w = on.w
@@ -283,7 +293,7 @@ def _check(on: Entries, prefix: str, check: Check) -> tuple[Entry, ...]:
 
 def tables(on: Entries) -> Iterator[Table]:
     """The sheet's tables that have rows, in their order, but for those of :func:`checks`."""
-    found = (findings_open, settings, torques, readings, holds, waits, seals, renewed)
+    found = (jobs, findings_open, settings, torques, readings, holds, waits, seals, renewed)
     return (table for made in found if (table := made(on)).rows)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import zip_longest
 
-from docgen.sheets.tables import Entry, Table, Told
+from docgen.sheets.tables import Column, Entry, Table, Told
 from docgen.sheets.words import Words
 
 CHUNK = 2
@@ -18,15 +18,16 @@ PAIRED, SHARES = 6, (26, 19, 16, 18)
 
 
 def closer(table: Table, words: Words) -> Table:
-    """Many parts renewed in two columns; many boxes of one reading in a row of their own below it."""
+    """Jobs, and many parts renewed, in two columns; many boxes of one reading in a row of their own below it."""
     if table.key == "renewed" and len(table.rows) > PAIRED:
-        return _paired(table)
+        number, *others = table.columns
+        return _paired(table, (number, *(replace(one, share=s) for one, s in zip(others, SHARES, strict=True))))
+    if table.key == "jobs":
+        return _paired(table, table.columns)
     return replace(table, rows=tuple(row for one in table.rows for row in _with_boxes_below(one, words)))
 
 
-def _paired(table: Table) -> Table:
-    number, *others = table.columns
-    half = (number, *(replace(one, share=share) for one, share in zip(others, SHARES, strict=True)))
+def _paired(table: Table, half: tuple[Column, ...]) -> Table:
     left = (len(table.rows) + 1) // 2
     pairs = zip_longest(table.rows[:left], table.rows[left:], fillvalue=(Told(),) * len(half))
     return replace(table, columns=half + half, rows=tuple(a + b for a, b in pairs))

@@ -70,6 +70,12 @@ class Words(PlanWords):
     revision: str = "revision"
     page: str = "Page"
     of: str = "of"
+    visit_jobs: str = "Jobs of this visit"
+    visit_job: str = "Job"
+    visit_done: str = "Complete"
+    visit_note: str = "One that is not ticked stays open."
+    visit_saved: str = "One by one {apart} removals and {time_apart} of work, together {removals} and {time}"
+    visit_fewest: str = "no order has fewer"
     unproofed: str = "UNPROOFED"
     unproofed_note: str = (
         "Proofing found {count} faults in this job, and it was printed all the same. Do not work from it unchecked."

@@ -130,7 +130,7 @@ class Floor:
     @property
     def place(self) -> object:
         """What tells one state from another."""
-        return (*self.at, self.open, frozenset(self.done), tuple(sorted(self.opened)))
+        return (*self.at, self.open, frozenset(self.done), frozenset(self.opened))
 
     def piece(self, task: int) -> Piece | None:
         """The next piece of a job; None where it is done."""
@@ -171,7 +171,7 @@ class Floor:
             place = self._prepared(task, piece)
             if place is None:
                 place = self._standing(task, piece) if self.may(piece) else None
-            if place is None:
+            if place is None or task in self.lines[place].serves:
                 return False
             places = {place}
         one = self.lines[max(places)] if places else None
@@ -200,7 +200,7 @@ class Floor:
         """Where the same work stands as what a move needs that is done already: it counts together with that."""
         place = self.done.get(piece.key)
         move = self._next_move(task, self.at[task])
-        if place is None or move is None or any(self.now[m] != became for m, became in move.moves):
+        if place is None or piece.signed or move is None or any(self.now[m] != became for m, became in move.moves):
             return None
         return place if place < min(self.moved.get(m, -1) for m, _ in move.moves) else None
 
@@ -294,13 +294,15 @@ class Floor:
             if piece.cures and other.cures:
                 if other.cures > piece.cures:
                     return True
-            elif other.key != piece.key and (piece.cures and "cures" or piece.key) in self.yard.later[n][self.at[n]]:
+            elif other.key != piece.key and ((piece.cures and "cures") or piece.key) in self.yard.later[n][self.at[n]]:
                 return not self._opens_alike(task, n, piece.key)
         return False
 
     def _opens_alike(self, task: int, other: int, key: str) -> bool:
         """Whether work comes right before the same opening in both jobs: it counts for both with that."""
         opening = self._next_move(task, self.at[task])
+        if (piece := self.piece(task)) is None or piece.signed:
+            return False
         pieces = self.yard.tasks[other].pieces
         place = next((n for n in range(self.at[other], len(pieces)) if pieces[n].key == key), None)
         if opening is None or not opening.opens or place is None:
@@ -318,7 +320,8 @@ class Floor:
         opening = [(n, p) for n, p in pieces if p.opens and all(self.now[m] == p.before[m] for m, _ in p.moves)]
         opening.sort(key=lambda one: (not self._slight(one[1]), not self._turns_soon(one[0])))
         yield from (Choice("open", n) for n, _ in opening)
-        yield from (Choice("work", n) for n, p in pieces if not p.moves and self._standing(n, p) is None and self.may(p))
+        working = [(n, p) for n, p in pieces if not p.moves and self.may(p)]
+        yield from (Choice("work", n) for n, p in working if self._standing(n, p) is None)
         closing = [(n, p) for n, p in pieces if p.moves and not p.opens]
         yield from (Choice("leave", n) for n, p in closing if self._left_to(n, p))
         yield from (Choice("close", n) for n, p in closing if not self._kept_open(n, p, early=True))

@@ -21,7 +21,7 @@ from docgen.trade.quantity import Quantity, parse_quantity
 
 RECORDS = ("look", "measure", "hold", "repeat", "finds", "sets", "seals", "cleans", "applies", "packs", "clears",
            "turns", "loads", "runs", "wait", "again")  # fmt: skip
-"""What a step says or does besides moving parts; one that has any of it stands, even where its parts are off already."""
+"""What a step says or does besides moving parts; one that has any of it stands, even where its parts are off."""
 
 LONG = parse_quantity("60 min")
 """From which a wait is one for the whole engine (a cure), not the drying of a part. Common practice, no source."""
@@ -61,6 +61,11 @@ class Piece:
     def records(self) -> bool:
         """Whether it has anything besides what it moves."""
         return any(getattr(self.step, name) for name in RECORDS)
+
+    @cached_property
+    def signed(self) -> bool:
+        """Whether it leaves anything on the signed sheet."""
+        return any(True for _ in recorded(self.step))
 
     @cached_property
     def seconds(self) -> int:
@@ -140,8 +145,7 @@ def _moved(run: Run, index: int) -> Iterator[tuple[str, Condition]]:
 
 
 def _key(step: Step) -> str:
-    told = {k: v for k, v in step.model_dump(mode="json", exclude=_WORDS, exclude_defaults=True).items()}
-    return json.dumps(told, sort_keys=True)
+    return json.dumps(step.model_dump(mode="json", exclude=_WORDS, exclude_defaults=True), sort_keys=True)
 
 
 def _named(step: Step, graph: Graph) -> Iterator[str]:
@@ -149,6 +153,26 @@ def _named(step: Step, graph: Graph) -> Iterator[str]:
     names = [name for verb in (*ASSEMBLY_VERBS, "turns", "loads", "clears") for name in getattr(step, verb)]
     names += [*step.cleans, *step.packs, *(to for use in step.applies.values() for to in use.to)]
     yield from graph.each(names)
+
+
+def recorded(step: Step) -> Iterator[tuple[str, object]]:
+    """What a step leaves on the signed sheet, or does besides moving parts that no other step can do in its stead."""
+    if step.look:
+        yield ("look", step.look.id)
+    yield from (("measure", name) for name in (step.measure.of if step.measure else ()))
+    yield from (("renews", name) for name in step.renews)
+    yield from (("finds", name) for name in step.finds)
+    yield from (("sets", name) for name in step.sets)
+    yield from (("seals", name) for name in step.seals)
+    yield from (("turns", name) for name in step.turns)
+    if step.hold:
+        yield ("hold", step.key)
+    if step.repeat:
+        yield ("repeat", step.key)
+    if step.runs:
+        yield ("runs", True)
+    if step.wait and step.wait.for_ >= LONG:
+        yield ("wait", step.wait.for_)
 
 
 def leads(graph: Graph) -> Iterator[str]:

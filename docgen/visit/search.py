@@ -44,7 +44,7 @@ def cheapest(yard: Yard, states: int = STATES) -> Order | None:
     if found is None and looked >= limit:
         found, more = _search(first, bound, states, greedy=True)
         return _order(found, False, looked + more)
-    return _order(found, True, looked)
+    return _order(found, not bound.twice, looked)
 
 
 def _order(found: Floor | None, proved: bool, looked: int) -> Order | None:
@@ -84,7 +84,11 @@ class Bound:
 
     Of each kind of work (a piece's moves, or what it does) the job counts that has most of it still to come: one job's
     work may stand for another's, but not twice for the same. A piece counts with the least that it, or one of the same
-    kind in another job, takes; moves that one job makes together and another apart count nothing.
+    kind in another job, takes; moves that one job makes together and another apart count nothing. What several jobs
+    take off counts once for each: a job that leaves its refit to another one finds it off when it comes back to it.
+
+    twice : whether a job takes off twice what another one takes off too; the search may then miss an order in which
+            both of its times are one, and proves nothing
     """
 
     def __init__(self, yard: Yard) -> None:
@@ -98,6 +102,10 @@ class Bound:
                 for move in piece.moves:
                     together[move].add(piece.moves)
         apart = {key for key, kinds in together.items() if len(kinds) > 1}
+        owners = Counter(item for task in yard.tasks for item in {i for piece in task.pieces for i in piece.items})
+        self.shared = frozenset(item for item, count in owners.items() if count > 1)
+        every = (Counter(i for piece in task.pieces for i in piece.items) for task in yard.tasks)
+        self.twice = any(times > 1 and item in self.shared for counts in every for item, times in counts.items())
         self.rest: list[list[tuple[Counter[str], dict[object, tuple[int, int]]]]] = []
         for n, task in enumerate(yard.tasks):
             items: Counter[str] = Counter()
@@ -108,7 +116,8 @@ class Bound:
                 kind = _kind(piece)
                 seconds = min([piece.seconds, *(s for k, s in least[kind].items() if k != n)])
                 if seconds and apart.isdisjoint(piece.moves):
-                    work[kind] = (work.get(kind, (0, 0))[0] + seconds, seconds)
+                    more = 0 if self._shared(piece) else work.get(kind, (0, 0))[0]
+                    work[kind] = (more + seconds, seconds)
                 rest.append((Counter(items), dict(work)))
             self.rest.append(rest[::-1])
 
@@ -122,11 +131,15 @@ class Bound:
             piece = floor.piece(n)
             away = off - {self.yard.graph.nodes[m].item for m in piece.open} if piece else off
             for item, times in items.items():
-                removals[item] = max(removals.get(item, 0), times - (item in away))
+                least = min(times, 1) if item in self.shared else times
+                removals[item] = max(removals.get(item, 0), least - (item in away))
             for kind, (seconds, first) in kinds.items():
                 if work.get(kind, 0) < seconds:
                     work[kind] = max(work.get(kind, 0), seconds - (first if self._standing(floor, n, kind) else 0))
         return sum(removals.values()) * REMOVAL + sum(work.values())
+
+    def _shared(self, piece: Piece) -> bool:
+        return any(self.yard.graph.nodes[member].item in self.shared for member, _ in piece.moves)
 
     def _standing(self, floor: Floor, task: int, kind: object) -> bool:
         """Whether a job may count one of a kind of work as done: it is, and its own turn at it is still to come."""

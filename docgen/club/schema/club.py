@@ -181,6 +181,7 @@ class Club(Strict):
     bench_distance: Length
     currency: Text | None = None
     hours_a_meeting: Span
+    bench_hours_a_week: Span | None = None
     season: tuple[Round, ...] = ()
     equipment: Names = ()
     style: Style = Style()

@@ -1,0 +1,118 @@
+"""Print several jobs of one engine as one visit."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from docgen.cli._wanted import Wanted, wanted_jobs
+from docgen.cli.frame import (
+    Session,
+    complete_engines,
+    complete_jobs,
+    examples,
+    json_option,
+    language_option,
+    on_option,
+    report,
+    stop,
+)
+from docgen.cli.kit import print_kit
+from docgen.cli.mat import said_of
+from docgen.cli.print import print_jobs
+from docgen.club.folder import Folder
+from docgen.club.stock import read_stock
+from docgen.job.job import Job
+from docgen.job.marked import instructions_mark
+from docgen.job.resolve import figures_of, resolve
+from docgen.plan.kit import kit_of
+from docgen.plan.laydown import laydown_of, without_size
+from docgen.visit.job import CODE, in_one_visit, visit_job
+from docgen.visit.together import Visit, visit
+
+
+@click.command(
+    short_help="Print the jobs of one engine as one strip-down.",
+    epilog=examples("docgen visit 017", "docgen visit 017 --job CLU --job STA"),
+)
+@click.argument("engine", shell_complete=complete_engines)
+@click.option(
+    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
+)
+@on_option
+@language_option
+@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
+@click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
+@json_option
+@click.pass_obj
+def command(
+    session: Session, engine: str, jobs: tuple[str, ...], on: date, out: Path | None, processes: int | None,
+    as_json: bool,
+) -> None:  # fmt: skip
+    """Print one leaf, one sign-off sheet, one kit list and one mat for all that is due on ENGINE (or the jobs named).
+
+    The engine is taken apart once and put together once: what is off already is not taken off again, and work that
+    several jobs share is done once. The signed sheet files one event for each job that is ticked as complete. A job
+    that cannot be joined with the others is printed by itself.
+    """
+    folder = session.read()
+    wanted = wanted_jobs(folder, (engine,), jobs, False, on)
+    if report(sorted({p for want in wanted for p in want.faults})):
+        click.echo("Nothing was printed. Mend the faults first.", err=True)
+        raise click.exceptions.Exit(1)
+    if CODE in folder.codes:
+        raise click.UsageError(f"{folder.codes[CODE]} has the code {CODE}, which a visit bears: give it another one")
+    if not wanted:
+        click.echo(f"Nothing is due on engine {engine} on {on.isoformat()}: name the jobs with --job.")
+        return
+    found = _joined(folder, wanted, on)
+    sheets = _sheets(folder, wanted, found, on)
+    print_jobs(folder, sheets, on, out, processes, as_json)
+    if found.steps and not as_json:
+        _lay_ready(folder, sheets, found, on, out or folder.root / "out")
+
+
+def _joined(folder: Folder, wanted: list[Wanted], on: date) -> Visit:
+    """The jobs joined, as many as can be; says why the others stay apart."""
+    record = wanted[0].record
+    found = visit(folder, record, in_one_visit(folder, record, [want.procedure for want in wanted]), on)
+    for job, reason in found.apart:
+        click.echo(f"{job.value.title} is printed by itself: {reason}.", err=True)
+    return found
+
+
+def _sheets(folder: Folder, wanted: list[Wanted], found: Visit, on: date) -> list[Job]:
+    """The visit, then the jobs that stay apart."""
+    record, why = wanted[0].record, {want.procedure.value.procedure: want.why for want in wanted}
+    alone = [*(found.jobs if not found.steps else ()), *(job for job, _ in found.apart)]
+    made = [resolve(folder, record, job, on, why_due=why[job.value.procedure]) for job in alone]
+    return [visit_job(folder, record, found, on, why_due=_why(found, why)), *made] if found.steps else made
+
+
+def _lay_ready(folder: Folder, sheets: list[Job], found: Visit, on: date, out: Path) -> None:
+    """One kit list for all of it, and one mat for the visit."""
+    from docgen.cli._pages import Wish, print_pages
+    from docgen.press.orders import plain_order
+    from docgen.sheets.mat import mat
+
+    assert folder.club is not None
+    club, told = folder.club.value, sheets[0].instructions
+    stock, problems = read_stock(folder)
+    if problems:
+        stop(problems)
+    counted_on = stock.value.counted if stock else None
+    kit = kit_of(sheets, club, stock.value if stock else None)
+    print_kit(folder, kit, on, out / told.engine, f"-{told.engine}-{CODE}", counted_on)
+    laid = laydown_of(found.steps, figures_of(folder, folder.engines[told.engine], on))
+    if laid.pieces and not without_size(folder, told.model, laid):
+        made = mat(laid, told, club)
+        order = plain_order(said_of(made, laid, club, told.code, None), made.page, club.club, on,
+                            (told.engine, told.code, told.model, instructions_mark(told)))  # fmt: skip
+        print_pages([Wish(order, out / told.engine / f"{told.engine}-{CODE}-mat.pdf")])
+
+
+def _why(found: Visit, why: dict[str, str]) -> str:
+    told = [f"{job.value.code} {why[job.value.procedure].partition(':')[0]}".strip() for job in found.jobs]
+    return ", ".join(told)

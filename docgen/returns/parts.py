@@ -1,0 +1,101 @@
+"""The sheet of a visit as the sheets of its jobs: each complete job is read, judged and filed as if it had its own.
+
+What is written once for all of them (findings, earlier findings dealt with, parts renewed beside, what is struck, what
+is due next) goes with the first complete job.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+
+from docgen.job.job import Instructions, Job, JobStage, Part
+from docgen.returns.again import filed_as
+from docgen.returns.gathered import Answers
+from docgen.returns.said import Refused
+from docgen.returns.which import Sheet
+from docgen.returns.writing import ticked
+
+ONCE = ("also-renewed-", "open-finding-", "struck", "next-due-")
+"""What the fields begin with that are filed once."""
+
+
+@dataclass(frozen=True)
+class OfPart:
+    """One job of a visit: its part of the sheet, and the answers that go with it.
+
+    elsewhere : the labels of the rows that are filed with other jobs
+    first     : whether what is written once for all of them goes with this one
+    whole     : whether the sheet is of one job only
+    """
+
+    sheet: Sheet
+    answers: Answers
+    elsewhere: frozenset[str] = frozenset()
+    first: bool = True
+    whole: bool = False
+
+
+def parts(sheet: Sheet, answers: Answers) -> tuple[tuple[OfPart, ...], tuple[Part, ...]]:
+    """The jobs that are ticked as complete, and those that stay open. A sheet of one job is its own only part.
+
+    What was done for several jobs goes with the first of them. Those that were filed before come first, so that they
+    say again what they said then.
+    Errors: Refused ``no-job-complete`` where none is ticked.
+    """
+    told = sheet.job.instructions
+    if not told.parts:
+        return (OfPart(sheet, answers, whole=True),), ()
+    complete = [one for one in told.parts if ticked(answers.get(f"job-{one.procedure}", ""))]
+    if not complete:
+        raise Refused(
+            "no-job-complete",
+            f"none of the {len(told.parts)} jobs of this visit is ticked as complete: there is nothing to file",
+            "tick those that are; what was only begun stays open",
+            f"job-{told.parts[0].procedure}",
+        )
+    filed = {one.procedure: place for one in complete if (place := _filed(sheet, one)) is not None}
+    complete.sort(key=lambda one: filed.get(one.procedure, len(sheet.record.log.entries)))
+    found = [_part(sheet, answers, complete[: n + 1]) for n, _ in enumerate(complete)]
+    return tuple(found), tuple(one for one in told.parts if one not in complete)
+
+
+def _filed(sheet: Sheet, part: Part) -> int | None:
+    """Where in the log a job of the visit stands already."""
+    held = filed_as(replace(sheet, job=job_of(sheet.job, part, ())))
+    return None if held is None else sheet.record.log.held.index(held)
+
+
+def _part(sheet: Sheet, answers: Answers, so_far: list[Part]) -> OfPart:
+    *before, part = so_far
+    job = job_of(sheet.job, part, [one.procedure for one in before])
+    own = {label for step in job.instructions.steps for label in (step.called, str(step.row))}
+    every = {label for step in sheet.job.instructions.steps for label in (step.called, str(step.row))}
+    return OfPart(replace(sheet, job=job), _answers(answers, not before), frozenset(every - own), not before)
+
+
+def _answers(answers: Answers, first: bool) -> Answers:
+    return answers if first else {name: text for name, text in answers.items() if not name.startswith(ONCE)}
+
+
+def job_of(job: Job, part: Part, before: Collection[str]) -> Job:
+    """One job of a visit as if it had been printed alone, without what was done for those `before` it as well; its
+    digests are those of the sheet that was printed."""
+    told = job.instructions
+    also = {
+        "procedure": part.procedure,
+        "title": part.title,
+        "revision": part.revision,
+        "parts": (),
+        "stages": tuple(_stages(told, part, before)),
+        "closing": tuple(one for one in told.closing if one.key in part.closing),
+        "after_run": tuple(one for one in told.after_run if one.key in part.after_run),
+    }
+    return job.model_copy(update={"instructions": told.model_copy(update=also), "kept": job.digests})
+
+
+def _stages(told: Instructions, part: Part, before: Collection[str]) -> Iterator[JobStage]:
+    for stage in told.stages:
+        steps = tuple(s for s in stage.steps if part.procedure in s.jobs and not set(before) & set(s.jobs))
+        if steps:
+            yield stage.model_copy(update={"steps": steps})

@@ -1,0 +1,106 @@
+"""The season's wall chart: engines down, weeks across, a line at every round; in each gap the jobs of its visit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import timedelta
+
+from docgen.club.folder import Folder
+from docgen.sheets.figures import day, minutes
+from docgen.sheets.head import head_of
+from docgen.sheets.jinja import fill
+from docgen.sheets.page import Page
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.seasonwords import SeasonWords
+from docgen.visit.season import Season
+
+SIDE, TOP, FOOT, FIRST = 10.0, 20.0, 14.0, 18.0
+"""Margins, and the width of the column with the engines' numbers, mm."""
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One engine in one gap: what is done, how long that takes; empty where the engine is left alone."""
+
+    codes: str = ""
+    time: str = ""
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A gap of the season: its round, the weeks that it is wide, its share of the width, its hours on the bench."""
+
+    round: str
+    on: str
+    weeks: tuple[str, ...]
+    share: float
+    bench: str
+
+
+def season_chart(plan: Season, folder: Folder, words: SeasonWords | None = None) -> Page:
+    """The chart, on the club's paper laid across. A longer gap is wider; none is too narrow to write in."""
+    assert folder.club is not None
+    club = folder.club.value
+    w = words or SeasonWords.speaking(club.language)
+    paper = PAPERS[club.paper]
+    width = paper.height - 2 * SIDE
+    head = head_of(
+        w.season_chart, w.season_title, f"{club.club} · {w.as_of.format(day=day(plan.on, w))}",
+        room=width, plate=26.0, size=4.2, small=3.35, least=11.0,
+    )  # fmt: skip
+    values = {
+        "w": w,
+        "club": club,
+        "paper": paper,
+        "side": SIDE,
+        "top": TOP,
+        "foot": FOOT,
+        "head": head,
+        "mast_plate": 26.0,
+        "mast_figure": 0,
+        "under": f"{club.club} · {w.as_of.format(day=day(plan.on, w))}",
+        "first": round(100 * FIRST / width, 3),
+        "gaps": list(_gaps(plan, w, 100 - 100 * FIRST / width)),
+        "engines": [(engine, [_cell(plan, folder, engine, g, w) for g, _ in enumerate(plan.gaps)])
+                    for engine in plan.engines],
+        "faults": list(_faults(plan, folder, w)),
+    }  # fmt: skip
+    return Page(
+        html=fill("season.html.j2", **values),
+        css=fill("season.css.j2", **values),
+        title=f"{w.season_chart}: {club.club}, {plan.on.isoformat()}",
+        subject=f"{w.season_chart} {plan.on.isoformat()}",
+        identifier=f"SEASON-{plan.on.isoformat()}",
+        language=w.language,
+    )
+
+
+def _gaps(plan: Season, w: SeasonWords, room: float) -> Iterator[Gap]:
+    """Half of the room is shared out evenly, so that a short gap has room for words, and half by the weeks."""
+    days = [(b - a).days for a, b in plan.gaps]
+    for g, (one, count) in enumerate(zip(plan.rounds, days, strict=True)):
+        share = room * (0.5 / len(days) + 0.5 * count / max(1, sum(days)))
+        first = plan.gaps[g][0]
+        dates = [first + timedelta(days=n) for n in range(1, count + 1)]
+        weeks = dict.fromkeys(f"{one.isocalendar().week}" for one in dates)
+        used = sum(plan.minutes(engine, g) for engine in plan.engines)
+        room_of = plan.room[g]
+        bench = minutes(used, w) + (f" / {minutes(round(room_of), w)}" if room_of is not None else "")
+        yield Gap(one.round, day(one.date, w), tuple(weeks), round(share, 3), bench)
+
+
+def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: SeasonWords) -> Cell:
+    jobs = plan.plan.visits.get((engine, gap), ())
+    if not jobs:
+        return Cell()
+    codes = " ".join(sorted(folder.procedures[job].value.code for job in jobs))
+    return Cell(codes, minutes(plan.minutes(engine, gap), w))
+
+
+def _faults(plan: Season, folder: Folder, w: SeasonWords) -> Iterator[str]:
+    for one in plan.late[:1]:
+        title = folder.procedures[one.need.job].value.title
+        yield w.season_late.format(job=title, engine=one.need.engine, round=plan.rounds[one.until].round)
+    for gap, over in sorted(plan.plan.extra.items()):
+        yield w.season_extra.format(hours=w.number(f"{over / 60:.1f}"), round=plan.rounds[gap].round)

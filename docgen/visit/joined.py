@@ -1,0 +1,59 @@
+"""The joined list as steps in stages and rows, each with the jobs that it serves.
+
+Steps that stand in one row of their own job stand in one row here too, where all of them are still together and serve
+the same jobs; else each has a row of its own, with its own words. A stage's heading names the jobs, by their codes.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from docgen.club.schema.prose import like
+from docgen.job.expand import PlacedStep
+from docgen.visit.floor import Line
+
+RowOf = dict[int, tuple[object, int]]
+"""By the identity of a step: what tells its row from others, and how many steps the row has."""
+
+
+def placed_steps(
+    lines: Sequence[Line], alone: Mapping[str, Sequence[PlacedStep]], codes: Mapping[str, str]
+) -> tuple[PlacedStep, ...]:
+    """The steps of a visit. alone : the steps of each job, by its name, in the order in which the lines count them"""
+    names, rows = list(alone), _rows(alone.values())
+    found: list[PlacedStep] = []
+    for (row, size, serves), group in groupby(lines, key=lambda line: (*_row(line, rows), line.serves)):
+        steps = [line.piece.placed for line in group]
+        jobs = tuple(names[n] for n in sorted(serves))
+        heading = like(steps[0].stage, f"{' '.join(codes[name] for name in jobs)} · {steps[0].stage}")
+        whole = row is not None and len(steps) == size
+        for n, one in enumerate(steps):
+            begins = one.row or one.adds or one.step.do
+            text, adds = (begins if n == 0 else one.row, None if n == 0 else one.adds) if whole else (one.step.do, None)
+            if one.step.off_leaf:
+                text = adds = None
+            found.append(replace(one, stage=heading, row=text, adds=adds, user=None, serves=jobs))
+    return tuple(found)
+
+
+def _rows(jobs: Iterable[Sequence[PlacedStep]]) -> RowOf:
+    found: RowOf = {}
+    for placed in jobs:
+        begun: list[tuple[PlacedStep, object]] = []
+        mark: object = None
+        stage = ""
+        for one in placed:
+            if not one.step.off_leaf and (one.row or mark is None or one.stage != stage):
+                mark = (one.document.path, one.loc, str(one.row or one.adds or one.step.do))
+            begun.append((one, mark))
+            stage = one.stage
+        sizes = Counter(mark for _, mark in begun)
+        found |= {id(one): (mark, sizes[mark]) for one, mark in begun}
+    return found
+
+
+def _row(line: Line, rows: RowOf) -> tuple[object, int]:
+    return rows[id(line.piece.placed)]

@@ -1,0 +1,119 @@
+"""Which of an engine's jobs are joined: all of them where that can be, else as many as can, and why not the others."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from docgen.club.folder import EngineRecord, Folder, Read
+from docgen.club.schema.procedure import Procedure
+from docgen.job.expand import Placed, PlacedStep, expand, messages
+from docgen.job.figures import Figures
+from docgen.job.graph import Graph
+from docgen.job.resolve import figures_of
+from docgen.job.simulate import Run, simulate
+from docgen.job.wording import listed
+from docgen.visit.floor import Yard
+from docgen.visit.joined import placed_steps
+from docgen.visit.pieces import Task, task_of
+from docgen.visit.search import Order, cheapest
+from docgen.visit.verified import Alone, faults
+
+Jobs = Sequence[Read[Procedure]]
+
+NO_ORDER = "no order gives every step of these jobs the engine as it needs it"
+
+
+@dataclass(frozen=True)
+class Visit:
+    """Jobs that are done in one strip-down, and those that cannot be joined with them, each with why.
+
+    steps : the joined list; empty where fewer than two jobs can be joined
+    """
+
+    jobs: tuple[Read[Procedure], ...]
+    steps: tuple[PlacedStep, ...]
+    order: Order | None
+    tasks: tuple[Task, ...]
+    apart: tuple[tuple[Read[Procedure], str], ...]
+    messages: tuple[Placed, ...] = ()
+
+
+def visit(folder: Folder, record: EngineRecord, jobs: Jobs, on: date) -> Visit:
+    """Join the jobs on one engine, as it stands on the day `on`.
+
+    Where not all can be joined, they are taken one by one in their order, and each that cannot be joined with those
+    before it stays apart.
+    """
+    club = _Joining(folder, record, on)
+    whole, _ = club.try_all(jobs)
+    if whole is not None or len(jobs) < 2:
+        return whole or Visit(tuple(jobs), (), None, (), ())
+    kept: list[Read[Procedure]] = []
+    found: Visit | None = None
+    apart: list[tuple[Read[Procedure], str]] = []
+    for job in jobs:
+        joined, why = club.try_all([*kept, job])
+        if joined is None and kept:
+            apart.append((job, why))
+        else:
+            kept.append(job)
+            found = joined
+    return Visit(tuple(kept), found.steps if found else (), found.order if found else None,
+                 found.tasks if found else (), tuple(apart), found.messages if found else ())  # fmt: skip
+
+
+class _Joining:
+    """One engine, and what each of its jobs is alone."""
+
+    def __init__(self, folder: Folder, record: EngineRecord, on: date) -> None:
+        self.folder = folder
+        self.figures: Figures = figures_of(folder, record, on)
+        state = self.figures.state
+        self.graph = Graph(self.figures.model, [d.item for d in state.deviations if d.left_out])
+        self.on = on
+        self._alone: dict[str, Alone] = {}
+
+    def alone(self, job: Read[Procedure]) -> Alone:
+        """A job by itself, simulated once."""
+        name = job.value.procedure
+        if name not in self._alone:
+            model = self.figures.model
+            run = self._run(expand(job, self.folder.sequences, model))
+            self._alone[name] = Alone(job, run, task_of(name, run), messages(job, self.folder.sequences, model))
+        return self._alone[name]
+
+    def _run(self, steps: Sequence[PlacedStep]) -> Run:
+        return simulate(steps, self.graph, self.figures.model.limits)
+
+    def try_all(self, jobs: Jobs) -> tuple[Visit | None, str]:
+        """All of the jobs joined; or None, and why not."""
+        alone = [self.alone(job) for job in jobs]
+        unsound = [str(one.job.value.title) for one in alone if one.run.faults]
+        if unsound:
+            return None, f"the simulation finds faults in {listed(unsound)} alone: docgen proof says which"
+        tasks = tuple(one.task for one in alone)
+        order = cheapest(Yard(self.graph, tasks, self.figures.model.isolator or ""))
+        if order is None:
+            return None, NO_ORDER
+        codes = {one.job.value.procedure: one.job.value.code for one in alone}
+        steps = placed_steps(order.lines, {t.name: one.run.steps for t, one in zip(tasks, alone, strict=True)}, codes)
+        told = _told(alone)
+        found = faults(self.folder, self.figures, alone, self._run(steps), told, self.on)
+        if found:
+            return None, found[0]
+        return Visit(tuple(jobs), steps, order, tasks, (), told), ""
+
+
+def _told(alone: Sequence[Alone]) -> tuple[Placed, ...]:
+    """Every safety message once: of those about the same hazards, or with the same words, one that stands before the
+    first step that meets them, and the one that says most to avoid them."""
+    found: dict[object, Placed] = {}
+    for one in (placed for job in alone for placed in job.messages):
+        said = one.message
+        key = (said.word, said.at or said.hazards, said.hazard if said.at else "")
+        if key not in found or len(said.avoid) > len(found[key].message.avoid):
+            found[key] = one
+    free = {(one.message.hazard, one.message.avoid) for one in found.values() if not one.message.at}
+    return tuple(p for p in found.values() if not p.message.at or (p.message.hazard, p.message.avoid) not in free)
