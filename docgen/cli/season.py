@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from docgen.cli._system import ready, shown
+from docgen.cli._system import shown
 from docgen.cli.frame import (
     Session,
     chosen_engines,
@@ -61,6 +61,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
 def _print(plan: Season, folder: Folder, out: Path) -> None:
     """The wall chart, and the calendar beside it."""
     from docgen.cli._pages import Wish, print_pages
+    from docgen.desk.pressing import ready
     from docgen.press.orders import plain_order
     from docgen.sheets.season import season_chart
 

@@ -69,9 +69,10 @@ def command(
         return
     found = _joined(folder, wanted, on)
     sheets = _sheets(folder, wanted, found, on)
-    print_jobs(folder, sheets, on, out, processes, as_json)
+    printed = out or folder.root / "out"
+    print_jobs(folder, sheets, [engine], len(sheets), on, printed, processes, as_json)
     if found.steps and not as_json:
-        _lay_ready(folder, sheets, found, on, out or folder.root / "out")
+        _lay_ready(folder, sheets, found, on, printed)
 
 
 def _joined(folder: Folder, wanted: list[Wanted], on: date) -> Visit:

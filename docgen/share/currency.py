@@ -17,9 +17,9 @@ from docgen.job.job import Instructions, Job
 from docgen.job.number import UNNAMED, SheetNumber
 from docgen.job.prints import Print, numbered, prints
 from docgen.job.resolve import resolve
+from docgen.share.currency_changes import Difference, differences
 from docgen.visit.job import CODE as VISIT
 from docgen.visit.job import again
-from docgen.share.currency_changes import Difference, differences
 
 _JOB = re.compile(r"(?P<engine>[A-Z0-9]{1,6})-(?P<code>[A-Z]{3})-(?P<revision>\d{2,4})")
 _DIGEST = re.compile(r"^instructions_digest: ([0-9a-f]{64})$", re.MULTILINE)

@@ -91,12 +91,12 @@ def solve(needs: Sequence[Need], room: Sequence[float | None]) -> Plan:
                 break
     visits = {place: jobs for plan in plans.values() for place, jobs in plan.visits.items()}
     least = all(plan.least for plan in plans.values()) and sum(p.cost for p in plans.values()) <= free
-    found = Plan(visits, _over(wanted, plans, room), least)
+    one_by_one = Plan(visits, _over(wanted, plans, room), least)
     waiting = as_late_as_can_be(wanted, gaps)
     over = _over(wanted, {"": _Solved(waiting.visits, 0, False)}, room)
-    if sum(over.values()) < sum(found.extra.values()):
+    if sum(over.values()) < sum(one_by_one.extra.values()):
         return Plan(waiting.visits, over, False)
-    return replace(found, least=least and not found.extra)
+    return replace(one_by_one, least=least and not one_by_one.extra)
 
 
 def _load(needs: Sequence[Need], plans: Mapping[str, _Solved], gaps: int) -> list[int]:
