@@ -27,6 +27,7 @@ class Numbers:
     of            : "page {face} of {faces}" in the sheet's language
     places, first : where the codes stand on a face, and on the first one
     most          : how many faces can be numbered
+    behind        : what the codes say behind the number
     """
 
     number: SheetNumber
@@ -34,6 +35,7 @@ class Numbers:
     places: tuple[Place, ...]
     first: tuple[Place, ...]
     most: int
+    behind: str = ""
 
     def texts(self, face: int, faces: int) -> dict[str, str]:
         """What stands at each ``data-face`` of a face, from 1."""
@@ -41,12 +43,12 @@ class Numbers:
 
     def codes(self, face: int) -> tuple[tuple[str, Place], ...]:
         """The text and place of each code on a face, from 1."""
-        text = self.number.on_page(face).text
+        text = f"{self.number.on_page(face).text} {self.behind}".rstrip()
         return tuple((text, place) for place in (self.first if face == 1 else self.places))
 
 
 def numbers_of(
-    number: SheetNumber, of: str, places: tuple[Place, ...], first: tuple[Place, ...] | None = None
+    number: SheetNumber, of: str, places: tuple[Place, ...], first: tuple[Place, ...] | None = None, behind: str = ""
 ) -> Numbers:
     """The numbers of a sheet; ``first`` says where the codes stand on the first face, if elsewhere."""
-    return Numbers(number, of, places, places if first is None else first, MOST_PAGES)
+    return Numbers(number, of, places, places if first is None else first, MOST_PAGES, behind)

@@ -32,6 +32,14 @@ MAST = 30.0
 CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
 
+TOLD = 8
+"""How much of the issue's digest the codes hold: with it they fit the code that the number alone would take."""
+
+
+def told_by(job: Job) -> str:
+    """What the codes say behind the number: which print it is, where two copies of a folder gave the same number."""
+    return job.issue_digest[:TOLD].upper()
+
 
 def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     """The sign-off sheet of a job: everything that is recorded of it, and the release.
@@ -51,7 +59,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
         Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
     )
-    numbers = numbers_of(number, f"{words.page} {{face}} {words.of} {{faces}}", places)
+    numbers = numbers_of(number, f"{words.page} {{face}} {words.of} {{faces}}", places, behind=told_by(job))
     head = head_of(
         told.engine, told.title, f"{words.sign_off} · {told.model_title}",
         room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, size=4.2, small=3.35, least=16.0,

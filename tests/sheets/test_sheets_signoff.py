@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import csv
 import io
-from pathlib import Path
 
 import numpy as np
 import pikepdf
+import pytest
 import zxingcpp
 from PIL import Image
 
-import docgen.sheets
-from docgen.sheets.drawings.fiducials import EDGE, SIZE
+from docgen.sheets.drawings.fiducials import DOT, DOTS, EDGE, SIZE
 from tests.sheets.conftest import PT, Seen, seen
 
 FIELDS = """\
@@ -84,8 +82,11 @@ def test_two_codes_diagonally_opposite_name_the_page(signed: Seen) -> None:
         codes = zxingcpp.read_barcodes(Image.fromarray(pixels))
         assert len(codes) == 2
         assert len({code.text for code in codes}) == 1
-        assert codes[0].text in signed.text(page)
-        assert codes[0].text.split("-")[4] == f"S{page}"
+        number, issue = codes[0].text.split()
+        assert number in signed.text(page)
+        assert number.split("-")[4] == f"S{page}"
+        assert len(issue) == 8
+        assert f"{issue.lower()}" in signed.text(page)
         mm = 25.4 / 100
         corners = sorted(
             (c.position.top_left.y * mm, c.position.top_left.x * mm, c.position.top_right.x * mm) for c in codes
@@ -97,27 +98,26 @@ def test_two_codes_diagonally_opposite_name_the_page(signed: Seen) -> None:
         assert all(abs(right - left - 18) < 0.6 for _, left, right in corners)
 
 
-def test_corner_marks_carry_the_dictionarys_bits(signed: Seen) -> None:
-    table = Path(docgen.sheets.__file__).parent / "data/fiducials.csv"
-    rows = list(csv.DictReader(table.read_text("utf-8").splitlines()))
-    assert [row["corner"] for row in rows] == ["top-left", "top-right", "bottom-right", "bottom-left"]
+def test_corner_marks_have_their_dots(signed: Seen) -> None:
+    assert list(DOTS) == ["top-left", "top-right", "bottom-right", "bottom-left"]
+    dot = 150 / 25.4
     for page in range(1, signed.pages + 1):
         pixels, (width, height) = signed.pixels(page), signed.sizes[page - 1]
-        for row in rows:
-            x = EDGE if row["corner"].endswith("left") else width - EDGE - SIZE
-            y = EDGE if row["corner"].startswith("top") else height - EDGE - SIZE
-            module, dot = SIZE / 6, 150 / 25.4
-            read = [
-                "".join(
-                    "1"
-                    if pixels[int((y + (r + 0.5) * module) * dot), int((x + (c + 0.5) * module) * dot)] > 128
-                    else "0"
-                    for c in range(6)
-                )
-                for r in range(6)
-            ]
-            bits = [f"0{row[f'row{n}']}0" for n in range(1, 5)]
-            assert read == ["000000", *bits, "000000"], row["corner"]
+        for corner, dots in DOTS.items():
+            x = EDGE if corner.endswith("left") else width - EDGE - SIZE
+            y = EDGE if corner.startswith("top") else height - EDGE - SIZE
+            mark = pixels[int(y * dot) + 2 : int((y + SIZE) * dot) - 2, int(x * dot) + 2 : int((x + SIZE) * dot) - 2]
+            white = np.argwhere(mark > 128) / dot - SIZE / 2
+            assert len(white) / dot**2 == pytest.approx(sum(dots) * np.pi * (DOT / 2) ** 2, rel=0.05), corner
+            places = [(np.hypot(*(white - (dy, dx)).T) < DOT / 2).sum() for dy in (-2, 2) for dx in (-2, 2)]
+            assert [int(count > 0.5 * max(places)) for count in places] == list(dots), corner
+
+
+def test_no_mark_looks_like_another_one_turned() -> None:
+    turned = {corner: {tuple(np.rot90(np.reshape(dots, (2, 2)), n).ravel()) for n in range(4)}
+              for corner, dots in DOTS.items()}  # fmt: skip
+    assert [len(ways) for ways in turned.values()] == [4, 4, 2, 4]
+    assert len(set().union(*turned.values())) == 14
 
 
 def test_the_marks_have_white_round_them(signed: Seen) -> None:
