@@ -9,8 +9,7 @@ from typing import Any, Literal
 
 import pikepdf
 
-from docgen.press.finish_forms import KIND
-from docgen.press.objects import PRINT_FIELD
+from docgen.press.objects import KIND, PRINT_FIELD
 
 Kind = Literal["tick", "text", "date", "choice"]
 _MM = 25.4 / 72

@@ -10,10 +10,9 @@ from weasyprint.document import Document, Page
 
 from docgen.press.appearance import FieldFont, choice, tick, writing
 from docgen.press.errors import PressError
-from docgen.press.objects import PRINT_FIELD, PT_PER_PX, resolve
+from docgen.press.objects import KIND, PRINT_FIELD, PT_PER_PX, resolve
 
 READ_ONLY, REQUIRED = 1, 2
-KIND = "XXKind"  # ISO 32000-1, Annex E: names that begin with XX are free for private use
 
 
 def finish_forms(document: Document, pdf: pydyf.PDF, identifier: str) -> None:

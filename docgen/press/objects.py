@@ -10,6 +10,7 @@ import pydyf
 PT_PER_PX = 0.75
 PT_PER_MM = 72 / 25.4
 PRINT_FIELD = "docgen-print"  # the hidden field that names the print
+KIND = "XXKind"  # ISO 32000-1, Annex E: names that begin with XX are free for private use
 ORNAMENT = "docgen:ornament"  # alternative text that stands for: nothing to read out here
 
 

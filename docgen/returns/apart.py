@@ -9,7 +9,7 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnProcess
 from types import TracebackType
-from typing import Any
+from typing import Any, TypeVar
 
 from docgen.press.children import end_with_parent
 from docgen.press.described import Described, described
@@ -18,6 +18,9 @@ from docgen.returns.form import Form, read_form
 from docgen.returns.said import Refused, Said
 from docgen.returns.visible import visible_numbers
 
+Answer = TypeVar("Answer")
+PICTURE_BYTES = 48 * 1024 * 1024
+"""The largest file with pictures of a sheet."""
 SECONDS = 30.0
 """The longest that one file may take."""
 MEMORY = 2 * 1024**3
@@ -33,7 +36,7 @@ class Paper:
 
 
 class Reader:
-    """Reads PDFs apart from this process; use as a context.
+    """Reads files, PDFs or `what` they are, apart from this process; use as a context.
 
     >>> with Reader() as reader:
     ...     reader.read(b"hello")
@@ -42,8 +45,8 @@ class Reader:
       hint: give the filled sign-off sheet as it was saved by the viewer
     """
 
-    def __init__(self, seconds: float = SECONDS) -> None:
-        self._seconds = seconds
+    def __init__(self, seconds: float = SECONDS, what: str = "PDF") -> None:
+        self._seconds, self._what = seconds, what
         self._process: SpawnProcess | None = None
         self._pipe: Connection[Any, Any] | None = None
 
@@ -63,33 +66,37 @@ class Reader:
 
     def form(self, data: bytes) -> Form:
         """Read only the form of one file. Errors: as :meth:`read`."""
-        form = self._ask(read_form, data)
-        if isinstance(form, Said):
-            raise Refused(form.name, form.message, form.hint, form.field)
-        assert isinstance(form, Form)
-        return form
+        return self.ask(read_form, data)
 
     def looked_at(self, data: bytes) -> tuple[Described, bytes]:
         """What a printed page says of itself, and a small picture of it. Errors: Refused ``unreadable-pdf``."""
-        found = self._ask(_look, data)
-        if isinstance(found, Said):
-            raise Refused(found.name, found.message, found.hint)
-        said, picture = found
-        return said, picture
+        return self.ask(_look, data)
 
-    def _ask(self, function: Callable[[bytes], Any], data: bytes) -> Any:
+    def ask(self, function: Callable[..., Answer], *given: object) -> Answer:
+        """What a function makes of a stranger's file; it and what it is given are sent to the other process.
+
+        Errors: Refused, those of the function, and ``unreadable-pdf`` (or whatever the files are).
+        """
+        answer = self._ask(function, *given)
+        if isinstance(answer, Said):
+            raise Refused(answer.name, answer.message, answer.hint, answer.field)
+        return answer  # type: ignore[no-any-return]
+
+    def _ask(self, function: Callable[..., Any], *given: object) -> Any:
         if self._pipe is None:
             self._start()
         assert self._pipe is not None
         message = f"the file could not be read within {self._seconds:.0f} s"
         try:
-            self._pipe.send((function, data))
+            self._pipe.send((function, given))
             if self._pipe.poll(self._seconds):
                 return self._pipe.recv()
         except (EOFError, OSError):
-            message = "the file broke the part of the program that reads PDFs: it is damaged, or made to do that"
+            part = f"the part of the program that reads {self._what}s"
+            message = f"the file broke {part}: it is damaged, or made to do that"
         self._end()
-        return Said("refused", "unreadable-pdf", message, "no sheet of ours does that: look whether this is one")
+        hint = "no sheet of ours does that: look whether this is one"
+        return Said("refused", f"unreadable-{self._what.lower()}", message, hint)
 
     def _start(self) -> None:
         context = get_context("spawn")
@@ -120,11 +127,11 @@ def _serve(pipe: Connection[Any, Any]) -> None:
     _limit()
     while True:
         try:
-            function, data = pipe.recv()
+            function, given = pipe.recv()
         except EOFError:
             return
         try:
-            found: Any = function(data)
+            found: Any = function(*given)
         except Refused as refused:
             found = refused.said
         except Exception as error:  # noqa: BLE001  whatever a hostile file does, the next one is still read

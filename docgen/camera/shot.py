@@ -1,0 +1,37 @@
+"""What a picture of a sheet comes to: plain data, which needs none of the libraries for pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+State = Literal["ticked", "empty", "unclear"]
+"""Of a tick box. Unclear is whatever cannot be confirmed: it is for a person."""
+ENDINGS = {"jpg": "jpg", "jpeg": "jpg", "png": "png", "webp": "webp", "heic": "heic", "heif": "heic", "tif": "tif",
+           "tiff": "tif"}  # fmt: skip
+"""How the names of pictures end, and how that of the one that is kept ends."""
+
+
+@dataclass(frozen=True)
+class Glimpse:
+    """What is seen of a picture before it is known what sheet it shows: its codes' texts, how many corner marks."""
+
+    codes: tuple[str, ...]
+    marks: int
+
+
+@dataclass(frozen=True)
+class Shown:
+    """One face as a picture shows it.
+
+    ticks : each tick box's state, by its field's name
+    good  : from 0 to 1, how well it shows the page; ``dots`` of the picture to a millimetre of it
+    jpeg  : the page straightened, as a person is shown it
+    """
+
+    page: int
+    ticks: Mapping[str, State]
+    good: float
+    dots: float
+    jpeg: bytes
