@@ -43,7 +43,8 @@ def names(requirements: list[str]) -> set[str]:
 
 
 RUNTIME = names(PROJECT["project"]["dependencies"])
-DEVELOPMENT = names(PROJECT["dependency-groups"]["dev"])
+CAMERA = names(PROJECT["project"]["optional-dependencies"]["camera"])
+DEVELOPMENT = names(PROJECT["dependency-groups"]["dev"]) | CAMERA
 
 
 # --- packages ---------------------------------------------------------------------------------------------------------
@@ -70,7 +71,8 @@ def test_the_lock_pins_everything_with_digests_and_names_no_host() -> None:
 def test_the_lock_covers_what_the_project_declares() -> None:
     locked = {canonicalize_name(requirement.name) for requirement, _ in lock_entries()}
     assert sorted((RUNTIME | DEVELOPMENT) - locked) == [], "run: ./run lock"
-    for text in PROJECT["project"]["dependencies"] + PROJECT["dependency-groups"]["dev"]:
+    extra = PROJECT["project"]["optional-dependencies"]["camera"]
+    for text in PROJECT["project"]["dependencies"] + extra + PROJECT["dependency-groups"]["dev"]:
         wanted = Requirement(text)
         for requirement, _ in lock_entries():
             if canonicalize_name(requirement.name) == canonicalize_name(wanted.name):
@@ -108,6 +110,7 @@ def test_every_package_that_is_imported_is_declared() -> None:
     undeclared = []
     for path in files(".py"):
         declared = RUNTIME if path.is_relative_to(ROOT / "docgen") else RUNTIME | DEVELOPMENT
+        declared |= CAMERA if path.is_relative_to(ROOT / "docgen" / "camera") else set()
         for name in sorted(imported(path, set(distributions))):
             owners = {canonicalize_name(owner) for owner in distributions.get(name, [])}
             if not owners & declared:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -15,15 +15,13 @@ from docgen.cli.frame import stop
 from docgen.club.folder import Folder
 from docgen.club.log import Entry, Held
 from docgen.club.schema.event import Service
-from docgen.club.store import StoreError
+from docgen.desk.filing import Paper, understood, write
 from docgen.job.wording import listed
-from docgen.returns.again import correction, differences, filed_as, taken_away
-from docgen.returns.filing import file_event, file_service, names_unknown
-from docgen.returns.kept import keep
+from docgen.returns.again import differences, filed_as, taken_away
 from docgen.returns.parts import OfPart, parts
 from docgen.returns.said import Refused, Said
 from docgen.returns.shown import said_lines, shown
-from docgen.returns.understood import Understood, understand
+from docgen.returns.understood import Understood
 from docgen.returns.which import Sheet
 
 State = Literal["filed", "corrected", "already filed", "not filed"]
@@ -56,7 +54,7 @@ class Settled:
 
 
 def settle(
-    folder: Folder, sheet: Sheet, answers: Mapping[str, str], wishes: Wishes, pdf: bytes | None = None
+    folder: Folder, sheet: Sheet, answers: Mapping[str, str], wishes: Wishes, papers: Sequence[Paper] = ()
 ) -> Settled:
     """Show a sheet, ask what must be asked, and file it; says what it did. Errors: StoreError, OSError.
 
@@ -71,7 +69,7 @@ def settle(
         return refusal(refused, wishes)
     settled: list[Settled] = []
     for one in found:
-        settled.append(_settle(folder, one, wishes, pdf))
+        settled.append(_settle(folder, one, wishes, papers))
         if settled[-1].state == "not filed":
             waiting = [str(part.sheet.job.instructions.title) for part in found[len(settled) :]]
             if waiting:
@@ -88,9 +86,9 @@ _ORDER: tuple[State, ...] = ("not filed", "corrected", "filed", "already filed")
 """Of the jobs of a visit, whose state counts for the sheet."""
 
 
-def _settle(folder: Folder, part: OfPart, wishes: Wishes, pdf: bytes | None) -> Settled:
+def _settle(folder: Folder, part: OfPart, wishes: Wishes, papers: Sequence[Paper]) -> Settled:
     sheet = part.sheet
-    one = _understood(folder, part, wishes)
+    one = understood(folder, part, wishes.today, wishes.also)
     held = filed_as(sheet)
     changed = differences(held, one.event) if held and not one.refused else ()
     name = sheet.text if part.whole else f"{sheet.text}, {sheet.job.instructions.title},"
@@ -106,40 +104,17 @@ def _settle(folder: Folder, part: OfPart, wishes: Wishes, pdf: bytes | None) -> 
     if not _confirmed(one, wishes) or (held is not None and not _given_up(held, one, wishes)):
         return _not(one, wishes, "Not filed.")
     if one.event.get("findings") and not wishes.yes:
-        one = _understood(folder, part, wishes, _closed(one, held))
+        one = understood(folder, part, wishes.today, wishes.also, _closed(one, held))
     if not wishes.yes and not click.confirm(f"Write this into the record of engine {sheet.number.engine}?"):
         return _not(one, wishes, "Not filed.")
-    return _write(folder.root, one, wishes, held.entry if held else None, pdf)
+    return _write(folder.root, one, wishes, held.entry if held else None, papers)
 
 
-def _write(root: Path, one: Understood, wishes: Wishes, before: Entry | None, pdf: bytes | None) -> Settled:
-    engine, event = one.sheet.number.engine, dict(one.event)
-    unsure = ""
-    if pdf is not None:
-        event["file"], event["file_digest"], unsure = keep(root, one.sheet.number, pdf)
-    if before is None:
-        filed = file_service(root, engine, event)
-    else:
-        filed = file_event(root, engine, correction(before, event, wishes.correct, wishes.today))
-    wishes.say(filed_line(root, replace(filed, unsure=filed.unsure or unsure)))
+def _write(root: Path, one: Understood, wishes: Wishes, before: Entry | None, papers: Sequence[Paper]) -> Settled:
+    filed = write(root, one, papers, wishes.today, before, wishes.correct)
+    wishes.say(filed_line(root, filed))
     state: State = "already filed" if not filed.new else "filed" if before is None else "corrected"
-    return Settled(state, one.sheet.text, engine, one.said, filed.path.name)
-
-
-def _understood(folder: Folder, part: OfPart, wishes: Wishes, closed: frozenset[int] = frozenset()) -> Understood:
-    sheet = part.sheet
-    read = folder.procedures.get(sheet.job.instructions.procedure)
-    in_force = read.value.revision if read else None
-    one = understand(sheet, part.answers, wishes.today, in_force, closed, elsewhere=part.elsewhere, first=part.first)
-    one = replace(one, said=(*wishes.also, *sheet.said, *one.said))
-    if one.refused:
-        return one
-    try:
-        unknown = names_unknown(folder, sheet.number.engine, one.event)
-    except StoreError as error:
-        return replace(one, said=(*one.said, Said("refused", error.name, error.message, error.hint)))
-    more = tuple(Said("refused", p.name, p.message, p.hint) for p in unknown)
-    return replace(one, said=(*one.said, *more))
+    return Settled(state, one.sheet.text, one.sheet.number.engine, one.said, filed.path.name)
 
 
 def _confirmed(one: Understood, wishes: Wishes) -> bool:

@@ -1,4 +1,4 @@
-"""Put filled sign-off sheets into the record."""
+"""Put filled or photographed sign-off sheets into the record."""
 
 from __future__ import annotations
 
@@ -11,14 +11,19 @@ from pathlib import Path
 
 import click
 
+from docgen.camera.shot import ENDINGS
 from docgen.cli._filing import issue_option
+from docgen.cli._lacking import lacking
+from docgen.cli._page import has_page, terminal_option
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Day, Session, complete_engines, counted, examples, json_option, say_json, today
 from docgen.club.files import beginning
 from docgen.club.problem import visible
 from docgen.club.store import StoreError
-from docgen.returns.apart import Paper, Reader
+from docgen.desk.filing import Paper as Kept
+from docgen.job.number import SIGNOFF
+from docgen.returns.apart import PICTURE_BYTES, Paper, Reader
 from docgen.returns.form import MAX_BYTES
 from docgen.returns.said import Refused, Said
 from docgen.returns.which import sheet_of
@@ -40,10 +45,11 @@ class Given:
 
 
 @click.command(
-    short_help="Put filled sign-off sheets into the record.",
+    short_help="Put filled or photographed sign-off sheets into the record.",
     epilog=examples(
         "docgen file out/017/017-CLU-sign-off.pdf",
         "docgen file inbox",
+        "docgen file photographs",
         'docgen file again.pdf --correct "the engine has run"',
     ),
 )
@@ -54,31 +60,43 @@ class Given:
 @click.option("--correct", metavar="WHY", default="", help="File a sheet again in the place of its first filing.")
 @issue_option
 @click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
+@terminal_option
 @json_option
 @click.pass_obj
 def command(
     session: Session, papers: tuple[Path, ...], engine: str | None, yes: bool, accepted: tuple[str, ...], correct: str,
-    issue: str, on: date, as_json: bool,
+    issue: str, on: date, terminal: bool, as_json: bool,
 ) -> None:  # fmt: skip
-    """File PAPERS, sign-off sheets that were filled in as PDF and saved; or every one that lies in a folder.
+    """File PAPERS: sign-off sheets that were filled in as PDF and saved, photographs or scans of sheets that were
+    signed by pen; or every one that lies in a folder.
 
-    Each is shown as it was understood before anything is written. The PDF is kept under engines/NNN/signed/.
-    A sheet that was filled in by pen is typed in with: docgen enter
+    Each is shown as it was understood before anything is written. The paper is kept under engines/NNN/signed/.
+    Of a photograph the ticks are read; what is written by hand you type beside its picture, on a page that opens in
+    the browser. Without a photograph a sheet is typed in with: docgen enter
     """
     wishes = Wishes(on, yes or as_json, accepted, correct, say=partial(click.echo, err=as_json))
-    found: list[tuple[Given, Settled]] = []
+    found: list[tuple[Path, Settled]] = []
+    paths = list(_paths(papers))
+    if not paths:
+        raise click.UsageError("there is no PDF and no picture in what was named")
     with Reader() as reader:
-        given = [_read(reader, path, named) for path, named in _paths(papers)]
-    if not given:
-        raise click.UsageError("there is no PDF in what was named")
+        given = [_read(reader, path, named) for path, named in paths if not _is_picture(path)]
+    scans = {one.path: one.named for one in given if one.paper is not None and _scanned(one.paper)}
+    given = [one for one in given if one.path not in scans]
+    pictures = scans | {path: named for path, named in paths if _is_picture(path)}
+    left_out = 0
     for one in sorted(given, key=_day):
         settled = _one(session, one, engine or "", issue, wishes)
-        if settled is not None:
-            found.append((one, settled))
+        if settled is None:
+            left_out += 1
+        else:
+            found.append((one.path, settled))
+    if pictures:
+        found += _photographs(session, pictures, engine or "", wishes, has_page(terminal or yes or as_json))
     if as_json:
-        say_json([_plain(one, settled) for one, settled in found])
-    elif len(given) > 1:
-        click.echo(_summary([settled for _, settled in found], len(given) - len(found)))
+        say_json([_plain(path, settled) for path, settled in found])
+    elif len(paths) > 1:
+        click.echo(_summary([settled for _, settled in found], left_out))
     if any(settled.state == "not filed" for _, settled in found):
         raise click.exceptions.Exit(1)
 
@@ -86,9 +104,44 @@ def command(
 def _paths(papers: Sequence[Path]) -> Iterator[tuple[Path, bool]]:
     for path in papers:
         if path.is_dir():
-            yield from ((inside, False) for inside in sorted(path.rglob("*.pdf")) if inside.is_file())
+            inside = (one for one in sorted(path.rglob("*")) if one.suffix == ".pdf" or _is_picture(one))
+            yield from ((one, False) for one in inside if one.is_file())
         else:
             yield path, True
+
+
+def _is_picture(path: Path) -> bool:
+    return path.suffix.lower().lstrip(".") in ENDINGS
+
+
+def _scanned(paper: Paper) -> bool:
+    """Whether a PDF has no fields, and what text it has names no sheet that stays at the bench: then it is a scan."""
+    if paper.form.fields or lacking():
+        return False
+    letters = {text.rpartition("-")[0].rpartition("-")[2][:1] for text in paper.numbers if text}
+    return letters <= {SIGNOFF}
+
+
+def _photographs(
+    session: Session, paths: dict[Path, bool], engine: str, wishes: Wishes, page: bool
+) -> list[tuple[Path, Settled]]:
+    """File pictures; a PDF that was not named and only lies in a folder may well be none of a sheet."""
+    from docgen.cli._photographs import file_photographs
+
+    folder, files = session.read(), []
+    found: list[tuple[Path, Settled]] = []
+    for path, named in paths.items():
+        try:
+            files.append((path, beginning(path, PICTURE_BYTES + 1, named=named)))
+        except OSError as error:
+            said = refused_by_system(error)
+            wishes.say(f"\n{visible(str(path))}")
+            found.append((path, refusal(Refused("unreadable-file", said.message, said.hint), wishes)))
+    try:
+        perhaps = {path for path in paths if not paths[path] and not _is_picture(path)}
+        return found + file_photographs(folder, files, engine, wishes, page, perhaps)
+    except StoreError as error:
+        return [*found, (next(iter(paths)), refusal(Refused(error.name, error.message, error.hint), wishes))]
 
 
 def _read(reader: Reader, path: Path, named: bool) -> Given:
@@ -129,7 +182,7 @@ def _one(session: Session, one: Given, engine: str, issue: str, wishes: Wishes) 
     wishes.say(f"\n{visible(str(one.path))}")
     try:
         wishes = replace(wishes, also=_unclear(one.paper))
-        return settle(folder, sheet, one.paper.form.fields, wishes, one.data)
+        return settle(folder, sheet, one.paper.form.fields, wishes, (Kept(one.data),))
     except StoreError as error:
         return refusal(Refused(error.name, error.message, error.hint), wishes)
     except OSError as error:
@@ -157,7 +210,7 @@ def _summary(settled: Sequence[Settled], left_out: int) -> str:
     return f"\n{', '.join(told)}."
 
 
-def _plain(one: Given, settled: Settled) -> dict[str, object]:
+def _plain(path: Path, settled: Settled) -> dict[str, object]:
     said = [{"weight": s.weight, "name": s.name, "message": s.message, "field": s.field} for s in settled.said]
-    return {"path": str(one.path), "state": settled.state, "sheet": settled.sheet, "engine": settled.engine,
+    return {"path": str(path), "state": settled.state, "sheet": settled.sheet, "engine": settled.engine,
             "event": settled.event, "said": said}  # fmt: skip

@@ -12,7 +12,7 @@ from docgen.club.schema.event import Service
 from docgen.returns.filing import sheet_in
 from docgen.returns.which import Sheet
 
-_OF_FILING = frozenset({"parents", "printed", "file", "file_digest", "note", "findings", "remarks"})
+_OF_FILING = frozenset({"parents", "printed", "file", "file_digest", "pictures", "note", "findings", "remarks"})
 """What differs from one filing to the next without the paper saying anything else."""
 
 

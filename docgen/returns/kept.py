@@ -1,4 +1,4 @@
-"""The signed PDF itself, kept beside the event that was made of it."""
+"""The signed paper itself, PDF or picture, kept beside the event that was made of it."""
 
 from __future__ import annotations
 
@@ -11,15 +11,15 @@ from docgen.job.issued import stem
 from docgen.job.number import SheetNumber
 
 
-def keep(root: Path, number: SheetNumber, data: bytes) -> tuple[str, str, str]:
-    """Write the PDF into ``engines/NNN/signed/``; its path below the engine's folder, the SHA-256 of its bytes, and
+def keep(root: Path, number: SheetNumber, data: bytes, ending: str = "pdf") -> tuple[str, str, str]:
+    """Write the paper into ``engines/NNN/signed/``; its path below the engine's folder, the SHA-256 of its bytes, and
     what the disk did not confirm.
 
     The digest is part of the name, so that two copies of a sheet are two files and the same copy is one.
     Errors: OSError.
     """
     digest = hashlib.sha256(data).hexdigest()
-    name = f"{stem(number)}-{digest[:12]}.pdf"
+    name = f"{stem(number)}-{digest[:12]}.{ending}"
     unsure = ""
     with contextlib.suppress(FileExistsError):
         unsure = write_once(root / "engines" / number.engine / "signed" / name, data)

@@ -16,10 +16,10 @@ from docgen.club.readlog import read_log
 from docgen.club.schema.event import Service
 from docgen.job import wording
 from docgen.job.prints import Print, doubled, prints
+from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.beside import elsewhere, judged, services
 from docgen.returns.doubled import doubled_problems
 from docgen.returns.filing import sheet_key
-from docgen.returns.form import MAX_BYTES as PAPER_BYTES
 
 _HEAD = re.compile(r"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
 """Where a frozen job says how its engine's log ended."""
@@ -110,20 +110,26 @@ def _twice(log: Log) -> Iterator[Problem]:
 def _kept(root: Path, number: str, log: Log) -> Iterator[Problem]:
     """The signed papers beside the log are those that were filed."""
     for entry, event in services(log):
-        if not event.file or not event.file_digest:
-            continue
-        path = f"engines/{number}/{event.file}"
-        try:
-            now = hashlib.sha256(bounded(root / path, PAPER_BYTES)).hexdigest()
-        except OSError as error:
-            yield Problem(path, 0, 0, "paper-missing",
-                          f"the signed sheet of {entry.file} cannot be read: {error.strerror}",
-                          "restore the file from a backup")  # fmt: skip
-            continue
-        if not now.startswith(event.file_digest):
-            yield Problem(path, 0, 0, "paper-changed",
-                          f"the signed sheet of {entry.file} was changed after it was filed",
-                          "restore the file from a backup")  # fmt: skip
+        for file, digest in _papers(event):
+            path = f"engines/{number}/{file}"
+            try:
+                now = hashlib.sha256(bounded(root / path, PICTURE_BYTES)).hexdigest()
+            except OSError as error:
+                yield Problem(path, 0, 0, "paper-missing",
+                              f"the signed sheet of {entry.file} cannot be read: {error.strerror}",
+                              "restore the file from a backup")  # fmt: skip
+                continue
+            if not now.startswith(digest):
+                yield Problem(path, 0, 0, "paper-changed",
+                              f"the signed sheet of {entry.file} was changed after it was filed",
+                              "restore the file from a backup")  # fmt: skip
+
+
+def _papers(event: Service) -> Iterator[tuple[str, str]]:
+    """The papers that an event names, each once, with its digest."""
+    if event.file and event.file_digest:
+        yield event.file, event.file_digest
+    yield from dict.fromkeys((one.file, one.digest) for one in event.pictures)
 
 
 def _numbers_twice(printed: Sequence[Print]) -> Iterator[str]:
@@ -137,8 +143,8 @@ def _notes(root: Path, number: str, chain: Chain, log: Log) -> Iterator[str]:
     for page in chain.joins:
         ends = " and ".join(found.name if (found := chain.find(p)) else p[:SHORT] for p in page.parents)
         yield f"{page.name} joins what was filed apart: {ends}"
-    filed = {event.file for _, event in services(log)}
-    for path in sorted((root / "engines" / number / "signed").glob("*.pdf")):
+    filed = {file for _, event in services(log) for file, _ in _papers(event)}
+    for path in sorted((root / "engines" / number / "signed").glob("[!.]*")):
         if f"signed/{path.name}" not in filed:
             yield f"signed/{path.name} belongs to no event: its filing was cut off; file it again"
     for left in chain.unfinished:

@@ -30,7 +30,7 @@ from docgen.club.schema.engine import EngineNumber
 from docgen.club.schema.model import Boss, Drive, InsertLength, Interval, Orientation, Thread
 
 _DIGEST = re.compile(r"[0-9a-f]{12,64}")
-_SIGNED = re.compile(r"signed/[A-Za-z0-9][A-Za-z0-9_-]{0,80}\.pdf")
+_SIGNED = re.compile(r"signed/[A-Za-z0-9][A-Za-z0-9_-]{0,80}\.(pdf|jpg|png|webp|heic|tif)")
 
 
 def _digest(value: Any) -> Any:
@@ -158,6 +158,14 @@ class LeadsOn(Strict):
     spares: Members = ()
 
 
+class Picture(Strict):
+    """A picture of one page of a signed sheet, as it was taken."""
+
+    page: Whole
+    file: Annotated[str, BeforeValidator(_signed_file)]
+    digest: Digest
+
+
 class Service(Event):
     """A signed sheet: what was done, read, renewed and found.
 
@@ -187,6 +195,7 @@ class Service(Event):
     second: Text | None = None
     file: Annotated[str, BeforeValidator(_signed_file)] | None = None
     file_digest: Digest | None = None
+    pictures: tuple[Picture, ...] = ()
     started: Day | None = None
     readings_before: dict[Name, Annotated[tuple[AnyQuantity, ...], Listed]] = Field(default_factory=dict)
     torques: dict[Member, Tightened] = Field(default_factory=dict)
