@@ -21,7 +21,7 @@ from tests.smallclub import write
 HERE = Path(__file__).parent
 MANY = 8
 """Findings up to which an answer stands in the file of answers as it is."""
-GROUPS = ("yaml_files", "prose", "pages", "folders", "parcels", "papers", "numbers", "drawings")
+GROUPS = ("yaml_files", "prose", "pages", "folders", "parcels", "papers", "pictures", "numbers", "drawings")
 """One process each; a module of cases with the same name, a file of answers in refusals/."""
 VECTORS = (
     *("yaml-tag", "yaml-alias", "yaml-depth", "yaml-size", "yaml-duplicate-key", "yaml-turned-text"),
@@ -33,6 +33,7 @@ VECTORS = (
     *("container-traversal", "container-absolute", "container-link", "container-device", "container-case"),
     *("container-bomb", "container-entries", "container-size", "container-damage", "container-content"),
     *("secret", "drawing", "table"),
+    *("picture-kind", "picture-bomb", "picture-size", "picture-damage", "picture-exif", "picture-codes"),
     *("pdf-malformed", "pdf-encrypted", "pdf-huge", "pdf-script", "pdf-fields", "pdf-other-sheet", "pdf-words"),
     *("slow-pattern", "sheet-number"),
 )

@@ -17,6 +17,7 @@ READERS = (
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
     *("docgen.returns.allowed", "docgen.press.fetch", "docgen.press.described", "docgen.club.laying"),
     *("docgen.desk.before", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._unchanged"),
+    *("docgen.camera.pictures", "docgen.camera.codes", "docgen.desk.server"),
 )
 LIMIT = re.compile(r"(MAX_[A-Z]+|MOST|[A-Z]+_LIMIT|SECONDS|MEMORY)")
 ROW = re.compile(r"^\| [^|]+ \| ([0-9]+(?: [0-9]{3})*)(?: [^|]*)? \| `(docgen[\w.]+)\.([A-Z_]+)` \|$", re.MULTILINE)

@@ -167,7 +167,8 @@ def _program() -> tuple[str, ...]:
     own = {str(ROOT), sys.prefix, sys.base_prefix, *libraries}
     return (*sorted(own), "/usr", "/lib", "/lib64", "/bin", "/etc/ld.so.cache", "/etc/ld.so.preload", "/etc/fonts",
             "/etc/localtime", "/etc/locale.alias", "/etc/ssl/openssl.cnf", "/dev/null", "/dev/urandom",
-            "/proc/self/exe", "/proc/self/fd", "/sys/devices/system/cpu", "/var/cache/fontconfig")  # fmt: skip
+            "/proc/self/exe", "/proc/self/fd", "/sys/devices/system/cpu", "/sys/fs/cgroup", "/var/cache/fontconfig",
+            "/proc/sys/crypto/fips_enabled", "/etc/system-fips")  # fmt: skip
 
 
 def _of_the_program(path: str) -> bool:
