@@ -68,12 +68,25 @@ def _sound(folder: Folder, records: list[EngineRecord], named: list[str], asked:
     stopped = {one.engine.engine: folder.blocking(one.engine.engine, named) for one in records}
     problems = sorted({problem for found in stopped.values() for problem in found})
     sound = [one for one in records if not stopped[one.engine.engine]]
+    unread = {} if asked else _unread_engines(folder)
+    problems = sorted({*problems, *(problem for found in unread.values() for problem in found)})
     if problems and (asked or not sound):
         stop(problems)
     if report(problems):
-        left = ", ".join(one.engine.engine for one in records if one not in sound)
+        left = ", ".join(sorted({*unread, *(one.engine.engine for one in records if one not in sound)}))
         click.echo(f"Left out, since files that they need have errors: {left}.", err=True)
     return sound
+
+
+def _unread_engines(folder: Folder) -> dict[str, list[Problem]]:
+    """The errors of the engines whose own files cannot be read, by number: such an engine is not in the folder."""
+    found: dict[str, list[Problem]] = {}
+    for problem in folder.problems:
+        place, _, rest = problem.path.partition("/")
+        number = rest.partition("/")[0]
+        if problem.level == "error" and place == "engines" and number and number not in folder.engines:
+            found.setdefault(number, []).append(problem)
+    return found
 
 
 def _readable(folder: Folder, record: EngineRecord) -> Iterator[Read[Procedure]]:

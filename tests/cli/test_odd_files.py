@@ -142,3 +142,12 @@ def test_releases_in_another_encoding_are_a_problem(tmp_path: Path, data: bytes 
     for words in (("proof",), ("release", "ROT")):
         code, _, told = run(root, *words)
         assert (code, told.splitlines()[0]) == (1, f"{FILE} unreadable-file: {said}")
+
+
+@pytest.mark.parametrize("words", [("kit", "--job", "ROT"), ("print", "--job", "ROT"), ("binder", "--job", "ROT")])
+def test_an_engine_whose_file_cannot_be_read_is_not_left_out_silently(tmp_path: Path, words: tuple[str, ...]) -> None:
+    root = numbered(tmp_path / "club")
+    (root / "engines/7A/engine.yaml").write_bytes(b"\xff\xfe" + b"\0" * 40)
+    result = say(root, *words, *DAY)
+    assert "engines/7A/engine.yaml" in result.stderr, result.output
+    assert result.exit_code == 1 or "Left out, since files that they need have errors: 7A." in result.stderr
