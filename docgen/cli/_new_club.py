@@ -142,7 +142,9 @@ def _report(root: Path) -> None:
     made = read_club(root)
     for problem in made.problems:
         click.echo(f"{problem}\n", err=True)
-    assert made.club is not None
+    if made.club is None:
+        click.echo(f"{shown(root)} is written, with a warning: it could not be read back now, see above.", err=True)
+        return
     click.echo(f"{made.club.value.club}: {shown(root)}")
     for name, read in sorted(made.models.items()):
         click.echo(f"  engine type {name}, {counted(_jobs(made, read.value), 'job')}")

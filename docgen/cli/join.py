@@ -44,7 +44,7 @@ def command(
     folder = _one_place_each(session, session.read(), engines, day, by, yes)
     chosen_engines(folder, engines)
     apart = [number for number in engines or folder.engines if _is_apart(folder.engines[number])]
-    wanted = [p for number in engines or folder.engines for p in folder.blocking(number, ())]
+    wanted = [p for number in engines or (None,) for p in folder.blocking(number, ())]
     if unread := sorted({p for p in wanted if p.name != "component-twice"}):
         stop(unread)  # of a log that cannot be read nobody knows whether it was filed apart
     if not apart:
