@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.cli import enter as enter_command
+from docgen.cli import _walking
 from docgen.cli import note
 from docgen.club.schema.event import REBUILT, Service
 from docgen.returns.understood import understand
@@ -117,7 +117,7 @@ def test_an_entry_goes_on_from_its_draft_and_is_filed_once(
     kept = 0
     for boxes in (0, 1, 5):
         with monkeypatch.context() as patch:
-            patch.setattr(enter_command, "save_draft", _fails_after(boxes, failed))
+            patch.setattr(_walking, "save_draft", _fails_after(boxes, failed))
             result = enter(club, *typed[kept:])
         assert (result.exit_code, result.stderr) == (1, f"Error: it could not be kept: {failed.strerror}\n")
         kept += boxes
