@@ -14,10 +14,10 @@ from docgen.club.yamldoc import Document
 from docgen.job.expand import PlacedStep
 from docgen.job.graph import Graph
 from docgen.job.simulate import simulate
-from docgen.visit.floor import Yard
 from docgen.visit.pieces import Task, task_of, total
 from docgen.visit.search import cheapest
 from docgen.visit.solved import Need, as_late_as_can_be, late, solve
+from docgen.visit.yard import Yard
 
 JOBS, STEPS, ENGINES, ROUNDS, KINDS = 8, 25, 50, 12, 10
 DOCUMENT = Document("made.yaml", "", {}, {}, {})

@@ -13,8 +13,9 @@ from collections import Counter, defaultdict
 from dataclasses import dataclass
 from itertools import count
 
-from docgen.visit.floor import Floor, Line, Yard
+from docgen.visit.floor import Floor, Line
 from docgen.visit.pieces import Piece
+from docgen.visit.yard import Yard
 
 EXACT = 8
 """Up to so many jobs the fewest is looked for until it is proved, within ``STATES``; beyond, greedily after ``FEW``."""

@@ -75,7 +75,8 @@ def test_the_same_sheet_is_told_by_its_issue_else_by_its_number(
     root: Path, issue: str | None, sheet: str | None, same: bool
 ) -> None:
     file_service(root, "7A", SHEET)
-    assert (sheet_in(log_of(root), issue, sheet) is not None) is same
+    assert (sheet_in(log_of(root), issue, sheet, SHEET["procedure"]) is not None) is same
+    assert sheet_in(log_of(root), issue, sheet, "another-job-of-the-visit") is None
 
 
 def test_pages_of_one_print_are_one_sheet() -> None:

@@ -12,9 +12,10 @@ from docgen.club.schema.model import Model
 from docgen.job.expand import PlacedStep
 from docgen.job.graph import Graph
 from docgen.job.simulate import Run, simulate
-from docgen.visit.floor import Floor, Yard
+from docgen.visit.floor import Floor
 from docgen.visit.pieces import Task, task_of, total
 from docgen.visit.search import Order, cheapest, spent
+from docgen.visit.yard import Yard
 from tests.visit.graphs import DOCUMENT, engines, step, tasks
 
 SLOW = [HealthCheck.too_slow, HealthCheck.data_too_large]
