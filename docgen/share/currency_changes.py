@@ -26,7 +26,7 @@ _NUMBER_WORDS = re.compile(
 """Numbers that English text spells out. "One" is left out: it mostly stands for a thing."""
 NOT_SAID = {"revision", "dated", "engine", "procedure", "code", "unproofed", "language", "model", "key", "mark",
             "item", "id", "work_minutes", "wait_minutes", "wait_governs", "longest_cure", "takes", "origin",
-            "picture", "shape", "setting", "limit", "minutes", "given"}  # fmt: skip
+            "picture", "shape", "setting", "limit", "minutes", "given", "parts", "saved"}  # fmt: skip
 """What names a thing, or follows from the rest, and is nothing that its reader does otherwise."""
 NO_FIGURE = {"serial", "components", "tools", "author", "licence", "adapted"}
 """What holds digits that nobody sets or measures."""
