@@ -218,7 +218,8 @@ def test_what_cannot_be_opened(root: Path) -> None:
         "Not filed.",
     ]
     (root / "none").mkdir()
-    assert file(root, root / "none").stderr.splitlines()[-1] == "Error: there is no PDF in what was named"
+    said = file(root, root / "none").stderr.splitlines()[-1]
+    assert said == "Error: there is no PDF and no picture in what was named"
 
 
 def test_a_new_print_does_not_take_the_place_of_a_filled_sheet(root: Path) -> None:
