@@ -9,8 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.cli import _walking
-from docgen.cli import note
+from docgen.cli import _walking, note
 from docgen.club.schema.event import REBUILT, Service
 from docgen.returns.understood import understand
 from docgen.returns.walk import Walk, draft_path, save_draft
