@@ -56,7 +56,7 @@ def step(**verbs: object) -> Step:
 
 
 def season(chance: random.Random) -> tuple[list[Need], list[float | None]]:
-    """Fifty engines with ten jobs each, due every one to nine rounds, and a bench that is nearly full."""
+    """Fifty engines with ten jobs each, due every two to nine rounds, and no more bench than waiting needs."""
     needs = []
     for number in range(ENGINES):
         for kind in range(KINDS):

@@ -16,7 +16,7 @@ Minutes are those of each job by itself: what jobs save together is room to spar
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import count
 
 import numpy as np
@@ -30,8 +30,8 @@ BEHIND = 10_000
 """A gap behind every season."""
 SECONDS = 20.0
 """How long one search may take; what it has found by then is held against every limit like any other plan."""
-FEW, PASSES = 600, 4
-"""Jobs times gaps up to which all engines are planned at once; how often each is planned anew where they are more."""
+FEW = 600
+"""Jobs times gaps up to which all engines are planned at once."""
 
 
 @dataclass(frozen=True)
@@ -67,8 +67,8 @@ def solve(needs: Sequence[Need], room: Sequence[float | None]) -> Plan:
     """The plan with the fewest limits passed, then the least over the bench's room, the fewest visits, the least work.
 
     Engines meet on the bench only. So each is planned by itself first: where the bench holds all of that, nothing costs
-    less. Else all are planned at once where they are few; and where they are many, one after the other in what room the
-    others leave, as long as too much falls into a gap that they are apart in.
+    less. Else all are planned at once where they are few; and where they are many, one after the other, in the room
+    that is left while those still to be planned do each job when it is due.
     room : bench minutes of each gap; None where the club does not say
     """
     gaps = len(room)
@@ -81,22 +81,16 @@ def solve(needs: Sequence[Need], room: Sequence[float | None]) -> Plan:
     if _over(wanted, plans, room) and len(wanted) * gaps <= FEW:
         found = _solved(wanted, room)
         return Plan(found.visits, _over(wanted, {"": found}, room), found.least)
-    for _ in range(PASSES):
-        over = _over(wanted, plans, room)
-        for engine in [one for one in own if any((one, gap) in plans[one].visits for gap in over)]:
-            others = _load([n for n in wanted if n.engine != engine], plans, gaps)
+    if _over(wanted, plans, room):
+        plans = {engine: _Solved(as_late_as_can_be(its, gaps).visits, 0, False) for engine, its in own.items()}
+        for engine, its in own.items():
+            others = _load([one for one in wanted if one.engine != engine], plans, gaps)
             left = [None if all_ is None else max(0.0, all_ - load) for all_, load in zip(room, others, strict=True)]
-            plans[engine] = _solved(own[engine], left)
-            if not _over(wanted, plans, room):
-                break
+            plans[engine] = _solved(its, left)
     visits = {place: jobs for plan in plans.values() for place, jobs in plan.visits.items()}
-    least = all(plan.least for plan in plans.values()) and sum(p.cost for p in plans.values()) <= free
-    one_by_one = Plan(visits, _over(wanted, plans, room), least)
-    waiting = as_late_as_can_be(wanted, gaps)
-    over = _over(wanted, {"": _Solved(waiting.visits, 0, False)}, room)
-    if sum(over.values()) < sum(one_by_one.extra.values()):
-        return Plan(waiting.visits, over, False)
-    return replace(one_by_one, least=least and not one_by_one.extra)
+    over = _over(wanted, plans, room)
+    least = all(plan.least for plan in plans.values()) and not over and sum(p.cost for p in plans.values()) <= free
+    return Plan(visits, over, least)
 
 
 def _load(needs: Sequence[Need], plans: Mapping[str, _Solved], gaps: int) -> list[int]:
