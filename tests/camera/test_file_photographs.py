@@ -12,6 +12,7 @@ from docgen.cli.frame import docgen
 from docgen.club.store import StoreError
 from docgen.desk import filing
 from docgen.desk.filing import Paper, understood, write
+from docgen.returns.parts import OfPart
 from docgen.returns.prompts import prompts
 from docgen.returns.verify import verify
 from tests.camera.taken import Printed, saved, tilted
@@ -95,7 +96,7 @@ def test_a_kill_between_picture_and_event_loses_nothing_and_leaves_no_orphan(
 ) -> None:
     """What a kill leaves is a picture that no event names: verify says so, and filing again takes the same one up."""
     club = club_at(tmp_path / "club")
-    one = understood(club.folder, club.sheet, GOOD, TODAY)
+    one = understood(club.folder, OfPart(club.sheet, GOOD, whole=True), TODAY)
     papers = (Paper(b"a picture", "jpg", 1), Paper(b"another", "jpg", 2))
     with monkeypatch.context() as cut:
 
@@ -117,7 +118,7 @@ def test_a_kill_between_picture_and_event_loses_nothing_and_leaves_no_orphan(
 
 def test_no_event_is_written_whose_picture_could_not_be_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     club = club_at(tmp_path / "club")
-    one = understood(club.folder, club.sheet, GOOD, TODAY)
+    one = understood(club.folder, OfPart(club.sheet, GOOD, whole=True), TODAY)
 
     def full(*_: object) -> None:
         raise StoreError("disk-full", "the disk is full")
