@@ -30,6 +30,11 @@ WORKSHOP = re.compile(
 _ARTICLES = re.compile(r"^(?:(?:the|a|an|your|both|all|each|every)\s+)+", re.IGNORECASE)
 _OF_THE_SHOP = frozenset({"look", "measure", "packs", "clears"})
 
+_MOVES = re.compile(
+    r"(?:(?:now|next|then),? )?(?:the|a|an|both|all|each|every|any)(?: [\w{}-]+){1,6}?(?: (?P<on>go(?:es)?)"
+    r"| (?P<off>comes?))(?: back)? (?:on|onto|in|into|over|off|out|away)\b", re.IGNORECASE)  # fmt: skip
+_ON, _OFF = ("fits", "renews", "starts", "tightens"), ("removes", "undoes")
+
 _CLAUSE = re.compile(r"(?:,\s*(?:and\s+then|and|then|or)|;|\band\b|\bthen\b)\s+|(?<=[.!?])\s+", re.IGNORECASE)
 _FIRST = re.compile(r"[A-Za-z]+(?:-[a-z]+)?")
 
@@ -69,6 +74,12 @@ def first_word(text: str) -> str:
 def opens_well(sentence: str) -> bool:
     """Whether a sentence begins with an imperative, or with a condition, a comma and then an imperative."""
     return any(map(_imperative, _openings(sentence)))
+
+
+def told_by_thing(sentence: str) -> tuple[str, ...]:
+    """The step keys, one of which a sentence states by way of what moves: `Now the outer washer goes on.`; or none."""
+    moves = _MOVES.match(sentence.strip())
+    return () if moves is None else _ON if moves["on"] else _OFF
 
 
 def begins_row(row: str) -> bool:

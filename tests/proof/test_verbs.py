@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from docgen.proof.verbs import promised
+from tests.proof.pages import PAGES, club_with, findings, read_page
 
 
 @pytest.mark.parametrize(
@@ -58,3 +61,24 @@ from docgen.proof.verbs import promised
 )
 def test_a_text_promises_the_work_that_it_tells_of(text: str, needs: list[tuple[str, ...]]) -> None:
     assert [row.needs for row in promised(text) if row.needs] == needs
+
+
+@pytest.mark.parametrize(
+    ("text", "key", "told"),
+    [
+        ("Now the clamp goes on.", "tightens", []),
+        ("The outer half of the clamp goes back on.", "tightens", []),
+        ("Then the clamp comes off.", "undoes", []),
+        # Nothing that moves this way is in the step, or nothing moves.
+        ("Now the clamp goes on.", "undoes", ["text-without-verb"]),
+        ("Then the clamp comes off.", "tightens", ["text-without-verb"]),
+        ("The clamp is undone.", "undoes", ["text-without-verb"]),
+        ("Now the clamp.", "tightens", ["text-without-verb"]),
+    ],
+)
+def test_a_step_may_tell_of_what_it_moves(tmp_path: Path, text: str, key: str, told: list[str]) -> None:
+    words = {"undoes": "Undo the clamp.", "tightens": "Tighten the clamp.", key: text}
+    steps = "".join(f"      - do: {do}\n        {verb}: [clamp]\n" for verb, do in words.items())
+    job = read_page(PAGES / "text-without-verb.md").passing["procedures/job.yaml"]
+    root = club_with(tmp_path / "club", {"procedures/job.yaml": job.partition("      - do:")[0] + steps})
+    assert [problem.name for problem in findings(root, None, None)] == told

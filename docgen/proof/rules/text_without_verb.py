@@ -1,4 +1,4 @@
-"""A step that begins neither with a verb nor with a condition."""
+"""A step that begins neither with a verb nor with a condition, nor says of what it handles that it goes on or off."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
-from docgen.proof.verbs import opens_well
+from docgen.proof.verbs import opens_well, told_by_thing
 from docgen.proof.words import english, sentences
 
 
@@ -14,7 +14,7 @@ def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at the text. Only its first sentence is judged: what follows may inform."""
     for loc, step in file.steps:
         said = sentences(english(step.do))
-        if said and not opens_well(said[0]):
+        if said and not opens_well(said[0]) and not any(getattr(step, key) for key in told_by_thing(said[0])):
             word = said[0].split()[0].strip(",")
             yield file.finding(
                 (*loc, "do"), f"this step begins with '{word}', which is not a verb of the bench",
