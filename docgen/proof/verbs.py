@@ -36,6 +36,7 @@ _MOVES = re.compile(
 _ON, _OFF = ("fits", "renews", "starts", "tightens"), ("removes", "undoes")
 
 _CLAUSE = re.compile(r"(?:,\s*(?:and\s+then|and|then|or)|;|\band\b|\bthen\b)\s+|(?<=[.!?])\s+", re.IGNORECASE)
+_SPRAYED = re.compile(r"(?!of )(?:[\w-]+ )?(?:oil|water|fluid|cleaner|lubricant|degreaser) (?:into|onto|on|over) ")
 _FIRST = re.compile(r"[A-Za-z]+(?:-[a-z]+)?")
 
 
@@ -128,7 +129,7 @@ def promised(text: str, things: Collection[str] = ()) -> list[Imperative]:
 def is_verb(word: str, rest: str) -> bool:
     """Whether a word of the list is a verb before what follows; those that are nouns too need an object behind them."""
     object_follows = first_word(rest) in (*OBJECTS, "up") or rest.startswith("{") or re.search(r"\bwith\b", rest)
-    return word not in NOUNS_TOO or bool(object_follows)
+    return word not in NOUNS_TOO or bool(object_follows) or bool(word == "spray" and _SPRAYED.match(rest))
 
 
 def _on_engine(row: Imperative, rest: str, things: Collection[str]) -> bool:
@@ -140,9 +141,20 @@ def _on_engine(row: Imperative, rest: str, things: Collection[str]) -> bool:
 def _clauses(text: str) -> list[str]:
     """The parts of a text that each open with an imperative or a condition: `Let taper, bore and nut dry.` is one."""
     clauses: list[str] = []
-    for part in _CLAUSE.split(text):
+    for part in (listed for clause in _CLAUSE.split(text) for listed in _listed(clause)):
         if clauses and first_word(part) not in (*imperatives(), *CONDITIONS):
             clauses[-1] += f" {part}"
         else:
             clauses.append(part)
     return clauses
+
+
+def _listed(clause: str) -> list[str]:
+    """The clauses of a list of imperatives: `Open the cap, fill up to the mark`; any other clause stays whole."""
+    return _in_a_list().split(clause) if first_word(clause) in imperatives() else [clause]
+
+
+@cache
+def _in_a_list() -> re.Pattern[str]:
+    """The comma before an imperative and its object."""
+    return re.compile(rf",\s+(?=(?:{'|'.join(imperatives())}) (?:up|{'|'.join(OBJECTS)})\b)")

@@ -57,6 +57,14 @@ from tests.proof.pages import PAGES, club_with, findings, read_page
         ("Remove the tools from the bench.", []),
         ("Wet the thread with test fluid.", [("applies",)]),
         ("Clean body and covers with cleaner.", [("cleans",)]),
+        # In a list of three as well, and with what is sprayed said first.
+        ("Open the filler cap, fill up to the mark, and close it.", [("applies", "fills")]),
+        ("Roll it out, start the engine, and let it idle.", [("runs",)]),
+        ("Outside its range, loosen the clamps.", []),
+        ("Spray preserving oil into the open throat.", [("applies", "cleans")]),
+        ("Spray of oil on the lens hides it.", []),
+        ("Pump up again, and spray soapy water on joints.", [("applies", "cleans"), ("look", "measure")]),
+        ("Push air into the tank through its vent.", [("look", "measure", "cleans")]),
     ],
 )
 def test_a_text_promises_the_work_that_it_tells_of(text: str, needs: list[tuple[str, ...]]) -> None:
