@@ -57,6 +57,32 @@ def test_gauge_too_coarse(tmp_path: Path, limit: str, message: str | None) -> No
     assert said(tmp_path, limit) == ([message] if message else [])
 
 
+@pytest.mark.parametrize(
+    ("limit", "others", "told"),
+    [
+        # Wrong by ten: the figure is named, the gauge is not to blame.
+        ("gauge: caliper, allow: 0.020..0.050 mm", "gauge: caliper, allow: 0.20..0.50 mm", ["limit-unlike-others"]),
+        ("gauge: caliper, new: 0.20..0.30 mm, allow: 0.020..0.050 mm", "", ["limits-contradict"]),
+        ("gauge: feelers, new: 0.20..0.30 mm, allow: 0.020..0.050 mm", "",
+         ["gauge-does-not-span", "limits-contradict"]),
+        # Such limits are alike everywhere, or the figure is said to be true: then it is the gauge.
+        ("gauge: caliper, allow: 0.020..0.050 mm", "gauge: caliper, allow: 0.02..0.09 mm", ["gauge-too-coarse"]),
+        ("gauge: caliper, allow: 0.020..0.050 mm, silences: {limit-unlike-others: Lapped in pairs.}",
+         "gauge: caliper, allow: 0.20..0.50 mm", ["gauge-too-coarse", "limit-unlike-others"]),
+        # A range beyond the gauge, with no figure that would be within, names the gauge; its steps are no better.
+        ("gauge: feelers, new: 1.11..1.12 mm, allow: 1.11..1.14 mm", "", ["gauge-does-not-span", "gauge-too-coarse"]),
+    ],
+)  # fmt: skip
+def test_a_limit_out_of_the_usual_is_no_fault_of_the_gauge(
+    tmp_path: Path, limit: str, others: str, told: list[str]
+) -> None:
+    names = ("first", "second") if others else ()
+    files = {f"models/{name}.yaml": (MODEL % others).replace("model: small", f"model: {name}") for name in names}
+    root = club_with(tmp_path / "club", {"models/small.yaml": MODEL % limit, **files})
+    found = [problem for problem in findings(root, None, None) if problem.path == "models/small.yaml"]
+    assert sorted(problem.name for problem in found) == told
+
+
 def test_a_set_of_wires_says_its_sizes(tmp_path: Path) -> None:
     club = (Path("docs/rules/example-club/club.yaml").read_text("utf-8")).replace(
         "gauges:\n", "gauges:\n  wires: {name: Wires, wires: true, range: '>= 0.40 mm', reads: 0.05 mm}\n"
