@@ -8,6 +8,7 @@ import pytest
 
 from docgen.club.read import read_club
 from docgen.proof.unchecked import unchecked
+from tests.proof.pages import PAGES, club_with, findings, read_page
 from tests.proof.slips import after, names
 
 MODEL, CLUB = "models/wren-210t.yaml", "club.yaml"
@@ -88,3 +89,32 @@ def test_what_is_not_checked_says_why(tmp_path: Path) -> None:
         " steel is in no table",
         "models/wren-210t.yaml:50 drain-plug: its torque is not checked, because the model gives no thread",
     ]
+
+
+NUT = "thread: M12x1.25, class: '8', drive: hex 17 mm, "
+
+
+@pytest.mark.parametrize(
+    ("first", "small", "told"),
+    [
+        ("torque: 20 N.m +/- 10 %", "torque: 10 N.m +/- 10 %", "20 N.m +/- 10 % here, but 10 N.m +/- 10 % on small"),
+        ("torque: 10 N.m +/- 10 %", "torque: 20 N.m +/- 10 %", "10 N.m +/- 10 % here, but 20 N.m +/- 10 % on small"),
+        ("torque: 20 N.m +/- 10 %", "torque: 12 N.m +/- 10 %", None),
+        # What bears less, slips better or only seals may well get half.
+        ("torque: 20 N.m +/- 10 %", "boss: {material: aluminium}, torque: 10 N.m +/- 10 %", None),
+        ("torque: 20 N.m +/- 10 %", "lubrication: oiled, torque: 10 N.m +/- 10 %", None),
+        ("torque: 20 N.m +/- 10 %", "sealing: true, torque: 10 N.m +/- 10 %", None),
+    ],
+)
+def test_half_the_torque_of_the_only_other_type_is_told_once(
+    tmp_path: Path, first: str, small: str, told: str | None
+) -> None:
+    models = read_page(PAGES / "torque-unlike-others.md").passing
+    plain = "thread: M12x1.25, drive: hex 17 mm, torque: 20 N.m +/- 10 %"
+    model = models["models/first.yaml"]
+    assert plain in model
+    files = {f"models/{name}.yaml": model.replace(plain, NUT + torque).replace("model: first", f"model: {name}")
+             for name, torque in (("first", first), ("small", small))}  # fmt: skip
+    found = [one for one in findings(club_with(tmp_path / "club", files), None, None) if "unlike" in one.name]
+    said = [("models/first.yaml", "torque-unlike-others", "note", f"hub-nut is {told}")] if told else []
+    assert [(one.path, one.name, one.level, one.message) for one in found] == said

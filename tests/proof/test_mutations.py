@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from benchmarks.mutation.models import model_mutants
 from benchmarks.mutation.mutant import Mutant, says
 from benchmarks.mutation.oracle import Action, Oracle
 from benchmarks.mutation.procedures import Mutator
@@ -52,6 +53,21 @@ SOLVENT, GREASE = Action("cleans", "drum-bearing", "brake-cleaner"), Action("app
 )
 def test_the_oracle_classes_by_pairs(oracle: Oracle, before: list[Action], after: list[Action], verdict: str) -> None:
     assert oracle.judge(before, after)[0] == verdict
+
+
+@pytest.mark.parametrize(
+    ("fastener", "verdict"),
+    [
+        ("clutch-cover-screws", "harmful"),  # the same on another type
+        ("head-nuts", "harmful"),  # its stages say it
+        ("carburettor-nuts", "untold"),  # the only type whose maker gives one
+        ("pickup-screws", "untold"),  # on no other type
+    ],
+)
+def test_half_a_torque_is_told_by_another_figure_only(folder: Folder, fastener: str, verdict: str) -> None:
+    made = {(one.operator, one.where.partition(" ")[0]): one.verdict for one in model_mutants(folder, "larch-125w")}
+    assert made["torque times 0.5", fastener] == verdict
+    assert made["torque times 2", fastener] == "harmful"
 
 
 @pytest.mark.slow
