@@ -157,4 +157,5 @@ def _listed(clause: str) -> list[str]:
 @cache
 def _in_a_list() -> re.Pattern[str]:
     """The comma before an imperative and its object."""
-    return re.compile(rf",\s+(?=(?:{'|'.join(imperatives())}) (?:up|{'|'.join(OBJECTS)})\b)")
+    objects = rf"(?:up|(?:(?:at|into|through) )?(?:{'|'.join(OBJECTS)}))\b"
+    return re.compile(rf",\s+(?=(?:{'|'.join(imperatives())}) {objects})")

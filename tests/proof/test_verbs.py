@@ -59,6 +59,7 @@ from tests.proof.pages import PAGES, club_with, findings, read_page
         ("Clean body and covers with cleaner.", [("cleans",)]),
         # In a list of three as well, and with what is sprayed said first.
         ("Open the filler cap, fill up to the mark, and close it.", [("applies", "fills")]),
+        ("Lift the cloth, look into the crankcase, and lay the cloth back.", [("look", "measure")]),
         ("Roll it out, start the engine, and let it idle.", [("runs",)]),
         ("Outside its range, loosen the clamps.", []),
         ("Spray preserving oil into the open throat.", [("applies", "cleans")]),
