@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import random
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from benchmarks.mutation.models import model_mutants
-from benchmarks.mutation.mutant import Mutant, says
+from benchmarks.mutation.mutant import Kind, says, told
 from benchmarks.mutation.oracle import Action, Oracle
 from benchmarks.mutation.procedures import Mutator
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
+from docgen.club.references import reference_problems
+from docgen.proof import proof_all
 
 ROOT = Path(__file__).resolve().parents[2]
+JOB = "reed-inspection"
+OWN = ("manifold-off", "reeds-off", "reeds-inspect", "reeds-on", "manifold-on", "carburettor-off", "carburettor-on")
+SHARE, SEED = 0.4, 7
 
 
 @pytest.fixture(scope="module")
@@ -72,18 +79,22 @@ def test_half_a_torque_is_told_by_another_figure_only(folder: Folder, fastener: 
 
 @pytest.mark.slow
 def test_one_shipped_job_reaches_the_aims(folder: Folder) -> None:
+    """A share of its mutants, by lot; those of its sequences are tried in this job alone."""
+    alone = replace(folder, problems=[], engines={}, procedures={JOB: folder.procedures[JOB]})
+    at_rest = told([*reference_problems(alone), *proof_all(alone)])
+    files: list[tuple[Kind, str]] = [("procedures", JOB), *(("sequences", name) for name in OWN)]
+    drawn = random.Random(SEED)
     counts: Counter[tuple[str, bool]] = Counter()
-    survivors: list[Mutant] = []
-    files = [("procedures", "reed-inspection"), ("sequences", "manifold-off"), ("sequences", "reeds-off"),
-             ("sequences", "reeds-inspect"), ("sequences", "reeds-on"), ("sequences", "manifold-on"),
-             ("sequences", "carburettor-off"), ("sequences", "carburettor-on")]  # fmt: skip
-    for mutant in (one for kind, name in files for one in Mutator(folder, kind, name).mutants()):
-        caught = bool(says(folder, mutant))
-        counts[mutant.verdict, caught] += 1
-        survivors += [mutant] if mutant.verdict == "harmful" and not caught else []
+    wrong: list[str] = []
+    for kind, name in files:
+        for mutant in Mutator(alone, kind, name, lambda: drawn.random() < SHARE).mutants():
+            found = says(alone, mutant, at_rest)
+            counts[mutant.verdict, bool(found)] += 1
+            if bool(found) != (mutant.verdict == "harmful") and mutant.verdict != "untold":
+                wrong.append(f"{mutant.verdict} {mutant.operator}, {mutant.where}: {found}")
     harmful = counts["harmful", True] + counts["harmful", False]
     harmless = counts["harmless", True] + counts["harmless", False]
-    assert harmful > 100
-    assert harmless > 60
-    assert counts["harmful", True] / harmful > 0.95, [f"{m.operator}: {m.where}" for m in survivors]
-    assert counts["harmless", True] / harmless < 0.02
+    assert harmful > 60
+    assert harmless > 40
+    assert counts["harmful", True] / harmful > 0.95, wrong
+    assert counts["harmless", True] / harmless < 0.02, wrong
