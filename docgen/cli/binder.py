@@ -26,7 +26,8 @@ from docgen.cli.mat import laid_down, mat_papers
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.club.stock import read_stock
-from docgen.job.issued import issue
+from docgen.club.store import StoreError
+from docgen.job.issued import foreseen, issue, number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.plan.kit import kit_of
@@ -34,6 +35,7 @@ from docgen.plan.laydown import Laydown, without_size
 
 if TYPE_CHECKING:
     from docgen.press.bound import Section, Start
+    from docgen.press.meta import Pressed
     from docgen.sheets.binder import Sheet
     from docgen.sheets.page import Page
     from docgen.sheets.pagewords import PageWords
@@ -92,15 +94,19 @@ def command(
 
     ready((out or folder.root / "out") / (ones.pop() if len(ones) == 1 else ""))
     made = [
-        issue(folder.root / "engines" / want.record.engine.engine / "issued",
-              resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults)))
+        foreseen(folder.root / "engines" / want.record.engine.engine / "issued",
+                 resolve(folder, want.record, want.procedure, on, why_due=want.why, unproofed=len(want.faults)))
         for want in wanted
     ]  # fmt: skip
     numbers = list(dict.fromkeys(job.instructions.engine for job in made))
     one = numbers[0] if len(numbers) == 1 else ""
     found = list(_sections(folder, made, laid, mat_paper, on, one, left_out))
     where = (out or folder.root / "out") / (f"{one}/{one}-binder.pdf" if one else "binder.pdf")
-    _bind(club, found, one, on, where, left_out)
+    sheets, bound = _bind(club, found, one, on, left_out)
+    _give_numbers(folder.root, made, sheets)
+    put(where, bound.pdf)
+    total = f"{counted(len(sheets), 'sheet')} on {counted(bound.pages, 'page')}"
+    click.echo(f"{total}, to print on both sides: {shown(where)}")
     if left_out.some:
         raise click.exceptions.Exit(1)
 
@@ -197,10 +203,24 @@ def _sections(
             yield sheet, section_of(f"{told.engine} {told.code} {w.layout_mat}", this.body.removesuffix("1"), made)
 
 
+def _give_numbers(root: Path, jobs: Sequence[Job], sheets: Sequence[Sheet]) -> None:
+    """Give each job of which a sheet is bound its number. Errors: StoreError ``number-taken``."""
+    from docgen.job.number import LEAF, SIGNOFF
+
+    bound = {sheet.number for sheet in sheets}
+    for job in jobs:
+        told, number = job.instructions, number_of(job)
+        if bound.isdisjoint(replace(number, sheet=letter).text for letter in (LEAF, SIGNOFF)):
+            continue
+        if issue(root / "engines" / told.engine / "issued", job).print != job.print:
+            message = f"{told.engine} {told.code} was printed by somebody else meanwhile: nothing was printed"
+            raise StoreError("number-taken", message, "give the same command again")
+
+
 def _bind(
-    club: Club, found: Sequence[tuple[Sheet, Section]], one: str, on: date, where: Path, left_out: _LeftOut
-) -> None:
-    """Bind the sheets; those that do not fit their paper are left out."""
+    club: Club, found: Sequence[tuple[Sheet, Section]], one: str, on: date, left_out: _LeftOut
+) -> tuple[list[Sheet], Pressed]:
+    """Bind the sheets, and say which; those that do not fit their paper are left out."""
     from docgen.press.bound import Section, Unfit, bind
     from docgen.press.errors import PressError
     from docgen.press.orders import plain_order
@@ -231,13 +251,10 @@ def _bind(
         if not kept:
             click.echo("Nothing was printed.", err=True)
             raise click.exceptions.Exit(1) from None
-        _bind(club, kept, one, on, where, left_out)
-        return
+        return _bind(club, kept, one, on, left_out)
     except PressError as error:
         for fault in error.faults:
             click.echo(fault, err=True)
         click.echo("Nothing was printed.", err=True)
         raise click.exceptions.Exit(1) from None
-    put(where, made.pdf)
-    total = f"{counted(len(sheets), 'sheet')} on {counted(made.pages, 'page')}"
-    click.echo(f"{total}, to print on both sides: {shown(where)}")
+    return sheets, made

@@ -117,7 +117,7 @@ def print_jobs(
     folder: Folder, jobs: Iterable[Job], engines: Iterable[str], many: int, on: date, out: Path,
     processes: int | None, as_json: bool, unprinted: str = "",
 ) -> list[Sheet]:  # fmt: skip
-    """Issue the jobs, print both sheets of each, and say so. Ends with 1 where one could not be printed.
+    """Print both sheets of each job, with its number, and say so. Ends with 1 where one could not be printed.
 
     unprinted : what is to be said of jobs that were left out
     """

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from docgen.club.laying import lay
 from docgen.club.store import TEMPORARY, StoreError
-from docgen.job.issued import as_issued, issue, number_of
+from docgen.job.issued import as_issued, foreseen, issue, number_of
 
 if TYPE_CHECKING:
     from docgen.club.schema.club import Club
@@ -53,7 +53,10 @@ def press_sheets(
     root: Path, club: Club, jobs: Iterable[Job], out: Path, *,
     many: int, processes: int | None = None, watch: Callable[[Sheet], None] = lambda sheet: None,
 ) -> list[Sheet]:  # fmt: skip
-    """Give each job its number and print its leaf and its sign-off sheet; what lies there as it would be is left.
+    """Print each job's leaf and sign-off sheet with its number; what lies there as it would be is left.
+
+    The number is given, and the job frozen, when its first sheet is whole: what the press refuses uses up none. A job
+    whose number another print took in the meantime is printed again with the next.
 
     root  : the club's folder: the frozen jobs go below it
     out   : where the PDFs go, a folder an engine; each engine's is to be :func:`ready`
@@ -66,59 +69,84 @@ def press_sheets(
     from docgen.press.workers import press_each
 
     journal = Journal(out)
-    waiting: dict[str, tuple[int, Sheet, str]] = {}
+    waiting: dict[str, tuple[int, Sheet, Order, str]] = {}
     done: dict[int, Sheet] = {}
+    given: dict[Path, bool] = {}
+    taken: dict[int, Job] = {}
 
     def finished(at: int, sheet: Sheet) -> None:
         done[at] = sheet
         watch(sheet)
 
-    def changed() -> Iterator[Order]:
-        for at, (made, sheet) in enumerate(_orders(root, club, jobs, out)):
+    def has_number(at: int, sheet: Sheet, made: Order) -> bool:
+        """Whether the number on the sheet is its job's, which is given it now at the latest."""
+        told = sheet.job
+        frozen = _issued(root, told) / number_of(told).text
+        if frozen not in given:
+            given[frozen] = issue(frozen.parent, told, made.attachments[0].data.decode()).print == told.print
+        if not given[frozen]:
+            taken[at // 2] = told
+        return given[frozen]
+
+    def changed(jobs: Iterable[tuple[int, Job]]) -> Iterator[Order]:
+        for at, made, sheet in _orders(root, club, jobs, out):
             if made is None:
                 finished(at, sheet)
                 continue
             digest = digest_of(made)
             pages = journal.pages(sheet.path, digest)
-            if pages is not None:
+            if pages is None:
+                waiting[made.key] = (at, sheet, made, digest)
+                yield made
+            elif has_number(at, sheet, made):
                 finished(at, dataclasses.replace(sheet, pages=pages))
-                continue
-            waiting[made.key] = (at, sheet, digest)
-            yield made
 
-    for outcome in press_each(changed(), processes=processes, many=2 * many, shelf=Shelf(out)):
-        at, sheet, digest = waiting.pop(outcome.key)
-        pressed = outcome.pressed
-        if pressed is None:
-            finished(at, dataclasses.replace(sheet, faults=tuple(f"{outcome.key}: {one}" for one in outcome.faults)))
-            continue
-        aside = lay(sheet.path, pressed.pdf)
-        journal.note(sheet.path, digest, pressed.pdf, pressed.pages)
-        finished(at, dataclasses.replace(sheet, pages=pressed.pages, aside=aside))
+    left: Iterable[tuple[int, Job]] = enumerate(jobs)
+    while left:
+        for outcome in press_each(changed(left), processes=processes, many=2 * many, shelf=Shelf(out)):
+            at, sheet, made, digest = waiting.pop(outcome.key)
+            pressed = outcome.pressed
+            if pressed is None:
+                faults = tuple(f"{outcome.key}: {one}" for one in outcome.faults)
+                finished(at, dataclasses.replace(sheet, faults=faults))
+            elif has_number(at, sheet, made):
+                aside = lay(sheet.path, pressed.pdf)
+                journal.note(sheet.path, digest, pressed.pdf, pressed.pages)
+                finished(at, dataclasses.replace(sheet, pages=pressed.pages, aside=aside))
+        left = sorted(taken.items())
+        taken.clear()
     journal.close()
     return [done[at] for at in sorted(done)]
 
 
-def _orders(root: Path, club: Club, jobs: Iterable[Job], out: Path) -> Iterator[tuple[Order | None, Sheet]]:
-    """The order of each sheet, made when it is asked for; its job is issued then. None where that cannot be."""
+def _issued(root: Path, job: Job) -> Path:
+    return root / "engines" / job.instructions.engine / "issued"
+
+
+def _orders(
+    root: Path, club: Club, jobs: Iterable[tuple[int, Job]], out: Path
+) -> Iterator[tuple[int, Order | None, Sheet]]:
+    """The order of each sheet with its place, made when it is asked for. None where its job can have no number."""
     from docgen.press.orders import order
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
-    for told in jobs:
+    for at, told in jobs:
         number, code = told.instructions.engine, told.instructions.code
-        folder = root / "engines" / number / "issued"
-        paths = {kind: out / number / f"{number}-{code}-{kind}.pdf" for kind in ("leaf", "sign-off")}
+        folder = _issued(root, told)
+        paths = [(kind, out / number / f"{number}-{code}-{kind}.pdf") for kind in ("leaf", "sign-off")]
         try:
-            job = issue(folder, told)
+            job = foreseen(folder, told)
         except StoreError as error:
             if error.name != "prints-not-whole":
                 raise
-            fault = f"{number} {code}: {error}"
-            yield from ((None, Sheet(told, kind, path, faults=(fault,), unmade=True)) for kind, path in paths.items())
+            faults = (f"{number} {code}: {error}",)
+            for n, (kind, path) in enumerate(paths, 2 * at):
+                yield n, None, Sheet(told, kind, path, faults=faults, unmade=True)
             continue
         source = as_issued(folder, job)
-        for (kind, path), page in zip(paths.items(), (leaf(job, club), signoff(job, club)), strict=True):
+        for n, page in enumerate((leaf(job, club), signoff(job, club))):
+            kind, path = paths[n]
             key = f"{number_of(job).text} {kind}"
             made = order(key, page, job, club.club, forms=kind == "sign-off", source=source)
-            yield made, Sheet(job, kind, path)
+            yield 2 * at + n, made, Sheet(job, kind, path)

@@ -21,11 +21,12 @@ from docgen.club.yamltext import read_yaml
 from docgen.job import frozen_before
 from docgen.job.job import Job, digests_of, without_empty
 from docgen.job.number import SheetNumber
-from docgen.job.prints import last_named, numbered, prints
+from docgen.job.prints import Print, last_named, numbered, prints
 
 FORMAT = 2
 """Of the frozen job: 1 held figures as they were printed, 2 holds them as the files spell them."""
 _AFTER = re.compile(r"^after:\n(?:  .*\n)+", re.MULTILINE)
+_FORMAT = re.compile(r"^format: .*\n", re.MULTILINE)
 
 
 def number_of(job: Job) -> SheetNumber:
@@ -43,18 +44,21 @@ def frozen(job: Job, after: Mapping[str, str] | None = None, before: str = "") -
     """The job as the text of its file.
 
     after  : the prints that it follows, by the names of their files: their digests
-    before : the text that was written of it before, if it was
+    before : the text that was made of it before, without the prints that it follows
     """
     plain = {"issue_digest": job.issue_digest, "instructions_digest": job.instructions_digest, "format": str(FORMAT),
-             **({"after": dict(after)} if after else {}),
              **_plain(without_empty(job.model_dump(mode="json")))}  # fmt: skip
-    return to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.", before=before)
+    text = to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.", before=before)
+    if not after:
+        return text
+    named = "".join(f"  {name}: {digits}\n" for name, digits in after.items())
+    return _FORMAT.sub(lambda found: f"{found[0]}after:\n{named}", text, count=1)
 
 
 def as_issued(folder: Path, job: Job) -> bytes:
-    """The text of a job that was issued into ``folder``, without the prints that it follows, made anew.
+    """The text of a job that has its number, without the prints that it follows, made anew.
 
-    What was written there is only compared with it: the same text needs no second look.
+    What was written into ``folder`` of it is only compared with it: the same text needs no second look.
     """
     before = ""
     for path in folder.glob(f"{stem(number_of(job))}-*.yaml"):
@@ -89,24 +93,41 @@ def _read_before(data: dict[str, Any]) -> Job:
     return job.model_copy(update={"kept": digests_of(plain["instructions"], plain["issue"])})
 
 
-def issue(folder: Path, job: Job) -> Job:
+def foreseen(folder: Path, job: Job) -> Job:
+    """The job with the number that :func:`issue` would give it now; nothing is written.
+
+    A sheet that the press refuses uses up no number: the number is given once a sheet that bears it is whole.
+    Errors: StoreError ``prints-not-whole``.
+    """
+    return _next(folder, job)[0]
+
+
+def issue(folder: Path, job: Job, text: str = "") -> Job:
     """Give the job its print number and write its frozen file into `folder`; the same job keeps its number.
 
-    A number that two jobs bear is given to no third, and kept for neither. Errors: StoreError ``busy``, OSError.
+    text : of :func:`as_issued`, where it was made already
+    A number that two jobs bear is given to no third, and kept for neither. Errors: StoreError ``busy``,
+    ``prints-not-whole``, OSError.
     """
-    wanted = stem(number_of(job)).rpartition("-")[0]
     with alone(folder.parent):
-        found = prints(folder.parent, folder.name)
-        if unread := next((one.problem for one in found if one.problem), None):
-            raise StoreError("prints-not-whole", f"nothing was printed: {unread}")
-        last = max((one.print for one in found if one.job == wanted), default=0)
-        same = numbered(found, f"{wanted}-{last:03d}")
-        if len(same) == 1 and same[0].as_written and same[0].issue == job.issue_digest:
-            return job.model_copy(update={"print": last})
-        job = job.model_copy(update={"print": last + 1})
-        data = frozen(job, last_named(found)).encode()
-        write_once(folder / f"{stem(number_of(job))}-{digest(data)[:SHORT]}.yaml", data)
+        job, found = _next(folder, job)
+        if found is not None:
+            data = frozen(job, last_named(found), text).encode()
+            write_once(folder / f"{stem(number_of(job))}-{digest(data)[:SHORT]}.yaml", data)
     return job
+
+
+def _next(folder: Path, job: Job) -> tuple[Job, list[Print] | None]:
+    """The job with its number, and the prints that are there if it is a new one."""
+    wanted = stem(number_of(job)).rpartition("-")[0]
+    found = prints(folder.parent, folder.name)
+    if unread := next((one.problem for one in found if one.problem), None):
+        raise StoreError("prints-not-whole", f"nothing was printed: {unread}")
+    last = max((one.print for one in found if one.job == wanted), default=0)
+    same = numbered(found, f"{wanted}-{last:03d}")
+    if len(same) == 1 and same[0].as_written and same[0].issue == job.issue_digest:
+        return job.model_copy(update={"print": last}), None
+    return job.model_copy(update={"print": last + 1}), found
 
 
 def _plain(value: Any) -> Any:

@@ -12,6 +12,8 @@ from click.testing import CliRunner, Result
 
 from docgen.cli._unchanged import PLACE as STAMPS
 from docgen.cli.frame import docgen
+from docgen.job.issued import issue
+from docgen.job.job import Job
 from docgen.press.journal import PLACE as JOURNAL
 from tests.cli.test_print import FAULTY
 from tests.smallclub import write
@@ -153,3 +155,64 @@ def test_prints_that_are_not_whole_stop_their_engine_alone(club: Path) -> None:
     assert "8B/8B-ROT-leaf.pdf" in result.stdout
     assert "7A/7A-ROT-leaf.pdf" not in result.stdout
     assert "7A ROT: prints-not-whole: " in result.stderr
+
+
+def refused(root: Path, *words: str) -> Result:
+    result = CliRunner().invoke(docgen, ["--club", str(root), *words], prog_name="docgen", catch_exceptions=False)
+    assert result.exit_code == 1, result.output
+    return result
+
+
+def issued(root: Path, engine: str = "7A") -> list[str]:
+    return sorted(path.name.rpartition("-")[0] for path in root.glob(f"engines/{engine}/issued/*.yaml"))
+
+
+NO_GLYPH = "\U0001f3c1"
+
+
+def spoilt(root: Path) -> str:
+    """Have a title that no face can draw, so that nothing of the job can be printed; what its file was."""
+    path = root / "procedures/rotor-service.yaml"
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("title: Rotor", f"title: {NO_GLYPH} Rotor"), "utf-8")
+    return text
+
+
+def test_a_refused_print_uses_up_no_number(club: Path) -> None:
+    text = spoilt(club)
+    before = issued(club)
+    for command in (DUE, ("binder", "7A", "--job", "ROT", "--no-mats", "--on", "2030-04-01")):
+        assert f'"{NO_GLYPH}"' in refused(club, *command).stderr
+        assert issued(club) == before == ["7A-ROT-03-001"]
+    (club / "procedures/rotor-service.yaml").write_text(text.replace("Rotor - clean", "Rotor - cleaned"), "utf-8")
+    say(club, *DUE)
+    assert issued(club) == ["7A-ROT-03-001", "7A-ROT-03-002"]
+
+
+def test_a_print_of_which_one_sheet_is_refused_has_its_number(club: Path) -> None:
+    """The other sheet lies there, and is signed."""
+    path = club / "engines/7A/engine.yaml"
+    path.write_text(path.read_text("utf-8").replace("Ágnes", NO_GLYPH), "utf-8")
+    assert " sign-off: " in refused(club, *DUE).stderr
+    assert issued(club) == ["7A-ROT-03-001", "7A-ROT-03-002"]
+
+
+def test_a_number_that_another_took_meanwhile_is_on_no_second_sheet(
+    club: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Somebody prints the job as of another day between the press and the number."""
+    other = shutil.copytree(club, club.parent / "other")
+    say(other, "print", "7A", "--job", "ROT", "--on", "2030-04-03")
+    (theirs,) = other.glob("engines/7A/issued/*-002-*.yaml")
+
+    def second(folder: Path, job: Job, text: str = "") -> Job:
+        if not (folder / theirs.name).exists():
+            shutil.copy(theirs, folder)
+        return issue(folder, job, text)
+
+    monkeypatch.setattr("docgen.desk.pressing.issue", second)
+    printed = json.loads(say(club, "print", "7A", "--job", "ROT", "--on", "2030-04-02", "--json").stdout)
+    assert [(one["sheet"], one["number"][:13]) for one in printed] == [
+        ("leaf", "7A-ROT-03-003"), ("sign-off", "7A-ROT-03-003"),
+    ]  # fmt: skip
+    assert issued(club) == ["7A-ROT-03-001", "7A-ROT-03-002", "7A-ROT-03-003"]
