@@ -31,7 +31,7 @@ class FieldFont:
         missing = sorted(set(text) - self._glyphs.keys())
         if missing:
             shown = ", ".join(f'"{char}" (U+{ord(char):04X})' for char in missing)
-            raise PressError(f"the field face has no glyph for {shown}: print the value as text instead")
+            raise PressError(f"no typeface of the boxes has {shown}: change it in the file that says it")
         return [self._glyphs[char] for char in text]
 
     def width(self, text: str) -> float:
@@ -96,7 +96,7 @@ def writing(
     lowest = top - (len(rows) - 1) * LEADING * size
     widest = max(font.width(row) * size for row in rows)
     if widest > room + 0.01 or (lines and lowest < 0):
-        raise PressError(f'the value "{text}" does not fit its {width * MM:.1f} x {height * MM:.1f} mm')
+        raise PressError(f'the value "{text}" does not fit its {width * MM:.1f} x {height * MM:.1f} mm: shorten it')
     out = [f"/Tx BMC q 0 0 {width:.2f} {height:.2f} re W n BT 0 g /{key} {size:g} Tf"]
     at_x = at_y = 0.0
     for number, row in enumerate(rows):

@@ -43,7 +43,7 @@ def finish_forms(document: Document, pdf: pydyf.PDF, identifier: str) -> None:
         try:
             _finish_writing(drawings, field, box, (key, used[key], fonts[key]), size, width, height)
         except PressError as error:
-            faults += [f'field "{element.get("name")}": {fault}' for fault in error.faults]
+            faults += [f'field "{element.get("title")}": {fault}' for fault in error.faults]
     if faults:
         raise PressError(faults)
     form["DR"] = pydyf.Dictionary({"Font": pydyf.Dictionary({key: fonts[key] for key in used})})

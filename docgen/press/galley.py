@@ -58,7 +58,8 @@ def on_faces(root: Element, body: Body, faces: str, numbers: Numbers | None, lay
         places = paginate(blocks, _sheet(body))
     except TooTall as error:
         box = boxes[error.block]
-        raise PressError(f'"{words(box.element)}" is {error.by / PX_PER_MM:.0f} mm too high for a face') from None
+        high = f'"{words(box.element)}" is {error.by / PX_PER_MM:.0f} mm too high for a face'
+        raise PressError(f"{high}: say it in fewer words") from None
     count = max(place.face for place in places) + 1
     if numbers is not None and count > numbers.most:
         raise PressError(f"{count} pages, and only {numbers.most} can be numbered: part the job into two")

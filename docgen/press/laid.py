@@ -135,7 +135,7 @@ def _walk(box: Any, state: _State, result: Laid) -> None:
         if any(name.startswith("data-keep-") for name in box.element.attrib):
             result.marked.append((box.element, _border_rect(box, matrix)))
     if box.is_input() and matrix:
-        result.faults.append(f'field "{box.element.get("name")}" is turned or scaled: fields stand upright')
+        result.faults.append(f'field "{_title(box.element)}" is turned or scaled: fields stand upright')
     if box.style["opacity"] < 1:
         result.faults.append(
             f"<{box.element_tag}> has an opacity, which hides its text from readers: use a lighter colour"
@@ -165,12 +165,15 @@ def _border_rect(box: Any, matrix: Matrix | None) -> Rect:
     return _rect(matrix, *box.hit_area())
 
 
+def _title(field: Any) -> str:
+    """What a field is called on the paper."""
+    return str(field.get("title") or field.get("name", ""))
+
+
 def _name(box: Any) -> str:
     if isinstance(box, boxes.MarginBox):
-        return f"its margin box {box.at_keyword}"
-    element = box.element
-    label = element.get("id") or element.get("class", "").split(" ")[0]
-    return f"its box <{box.element_tag}{' ' + label if label else ''}>"
+        return "the running head" if box.at_keyword.startswith("@top") else "the running foot"
+    return "its cell" if box.element_tag in ("td", "th") else "its place"
 
 
 def _holds(box: Any) -> bool:
@@ -204,7 +207,7 @@ def _ink(box: Any, state: _State) -> Iterator[Ink]:
     if isinstance(box, boxes.LineBox):
         return
     if box.is_input():
-        yield ink("field", _border_rect(box, state.matrix), box.element.get("name", ""))
+        yield ink("field", _border_rect(box, state.matrix), _title(box.element))
     elif isinstance(box, boxes.ReplacedBox):
         rect = _rect(state.matrix, box.content_box_x(), box.content_box_y(), box.width, box.height)
         yield ink("picture", rect, _alt(box.element))

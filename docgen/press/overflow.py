@@ -15,10 +15,15 @@ from typing import Any
 from weasyprint.document import Document
 
 from docgen.press.laid import Frame, Ink, Laid, laid, mm
+from docgen.press.prepare import words
 
 TOLERANCE = 0.2  # mm: less than a laser printer places a line by
 _HEADINGS = ("h1", "h2", "h3", "h4", "h5", "h6")
 _PX_PER_MM = 96 / 25.4
+_KINDS = {
+    "text": "a text", "picture": "a picture", "field": "a field", "rule": "a line", "tint": "a shaded area",
+}  # fmt: skip
+"""What ink without words is called."""
 
 
 def page_faults(document: Document) -> list[str]:
@@ -43,9 +48,9 @@ def _too_many(document: Document) -> Iterator[str]:
 
 
 def _called(ink: Ink) -> str:
-    words = ink.words if len(ink.words) <= 40 else ink.words[:37] + "..."
+    said = ink.words if len(ink.words) <= 40 else ink.words[:37] + "..."
     what = {"text": "", "picture": "picture ", "field": "field "}[ink.kind]
-    return f'{what}"{words}"'
+    return f'{what}"{said}"'
 
 
 def _outside(page: Laid) -> Iterator[str]:
@@ -74,7 +79,7 @@ def _unclear(page: Laid) -> Iterator[str]:
         if value is None:
             continue
         margin = re.fullmatch(r"(\d+(?:\.\d+)?) ?mm", value.strip())
-        name = element.get("id") or element.get("name") or element.get("class") or element.tag
+        name = element.get("title") or words(element) or element.get("id") or _KINDS["text"]
         if margin is None:
             yield f'"{name}" has data-keep-clear="{value}": write a length in mm, such as "2 mm"'
             continue
@@ -83,7 +88,7 @@ def _unclear(page: Laid) -> Iterator[str]:
         for ink in page.ink:
             if element in ink.path or (ink.kind == "tint" and zone.past(ink.rect)[0] <= 0):
                 continue  # its own content, or one even tint behind the whole zone
-            what = _called(ink) if ink.words else f"a {ink.kind} of <{_tag(ink)}>"
+            what = _called(ink) if ink.words else _KINDS[ink.kind]
             reached[what] = max(mm(ink.rect.depth(zone)), reached.get(what, 0))
         for what, depth in reached.items():
             if depth > TOLERANCE:
@@ -103,10 +108,6 @@ def _overprinted(page: Laid) -> Iterator[str]:
             )
             if mm(depth) > max(least, 2 * TOLERANCE):
                 yield f"{_called(upper)} and {_called(lower)} lie {mm(depth):.1f} mm over one another"
-
-
-def _tag(ink: Ink) -> str:
-    return str(ink.path[-1].tag) if ink.path else "page"
 
 
 def _alone_at_foot(page: Laid) -> Iterator[str]:

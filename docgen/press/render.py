@@ -78,7 +78,7 @@ def _undisturbed() -> Iterator[None]:
 
 
 def _no_glyph(char: str) -> str:
-    return f'no face has a glyph for "{char}" (U+{ord(char):04X}): draw it, or use another character'
+    return f'no typeface here has "{char}" (U+{ord(char):04X}): change it in the file that says it'
 
 
 def _plainly(complaint: str) -> str:

@@ -54,13 +54,13 @@ def test_missing_glyphs_names_what_no_face_has() -> None:
 def test_a_missing_glyph_is_an_error_before_printing(page: Callable[..., Pressed], body: str, css: str) -> None:
     with pytest.raises(PressError) as caught:
         page(body, css)
-    assert str(caught.value) == 'no face has a glyph for "🔧" (U+1F527): draw it, or use another character'
+    assert str(caught.value) == 'no typeface here has "🔧" (U+1F527): change it in the file that says it'
 
 
 def test_a_glyph_made_by_a_counter_is_caught_while_drawing(page: Callable[..., Pressed]) -> None:
     with pytest.raises(PressError) as caught:
         page("<h1>A</h1><ul><li>b</li></ul>", "ul { list-style-type: bengali }")
-    assert str(caught.value) == 'no face has a glyph for "১" (U+09E7): draw it, or use another character'
+    assert str(caught.value) == 'no typeface here has "১" (U+09E7): change it in the file that says it'
 
 
 def test_each_script_is_drawn_by_its_face_and_digits_stay_in_the_main_one(page: Callable[..., Pressed]) -> None:

@@ -219,15 +219,15 @@ FAULTS = {
     ),
     "too wide": (
         '<input name="a" title="A" value="a value that is far too long for it" style="width: 20mm">',
-        'field "a": the value "a value that is far too long for it" does not fit its 20.0 x 7.0 mm',
+        'field "A": the value "a value that is far too long for it" does not fit its 20.0 x 7.0 mm: shorten it',
     ),
     "too high": (
         '<textarea name="a" title="A" style="height: 8mm">one\ntwo\nthree</textarea>',
-        'field "a": the value "one\ntwo\nthree" does not fit its 40.0 x 8.0 mm',
+        'field "A": the value "one\ntwo\nthree" does not fit its 40.0 x 8.0 mm: shorten it',
     ),
     "another script": (
         '<input name="a" title="A" value="鈴木">',
-        'field "a": the field face has no glyph for "木" (U+6728), "鈴" (U+9234): print the value as text instead',
+        'field "A": no typeface of the boxes has "木" (U+6728), "鈴" (U+9234): change it in the file that says it',
     ),
     "no such option": (
         '<select name="a" title="A"></select>',
@@ -235,7 +235,7 @@ FAULTS = {
     ),
     "a head": (
         '<header style="position: running(run)"><input name="a" title="A"></header>',
-        'page 1: field "a" stands in a running head or foot',
+        'page 1: field "A" stands in a running head or foot',
     ),
 }
 

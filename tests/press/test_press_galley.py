@@ -100,5 +100,5 @@ def test_what_floats_beside_a_text_is_read_out_behind_it() -> None:
 
 
 def test_a_block_that_fits_on_no_face_is_named_in_its_own_words() -> None:
-    with pytest.raises(PressError, match=r'^"Very tall" is 15 mm too high for a face$'):
+    with pytest.raises(PressError, match=r'^"Very tall" is 15 mm too high for a face: say it in fewer words$'):
         printed('<h1>A</h1><div data-columns style="height: 75mm"><p>Very tall</p></div>')

@@ -40,18 +40,18 @@ REFUSED = {
     "a word too long for its cell": (
         f'<table><tr><td id="part">{LONG}</td><td>next</td></tr></table>',
         "table { table-layout: fixed; width: 80mm }",
-        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of its box <td part>',
+        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of its cell',
     ),
     "a text higher than its fixed box": (
         '<div class="slot">one<br>two<br>three</div>',
         ".slot { height: 8mm; font-size: 12pt; line-height: 5mm }",
-        'page 1: "two" sticks out by # mm at the bottom of its box <div slot>\n'
-        'page 1: "three" sticks out by # mm at the bottom of its box <div slot>',
+        'page 1: "two" sticks out by # mm at the bottom of its place\n'
+        'page 1: "three" sticks out by # mm at the bottom of its place',
     ),
     "a text cut off by its box": (
         '<div class="slot"><p>one</p><p>two</p></div>',
         ".slot { height: 6mm; overflow: hidden } p { margin: 0; font-size: 12pt; line-height: 5mm }",
-        'page 1: "two" is cut off by # mm at the bottom of its box <div slot>',
+        'page 1: "two" is cut off by # mm at the bottom of its place',
     ),
     "a block that is too high for any page": (
         '<div class="tall"><div style="height: 65mm"></div><p>low</p></div>',
@@ -61,7 +61,7 @@ REFUSED = {
     "an item of a row that does not shrink": (
         f'<div class="row"><div>{LONG}</div><div>right</div></div>',
         ".row { display: flex } .row div { flex: 0 0 40mm; width: 40mm }",
-        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of its box <div>',
+        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of its place',
     ),
     "a placed box off the paper": (
         MARK.format("position: absolute; left: 86mm; top: 0; width: 10mm; height: 10mm"),
@@ -71,17 +71,17 @@ REFUSED = {
     "a text out of its placed box": (
         f'<div class="place">{LONG}</div>',
         ".place { position: absolute; left: 0; top: 20mm; width: 30mm; white-space: nowrap }",
-        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of its box <div place>',
+        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of its place',
     ),
     "a running head wider than its place": (
         "<p>x</p>",
         f'@page {{ @top-left {{ width: 20mm; white-space: nowrap; content: "{LONG}" }} }}',
-        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of its margin box @top-left',
+        f'page 1: "{LONG[:37]}..." sticks out by # mm at the right of the running head',
     ),
     "a running head higher than the margin": (
         "<p>x</p>",
         '@page { @top-left { font-size: 60pt; content: "Head" } }',
-        'page 1: "Head" sticks out by # mm at the # of its margin box @top-left',
+        'page 1: "Head" sticks out by # mm at the # of the running head',
     ),
     "a turned text that leaves the paper": (
         '<p style="transform: rotate(90deg); width: 78mm; font-size: 14pt">turned far up</p>',
@@ -91,7 +91,7 @@ REFUSED = {
     "a field wider than its cell": (
         '<table><tr><td><input name="torque" title="T" style="width: 50mm"></td><td>b</td></tr></table>',
         "table { table-layout: fixed; width: 80mm }",
-        'page 1: field "torque" sticks out by # mm at the right of its box <td>',
+        'page 1: field "T" sticks out by # mm at the right of its cell',
     ),
     "text in a space to keep clear": (
         '<div class="clip" data-keep-clear="0 mm" id="clip"></div><p>under the clip</p>',
@@ -102,17 +102,17 @@ REFUSED = {
     "text too near a tick box": (
         f"<p>{TICK}near</p>",
         "input { margin: 0; border: .5pt solid }",
-        'page 1: "near" reaches 2.0 mm into the clear space of "t"',
+        'page 1: "near" reaches 2.0 mm into the clear space of "T"',
     ),
     "a rule too near a tick box": (
         f"<table><tr><td>{TICK}</td></tr></table>",
         "td { padding: 1mm; border: 1pt solid }",
-        'page 1: a rule of <td> reaches # mm into the clear space of "t"',
+        'page 1: a line reaches # mm into the clear space of "T"',
     ),
     "a field that is turned": (
         '<p><input name="a" title="A" style="transform: rotate(5deg); margin: 2mm"></p>',
         "",
-        'page 1: field "a" is turned or scaled: fields stand upright',
+        'page 1: field "A" is turned or scaled: fields stand upright',
     ),
     "a text that is seen through": (
         "<p>b</p>",
@@ -127,12 +127,12 @@ REFUSED = {
     "two fields on one another": (
         '<input name="a" title="A"><input name="b" title="B" style="margin-left: -2mm">',
         "",
-        'page 1: field "a" and field "b" lie 2.0 mm over one another',
+        'page 1: field "A" and field "B" lie 2.0 mm over one another',
     ),
     "a clear space without a length": (
         TICK.replace("2 mm", "wide"),
         "",
-        'page 1: "t" has data-keep-clear="wide": write a length in mm, such as "2 mm"',
+        'page 1: "T" has data-keep-clear="wide": write a length in mm, such as "2 mm"',
     ),
     "a heading alone at the foot": (
         lines(6) + "<h2>Close</h2><p>after</p>",
@@ -176,7 +176,7 @@ def test_how_much_it_sticks_out_is_measured(page: Callable[..., Pressed]) -> Non
     assert page(body, css.format(22.1)).pages == 1  # up to the border, and a little: less than a printer's own error
     with pytest.raises(PressError) as caught:
         page(body, css.format(25))
-    assert str(caught.value) == 'page 1: picture "bar" sticks out by 3.0 mm at the right of its box <div slot>'
+    assert str(caught.value) == 'page 1: picture "bar" sticks out by 3.0 mm at the right of its place'
 
 
 FIT = {

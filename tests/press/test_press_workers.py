@@ -49,7 +49,7 @@ def test_a_faulty_page_costs_no_other(processes: int) -> None:
     assert [outcome.pressed is not None for outcome in outcomes] == [True, False, True, True]
     assert outcomes[1].faults == (
         'picture "x" has no alternative text: give it alt="..."',
-        'no face has a glyph for "🔧" (U+1F527): draw it, or use another character',
+        'no typeface here has "🔧" (U+1F527): change it in the file that says it',
     )
 
 
