@@ -61,8 +61,8 @@ def _plain(found: Board) -> dict[str, object]:
         "rounds": [{"round": one.round, "date": one.date} for one in found.rounds],
         "engines": [
             {"engine": one.engine, "model": one.model, "keeper": one.keeper, "hours": round(float(one.hours), 3),
-             "state": one.state, "bars": [_bar(bar) for bar in one.bars], "unrecorded": list(one.unrecorded),
-             "notes": list(one.notes)}
+             "hours_known": one.hours_known, "state": one.state, "bars": [_bar(bar) for bar in one.bars],
+             "unrecorded": list(one.unrecorded), "notes": list(one.notes)}
             for one in found.engines
         ],
     }  # fmt: skip

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import pypdf
+
 from tests.cli.record_club import say
 from tests.smallclub import write
 
@@ -16,17 +18,29 @@ def test_the_board_of_a_small_club(tmp_path: Path) -> None:
     assert (result.exit_code, result.output) == (0, f"Due board, 1 page: {tmp_path}/out/board.pdf\n")
 
 
+def test_hours_that_nobody_knows_are_those_since_the_record_began(tmp_path: Path) -> None:
+    """The life of a part of such an engine is used up by nobody knows how much."""
+    root = write(tmp_path)
+    assert say(root, "board", *DAY).exit_code == 0
+    (page,) = pypdf.PdfReader(root / "out/board.pdf").pages
+    text = " ".join(page.extract_text().split())
+    assert " 8BDue · 0.0 h since the record began Rotor ? of 10 h 1 No record that it was ever done: ROT. " in text
+    assert " 7ADue · 4.0 h Rotor 4.0 of 10 h No record" in text
+
+
 def test_for_a_script(tmp_path: Path) -> None:
     said = json.loads(say(write(tmp_path), "board", "--json", *DAY).output)
     assert said["rounds"] == [{"round": "First", "date": "2030-05-05"}, {"round": "Second", "date": "2030-06-02"}]
     assert [one["engine"] for one in said["engines"]] == ["8B", "7A"]
     assert said["engines"][1] == {
-        "engine": "7A", "model": "Willow 80", "keeper": "Ágnes Őry", "hours": 4.0, "state": "due",
+        "engine": "7A", "model": "Willow 80", "keeper": "Ágnes Őry", "hours": 4.0, "hours_known": True,
+        "state": "due",
         "bars": [{"job": "", "part": "rotor", "state": "in date", "unit": "hours", "used": 4.0, "allowed": 10.0,
                   "until": None, "before_round": None}],
         "unrecorded": ["ROT"], "notes": [],
     }  # fmt: skip
-    assert said["engines"][0]["bars"][0]["used"] is None
+    unknown = said["engines"][0]
+    assert (unknown["hours"], unknown["hours_known"], unknown["bars"][0]["used"]) == (0.0, False, None)
     assert not (tmp_path / "out").exists()
 
 
