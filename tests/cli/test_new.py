@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -314,3 +315,20 @@ def test_what_another_club_sends_later_carries_the_editors_line_too(tmp_path: Pa
     assert result.exit_code == 0, result.output
     check_editor(root)
     assert errors(root) == []
+
+
+def test_a_club_that_writes_in_one_language_hears_of_no_other(tmp_path: Path) -> None:
+    """Jobs that came along are in two; an engine type of its own is in English alone."""
+    root = tmp_path / "club"
+    say("new", "club", root, "--name", "Ours", "--take", "alder-100r", "--yes")
+    say("new", "model", "rowan-100a", "--like", "alder-100r", "--yes", club=root)
+    path = root / "models/rowan-100a.yaml"
+    text, struck = re.subn(r"\{en: ([^{}]+), de: [^{}]+\}", r"\1", path.read_text("utf-8"))
+    assert (struck > 5, "de:" in text) == (True, False)
+    path.write_text(text, "utf-8")
+    spoken = [one for one in (root / "procedures").iterdir() if re.search(r"^ +de: ", one.read_text("utf-8"), re.M)]
+    assert len(spoken) > 3
+    result = say("proof", club=root)
+    assert result.exit_code == 0, result.output
+    assert "0 errors" in result.output
+    assert "missing-in-language" not in result.output

@@ -20,8 +20,10 @@ LEVEL = "note"
 
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at each text of the model or the registers that the job prints and that lacks a language of the job;
-    a model that holds nothing at all in the club's language has one at its title. A job that is not there in the club's
-    language prints in it all the same, with its own texts as they are: then only the club's language counts."""
+    a model that holds nothing at all in the club's language has one at its title. Another language is asked of a file
+    that holds something in it: a club that writes its own in one language hears nothing of the others. A job that is
+    not there in the club's language prints in it all the same, with its own texts as they are: then only the club's
+    language counts."""
     club = written_in(case.club)
     held = spoken_by(texts(case.procedure.value, own_of(case.procedure, case.club)))
     spoken = held if club in held else frozenset({club})
@@ -36,6 +38,8 @@ def _lacking(
         message = f"none of the names in this file is there in {named([club])}, the club's language"
         yield Finding(read.document, ("title",), message, f"write them side by side, {club}: beside {own}:")
         spoken -= {club}
+    if others := spoken - {own, club}:
+        spoken -= others - spoken_by(texts(read.value, own))
     for loc in places:
         entry = getattr(read.value, str(loc[0])).get(loc[1])
         if entry is None:
