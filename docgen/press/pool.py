@@ -55,7 +55,7 @@ def in_pool(orders: Iterator[Order], processes: int, shelf: Shelf | None) -> Gen
     return left
 
 
-def alone(order: Order, shelf: Shelf | None) -> Outcome:
+def by_itself(order: Order, shelf: Shelf | None) -> Outcome:
     """Print an order in a process of its own."""
     with _pool(1) as pool:
         try:

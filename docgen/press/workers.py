@@ -124,7 +124,7 @@ def press_each(
     if count == 1:
         yield from (press(order, shelf) for order in orders)
         return
-    from docgen.press.pool import alone, in_pool
+    from docgen.press.pool import by_itself, in_pool
 
     waiting = iter(orders)
     while True:
@@ -132,4 +132,4 @@ def press_each(
         if not left:
             return
         for order in left:  # a process died: one of those that it took along killed it
-            yield alone(order, shelf)
+            yield by_itself(order, shelf)

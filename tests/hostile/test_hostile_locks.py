@@ -43,7 +43,7 @@ def _paper(root: Path) -> list[str]:
 
 def _typing(root: Path) -> list[str]:
     club_at(root)
-    return ["enter", NUMBER]
+    return ["enter", "--terminal", NUMBER]
 
 
 def _parcel(root: Path) -> list[str]:
@@ -54,7 +54,7 @@ def _parcel(root: Path) -> list[str]:
     return ["receive", "--on", "2030-04-10", str(parcel)]
 
 
-@pytest.mark.parametrize(("words", "asks"), [(_paper, "[y/N]"), (_typing, "year-month-day"), (_parcel, "[y/N]")])
+@pytest.mark.parametrize(("words", "asks"), [(_paper, "[y/N]"), (_typing, "released by (name)"), (_parcel, "[y/N]")])
 def test_while_somebody_is_asked_others_can_file(words: object, asks: str, tmp_path: Path) -> None:
     """A command that waits for an answer holds neither the engine nor the club."""
     assert callable(words)

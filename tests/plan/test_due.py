@@ -172,10 +172,10 @@ def test_wear_is_forecast_from_the_last_reading_less_what_ran_since(tmp_path: Pa
     """0.05 mm an hour, 0.05 mm to the limit of 0.45 mm: one hour, of which 0.1 h and then 0.6 h ran since."""
     gaps = ["0.25 mm", "0.30 mm", "0.35 mm", "0.40 mm"]
     (line,) = worn(tmp_path, date(2030, 2, 1), gaps)
-    text = "rotor gap: by the trend of its readings about 0.9 h left (0.9 h to 0.9 h), an estimate"
+    text = "rotor gap: by the trend of its readings about 0.9 h left (0.6 h to 1.2 h), an estimate"
     assert (line.state, line.reasons) == ("due", (text,))
     (line,) = worn(tmp_path / "b", date(2030, 2, 1), gaps, "0.6 h")
-    assert line.reasons == (text.replace("0.9", "0.4"),)
+    assert line.reasons == (text.replace("0.9", "0.4").replace("0.6 h to 1.2 h", "0.1 h to 0.7 h"),)
     (line,) = worn(tmp_path / "c", date(2030, 2, 1), gaps, "1.1 h")
     assert (line.state, line.reasons) == (
         "due", ("rotor gap: by the trend of its readings nothing is left, an estimate",),

@@ -56,7 +56,7 @@ gauges:
 materials:
   fluid: {name: Cleaning fluid, kind: solvent, hazards: [solvent], waste: Put wet rags in the metal bin.}
   lock: {name: Threadlocker, kind: threadlocker, cures: {handling: 20 min, full: 24 h}}
-  paste: {name: Bearing paste, kind: grease}
+  paste: {name: Bearing paste, kind: sealant}
 """
 
 
@@ -102,7 +102,7 @@ SECRET = {
     .replace("club: Test", "currency: EUR\nclub: Test")
     .replace("step: 0.5 N.m}", "step: 0.5 N.m, calibrated_until: 2031-01-01}")
     .replace("{name: Rotor stop}", "{name: Rotor stop, calibrated_until: 2031-02-02}")
-    .replace("kind: grease}", "kind: grease, container: 77 g, price: 13.37}")
+    .replace("kind: sealant}", "kind: sealant, container: 77 g, price: 13.37}")
 }
 
 
@@ -111,7 +111,7 @@ def test_what_is_the_clubs_own_affair_stays_at_home(tmp_path: Path) -> None:
     whole = b"\n".join(packed(root, "ROT").values()).decode()
     for secret in ("13.37", "77 g", "2031", "EUR", "0.01 mm}", "wrench-25", "socket", "2030-05-05", "7A", "secret"):
         assert secret not in whole, secret
-    assert "paste: {name: Bearing paste, kind: grease}" in whole
+    assert "paste: {name: Bearing paste, kind: sealant}" in whole
 
 
 def test_an_engines_record_goes_only_when_it_is_asked_for(club: Path) -> None:

@@ -153,7 +153,7 @@ def test_faults_inside_have_a_place(good: Files, change: Callable[[Files], Files
 
 
 def test_a_register_that_gives_what_is_the_clubs_own(good: Files) -> None:
-    priced = swapped("registers.yaml", "kind: grease}", "kind: grease, price: 1.00}")(good)
+    priced = swapped("registers.yaml", "kind: sealant}", "kind: sealant, price: 1.00}")(good)
     digest = re.findall(r"registers: ([0-9a-f]{64})", good["manifest.yaml"].decode())[0]
     document, _ = read_yaml("registers.yaml", priced["registers.yaml"])
     assert document is not None

@@ -21,7 +21,7 @@ def without_stop(text: str) -> str:
 @pytest.fixture
 def bare(tmp_path: Path) -> Path:
     """A club with neither the job nor the engine type, without the tool and the paste that they name."""
-    shelf = without_stop(texts()["club.yaml"]).replace("  paste: {name: Bearing paste, kind: grease}\n", "")
+    shelf = without_stop(texts()["club.yaml"]).replace("  paste: {name: Bearing paste, kind: sealant}\n", "")
     return write(tmp_path / "bare", {
         JOB: None, MODEL: None, "engines/7A/engine.yaml": None, "engines/8B/engine.yaml": None, "club.yaml": shelf,
     })  # fmt: skip
@@ -35,7 +35,7 @@ def test_what_the_jobs_name_is_added_where_the_club_has_it_not(other: Path, bare
     assert said.splitlines()[-1] == "Added to club.yaml: rotor-stop, paste"
     assert (bare / "club.yaml").read_text() == before.replace(
         "tools:\n", "tools:\n  # from Other Club\n  rotor-stop: {name: Rotor stop}\n"
-    ).replace("# all of it\n", "# all of it\n  # from Other Club\n  paste: {name: Bearing paste, kind: grease}\n")
+    ).replace("# all of it\n", "# all of it\n  # from Other Club\n  paste: {name: Bearing paste, kind: sealant}\n")
 
 
 def test_a_register_that_is_not_there_is_made(other: Path, bare: Path) -> None:
@@ -48,7 +48,7 @@ materials:
   # from Other Club
   fluid: {name: Cleaning fluid, kind: solvent, hazards: [solvent], waste: Put wet rags in the metal bin.}
   lock: {name: Threadlocker, kind: threadlocker, cures: {handling: 20 min, full: 24 h}}
-  paste: {name: Bearing paste, kind: grease}
+  paste: {name: Bearing paste, kind: sealant}
 """)
 
 
@@ -65,7 +65,7 @@ def test_registers_laid_out_otherwise_are_left_to_the_club(other: Path, bare: Pa
         "registers-by-hand: club.yaml is laid out in a way that nothing could be added to it\n"
         "  hint: write this into it yourself, then try again:\n"
         "tools:\n  rotor-stop: {name: Rotor stop}\n"
-        "materials:\n  paste: {name: Bearing paste, kind: grease}\n\n"
+        "materials:\n  paste: {name: Bearing paste, kind: sealant}\n\n"
         "Nothing was written.\n"
     )
     assert snapshot(bare) == before

@@ -22,7 +22,7 @@ from tests.demo.conftest import ON, _club
 
 MM = 25.4 / 72
 CAP_HEIGHT = 0.668
-CASES = [(3, "A3", 1), (3, "A4", 2), (9, "A3", 2), (9, "A4", 5), (60, "A3", 15), (60, "A4", 30)]
+CASES = [(3, "A3", 1), (3, "A4", 2), (9, "A3", 2), (9, "A4", 5), (60, "A3", 15), (60, "A4", 31)]
 """Engines, paper, and the most pages that they may take. At the least type, three engines fill an A3 page."""
 
 
