@@ -92,7 +92,7 @@ def print_kit(folder: Folder, kit: Kit, on: date, out: Path, suffix: str, counte
         click.echo(f"Order, {len(kit.order)} lines{total}: {shown(table)}")
 
 
-_FORMULA = re.compile("((?:^|[;,\\t|])[\\s\"']*)([=+@\\-\u2212\uff1d\uff0b\uff0d\uff20])")
+_FORMULA = re.compile("((?:^|[;,\\t|])(?:[^\\S\\t]|[\"'])*)([=+@\\-\u2212\uff1d\uff0b\uff0d\uff20])")
 """The beginning of a cell that holds a formula, whatever ends a cell."""
 
 

@@ -12,7 +12,7 @@ from docgen.club.yamlmark import Piece, row
 MAX_TEXT = 20_000
 """Longest single text, in characters."""
 
-STUCK_KEY = re.compile(r"([a-z][a-z0-9_-]*):(?=[^\s/\d])")
+STUCK_KEY = re.compile(r"(?<![a-z0-9_-])([a-z][a-z0-9_-]*):(?=[^\s/\d])")
 """A key whose colon has no space behind it: `do:Fit washer`. Times and addresses (`12:30`, `https://`) are not."""
 _COMMENT = re.compile(r"[ \t]*#")
 _PROPER_COMMENT = re.compile(r" {2,}#( |$)")

@@ -58,6 +58,11 @@ def until(truth: object, seconds: float = PATIENCE) -> bool:
     return False
 
 
+def breakable() -> None:
+    """A break reaches the command, also where the tests themselves were started with breaks ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @contextmanager
 def printing(root: Path) -> Iterator[subprocess.Popen[str]]:
     """Two workers print for six engines; the first sheet lies in out/ when the block begins."""
@@ -67,7 +72,7 @@ def printing(root: Path) -> Iterator[subprocess.Popen[str]]:
     script.write_text(f"if __name__ == '__main__':\n    {call}", "utf-8")
     env = {**os.environ, "PYTHONPATH": str(Path(__file__).resolve().parents[2])}
     process = subprocess.Popen([sys.executable, str(script)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-                               env=env, start_new_session=True)  # fmt: skip
+                               env=env, start_new_session=True, preexec_fn=breakable)  # fmt: skip
     try:
         assert until(lambda: any(root.glob("out/*/*-ROT-*.pdf")) or process.poll() is not None)
         assert process.poll() is None, process.communicate()
@@ -96,7 +101,7 @@ def test_a_break_says_what_is_finished(root: Path) -> None:
         workers = children(process.pid)
         os.killpg(process.pid, signal.SIGINT)
         said, told = process.communicate(timeout=PATIENCE)
-        assert not any(at_work(pid) for pid in workers)
+        assert until(lambda: not any(at_work(pid) for pid in workers))
     done = sorted(path.relative_to(root).as_posix() for path in root.glob("out/*/*-ROT-*.pdf"))
     assert process.returncode == 130
     assert [line for line in told.splitlines() if line] == [

@@ -19,6 +19,11 @@ PATIENCE = 60.0
 """Seconds that a loaded machine may take; nothing is judged by it."""
 
 
+def _breakable() -> None:
+    """A break reaches the command, also where the tests themselves were started with breaks ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 class Watching:
     """`docgen watch` as it runs, with what it said."""
 
@@ -27,7 +32,9 @@ class Watching:
         words = ["--club", str(root), "watch", "7A", "ROT", "--on", "2030-04-01"]
         call = f"import sys; from docgen.cli import main; sys.argv[1:] = {words!r}; main()"
         with self.said.open("w") as out:
-            self.process = subprocess.Popen([sys.executable, "-c", call], stdout=out, stderr=out)
+            self.process = subprocess.Popen(
+                [sys.executable, "-c", call], stdout=out, stderr=out, preexec_fn=_breakable
+            )
 
     def until(self, condition: Callable[[str], bool]) -> str:
         """Wait for what is said."""

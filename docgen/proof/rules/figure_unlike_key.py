@@ -13,7 +13,7 @@ from docgen.proof.said import Figure, figures
 from docgen.proof.texts import Text, texts_of
 
 TURNS_WITH = re.compile(
-    r"[\s-]*(?:ring|open|box|hex|combination|long|deep|Ring|Steck)?[\s-]*"
+    r"[\s-]*(?:(?:ring|open|box|hex|combination|long|deep|Ring|Steck)[\s-]*)?"
     r"(spanner|socket|wrench|key|bit|hexagon|schlüssel|Schlüssel|nuss|Nuss|einsatz)\b"
 )
 """What makes a length the size of a tool: `with the 13 mm socket`."""
