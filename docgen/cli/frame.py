@@ -18,6 +18,7 @@ from typing import Any, NoReturn
 
 import click
 
+from docgen.cli._breaks import listening
 from docgen.club.catalogue import languages
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem, close_name, visible
@@ -59,7 +60,8 @@ class _Commands(click.Group):
         from docgen.club.store import StoreError
 
         try:
-            return super().invoke(ctx)
+            with listening():
+                return super().invoke(ctx)
         except KeyboardInterrupt:
             click.echo(f"\n{STOPPED}", err=True)
             raise click.exceptions.Exit(INTERRUPTED) from None

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from docgen.cli import _breaks as breaks
 from docgen.cli._system import laid_aside, shown
 from docgen.cli._unchanged import Stamps
 from docgen.cli.frame import (
@@ -137,10 +138,12 @@ def print_jobs(
             bar.update(1)
             if sheet.aside is not None:
                 click.echo(laid_aside(sheet.aside), err=True)
+            breaks.check()
 
         club = folder.club.value
-        with contextlib.suppress(KeyboardInterrupt):
-            made = press_sheets(folder.root, club, jobs, out, many=many, processes=processes, watch=watch)
+        with contextlib.suppress(KeyboardInterrupt), breaks.between_pieces():
+            of_each = breaks.checked(jobs)
+            made = press_sheets(folder.root, club, of_each, out, many=many, processes=processes, watch=watch)
     left = 2 * many - len(made)
     printed = [sheet for sheet in made if not sheet.faults]
     if as_json:

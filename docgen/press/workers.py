@@ -126,10 +126,6 @@ def press_each(
         return
     from docgen.press.pool import by_itself, in_pool
 
-    waiting = iter(orders)
-    while True:
-        left = yield from in_pool(waiting, count, shelf)
-        if not left:
-            return
-        for order in left:  # a process died: one of those that it took along killed it
-            yield by_itself(order, shelf)
+    left = yield from in_pool(iter(orders), count, shelf)
+    for order in left:  # it killed its process, or there was no memory for all at once
+        yield by_itself(order, shelf)

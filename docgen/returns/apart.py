@@ -5,13 +5,12 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Callable
 from dataclasses import dataclass
-from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnProcess
 from types import TracebackType
 from typing import Any, TypeVar
 
-from docgen.press.children import end_with_parent
+from docgen.press.children import end_with_parent, spawned
 from docgen.press.described import Described, described
 from docgen.press.thumb import first_page
 from docgen.returns.form import Form, read_form
@@ -99,11 +98,7 @@ class Reader:
         return Said("refused", f"unreadable-{self._what.lower()}", message, hint)
 
     def _start(self) -> None:
-        context = get_context("spawn")
-        self._pipe, theirs = context.Pipe()
-        self._process = context.Process(target=_serve, args=(theirs,), daemon=True)
-        self._process.start()
-        theirs.close()
+        self._process, self._pipe = spawned(_serve)
 
     def _end(self) -> None:
         if self._pipe is not None:

@@ -103,10 +103,9 @@ def test_a_break_says_what_is_finished(root: Path) -> None:
         said, told = process.communicate(timeout=PATIENCE)
         assert until(lambda: not any(at_work(pid) for pid in workers))
     done = sorted(path.relative_to(root).as_posix() for path in root.glob("out/*/*-ROT-*.pdf"))
-    assert process.returncode == 130
-    assert [line for line in told.splitlines() if line] == [
+    assert (process.returncode, [line for line in told.splitlines() if line]) == (130, [
         f"Stopped: {12 - len(done)} sheets not printed yet; the same command of the same day prints the rest."
-    ]
+    ])
     assert done != []
     assert {re.sub(".*/out/", "out/", path) for path in re.findall(r"\S+\.pdf", said)} == set(done)
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import os
+import signal
+import struct
+from multiprocessing.connection import Connection
 from typing import Any
 
 import pytest
 
+from docgen.press.pool import in_pool
 from docgen.press.render import render
 from docgen.press.workers import Order, Outcome, press_all
 from tests.press.conftest import META, PAPER, html
@@ -68,6 +72,30 @@ def test_an_order_that_kills_its_process_is_found_and_the_others_are_printed() -
     assert outcomes[2].faults == (
         "the process that printed this page was killed: out of memory, or a fault in a system library",
     )
+
+
+def dies_while_it_answers(pipe: Connection[Any, Any], _shelf: object) -> None:
+    """A megabyte is announced, as the connection writes it, and four bytes come."""
+    while True:
+        order = pipe.recv()
+        if order.key == "02":
+            os.write(pipe.fileno(), struct.pack("!i", 1 << 20) + b"half")
+            os.kill(os.getpid(), signal.SIGKILL)
+        pipe.send(Outcome(order.key, None, ("as said",)))
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="writes to the pipe of a POSIX system")
+def test_half_an_answer_of_a_killed_process_is_not_waited_for() -> None:
+    answers = in_pool(iter(_orders(6)), 2, None, dies_while_it_answers)
+    given: list[str] = []
+    while True:
+        try:
+            given.append(next(answers).key)
+        except StopIteration as end:
+            left = end.value
+            break
+    assert sorted(given) == ["00", "01", "03", "04", "05"]
+    assert [order.key for order in left] == ["02"]
 
 
 def test_an_interrupt_ends_the_run() -> None:
