@@ -9,7 +9,8 @@ from pathlib import Path
 import click
 
 from docgen.cli._system import put, shown
-from docgen.cli.frame import counted
+from docgen.cli.frame import Session, counted
+from docgen.desk.whereabouts import with_place
 from docgen.press.meta import Pressed
 from docgen.press.workers import Order, press_all
 
@@ -26,8 +27,9 @@ def pressed(orders: Sequence[Order]) -> list[Pressed]:
     """The orders' documents. When one of them cannot be printed, every fault is said, and the command ends with 1."""
     outcomes = press_all(orders)
     faults = [f"{outcome.key}: {fault}" for outcome in outcomes for fault in outcome.faults]
+    root = click.get_current_context().find_object(Session).root  # type: ignore[union-attr]
     for fault in faults:
-        click.echo(fault, err=True)
+        click.echo(with_place(root, fault), err=True)
     if faults:
         click.echo("Nothing was printed.", err=True)
         raise click.exceptions.Exit(1)

@@ -102,7 +102,7 @@ def command(
     one = numbers[0] if len(numbers) == 1 else ""
     found = list(_sections(folder, made, laid, mat_paper, on, one, left_out))
     where = (out or folder.root / "out") / (f"{one}/{one}-binder.pdf" if one else "binder.pdf")
-    sheets, bound = _bind(club, found, one, on, left_out)
+    sheets, bound = _bind(folder.root, club, found, one, on, left_out)
     _give_numbers(folder.root, made, sheets)
     put(where, bound.pdf)
     total = f"{counted(len(sheets), 'sheet')} on {counted(bound.pages, 'page')}"
@@ -218,9 +218,10 @@ def _give_numbers(root: Path, jobs: Sequence[Job], sheets: Sequence[Sheet]) -> N
 
 
 def _bind(
-    club: Club, found: Sequence[tuple[Sheet, Section]], one: str, on: date, left_out: _LeftOut
+    root: Path, club: Club, found: Sequence[tuple[Sheet, Section]], one: str, on: date, left_out: _LeftOut
 ) -> tuple[list[Sheet], Pressed]:
     """Bind the sheets, and say which; those that do not fit their paper are left out."""
+    from docgen.desk.whereabouts import with_place
     from docgen.press.bound import Section, Unfit, bind
     from docgen.press.errors import PressError
     from docgen.press.orders import plain_order
@@ -246,15 +247,15 @@ def _bind(
     except Unfit as error:
         for n, faults in error.found.items():
             more = f", and {len(faults) - 1} more" if len(faults) > 1 else ""
-            left_out.say(found[n][1].title, f"{faults[0]}{more}")
+            left_out.say(found[n][1].title, with_place(root, f"{faults[0]}{more}"))
         kept = [pair for n, pair in enumerate(found) if n not in error.found]
         if not kept:
             click.echo("Nothing was printed.", err=True)
             raise click.exceptions.Exit(1) from None
-        return _bind(club, kept, one, on, left_out)
+        return _bind(root, club, kept, one, on, left_out)
     except PressError as error:
         for fault in error.faults:
-            click.echo(fault, err=True)
+            click.echo(with_place(root, fault), err=True)
         click.echo("Nothing was printed.", err=True)
         raise click.exceptions.Exit(1) from None
     return sheets, made

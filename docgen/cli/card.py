@@ -34,6 +34,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
 
     None is printed while docgen verify finds something in its record. The same on the screen: docgen engine
     """
+    from docgen.desk.whereabouts import with_place
     from docgen.press.orders import plain_order
     from docgen.press.workers import press_all
     from docgen.sheets.card import card
@@ -59,7 +60,8 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
     faults: list[str] = []
     for outcome in press_all(orders):
         if outcome.pressed is None:
-            faults += [f"card of engine {outcome.key}: {fault}" for fault in outcome.faults]
+            said = (f"card of engine {outcome.key}: {fault}" for fault in outcome.faults)
+            faults += [with_place(folder.root, fault, outcome.key) for fault in said]
             continue
         path = (out or folder.root / "out") / outcome.key / f"{outcome.key}-card.pdf"
         put(path, outcome.pressed.pdf)

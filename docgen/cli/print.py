@@ -123,6 +123,7 @@ def print_jobs(
     unprinted : what is to be said of jobs that were left out
     """
     from docgen.desk.pressing import press_sheets, ready
+    from docgen.press.errors import NO_FACE
 
     assert folder.club is not None
     for number in engines:
@@ -157,7 +158,7 @@ def print_jobs(
     faults = list(dict.fromkeys(fault for sheet in made for fault in sheet.faults))
     for fault in (*faults, *([unprinted] if unprinted else [])):
         click.echo(fault, err=True)
-    if any(not sheet.unmade and sheet.faults for sheet in made):
+    if any(not sheet.unmade and any(NO_FACE not in fault for fault in sheet.faults) for sheet in made):
         click.echo(
             "  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is "
             f"{folder.club.value.bench_distance}) makes its type smaller; or cut the step in two", err=True,

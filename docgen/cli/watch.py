@@ -78,6 +78,7 @@ def _again(session: Session, engine: str, name: str, on: date) -> None:
     except click.exceptions.Exit:
         return  # its problems are said
     from docgen.club.store import replace
+    from docgen.desk.whereabouts import with_place
     from docgen.job.resolve import resolve
     from docgen.press.orders import order
     from docgen.press.shelf import Shelf
@@ -100,7 +101,7 @@ def _again(session: Session, engine: str, name: str, on: date) -> None:
         made = order(f"Draft {sheet}", make(job, club), job, club.club, forms=sheet == "sign-off")
         outcome = press(made, Shelf(folder.root / "out"))
         for fault in outcome.faults:
-            click.echo(f"{sheet}: {fault}", err=True)
+            click.echo(with_place(folder.root, f"{sheet}: {fault}", engine), err=True)
         if outcome.pressed is not None:
             replace(path, outcome.pressed.pdf)
             spent = time.perf_counter() - start

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from docgen.club.laying import lay
 from docgen.club.store import TEMPORARY, StoreError
+from docgen.desk.whereabouts import with_place
 from docgen.job.issued import as_issued, foreseen, issue, number_of
 
 if TYPE_CHECKING:
@@ -107,7 +108,8 @@ def press_sheets(
             at, sheet, made, digest = waiting.pop(outcome.key)
             pressed = outcome.pressed
             if pressed is None:
-                faults = tuple(f"{outcome.key}: {one}" for one in outcome.faults)
+                engine = sheet.job.instructions.engine
+                faults = tuple(with_place(root, f"{outcome.key}: {one}", engine) for one in outcome.faults)
                 finished(at, dataclasses.replace(sheet, faults=faults))
             elif has_number(at, sheet, made):
                 aside = lay(sheet.path, pressed.pdf)

@@ -8,7 +8,7 @@ from typing import Any
 import pydyf
 from fontTools.ttLib import TTFont
 
-from docgen.press.errors import PressError
+from docgen.press.errors import NO_FACE, PressError
 
 INSET = 2.0  # points left free on each side, as viewers do
 LEADING = 1.25
@@ -31,7 +31,7 @@ class FieldFont:
         missing = sorted(set(text) - self._glyphs.keys())
         if missing:
             shown = ", ".join(f'"{char}" (U+{ord(char):04X})' for char in missing)
-            raise PressError(f"no typeface of the boxes has {shown}: change it in the file that says it")
+            raise PressError(f"{NO_FACE} of the boxes has {shown}: change it in the file that says it")
         return [self._glyphs[char] for char in text]
 
     def width(self, text: str) -> float:

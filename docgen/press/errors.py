@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+NO_FACE = "no typeface"
+"""How the sentence begins that names a character which cannot be drawn; a fault of another kind is one of room."""
+
 
 class PressError(ValueError):
     """A page cannot be printed as asked.

@@ -15,7 +15,7 @@ from weasyprint.document import Document
 from weasyprint.logger import LOGGER
 from weasyprint.urls import URLFetchingError
 
-from docgen.press.errors import PressError
+from docgen.press.errors import NO_FACE, PressError
 from docgen.press.fetch import SealedFetcher
 from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
@@ -78,7 +78,7 @@ def _undisturbed() -> Iterator[None]:
 
 
 def _no_glyph(char: str) -> str:
-    return f'no typeface here has "{char}" (U+{ord(char):04X}): change it in the file that says it'
+    return f'{NO_FACE} here has "{char}" (U+{ord(char):04X}): change it in the file that says it'
 
 
 def _plainly(complaint: str) -> str:

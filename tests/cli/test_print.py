@@ -177,6 +177,7 @@ def test_a_name_without_a_glyph_stops_its_sheet_with_a_plain_word(tmp_path: Path
     result = say(root, "print", "7A", "--due", "--on", "2030-04-01")
     assert result.exit_code == 1
     assert 'no typeface here has "\U0001f3c1" (U+1F3C1): change it in the file that says it\n' in result.stderr
+    assert result.stderr.endswith("\n  it stands in engines/7A/engine.yaml, line 4\n")
     assert not (root / "out/7A/7A-ROT-sign-off.pdf").exists()
 
 
