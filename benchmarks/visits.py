@@ -8,11 +8,11 @@ from __future__ import annotations
 import random
 import time
 
+from docgen.club.bench.graph import Graph
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Step
 from docgen.club.yamldoc import Document
 from docgen.job.expand import PlacedStep
-from docgen.job.graph import Graph
 from docgen.job.simulate import simulate
 from docgen.visit.pieces import Task, task_of, total
 from docgen.visit.search import cheapest

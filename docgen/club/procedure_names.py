@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from docgen.club.fitting import fit_problems
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem, did_you_mean
-from docgen.club.schema.procedure import Procedure, Step
+from docgen.club.schema.procedure import VERBS, Procedure, Step
 from docgen.club.schema.prose import versions
-from docgen.club.uses import SUBSTITUTION, TEXTS, applies, fails_of
+from docgen.club.uses import SUBSTITUTION, TEXTS, applies
 from docgen.club.yamldoc import Document, Loc
 
 
@@ -55,7 +55,7 @@ def _own_names(
     for index, word in enumerate(procedure.needs):
         yield from _known(document, ("needs", index), word, equipment, "equipment")
     for index, tool in enumerate(procedure.tools):
-        yield from _registered(folder, document, ("tools", index), tool, "tool")
+        yield from _registered(folder, document, ("tools", index), tool, "tools")
     for at, stage in enumerate(procedure.stages):
         for index, word in enumerate(stage.only_with):
             yield from _known(document, ("stages", at, "only_with", index), word, equipment, "equipment")
@@ -97,19 +97,14 @@ def _step_names(
     if step.use:
         yield from _known(document, (*loc, "use"), step.use, folder.names("sequences"), "sequence")
     for index, tool in enumerate(step.tools):
-        yield from _registered(folder, document, (*loc, "tools", index), tool, "tool")
-    for material in step.applies:
-        yield from _registered(folder, document, (*loc, "applies", material), material, "material", key=True)
-    for part, clean in step.cleans.items():
-        if clean.material:
-            yield from _registered(folder, document, (*loc, "cleans", part), clean.material, "material")
-    for opening, what in step.packs.items():
-        yield from _tool_or_material(folder, document, (*loc, "packs", opening), what)
-    for place, fail in fails_of(step):
+        yield from _registered(folder, document, (*loc, "tools", index), tool, "tools")
+    for verb in VERBS.values():
+        for place, name, registers, is_key in verb.registered(step):
+            yield from _registered(folder, document, (*loc, verb.key, *place), name, *registers, key=is_key)
+    for verb, fail in step.fails:
         if fail.calls:
-            yield from _known(
-                document, (*loc, *place, "fail", "calls"), fail.calls, folder.names("procedures"), "procedure"
-            )
+            calls = (*loc, verb.key, "fail", "calls")
+            yield from _known(document, calls, fail.calls, folder.names("procedures"), "procedure")
     for key in TEXTS:
         left = "".join(SUBSTITUTION.sub("", text) for text in versions(getattr(step, key) or "").values())
         if "{" in left or "}" in left:
@@ -128,16 +123,10 @@ def _known(document: Document, loc: Loc, name: str, known: Iterable[str] | None,
 
 
 def _registered(
-    folder: Folder, document: Document, loc: Loc, name: str, what: str, key: bool = False
+    folder: Folder, document: Document, loc: Loc, name: str, *registers: str, key: bool = False
 ) -> Iterator[Problem]:
-    register = getattr(folder.club.value, f"{what}s") if folder.club else {}
-    if folder.club and name not in register:
-        message = f'there is no {what} called "{name}" in club.yaml'
-        yield document.problem(loc, f"unknown-{what}", message, did_you_mean(name, register), key=key)
-
-
-def _tool_or_material(folder: Folder, document: Document, loc: Loc, name: str) -> Iterator[Problem]:
-    known = {*folder.club.value.tools, *folder.club.value.materials} if folder.club else {name}
+    known = {one for register in registers for one in getattr(folder.club.value, register)} if folder.club else {name}
     if name not in known:
-        message = f'there is no tool or material called "{name}" in club.yaml'
-        yield document.problem(loc, "unknown-tool", message, did_you_mean(name, known))
+        kinds = [register[:-1] for register in registers]
+        message = f'there is no {" or ".join(kinds)} called "{name}" in club.yaml'
+        yield document.problem(loc, f"unknown-{kinds[0]}", message, did_you_mean(name, known), key=key)

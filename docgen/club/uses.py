@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from docgen.club.schema.model import Fail, Model
-from docgen.club.schema.procedure import AfterRun, Procedure, Stage, Step
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import VERBS, AfterRun, Procedure, Stage, Step
 from docgen.club.schema.prose import versions
 from docgen.club.yamldoc import Document, Loc
 
@@ -19,20 +19,7 @@ SUBSTITUTION = re.compile(r"\{([^{}]*)\}")
 TEXTS = ("row", "adds", "do", "why")
 """The texts of a step that may name an item or a value in braces."""
 
-_VERBS = {
-    "undoes": "fasteners",
-    "starts": "fasteners",
-    "tightens": "fasteners",
-    "removes": "parts",
-    "fits": "parts",
-    "renews": "items",
-    "loads": "items",
-    "clears": "items",
-    "turns": "items",
-    "seals": "parts",
-    "drains": "fluids",
-    "fills": "fluids",
-}
+
 @dataclass(frozen=True)
 class Use:
     """A name used at a place, and where it must be defined."""
@@ -45,7 +32,6 @@ class Use:
     key: bool = False
 
 
-
 def applies(procedure: Procedure, model: Model) -> bool:
     """Whether the model has all the equipment that the procedure needs."""
     return set(procedure.needs) <= set(model.equipment)
@@ -54,14 +40,6 @@ def applies(procedure: Procedure, model: Model) -> bool:
 def has(model: Model, what: Stage | Step | AfterRun) -> bool:
     """Whether a step, stage or check is for a model: it has the equipment, limit or setting that `only_with` names."""
     return all(word in model.equipment or word in model.limits or word in model.settings for word in what.only_with)
-
-
-def fails_of(step: Step) -> Iterator[tuple[Loc, Fail]]:
-    """What is done where the step's look or measurement fails, each with its place."""
-    if step.look and step.look.fail:
-        yield ("look",), step.look.fail
-    if step.measure and step.measure.fail:
-        yield ("measure",), step.measure.fail
 
 
 def uses(folder: Folder, read: Read[Procedure], model: Model) -> Iterator[Use]:
@@ -90,26 +68,13 @@ def _use(document: Document, loc: Loc, name: str, where: str, key: bool = False)
 
 
 def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
-    for verb, where in _VERBS.items():
-        for index, name in enumerate(getattr(step, verb)):
-            yield _use(document, (*loc, verb, index), name, where)
-    for verb in ("cleans", "packs"):
-        for name in getattr(step, verb):
-            yield _use(document, (*loc, verb, name), name, "items", key=True)
-    for material, amount in step.applies.items():
-        for name in amount.to:
-            yield _use(document, (*loc, "applies", material), name, "items")
-    for index, name in enumerate(step.look.of if step.look else ()):
-        yield _use(document, (*loc, "look", "of", index), name, "items")
-    for index, name in enumerate(step.measure.of if step.measure else ()):
-        yield _use(document, (*loc, "measure", "of", index), name, "limits")
-    for verb in ("finds", "sets"):
-        for index, name in enumerate(getattr(step, verb)):
-            yield _use(document, (*loc, verb, index), name, "settings")
-    for place, fail in fails_of(step):
+    for verb in VERBS.values():
+        for at, name, is_key in verb.names(step):
+            yield _use(document, (*loc, verb.key, *at), name, verb.defined, is_key)
+    for verb, fail in step.fails:
         for key in ("renews", "spares"):
             for index, name in enumerate(getattr(fail, key) or ()):
-                yield _use(document, (*loc, *place, "fail", key, index), name, "items")
+                yield _use(document, (*loc, verb.key, "fail", key, index), name, "items")
     yield from _text_uses(document, loc, step)
 
 

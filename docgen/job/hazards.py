@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Fastener, Model, Part
-from docgen.club.schema.procedure import ASSEMBLY_VERBS, SafetyMessage, Step
+from docgen.club.schema.procedure import SafetyMessage, Step
 
 
 def item_of(model: Model, name: str) -> Part | Fastener | None:
@@ -30,10 +30,9 @@ def met(step: Step, model: Model, club: Club) -> frozenset[str]:
     for name in materials_of(step, model):
         if name in club.materials:
             found |= set(club.materials[name].hazards)
-    for verb in ASSEMBLY_VERBS:
-        for name in getattr(step, verb):
-            item = item_of(model, name)
-            found |= set(item.hazards) if item else set()
+    for name in step.moved:
+        item = item_of(model, name)
+        found |= set(item.hazards) if item else set()
     if step.runs:
         found |= {"heat", "turning", "noise", "exhaust"}
     return frozenset(found)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable, Iterator
 from decimal import Decimal
 
-from docgen.club.schema.procedure import Procedure, Step
+from docgen.club.schema.procedure import VERBS, Procedure, Step
 from docgen.job import tooling
 from docgen.job.figures import Figures, tightness, torque_of
 from docgen.job.hazards import materials_of
@@ -37,7 +37,10 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
             wrench = tooling.torque_wrench(club, torque) if torque else None
             if wrench:
                 lay_out(lines, wrench[0], wrench[1].wrench.name, figures.in_text(name.partition("/")[0]))
-        for tool in (*step.tools, *(what for what in step.packs.values() if what in club.tools)):
+        for tool in (
+            *step.tools,
+            *(one.name for verb in VERBS.values() for one in verb.registered(step) if one.name in club.tools),
+        ):
             lay_out(lines, tool, club.tools[tool].name if tool in club.tools else tool, "")
         needed = [(n, figures.limit(n).gauge) for n in (step.measure.of if step.measure else ())]
         needed += [(n, figures.setting(n).gauge) for n in (*step.finds, *step.sets)]
@@ -53,12 +56,16 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
     )
 
 
+def stated(step: Step, register: Container[str]) -> Iterator[str]:
+    """What of a register the step's verbs name."""
+    return (one.name for verb in VERBS.values() for one in verb.registered(step) if one.name in register)
+
+
 def materials_lines(steps: Iterable[Step], figures: Figures) -> tuple[MaterialLine, ...]:
     """The materials to lay out, with the amounts added up where the steps state them."""
     amounts: dict[str, list[Quantity]] = {}
     for step in steps:
-        packed = [what for what in step.packs.values() if what in figures.club.materials]
-        for name in (*materials_of(step, figures.model), *packed):
+        for name in dict.fromkeys((*materials_of(step, figures.model), *stated(step, figures.club.materials))):
             amounts.setdefault(name, [])
         for part in step.cleans.values():
             if part.material and part.amount:
@@ -97,8 +104,8 @@ def spares_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> 
         for name in step.renews:
             base, _, member = name.partition("/")
             sure[base] = sure.get(base, 0) + (1 if member else figures.item(base).count)
-        for fail in (step.look.fail if step.look else None, step.measure.fail if step.measure else None):
-            for name in (fail.renews or ()) if fail else ():
+        for _, fail in step.fails:
+            for name in fail.renews or ():
                 maybe.setdefault(name.partition("/")[0], 1)
     return tuple(_spare(figures, name, count, True) for name, count in sure.items()) + tuple(
         _spare(figures, name, count, False) for name, count in maybe.items() if name not in sure

@@ -8,7 +8,7 @@ from itertools import groupby
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.model import Interval
-from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
+from docgen.club.schema.procedure import VERBS, Procedure, SafetyMessage, Step
 from docgen.club.uses import has
 from docgen.job import kit, tooling, wording
 from docgen.job.components import carrier_of
@@ -113,9 +113,7 @@ def _instructions(
         stages=stages,
         closing=_closing(procedure, steps, figures),
         after_run=tuple(
-            Check(key=c.id, text=c.do, accept=c.accept or "")
-            for c in procedure.after_run
-            if has(figures.model, c)
+            Check(key=c.id, text=c.do, accept=c.accept or "") for c in procedure.after_run if has(figures.model, c)
         ),
         work_minutes=timing.work_minutes,
         wait_minutes=timing.wait_minutes,
@@ -140,7 +138,7 @@ def _cure(steps: list[Step], stages: tuple[JobStage, ...], figures: Figures) -> 
 def _components(steps: list[Step], figures: Figures) -> dict[str, str]:
     """The numbered components that the job works on, or on parts or holders of: a sheet speaks of no others."""
     model, numbered = figures.model, figures.state.components
-    named = (name for step in steps for verb in WORKS for name in getattr(step, verb))
+    named = (one.name for step in steps for verb in VERBS.values() if verb.works for one in verb.names(step))
     names = {name.partition("/")[0] for name in named}
     measured = [name for step in steps if step.measure for name in step.measure.of]
     names |= {item for name in measured for item in model.limits[name].of}
@@ -155,10 +153,6 @@ def _component_names(steps: list[Step], figures: Figures) -> dict[str, str]:
     if figures.club.language == ENGLISH:
         return {}
     return {part: figures.name(part) for part in _components(steps, figures)}
-
-
-WORKS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "seals")
-"""The verbs whose names say what a job works on."""
 
 
 def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:

@@ -6,16 +6,19 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.club.bench.bench import Bench
+from docgen.club.bench.faults import Fault
+from docgen.club.bench.graph import Graph
+from docgen.club.bench.state import Change, Condition
 from docgen.club.schema.model import Fail, Limit
-from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
+from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.verbs.verb import Verb
 from docgen.job.expand import PlacedStep
-from docgen.job.graph import Graph
-from docgen.job.simulation.bench import Bench
-from docgen.job.simulation.faults import Fault
-from docgen.job.simulation.state import Change, Condition, Verb
 
-WORK = frozenset({*ASSEMBLY_VERBS, "cleans", "applies", "packs", "clears", "turns", "loads", "runs"})
-"""The keys of a step that touch the engine."""
+WORK = tuple(sorted((verb for verb in VERBS.values() if verb.turn), key=lambda verb: verb.turn))
+"""The verbs that touch the engine, in the order in which one step may join them; most steps have one."""
+WATCHING = tuple(verb for verb in WORK if type(verb).closing is not Verb.closing)
+"""Those whose earlier work something that is put on may meet."""
 
 
 @dataclass(frozen=True)
@@ -48,41 +51,25 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
     Names that the graph does not have are passed over: reading reports them, and what an engine was left
     without needs no work. Pure: nothing but the arguments is read.
     """
-    bench = Bench(graph)
+    bench = Bench(graph, WATCHING)
     before: list[Mapping[str, Condition]] = []
     before.append(dict(bench.state.now))
     for bench.step, placed in enumerate(steps):
-        if placed.step.model_fields_set.isdisjoint(WORK):
-            before.append(before[-1])
-        else:
-            carry_out(bench, placed.step)
-            before.append(dict(bench.state.now))
+        acted = carry_out(bench, placed.step)
+        before.append(dict(bench.state.now) if acted else before[-1])
     for index, placed in enumerate(steps):
         _failing(bench, index, placed.step, limits, before)
     _ending(bench)
     return Run(graph, tuple(steps), tuple(bench.changes), tuple(bench.faults), tuple(before))
 
 
-def carry_out(bench: Bench, step: Step) -> None:
-    """The verbs in the order in which one step may join them; most steps have one."""
-    bench.turn("turns", step.turns)
-    bench.clear(step.clears)
-    bench.do("undoes", step.undoes)
-    bench.do("removes", step.removes)
-    for part, clean in step.cleans.items():
-        bench.note("cleans", [part], part, clean.material or "")
-    for material, use in step.applies.items():
-        bench.note("applies", use.to, material, material)
-    bench.do("renews", step.renews)
-    bench.do("fits", step.fits)
-    bench.do("starts", step.starts)
-    bench.do("tightens", step.tightens, again=step.again)
-    for opening, what in step.packs.items():
-        bench.note("packs", [opening], opening, what)
-    if step.loads:
-        bench.load("loads", bench.graph.each(step.loads))
-    if step.runs:
-        bench.run()
+def carry_out(bench: Bench, step: Step) -> bool:
+    """The verbs of one step; whether it has any that touch the engine."""
+    said = [verb for verb in WORK if verb.key in step.model_fields_set]
+    bench.was = dict(bench.state.now) if said else {}
+    for verb in said:
+        verb.carry_out(step, bench)
+    return bool(said)
 
 
 def _failing(
@@ -102,14 +89,11 @@ def _failing(
     bench.state.now = dict(before[-1])
 
 
-def _fails(step: Step, limits: Mapping[str, Limit]) -> Iterator[tuple[Verb, Fail]]:
-    if step.look and step.look.fail:
-        yield "look", step.look.fail
-    if step.measure:
-        own = step.measure.fail
-        for fail in (own,) if own else (limits[name].fail for name in step.measure.of if name in limits):
-            if fail:
-                yield "measure", fail
+def _fails(step: Step, limits: Mapping[str, Limit]) -> Iterator[tuple[str, Fail]]:
+    """The step's own; a reading without one has its limits'."""
+    yield from ((verb.key, fail) for verb, fail in step.fails)
+    if step.measure and not step.measure.fail:
+        yield from (("measure", fail) for name in step.measure.of if name in limits and (fail := limits[name].fail))
 
 
 def _renewable(bench: Bench, member: str, index: int) -> bool:
@@ -137,6 +121,6 @@ def _ending(bench: Bench) -> None:
                 grouped.setdefault((last.step, last.verb, last.at), []).append(last)
         for (step, verb, at), changes in grouped.items():
             members = tuple(c.member for c in changes)
-            bench.faults.append(Fault(kind, step, verb, at, members, (), tuple(changes)))  # type: ignore[arg-type]
-    for opening, packed in bench.state.packed.items():
-        bench.faults.append(Fault("packed-left", packed.step, "packs", packed.at, (opening,), (opening,), (packed,)))
+            bench.faults.append(Fault(kind, step, verb, at, members, (), tuple(changes)))
+    for each in WORK:
+        each.ending(bench)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.club.schema.model import Fail, Fastener, Part
-from docgen.club.schema.procedure import Look, Step
+from docgen.club.schema.procedure import VERBS, Step
 from docgen.club.schema.prose import like
 from docgen.club.uses import SUBSTITUTION
+from docgen.club.verbs.checks import Look
 from docgen.job import tooling
 from docgen.job.figure import Figure
 from docgen.job.figures import Figures, tightness, torque_of
@@ -32,32 +33,14 @@ from docgen.job.measuremarks import fail_text, reading_of, settings_of
 from docgen.job.shapes import held_outline, shape_of
 from docgen.job.wording import item_name
 
-VERB_KEYS = {
-    "undoes": "undo",
-    "removes": "remove",
-    "fits": "fit",
-    "renews": "renew",
-    "starts": "start",
-    "tightens": "tighten",
-    "finds": "find",
-    "sets": "set",
-}
-
 
 def step_key(step: Step, number: int) -> str:
     """The step's name on the signed sheet: its id, else its verb and first item, else its number."""
     if step.key:
         return step.key
-    for verb, word in VERB_KEYS.items():
-        names = getattr(step, verb)
-        if names:
-            return key(word, names[0])
-    if step.measure:
-        return key("measure", step.measure.of[0])
-    if step.cleans:
-        return key("clean", next(iter(step.cleans)))
-    if step.applies:
-        return key("apply", next(iter(step.applies)))
+    said = [verb for verb in VERBS.values() if verb.word and verb.of(step)]
+    for verb in sorted(said, key=lambda verb: isinstance(verb.of(step), dict)):
+        return key(verb.word, verb.first(step))
     return f"step-{number}"
 
 

@@ -13,17 +13,17 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
 
+from docgen.club.bench.graph import Graph
+from docgen.club.bench.state import Change
 from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.model import Fastener, Model, Part, Shape
 from docgen.club.schema.procedure import Procedure, Step
 from docgen.job.expand import PlacedStep, expand
 from docgen.job.figures import Figures
-from docgen.job.graph import Graph
 from docgen.job.job import Instructions
 from docgen.job.rows import letters, rows_of
 from docgen.job.simulate import Run, simulate
-from docgen.job.simulation.state import Change
 from docgen.trade.threads import thread
 
 Fate = Literal["same", "checked", "new"]
@@ -138,9 +138,7 @@ def _first_off(changes: Iterable[Change]) -> dict[str, Change]:
 
 def _marks(rows: list[int]) -> list[str]:
     """A place's mark: the row's number, with a letter where several pieces come off in it."""
-    return [
-        f"{row}{letters(rows[:at].count(row) + 1) if rows.count(row) > 1 else ''}" for at, row in enumerate(rows)
-    ]
+    return [f"{row}{letters(rows[:at].count(row) + 1) if rows.count(row) > 1 else ''}" for at, row in enumerate(rows)]
 
 
 def _piece(

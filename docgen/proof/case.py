@@ -8,33 +8,22 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
+from docgen.club.bench.faults import Fault
+from docgen.club.bench.state import Change
 from docgen.club.content import content_digest
 from docgen.club.folder import EngineRecord, Read
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import Procedure, SafetyMessage, Sequence, Step
+from docgen.club.schema.procedure import VERBS, Procedure, SafetyMessage, Sequence, Step
+from docgen.club.verbs.verb import Words
 from docgen.club.yamldoc import Document, Loc
 from docgen.job.expand import Placed, used
 from docgen.job.figures import Figures
 from docgen.job.simulate import Run
-from docgen.job.simulation.faults import Fault, Kind
-from docgen.job.simulation.state import Change, Verb
 from docgen.job.wording import listed
 from docgen.proof.finding import Finding
 from docgen.proof.released import Release
 from docgen.proof.words import is_are
-
-_HAPPENED: dict[Verb, str] = {
-    "undoes": "{} undone",
-    "removes": "went off",
-    "fits": "went on",
-    "renews": "{} renewed",
-    "starts": "{} started",
-    "tightens": "{} tightened",
-    "cleans": "{} cleaned with {with_}",
-    "applies": "{} given {with_}",
-    "packs": "{with_} went into the opening of {name}",
-}
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,7 +52,7 @@ class Case:
         """The steps in order, each with its index."""
         return ((index, placed.step) for index, placed in enumerate(self.run.steps))
 
-    def faults(self, kind: Kind) -> Iterator[Fault]:
+    def faults(self, kind: str) -> Iterator[Fault]:
         """The simulation's faults of one kind."""
         return (fault for fault in self.run.faults if fault.kind == kind)
 
@@ -101,9 +90,16 @@ class Case:
         written = fault.others and isinstance(fault.at, int)
         return str(names[fault.at]) if written else self.named(fault.members)
 
+    def words(self, fault: Fault) -> Words:
+        """What may be said of a fault."""
+        put = " and ".join(dict.fromkeys(change.with_ for change in fault.past))
+        others = self.run.graph.named(fault.others)
+        about, done = self.named(fault.members) if fault.members else "", VERBS[fault.verb].done
+        return Words(about, listed(list(others)) if others else "", is_are(others), done, put)
+
     def past(self, changes: Iterable[Change], seen_from: int) -> tuple[str, ...]:
         """What happened before: `clutch-drum went off at line 31`, one line for what one verb did."""
-        together: dict[tuple[int, Verb, int | str], list[Change]] = {}
+        together: dict[tuple[int, str, int | str], list[Change]] = {}
         for change in sorted(changes, key=lambda c: c.step):
             together.setdefault((change.step, change.verb, change.at), []).append(change)
         return tuple(
@@ -111,11 +107,10 @@ class Case:
             for (step, verb, at), group in together.items()
         )
 
-    def _happened(self, verb: Verb, group: list[Change]) -> str:
+    def _happened(self, verb: str, group: list[Change]) -> str:
         name = self.named(c.member for c in group)
         was = "was" if is_are(self.run.graph.named(c.member for c in group)) == "is" else "were"
-        said = _HAPPENED[verb].format(was, with_=group[0].with_, name=name)
-        return said if verb == "packs" else f"{name} {said}"
+        return VERBS[verb].happened.format(name=name, was=was, with_=group[0].with_)
 
     def step_line(self, step: int, seen_from: int) -> str:
         """Where a step stands: `line 31`, with the file when it is another one than that of step `seen_from`."""
@@ -129,7 +124,7 @@ class Case:
         found = self.club.value.materials.get(material)
         return found.kind if found else ""
 
-    def line(self, step: int, verb: Verb, at: int | str, seen_from: int) -> str:
+    def line(self, step: int, verb: str, at: int | str, seen_from: int) -> str:
         """Where a verb stands: `line 31`, with the file when it is another one than that of step `seen_from`."""
         placed = self.run.steps[step]
         number = placed.document.at((*placed.loc, *place(verb, at)))[0]
@@ -137,7 +132,7 @@ class Case:
         return f"line {number}" + (f" of {placed.document.path}" if other else "")
 
 
-def place(verb: Verb, at: int | str) -> Loc:
+def place(verb: str, at: int | str) -> Loc:
     """The way from a step to what one verb says."""
     if verb in ("runs", "loads"):
         return (verb,)

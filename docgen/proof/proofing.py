@@ -9,6 +9,7 @@ from fractions import Fraction
 from pathlib import PurePosixPath
 from typing import NamedTuple
 
+from docgen.club.bench.graph import Graph
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
@@ -19,7 +20,6 @@ from docgen.club.spoken import spoken
 from docgen.club.yamldoc import Document, Loc
 from docgen.job.expand import expand, messages, used
 from docgen.job.figures import Figures
-from docgen.job.graph import Graph
 from docgen.job.simulate import simulate
 from docgen.job.state import EngineState, state_of
 from docgen.proof.case import Case, Owned, Typed, Written

@@ -1,4 +1,4 @@
-"""The rules, found by their files: `rules/part_left_off.py` is the rule `part-left-off`.
+"""The rules, found by their files: `rules/part_left_off.py` is the rule `part-left-off`; and those that a verb brings.
 
 A rule's module has one of the functions of :data:`SCOPES`; its findings get the rule's name.
 A rule whose module says ``LEVEL = "note"`` tells and does not block.
@@ -7,14 +7,17 @@ A rule whose module says ``LEVEL = "note"`` tells and does not block.
 from __future__ import annotations
 
 import pkgutil
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 from typing import Any, Literal
 
 from docgen.club.problem import Level
+from docgen.club.schema.procedure import VERBS
+from docgen.club.verbs.verb import Fault
 from docgen.proof import rules
+from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 
 Scope = Literal["on_run", "on_steps", "on_model", "on_engine", "on_silences"]
@@ -36,7 +39,9 @@ class Rule:
 @cache
 def rulebook() -> tuple[Rule, ...]:
     """All rules, by name. Errors: ImportError for a module in `rules/` that has not exactly one scope's function."""
-    return tuple(_rule(module.name) for module in pkgutil.iter_modules(rules.__path__))
+    own = [_rule(module.name) for module in pkgutil.iter_modules(rules.__path__)]
+    of_verbs = [_of_fault(kind, told) for verb in VERBS.values() for kind, told in verb.faults.items()]
+    return tuple(sorted((*own, *of_verbs), key=lambda rule: rule.name))
 
 
 def rules_on(scope: Scope) -> tuple[Rule, ...]:
@@ -51,3 +56,14 @@ def _rule(stem: str) -> Rule:
         raise ImportError(f"{module.__name__} needs a docstring and exactly one of {', '.join(SCOPES)}")
     level: Level = getattr(module, "LEVEL", "error")
     return Rule(stem.replace("_", "-"), scopes[0], getattr(module, scopes[0]), level, module.__doc__.split("\n")[0])
+
+
+def _of_fault(kind: str, told: Fault) -> Rule:
+    """The rule that tells a fault of a verb's own making."""
+
+    def check(case: Case) -> Iterator[Finding]:
+        for fault in case.faults(kind):
+            words = case.words(fault)
+            yield case.of(fault, told.message(words), told.hint(words), trail=None if told.trail else ())
+
+    return Rule(told.rule, "on_run", check, "error", told.says)

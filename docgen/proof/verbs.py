@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from docgen.club.schema.procedure import VERBS
+
 CONDITIONS = ("if", "when", "before", "after", "with", "until", "where", "while", "once", "unless", "from", "for", "on",
               "in", "at", "as", "without", "by", "between", "during", "to")  # fmt: skip
 """Words that open a condition, which a comma then closes: `With the engine cold, ...`."""
@@ -28,7 +30,7 @@ WORKSHOP = re.compile(
     r"|box(?:es)?(?: of \w+)?)\b(?! of\b)", re.IGNORECASE)  # fmt: skip
 """What lies about in a workshop and is no part of the engine: `Clean the tray.` promises no work on it."""
 _ARTICLES = re.compile(r"^(?:(?:the|a|an|your|both|all|each|every)\s+)+", re.IGNORECASE)
-_OF_THE_SHOP = frozenset({"look", "measure", "packs", "clears"})
+_OF_THE_SHOP = frozenset(key for key, verb in VERBS.items() if verb.of_shop)
 
 _MOVES = re.compile(
     r"(?:(?:now|next|then),? )?(?:the|a|an|both|all|each|every|any)(?: [\w{}-]+){1,6}?(?: (?P<on>go(?:es)?)"

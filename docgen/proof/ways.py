@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
+from docgen.club.bench.graph import Graph
 from docgen.club.folder import Read
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import ASSEMBLY_VERBS, Procedure, Sequence, Step
+from docgen.club.schema.procedure import Procedure, Sequence, Step
 from docgen.job.expand import expand
-from docgen.job.graph import Graph
 from docgen.job.simulate import Run, simulate
 
 
@@ -64,4 +64,4 @@ def _conditional(procedure: Procedure, sequences: Mapping[str, Read[Sequence]]) 
 
 
 def _handled(steps: Iterable[Step]) -> Iterator[str]:
-    return (name.partition("/")[0] for step in steps for verb in ASSEMBLY_VERBS for name in getattr(step, verb))
+    return (name.partition("/")[0] for step in steps for name in step.moved)

@@ -6,19 +6,6 @@ import re
 from collections.abc import Sequence
 
 from docgen.club.schema.prose import Said
-from docgen.job.simulation.state import Verb
-
-DONE: dict[Verb, str] = {
-    "undoes": "undone",
-    "removes": "taken off",
-    "fits": "fitted",
-    "renews": "fitted new",
-    "starts": "started",
-    "tightens": "tightened",
-    "cleans": "cleaned",
-    "applies": "greased",
-}
-"""What has been done to the thing, for each verb that moves it."""
 
 FILLING = frozenset({"of", "the", "a", "an", "for", "with", "and", "to", "in", "on", "at", "it", "its", "is", "are"})
 """Words that name nothing."""

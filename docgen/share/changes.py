@@ -6,13 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.club.schema.procedure import VERBS
 from docgen.club.yamldoc import Data
 from docgen.share.spelling import respelled
 from docgen.share.units import BOOKKEEPING, HEADING, LISTS, MAPS, TEXTS, aligned, figures, like, pieces, words
 
 Kind = Literal["added", "removed", "moved", "changed"]
-SAFETY = ("safety", "hold", "meets", "makes", "hazards", "critical", "start_all_first", "single_use", "hand_only",
-          "packs", "clears", "off_leaf")  # fmt: skip
+SAFETY = ("safety", "meets", "makes", "hazards", "critical", "start_all_first", "single_use", "hand_only", "off_leaf",
+          *(key for key, verb in VERBS.items() if verb.safety))  # fmt: skip
 """Keys whose change is a matter of safety, whatever it is."""
 DRAWN = "svg"
 """The key of a drawing's lines, whose figures nobody reads."""

@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Sequence
 from functools import lru_cache
 
+from docgen.club.schema.procedure import VERBS
 from docgen.club.yamldoc import Data
 
 LISTS = ("safety", "stages", "steps", "after_run", "paragraphs")
@@ -20,8 +21,8 @@ MAPS = ("parts", "fasteners", "limits", "settings", "fluids", "intervals")
 """Mappings of a model whose entries are pieces; every other key of a file is one piece."""
 BOOKKEEPING = ("revision", "dated")
 HEADING = "stage"
-VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "measure", "finds", "sets",
-         "packs", "clears", "turns")  # fmt: skip
+HANDLING = tuple(key for key, verb in VERBS.items() if verb.handles)
+"""Keys by which a step whose words are others is known again."""
 LIKE = 50.0
 """Least likeness of two texts, in per cent, at which one is taken for the other reworded. Of 237 steps of the demo
 club, nearly all were known again with up to five words changed, and one pair of strangers in a hundred was."""
@@ -119,7 +120,7 @@ def like(one: Data, other: Data) -> float:
     if "use" in one or "use" in other:
         return 90.0 if one.get("use") == other.get("use") else 0.0
     text = likeness(words(one), words(other))
-    moved = [{verb: one_list(piece[verb]) for verb in VERBS if verb in piece} for piece in (one, other)]
+    moved = [{verb: one_list(piece[verb]) for verb in HANDLING if verb in piece} for piece in (one, other)]
     return max(text, 70.0 if moved[0] and moved[0] == moved[1] else 0.0)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from docgen.club.verbs.stops import LONG
 from docgen.job import marks as m
 from docgen.job.job import Check, JobStep, PastReading
 from docgen.job.wording import unit as in_units
@@ -12,10 +13,6 @@ from docgen.sheets.entries import Entries, looked_at, told_value
 from docgen.sheets.figures import capital, counted, figure, noted, read_before, size_of, thread
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
 from docgen.sheets.words import Words
-from docgen.trade.quantity import parse_quantity
-
-LONG = parse_quantity("60 min")
-"""From which a wait is recorded: a cure, not the drying of a part. Common practice, no source."""
 
 
 def findings_open(on: Entries) -> Table:

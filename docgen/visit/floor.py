@@ -17,9 +17,9 @@ from copy import copy
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
-from docgen.job.simulate import carry_out
-from docgen.job.simulation.bench import Bench
-from docgen.job.simulation.state import Condition
+from docgen.club.bench.bench import Bench
+from docgen.club.bench.state import Condition
+from docgen.job.simulate import WATCHING, carry_out
 from docgen.visit.pieces import WHOLE, Piece
 from docgen.visit.yard import Yard
 
@@ -64,7 +64,7 @@ class Floor:
     def start(cls, yard: Yard) -> Floor:
         """The engine whole, no job begun."""
         count = len(yard.tasks)
-        return cls(yard, [0] * count, Bench(yard.graph), [-1] * count)
+        return cls(yard, [0] * count, Bench(yard.graph, WATCHING), [-1] * count)
 
     def copied(self) -> Floor:
         """The same, to go on from apart."""
@@ -75,10 +75,8 @@ class Floor:
         return new
 
     def _bench(self) -> Bench:
-        bench, state = copy(self.bench), copy(self.bench.state)
-        state.now, state.fresh = dict(state.now), set(state.fresh)
-        state.last, state.packed = dict(state.last), dict(state.packed)
-        bench.state, bench.changes, bench.faults = state, [], []
+        bench = copy(self.bench)
+        bench.state, bench.changes, bench.faults = self.bench.state.copied(), [], []
         return bench
 
     @property

@@ -10,21 +10,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.club.bench.graph import Graph
+from docgen.club.bench.state import Condition
 from docgen.club.schema.model import Fastener
-from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
+from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.verbs.stops import LONG
 from docgen.job.expand import PlacedStep
-from docgen.job.graph import Graph
 from docgen.job.simulate import Run
-from docgen.job.simulation.state import Condition
 from docgen.trade.clock import duration
-from docgen.trade.quantity import Quantity, parse_quantity
-
-RECORDS = ("look", "measure", "hold", "repeat", "finds", "sets", "seals", "cleans", "applies", "packs", "clears",
-           "turns", "loads", "runs", "wait", "again")  # fmt: skip
-"""What a step says or does besides moving parts; one that has any of it stands, even where its parts are off."""
-
-LONG = parse_quantity("60 min")
-"""From which a wait is one for the whole engine (a cure), not the drying of a part. Common practice, no source."""
+from docgen.trade.quantity import Quantity
 
 WHOLE = ("on", "tight")
 _WORDS = {"row", "adds", "why", "takes", "tools", "off_leaf", "silences", "only_with"}
@@ -60,7 +54,7 @@ class Piece:
     @cached_property
     def records(self) -> bool:
         """Whether it has anything besides what it moves."""
-        return any(getattr(self.step, name) for name in RECORDS)
+        return self.step.again or any(verb.stands and verb.of(self.step) for verb in VERBS.values())
 
     @cached_property
     def signed(self) -> bool:
@@ -82,7 +76,7 @@ class Piece:
     def cures(self) -> Quantity | None:
         """The time of a wait for the whole engine: the longest of several jobs serves them all."""
         wait = self.step.wait
-        bare = wait is not None and not any(getattr(self.step, name) for name in RECORDS if name != "wait")
+        bare = not any(verb.stands and verb.of(self.step) for key, verb in VERBS.items() if key != "wait")
         return wait.for_ if wait is not None and bare and not wait.cools and wait.for_ >= LONG else None
 
     def stands_for(self, other: Piece) -> bool:
@@ -150,29 +144,15 @@ def _key(step: Step) -> str:
 
 def _named(step: Step, graph: Graph) -> Iterator[str]:
     """The members that a step speaks of."""
-    names = [name for verb in (*ASSEMBLY_VERBS, "turns", "loads", "clears") for name in getattr(step, verb)]
-    names += [*step.cleans, *step.packs, *(to for use in step.applies.values() for to in use.to)]
-    yield from graph.each(names)
+    acting = (verb for verb in VERBS.values() if verb.turn and verb.defined)
+    yield from graph.each(one.name for verb in acting for one in verb.names(step))
 
 
 def recorded(step: Step) -> Iterator[tuple[str, object]]:
     """What a step leaves on the signed sheet, or does besides moving parts that no other step can do in its stead."""
-    if step.look:
-        yield ("look", step.look.id)
-    yield from (("measure", name) for name in (step.measure.of if step.measure else ()))
-    yield from (("renews", name) for name in step.renews)
-    yield from (("finds", name) for name in step.finds)
-    yield from (("sets", name) for name in step.sets)
-    yield from (("seals", name) for name in step.seals)
-    yield from (("turns", name) for name in step.turns)
-    if step.hold:
-        yield ("hold", step.key)
-    if step.repeat:
-        yield ("repeat", step.key)
-    if step.runs:
-        yield ("runs", True)
-    if step.wait and step.wait.for_ >= LONG:
-        yield ("wait", step.wait.for_)
+    for key, verb in VERBS.items():
+        if verb.signed and verb.of(step):
+            yield from ((key, one) for one in verb.recorded(step))
 
 
 def leads(graph: Graph) -> Iterator[str]:

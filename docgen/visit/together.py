@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from docgen.club.bench.graph import Graph
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.procedure import Procedure
 from docgen.job.expand import Placed, PlacedStep, expand, messages
 from docgen.job.figures import Figures
-from docgen.job.graph import Graph
 from docgen.job.resolve import figures_of
 from docgen.job.simulate import Run, simulate
 from docgen.job.wording import listed

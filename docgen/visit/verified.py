@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
+from docgen.club.bench.faults import Fault
 from docgen.club.folder import Folder, Read
 from docgen.club.schema.procedure import Procedure
 from docgen.job.expand import Placed, PlacedStep
 from docgen.job.figures import Figures
 from docgen.job.simulate import Run
-from docgen.job.simulation.faults import Fault
 from docgen.job.wording import listed
 from docgen.proof.case import Case, Written
 from docgen.proof.rulebook import rules_on
@@ -49,7 +49,7 @@ def faults(
 
 def _simulated(fault: Fault, run: Run) -> str:
     names = listed(run.graph.named((*fault.members, *fault.others)))
-    return f"{fault.kind.replace('-', ' ')}: {names}, at \"{run.steps[fault.step].step.do}\""
+    return f'{fault.kind.replace("-", " ")}: {names}, at "{run.steps[fault.step].step.do}"'
 
 
 def lost(name: str, alone: Sequence[PlacedStep], steps: Sequence[PlacedStep]) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from docgen.job.graph import Graph
+from docgen.club.bench.graph import Graph
 from docgen.visit.pieces import Piece, Task, leads
 
 

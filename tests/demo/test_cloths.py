@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from docgen.club.bench.graph import Graph
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.job.expand import expand
-from docgen.job.graph import Graph
 from docgen.job.simulate import simulate
 
 ROOT = Path(__file__).resolve().parents[2]

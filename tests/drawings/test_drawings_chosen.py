@@ -8,7 +8,7 @@ from typing import get_args
 import pytest
 
 from docgen.club.schema.model import PICTURES as PICTURE_NAMES
-from docgen.club.schema.procedure import SIGHTS as SIGHT_NAMES
+from docgen.club.verbs.checks import SIGHTS as SIGHT_NAMES
 from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.press.orders import plain_order

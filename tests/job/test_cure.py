@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from docgen.club.bench.graph import Graph
 from docgen.club.read import read_club
 from docgen.job.expand import expand
 from docgen.job.figures import Figures
-from docgen.job.graph import Graph
 from docgen.job.job import Cure
 from docgen.job.resolve import resolve
 from docgen.job.simulate import simulate

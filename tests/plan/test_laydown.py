@@ -8,17 +8,17 @@ from datetime import date
 import pytest
 from hypothesis import given
 
+from docgen.club.bench.faults import Fault
+from docgen.club.bench.graph import Graph
+from docgen.club.bench.state import Change
 from docgen.club.folder import Folder, Read
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Stage, Step
 from docgen.club.yamldoc import Document
 from docgen.job.expand import PlacedStep
 from docgen.job.figures import Figures
-from docgen.job.graph import Graph
 from docgen.job.resolve import resolve
 from docgen.job.simulate import simulate
-from docgen.job.simulation.faults import Fault
-from docgen.job.simulation.state import Change
 from docgen.job.state import state_of
 from docgen.plan.laydown import Laydown, laydown, lies_down, stage_of
 from tests.demo.conftest import ON, _club

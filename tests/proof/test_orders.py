@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from docgen.club.bench.faults import Fault
+from docgen.club.bench.graph import Graph
 from docgen.club.read import read_club
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Step
 from docgen.club.yamldoc import Document
 from docgen.job.expand import PlacedStep
-from docgen.job.graph import Graph
 from docgen.job.simulate import simulate
-from docgen.job.simulation.faults import Fault
 from tests.proof.orders import StepData, items, needs, off, taken_apart, there_and_back
 
 NOWHERE = Document("", "", None, {}, {})

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from docgen.club.bench.graph import Graph
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Step
 from docgen.club.yamldoc import Document
 from docgen.job.expand import PlacedStep
-from docgen.job.graph import Graph
 from docgen.job.simulate import Run, simulate
 
 MODEL = Model.model_validate(
@@ -233,4 +233,6 @@ def test_nothing_is_left_inside_and_nothing_runs_with_it() -> None:
     assert packed(cap) == [("packed-left", 0, ("cover",), ("cover",))]
     assert packed(cap, {"runs": True}) == [("packed-turned", 1, (), ("cover",))]
     assert packed(cap, {"clears": "cover"}, {"runs": True}) == []
-    assert packed({"clears": "cover"}) == []
+    assert packed({"clears": "cover"}) == [("packed-nothing", 0, ("cover",), ())]
+    assert packed(cap, {"clears": "cover"}, {"clears": "cover"}) == []
+    assert packed({"packs": {"drum": "cap"}}, {"clears": "drum"}) == [("packed-shut", 0, ("drum",), ("washer",))]

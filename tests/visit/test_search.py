@@ -8,9 +8,9 @@ from itertools import count
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from docgen.club.bench.graph import Graph
 from docgen.club.schema.model import Model
 from docgen.job.expand import PlacedStep
-from docgen.job.graph import Graph
 from docgen.job.simulate import Run, simulate
 from docgen.visit.floor import Floor
 from docgen.visit.pieces import Task, task_of, total

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from docgen.club.bench.graph import Graph
 from docgen.job.expand import PlacedStep, expand
-from docgen.job.graph import Graph
 from docgen.job.job import Instructions, Saved
 from docgen.job.marks import LookMark, ReadingMark, RenewMark, TorqueMark
 from docgen.job.resolve import figures_of, resolve

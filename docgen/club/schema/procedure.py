@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from typing import Annotated, Any, Self
 
 from pydantic import Field, model_validator
 
 from docgen.club.schema.base import (
-    AnyQuantity,
-    Count,
     Day,
     Flag,
-    Member,
     Members,
     Name,
     Names,
@@ -24,17 +20,24 @@ from docgen.club.schema.base import (
     also,
     fault,
     one_of,
-    spread,
 )
 from docgen.club.schema.club import Hazard
 from docgen.club.schema.drawing import OwnDrawing
-from docgen.club.schema.model import Crank, FailText, Interval, Silences
+from docgen.club.schema.model import Crank, Fail, Interval, Silences
 from docgen.club.schema.prose import Language, Prose, Proses
-from docgen.club.schema.written import Reads, Shape, or_its, pattern
+from docgen.club.schema.written import Reads, pattern
+from docgen.club.verbs.assembly import Fits, Removes, Renews, Starts, TightensThem, Undoes
+from docgen.club.verbs.checks import Looks, Measures
+from docgen.club.verbs.fluids import Drains, Fills
+from docgen.club.verbs.materials import Applies, Cleans
+from docgen.club.verbs.packs import Clears, Packs
+from docgen.club.verbs.running import Loads, Runs, Turns
+from docgen.club.verbs.settings import Finds, Sets
+from docgen.club.verbs.stops import Holds, Repeats, Seals, Waits
+from docgen.club.verbs.verb import Verb
 
 CODE = re.compile(r"[A-Z]{3}")
 CODE_HINT = "write three capital letters, as in CLU"
-ASSEMBLY_VERBS = ("undoes", "removes", "fits", "renews", "starts", "tightens")
 
 
 def _code(value: Any) -> Any:
@@ -71,86 +74,12 @@ class SafetyMessage(Strict):
         return self
 
 
-class Amount(Strict):
-    """Material put on: ``to`` what (nothing of the engine where it is used beside it), how much where it is known."""
-
-    to: Members = ()
-    amount: AnyQuantity | None = None
-
-
-class CleanWith(Strict):
-    """What it is cleaned with; nothing where it is wiped, brushed or blown clean."""
-
-    material: Name | None = Field(default=None, alias="with")
-    amount: AnyQuantity | None = None
-
-
-SIGHTS = ("drum-heat", "sprocket-teeth", "needle-track", "shoe-lining", "plug-face", "petal-edges")
-"""Drawings of what is good and what damage looks like."""
-
-
-class Look(Strict):
-    """An inspection by eye or hand with an acceptance that can be seen."""
-
-    id: Name
-    of: Members = ()
-    accept: Prose
-    picture: Annotated[str, one_of(*SIGHTS)] | None = None
-    fail: FailText | None = None
-
-
-class Measure(Strict):
-    """A reading taken against the model's limit."""
-
-    of: Names
-    fail: FailText | None = None
-
-
-class Hold(Strict):
-    """A point that is not passed without a second pair of eyes (or the preparer's own later re-check)."""
-
-    why: Prose
-    id: Name | None = None
-
-
-class Wait(Strict):
-    for_: Time = Field(alias="for")
-    why: Prose | None = None
-    cools: Flag = False
-
-
-class Repeat(Strict):
-    """What is repeated: until when, and how often at most."""
-
-    until: Prose
-    at_most: Count | None = None
-
-
 _NAMED: list[Any] = [
     {"required": ["id"]},
     {"required": ["look"]},
     {"required": ["hold"], "properties": {"hold": {"required": ["id"], "type": "object"}}},
 ]
 """The ways in which a step may have a name, as JSON Schema."""
-
-
-def _applied(value: Any) -> Any:
-    return value if isinstance(value, dict) else {"to": value}
-
-
-def _measured(value: Any) -> Any:
-    return value if isinstance(value, dict) else {"of": value}
-
-
-def _cleaned(value: Any) -> Any:
-    if isinstance(value, str) or (isinstance(value, list) and all(isinstance(name, str) for name in value)):
-        return {name: {} for name in ([value] if isinstance(value, str) else value)}
-    return value
-
-
-def _or_names(mapping: Shape, resolve: Callable[[Shape], Shape]) -> Shape:
-    name = mapping.get("propertyNames", {"type": "string"})
-    return {"anyOf": [name, {"type": "array", "items": name}, mapping]}
 
 
 BESIDE_USE = ("use", "only_with", "row", "adds")
@@ -176,34 +105,32 @@ class Step(Strict):
     id: Name | None = None
     why: Prose | None = None
     only_with: Names = ()
-    undoes: Members = ()
-    removes: Members = ()
-    fits: Members = ()
-    renews: Members = ()
-    starts: Members = ()
-    tightens: Members = ()
+    undoes: Undoes = ()
+    removes: Removes = ()
+    fits: Fits = ()
+    renews: Renews = ()
+    starts: Starts = ()
+    tightens: TightensThem = ()
     again: Flag = False
-    cleans: Annotated[
-        dict[Name, Annotated[CleanWith, spread("with")]], Reads(_cleaned, _or_names), Field(default_factory=dict)
-    ]
-    applies: dict[Name, Annotated[Amount, Reads(_applied, or_its("to"))]] = Field(default_factory=dict)
-    finds: Names = ()
-    sets: Names = ()
-    measure: Annotated[Measure, Reads(_measured, or_its("of"))] | None = None
-    look: Look | None = None
-    hold: Annotated[Hold, spread("why")] | None = None
-    wait: Annotated[Wait, spread("for")] | None = None
-    repeat: Annotated[Repeat, spread("until")] | None = None
-    packs: dict[Member, Name] = Field(default_factory=dict)
-    clears: Members = ()
-    drains: Names = ()
-    fills: Names = ()
-    turns: Members = ()
+    cleans: Cleans
+    applies: Applies
+    finds: Finds = ()
+    sets: Sets = ()
+    measure: Measures = None
+    look: Looks = None
+    hold: Holds = None
+    wait: Waits = None
+    repeat: Repeats = None
+    packs: Packs
+    clears: Clears = ()
+    drains: Drains = ()
+    fills: Fills = ()
+    turns: Turns = ()
     crank: Crank | None = None
-    seals: Names = ()
-    runs: Flag = False
+    seals: Seals = ()
+    runs: Runs = False
     makes: tuple[Annotated[str, one_of("heat", "spark")], ...] = ()
-    loads: Members = ()
+    loads: Loads = ()
     meets: tuple[Hazard, ...] = ()
     draws: OwnDrawing | None = None
     tools: Names = ()
@@ -232,6 +159,20 @@ class Step(Strict):
         """The step's own name, if it was given one."""
         named = (self, self.hold, self.look)
         return next((one.id for one in named if one is not None and one.id), None)
+
+    @property
+    def moved(self) -> tuple[str, ...]:
+        """What it takes off, puts on or does up."""
+        return tuple(one.name for verb in VERBS.values() if verb.moves for one in verb.names(self))
+
+    @property
+    def fails(self) -> tuple[tuple[Verb, Fail], ...]:
+        """What is done where its look or measurement fails, each with its verb."""
+        return tuple((verb, fail) for verb in VERBS.values() if (fail := verb.fail(self)))
+
+
+VERBS = {key: verb for key, of in Step.model_fields.items() for verb in of.metadata if isinstance(verb, Verb)}
+"""All verbs, by the key that says them, in the order of the keys."""
 
 
 class Stage(Strict):

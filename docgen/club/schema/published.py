@@ -18,7 +18,7 @@ from docgen.club.schema.engine import Engine
 from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.labels import LabelSheets
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.schema.procedure import VERBS, Procedure, Sequence, Step
 from docgen.club.schema.stock import Stock
 from docgen.club.schema.written import Shape
 from docgen.club.yamltext import read_yaml
@@ -84,7 +84,8 @@ def sentences() -> Mapping[str, Mapping[str, str]]:
         if document is None or problems or not isinstance(document.data, dict):
             raise ValueError("\n".join(str(problem) for problem in problems) or f"{table.name} is no table")
         found |= {name: _sentences(keys) for name, keys in document.data.items()}
-    return found
+    of_verbs = {key: verb.says for key, verb in VERBS.items()}
+    return found | {Step.__name__: {**found[Step.__name__], **of_verbs}}
 
 
 def _sentences(keys: Any) -> dict[str, str]:

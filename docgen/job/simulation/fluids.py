@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.club.bench.state import Change
 from docgen.club.schema.model import Fluid
 from docgen.club.schema.procedure import Step
 from docgen.job.simulate import Run
-from docgen.job.simulation.state import Change
 
 FluidKind = Literal[
     "no-way",  # let out or filled in while nothing is open for it

@@ -6,16 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.club.bench.state import State
 from docgen.club.schema.model import Limit
 from docgen.club.yamldoc import Loc
 from docgen.job.simulate import Run
-from docgen.job.simulation.state import State
 
 PlaceKind = Literal[
     "covered",  # measured or looked at while something in front of it is on
     "crank-elsewhere",  # measured while the crank stands elsewhere than the model wants, or nobody knows where
-    "closed",  # an opening packed while what closes it is on
-    "nothing-in",  # an opening emptied that nothing was put into
 ]
 
 
@@ -55,25 +53,6 @@ def place_faults(run: Run, limits: Mapping[str, Limit]) -> Iterator[PlaceFault]:
             hiding = tuple(dict.fromkeys(m for one in run.graph.members(name) for m in _hiding(run, one, index)))
             if hiding:
                 yield PlaceFault("covered", index, ("look", "of", at), name, hiding)
-        yield from _openings(run, index)
-
-
-def _openings(run: Run, index: int) -> Iterator[PlaceFault]:
-    step = run.steps[index].step
-    for name in step.packs:
-        ways = [m for m in run.graph.members(name) if not _off(run, m, index)]
-        closed = tuple(m for one in ways for m in _closing(run, one, index))
-        if closed:
-            yield PlaceFault("closed", index, ("packs", name), name, closed)
-    for at, name in enumerate(step.clears):
-        members = run.graph.members(name)
-        if members and not any(c.verb == "packs" and c.member in members for c in run.changes if c.step < index):
-            yield PlaceFault("nothing-in", index, ("clears", at), name)
-
-
-def _closing(run: Run, opening: str, index: int) -> tuple[str, ...]:
-    """What closes an opening: what lies in front of it; a plug or a screw itself, whose hole it is."""
-    return (*(() if run.graph.nodes[opening].is_part else (opening,)), *_hiding(run, opening, index))
 
 
 def _stands(crank: str | None, wanted: str) -> bool:
@@ -83,20 +62,9 @@ def _stands(crank: str | None, wanted: str) -> bool:
 
 def _off(run: Run, member: str, index: int) -> bool:
     """Whether it is off before the step or behind it: a step may open and measure, or measure and close."""
-    loose = getattr(run.graph.nodes[member].spec, "releases", "off") == "loose"
-    open_ = ("off", "unknown", "loose") if loose else ("off", "unknown")
-    return any(run.before[at][member] in open_ for at in (index, index + 1))
+    return any(State(run.graph).released(member, now) for now in run.before[index : index + 2])
 
 
 def _hiding(run: Run, member: str, index: int) -> tuple[str, ...]:
     """What hides a member from sight; what is off lies in plain sight."""
-    hidden: list[tuple[str, ...]] = []
-    for now in (run.before[index], run.before[index + 1]):
-        state = State(run.graph)
-        state.now = dict(now)
-        carriers = run.graph.carriers[member]
-        if now[member] in ("off", "unknown"):
-            return ()
-        inside = run.graph.nodes[member].spec.bench and not state.bench(member)
-        hidden.append(state.blockers(member) or (carriers[:1] if inside else ()))
-    return min(hidden, key=len)
+    return min((State(run.graph).hiding(member, now) for now in run.before[index : index + 2]), key=len)

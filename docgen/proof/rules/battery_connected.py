@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -19,7 +19,7 @@ def on_run(case: Case) -> Iterator[Finding]:
             if change.member in leads:
                 told = False
                 continue
-            if change.verb not in DONE or told or not leads:
+            if not VERBS[change.verb].done or told or not leads:
                 continue
             touched = (change.member, *graph.held_by[change.member])
             live = any("current" in graph.nodes[m].spec.hazards for m in touched)
@@ -29,6 +29,7 @@ def on_run(case: Case) -> Iterator[Finding]:
                 name = case.named([change.member])
                 yield case.finding(
                     index, (change.verb, change.at),
-                    f"{name} is {DONE[change.verb]} while the battery is connected: {case.named(connected)} is on",
+                    f"{name} is {VERBS[change.verb].done} while the battery is connected: {case.named(connected)} is"
+                    " on",
                     f"undo {case.named(connected)} before, and put it back last",
                 )  # fmt: skip

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -14,6 +14,6 @@ def on_run(case: Case) -> Iterator[Finding]:
     for fault in case.faults("bench-only"):
         carrier = case.named(fault.others)
         trail = case.past([c for c in fault.past if c.member in fault.others], fault.step)
-        yield case.of(fault, f"{case.subject(fault)} cannot be {DONE[fault.verb]}: {carrier} is on the engine",
+        yield case.of(fault, f"{case.subject(fault)} cannot be {VERBS[fault.verb].done}: {carrier} is on the engine",
                       f"take {carrier} off first: this is reached on the bench only",
                       trail or (f"{carrier} did not come off before",))  # fmt: skip

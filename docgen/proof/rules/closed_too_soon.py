@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE, is_are
+from docgen.proof.words import is_are
 
 
 def on_run(case: Case) -> Iterator[Finding]:
     """One finding at the step that closes."""
     for fault in case.faults("closed-too-soon"):
-        closing = case.subject(fault)
-        yield case.of(fault, f"{closing} cannot be {DONE[fault.verb]} yet: behind it, {lacking(case, fault.others)}",
+        closing, done = case.subject(fault), VERBS[fault.verb].done
+        yield case.of(fault, f"{closing} cannot be {done} yet: behind it, {lacking(case, fault.others)}",
                       f"finish what lies behind {closing} first",
                       case.past([c for c in fault.past if c.member in fault.others], fault.step))  # fmt: skip
 

@@ -6,14 +6,13 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from docgen.club.schema.procedure import Step
+from docgen.club.schema.procedure import VERBS, Step
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.naming import parted, singular, spoken_name
 from docgen.proof.said import numbers
 from docgen.proof.texts import Text, texts_of
 
-HANDLED = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "clears")
 BOTH = {"en": "both", "de": "beide"}
 NOT_ALL = ("first", "last", "other", "next", "another", "every", "each", "by", "ersten", "letzten", "anderen", "je")
 """Words before a number that make it one of a part of them."""
@@ -85,8 +84,8 @@ def _counts(case: Case, step: Step, language: str) -> Iterator[tuple[str, str, i
     """The nouns of what a step handles, with its item and how many of it the step handles."""
     graph, model = case.run.graph, case.model.value
     handled: dict[str, set[str]] = {}
-    for verb in HANDLED:
-        for name in getattr(step, verb):
+    for verb in VERBS.values():
+        for _, name, _ in verb.names(step) if verb.counted else ():
             handled.setdefault(name.partition("/")[0], set()).update(graph.members(name))
     for item, members in handled.items():
         spec = model.parts.get(item) or model.fasteners.get(item)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from docgen.club.bench.state import Change
 from docgen.club.schema.model import Fastener
 from docgen.club.schema.procedure import Step
-from docgen.job.simulation.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.trade.quantity import Quantity

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.bench.state import Change
 from docgen.club.schema.model import Part
-from docgen.job.simulation.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 

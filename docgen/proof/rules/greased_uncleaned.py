@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.job.simulation.state import Change
+from docgen.club.bench.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from docgen.job.simulation.state import Change, Verb
+from docgen.club.bench.state import Change
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE
 
 BURNS = frozenset({"fuel", "solvent"})
 """Hazards of what catches fire on a hot engine."""
@@ -22,7 +22,7 @@ def on_run(case: Case) -> Iterator[Finding]:
     unsaid = "nothing says that the engine is cold when the job begins"
     hot = "" if cold_start else unsaid
     for index, step in case.steps:
-        touched = [c for c in case.run.by_step[index] if c.verb in DONE and _is_hot(case, c)]
+        touched = [c for c in case.run.by_step[index] if VERBS[c.verb].done and _is_hot(case, c)]
         if hot and touched:
             name = case.named([touched[0].member])
             yield case.finding(
@@ -47,10 +47,10 @@ def on_run(case: Case) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def _burning(case: Case, index: int) -> tuple[Verb, str, str] | None:
+def _burning(case: Case, index: int) -> tuple[str, str, str] | None:
     """The first material that burns and goes onto the engine in a step: verb, key below it, material."""
     step, register = case.run.steps[index].step, case.club.value.materials
-    used: list[tuple[Verb, str, str]] = [("cleans", part, c.material) for part, c in step.cleans.items() if c.material]
+    used: list[tuple[str, str, str]] = [("cleans", part, c.material) for part, c in step.cleans.items() if c.material]
     used += [("applies", material, material) for material, use in step.applies.items() if use.to]
     return next((one for one in used if one[2] in register and BURNS & set(register[one[2]].hazards)), None)
 

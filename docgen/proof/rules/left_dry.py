@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from docgen.job.simulation.state import Change
+from docgen.club.bench.state import Change
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from docgen.club.schema.club import Material
+from docgen.job.kit import stated
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
 from docgen.proof.words import english
@@ -17,12 +18,11 @@ def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at the text, for the first such material; what is filled in stands with the model's fluids."""
     register = file.club.value.materials
     for loc, step in file.steps:
-        washes = {clean.material for clean in step.cleans.values() if clean.material}
         if step.fills or step.drains:
             continue
-        stated = {*step.applies, *washes, *step.packs.values()}
+        named = set(stated(step, register))
         for phrase, meant in _phrases(register):
-            if stated & meant or not _uses(phrase, english(step.do)):
+            if named & meant or not _uses(phrase, english(step.do)):
                 continue
             one = sorted(meant)[0]
             yield file.finding(

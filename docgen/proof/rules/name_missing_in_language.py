@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from docgen.club.folder import Read
-from docgen.club.schema.procedure import ASSEMBLY_VERBS
+from docgen.club.schema.procedure import VERBS
 from docgen.club.spoken import written_in
 from docgen.club.yamldoc import Loc
 from docgen.job.hazards import materials_of
@@ -31,9 +31,7 @@ def on_run(case: Case) -> Iterator[Finding]:
         yield from _lacking(read, own_of(read, case.club), places, spoken, club)
 
 
-def _lacking(
-    read: Read[Any], own: str, places: Iterable[Loc], spoken: frozenset[str], club: str
-) -> Iterator[Finding]:
+def _lacking(read: Read[Any], own: str, places: Iterable[Loc], spoken: frozenset[str], club: str) -> Iterator[Finding]:
     if own != club and club not in spoken_by(texts(read.value, own)):
         message = f"none of the names in this file is there in {named([club])}, the club's language"
         yield Finding(read.document, ("title",), message, f"write them side by side, {club}: beside {own}:")
@@ -61,11 +59,9 @@ def _in_model(case: Case) -> list[Loc]:
     """The parts, fasteners, limits and settings that the job names."""
     model, found = case.model.value, dict.fromkeys(case.procedure.value.spares)
     for _, step in case.steps:
-        fails = [one.fail for one in (step.look, step.measure) if one and one.fail]
-        for names in (*(getattr(step, verb) for verb in ASSEMBLY_VERBS), step.cleans, step.finds, step.sets,
-                      *(use.to for use in step.applies.values()), step.measure.of if step.measure else (),
-                      *(fail.renews or () for fail in fails)):  # fmt: skip
-            found |= dict.fromkeys(name.partition("/")[0] for name in names)
+        names = [one.name for verb in VERBS.values() if verb.printed for one in verb.names(step)]
+        names += [name for _, fail in step.fails for name in fail.renews or ()]
+        found |= dict.fromkeys(name.partition("/")[0] for name in names)
     groups = ("parts", "fasteners", "limits", "settings")
     return [(group, name) for name in found for group in groups if name in getattr(model, group)]
 

@@ -6,13 +6,11 @@ from collections.abc import Iterator
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
+from docgen.club.schema.procedure import VERBS, Step
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.naming import listed_words, spoken_name
 from docgen.proof.texts import texts_of
-
-HANDLES = (*ASSEMBLY_VERBS, "cleans", "measure", "finds", "sets", "packs", "clears", "turns", "drains", "fills")
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -33,7 +31,7 @@ def on_run(case: Case) -> Iterator[Finding]:
 
 def _handles(step: Step) -> bool:
     """Whether the step does something to a part or a reading, which then speaks for itself."""
-    return any(getattr(step, key) for key in HANDLES) or any(use.to for use in step.applies.values())
+    return any(True for verb in VERBS.values() if verb.handles for _ in verb.names(step))
 
 
 def _names(model: Model) -> dict[str, tuple[str, ...]]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.bench.faults import Fault
 from docgen.job.simulate import Run
-from docgen.job.simulation.faults import Fault
 from docgen.proof.case import Case, place
 from docgen.proof.finding import Finding
 from docgen.proof.ways import ways_without

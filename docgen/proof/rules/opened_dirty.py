@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.club.schema.model import Part
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE, is_are
+from docgen.proof.words import is_are
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -29,6 +30,6 @@ def on_run(case: Case) -> Iterator[Finding]:
                 item = graph.nodes[change.member].item
                 yield case.finding(
                     index, (change.verb, change.at),
-                    f"{assembly} was not cleaned outside before {item} {is_are([item])} {DONE[change.verb]}",
+                    f"{assembly} was not cleaned outside before {item} {is_are([item])} {VERBS[change.verb].done}",
                     f"add a step before with  cleans: {{{assembly}: ...}}: the model says  clean_first: true",
                 )  # fmt: skip

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.schema.procedure import VERBS
 from docgen.job.marks import OrientationMark
 from docgen.job.stepmarks import marks_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -36,5 +36,5 @@ def on_run(case: Case) -> Iterator[Finding]:
                     index, (change.verb, change.at),
                     f"{item} has a right way round, and a step that says {change.verb} does not print it",
                     f"put it on with fits or renews, or let one step take it from off to tight"
-                    f" (it is {DONE[change.verb]} here)",
+                    f" (it is {VERBS[change.verb].done} here)",
                 )  # fmt: skip

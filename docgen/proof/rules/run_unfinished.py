@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.job.simulation.faults import Fault
+from docgen.club.bench.faults import Fault
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.rules.closed_too_soon import lacking

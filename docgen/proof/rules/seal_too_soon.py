@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
+from docgen.club.schema.procedure import Step
 from docgen.job.seals import held_down_by
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
@@ -28,7 +28,7 @@ def _touched(case: Case, step: Step, part: str) -> Iterator[str]:
     """What a step does to a sealed part, to what screws it down, or measures of it or of what lies behind it."""
     model, graph = case.model.value, case.run.graph
     own = {part, *held_down_by(model, part)}
-    for name in (name for verb in ASSEMBLY_VERBS for name in getattr(step, verb)):
+    for name in step.moved:
         if name.partition("/")[0] in own:
             yield f"{name} is worked on"
     below = {part, *(graph.nodes[m].item for p in graph.members(part) for m in graph.covered[p])}

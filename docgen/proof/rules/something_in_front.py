@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.job.simulation.faults import Fault
+from docgen.club.bench.faults import Fault
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE, is_are
+from docgen.proof.words import is_are
 
 TAKING_OFF = ("undoes", "removes")
 
@@ -21,7 +22,7 @@ def on_run(case: Case) -> Iterator[Finding]:
             hint = f"first {_taking_off(case, fault)}"
         else:
             hint = f"do this before {front} {'go' if verb == 'are' else 'goes'} on"
-        yield case.of(fault, f"{name} cannot be {DONE[fault.verb]}: {front} {verb} still on in front", hint,
+        yield case.of(fault, f"{name} cannot be {VERBS[fault.verb].done}: {front} {verb} still on in front", hint,
                       [*case.past(fault.past, fault.step), *_untouched(case, fault)])  # fmt: skip
 
 

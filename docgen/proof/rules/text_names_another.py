@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from docgen.club.schema.procedure import ASSEMBLY_VERBS, Step
+from docgen.club.schema.procedure import VERBS, Step
 from docgen.job.readings import sources_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
@@ -14,7 +14,6 @@ from docgen.proof.naming import Name, listed_words, parted, spoken_name
 from docgen.proof.opposites import opposed, opposites
 from docgen.proof.texts import Text, texts_of
 
-FASTENING = ("undoes", "starts", "tightens")
 _CLAUSE = {"en": re.compile(r"[,;.:]|\b(?:and|then|or)\b"), "de": re.compile(r"[,;.:]|\b(?:und|dann|oder)\b")}
 _BEFORE, _BEHIND = 3, 6
 """Words before and behind a noun in which what tells it from others is looked for."""
@@ -57,7 +56,7 @@ def _aside(case: Case, text: Text, kinds: Mapping[str, Names]) -> Iterator[Findi
     every, step = {**kinds["parts"], **kinds["fasteners"]}, text.steps[0]
     meant = dict.fromkeys(name.partition("/")[0] for name in _about(case, step))
     own = {name: every[name] for name in meant if name in every}
-    also = {name.partition("/")[0] for verb in ASSEMBLY_VERBS for name in getattr(step, verb)}
+    also = {name.partition("/")[0] for name in step.moved}
     names = {name: parts for name, parts in every.items() if name not in meant and name not in also}
     other = _told_apart(own, names, text) if own else None
     if other:
@@ -75,21 +74,19 @@ def _about(case: Case, step: Step) -> Iterator[str]:
     yield from (name for limit in measured for name in limit.of)
     if step.look:
         yield from step.look.of
-    for fail in (step.look and step.look.fail, step.measure and step.measure.fail, *(one.fail for one in measured)):
-        yield from (fail.renews or ()) if fail else ()
+    for fail in (*(fail for _, fail in step.fails), *(one.fail for one in measured if one.fail)):
+        yield from fail.renews or ()
 
 
 def _handled(step: Step) -> Iterator[tuple[str, str, list[str]]]:
     """The first verb of assembly with the kind of thing that it handles; then what is measured, noted and set."""
-    verb = next((verb for verb in ASSEMBLY_VERBS if getattr(step, verb)), None)
-    if verb:
-        every = [name.partition("/")[0] for one in ASSEMBLY_VERBS for name in getattr(step, one)]
-        yield verb, "fasteners" if verb in FASTENING else "parts", every
-    if step.measure:
-        yield "measure", "limits", list(step.measure.of)
-    for one in ("finds", "sets"):
-        if getattr(step, one):
-            yield one, "settings", list(getattr(step, one))
+    said = [verb for verb in VERBS.values() if verb.of(step)]
+    if moving := [verb for verb in said if verb.moves]:
+        every = [name.partition("/")[0] for name in step.moved]
+        yield moving[0].key, "fasteners" if moving[0].defined == "fasteners" else "parts", every
+    for verb in said:
+        if verb.defined in ("limits", "settings"):
+            yield verb.key, verb.defined, [one.name for one in verb.names(step)]
 
 
 def _names(case: Case, language: str) -> dict[str, Names]:
@@ -168,4 +165,3 @@ def _shared(own: Names, turned: set[str]) -> bool:
 def _only(one: Name, other: Name) -> frozenset[str]:
     """The words that tell the first from the second."""
     return one.words - other.words
-

@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.club.schema.procedure import Step
+from docgen.club.schema.procedure import VERBS, Step
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
 from docgen.proof.verbs import promised
 from docgen.proof.words import english
-
-VERB_FIELDS = ("undoes", "removes", "fits", "renews", "starts", "tightens", "cleans", "applies", "finds", "sets",
-               "measure", "look", "wait", "packs", "clears", "drains", "fills", "turns", "seals",
-               "loads", "runs")  # fmt: skip
 
 
 def on_steps(file: Written) -> Iterator[Finding]:
@@ -21,7 +17,7 @@ def on_steps(file: Written) -> Iterator[Finding]:
     registers = (club.tools.values(), club.gauges.values(), club.materials.values())
     things = frozenset(english(one.name).lower() for register in registers for one in register) - {""}
     for loc, step in file.steps:
-        stated = {field for field in VERB_FIELDS if getattr(step, field)}
+        stated = {key for key, verb in VERBS.items() if verb.of(step)}
         for imperative in promised(english(step.do), things):
             if imperative.needs and not stated & set(imperative.needs):
                 yield _finding(file, (*loc, "do"), step, imperative.verb, imperative.needs)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import DONE
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -15,4 +15,4 @@ def on_run(case: Case) -> Iterator[Finding]:
         name = case.named(fault.members)
         trail = case.past(fault.past, fault.step) or (f"{name} was never undone",)
         hint = "undo it before, or write  again: true  where a tight one is gone over once more"
-        yield case.of(fault, f"{name} cannot be {DONE[fault.verb]} here: done up already", hint, trail)
+        yield case.of(fault, f"{name} cannot be {VERBS[fault.verb].done} here: done up already", hint, trail)

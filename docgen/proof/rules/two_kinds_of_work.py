@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.club.schema.procedure import ASSEMBLY_VERBS
+from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
 
@@ -12,7 +12,7 @@ from docgen.proof.finding import Finding
 def on_steps(file: Written) -> Iterator[Finding]:
     """One finding at the second verb."""
     for loc, step in file.steps:
-        kinds = [verb for verb in ASSEMBLY_VERBS if getattr(step, verb)]
+        kinds = [key for key, verb in VERBS.items() if verb.moves and verb.of(step)]
         if len(kinds) > 1 and kinds != ["undoes", "removes"]:
             said = " and ".join((", ".join(kinds[:-1]), kinds[-1]))
             yield file.finding((*loc, kinds[1]), f"one step {said}", "make a step of each, in the order of the work",

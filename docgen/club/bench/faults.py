@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from docgen.job.simulation.state import Change, Verb
+from docgen.club.bench.state import Change
 
 Kind = Literal[
     "already-off",  # undone or removed again
@@ -23,9 +23,6 @@ Kind = Literal[
     "used-again",  # a used single-use part put on
     "renewal-out-of-reach",  # a failing check renews what cannot be got at
     "run-unfinished",  # the engine runs, or something is loaded, while it is not together
-    "packed-turned",  # something is turned while an opening that leads to it is packed
-    "packed-closed",  # an opening is closed while it is packed
-    "packed-left",  # at the end: an opening is packed
     "left-off",  # at the end: a part is off
     "left-undone",  # at the end: a fastener is not tight
 ]
@@ -35,15 +32,16 @@ Kind = Literal[
 class Fault:
     """One fault, at one place.
 
+    kind           : one of :data:`Kind`, or of its verb's own
     step, verb, at : where: the step's index, its verb, the place in the verb's list (or the key below the verb)
     members        : what it is about
     others         : what stands in the way, or is missing
     past           : the last change of each of those before, for the trail
     """
 
-    kind: Kind
+    kind: str
     step: int
-    verb: Verb
+    verb: str
     at: int | str
     members: tuple[str, ...]
     others: tuple[str, ...] = ()

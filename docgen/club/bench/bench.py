@@ -1,4 +1,4 @@
-"""The verbs carried out, one member at a time.
+"""What the verbs are carried out with, one member at a time.
 
 After a fault the thing at fault is taken to be as it should: its condition becomes unknown, which
 satisfies everything until the next verb that moves it. So a cause is reported once.
@@ -6,73 +6,50 @@ satisfies everything until the next verb that moves it. So a cause is reported o
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from docgen.club.bench.faults import Fault, Kind
+from docgen.club.bench.graph import Graph
+from docgen.club.bench.state import Change, Condition, State
 from docgen.club.schema.model import Fastener
-from docgen.job.graph import Graph
-from docgen.job.simulation.faults import Fault, Kind
-from docgen.job.simulation.state import Change, Condition, State, Verb
+from docgen.club.verbs.verb import Verb
 
 
 @dataclass
 class Bench:
-    """An engine under work: its state, what was changed, what went wrong."""
+    """An engine under work: its state, what was changed, what went wrong; the verbs that look on as others work.
+
+    was : how each member stood before the present step
+    """
 
     graph: Graph
+    verbs: tuple[Verb, ...] = ()
     state: State = field(init=False)
     changes: list[Change] = field(default_factory=list)
     faults: list[Fault] = field(default_factory=list)
     step: int = 0
-    verb: Verb = "undoes"
+    verb: str = "undoes"
     at: int | str = 0
+    was: Mapping[str, Condition] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.state = State(self.graph)
 
-    def do(self, verb: Verb, names: Sequence[str], *, again: bool = False) -> None:
-        """Carry out one verb of the present step on what it lists, in order."""
-        if not names:
-            return
+    def each(self, verb: str, names: Iterable[str]) -> Iterator[str]:
+        """The members that a verb of the present step lists, in order, while they are worked on."""
         self.verb = verb
         for self.at, name in enumerate(names):
-            members = self.graph.members(name)
-            if verb == "tightens":
-                self._group_started(members)
-            for member in members:
-                self._one(member, again)
+            yield from self.graph.members(name)
 
-    def note(self, verb: Verb, names: Iterable[str], at: int | str, with_: str) -> None:
-        """Write down a cleaning, a material put on, or an opening packed."""
+    def note(self, verb: str, names: Iterable[str], at: int | str, with_: str) -> None:
+        """Write down what moves nothing, as a cleaning or a material put on."""
         self.verb, self.at = verb, at
         for member in self.graph.each(names):
-            if verb != "packs":
-                self._on_the_bench(member)
-            self._change(member, self.state.now[member], with_)
-            if verb == "packs":
-                self.state.packed[member] = self.changes[-1]
+            self.on_the_bench(member)
+            self.change(member, self.state.now[member], with_, moves=False)
 
-    def clear(self, names: Iterable[str]) -> None:
-        """Empty some openings; to look into one that is empty is no fault."""
-        self.verb = "clears"
-        for self.at, name in enumerate(names):
-            for member in self.graph.members(name):
-                if self.state.packed.pop(member, None):
-                    self._change(member, self.state.now[member])
-
-    def turn(self, verb: Verb, names: Sequence[str]) -> None:
-        """Turn something by hand, or run the engine: nothing that it meets may be packed."""
-        self.verb = verb
-        for self.at, name in enumerate(names):
-            for member in self.graph.members(name):
-                self._packed("packed-turned", [member], self.state.meeting(member))
-
-    def run(self) -> None:
-        """Run the engine: everything is on and tight, and nothing is packed."""
-        self.load("runs", self.graph.nodes)
-        self._packed("packed-turned", [], list(self.state.packed))
-
-    def load(self, verb: Verb, members: Iterable[str]) -> None:
+    def load(self, verb: str, members: Iterable[str]) -> None:
         """Load some members: they must be on and tight."""
         self.verb, self.at = verb, 0
         open_ = [m for m in members if not self.state.complete(m)]
@@ -92,18 +69,20 @@ class Bench:
         for member in blamed:
             self.state.now[member] = "unknown"
 
-    def _one(self, member: str, again: bool) -> None:
-        part = self.graph.nodes[member].is_part
-        if self.verb in ("undoes", "removes"):
-            self._off(member)
-        elif self.verb in ("fits", "renews") and part:
-            self._on(member)
-        elif self.verb == "renews":
-            self._renew_fastener(member)
-        else:
-            self._done_up(member, again)
+    def found(self, kind: str, members: Iterable[str], others: Iterable[str], past: Iterable[Change] = ()) -> None:
+        """Note a fault that leaves everything as it stands."""
+        self.faults.append(Fault(kind, self.step, self.verb, self.at, tuple(members), tuple(others), tuple(past)))
 
-    def _off(self, member: str) -> None:
+    def open(self, member: str) -> bool:
+        """Whether it is off before the present step or now: a step may open and measure, or measure and close."""
+        return any(self.state.released(member, now) for now in (self.was, self.state.now))
+
+    def hiding(self, member: str) -> tuple[str, ...]:
+        """What hides a member from sight, before the present step and now; what is off lies in plain sight."""
+        return min((self.state.hiding(member, now) for now in (self.was, self.state.now)), key=len)
+
+    def off(self, member: str) -> None:
+        """Undo it, or take it off."""
         if self.state.off(member):
             self.fault("already-off", [member])
             return
@@ -115,34 +94,36 @@ class Bench:
         spec = self.graph.nodes[member].spec
         loosened = isinstance(spec, Fastener) and spec.releases == "loose" and self.state.now[member] != "loose"
         self.state.fresh.discard(member)
-        self._change(member, "loose" if loosened else "off")
+        self.change(member, "loose" if loosened else "off")
 
-    def _on(self, member: str) -> None:
+    def on(self, member: str, *, new: bool = False) -> None:
+        """Put a part on."""
         condition = self.state.now[member]
         if condition == "on":
             self.fault("already-on", [member])
             return
-        if self.verb == "renews":
+        if new:
             self.state.fresh.add(member)
         if condition != "unknown":
             self._reach(member)
             self._closing(member)
             self._used_again(member)
         self.state.fresh.discard(member)
-        self._change(member, "on")
+        self.change(member, "on")
 
-    def _renew_fastener(self, member: str) -> None:
+    def renew_fastener(self, member: str) -> None:
+        """Have a new one in its place, not yet on."""
         if self.state.now[member] not in ("off", "unknown"):
             self.fault("already-on", [member])
             return
         if member in self.state.fresh:
             self.fault("already-new", [member])
         self.state.fresh.add(member)
-        self._change(member, "off")
+        self.change(member, "off")
 
-    def _done_up(self, member: str, again: bool) -> None:
+    def do_up(self, member: str, *, starting: bool = False, again: bool = False) -> None:
+        """Start a fastener by hand, or tighten it."""
         condition = self.state.now[member]
-        starting = self.verb != "tightens"
         if again and condition not in ("tight", "unknown"):
             self.fault("not-yet-tight", [member])
         elif (condition == "tight" and not again) or (condition == "started" and starting):
@@ -159,9 +140,10 @@ class Bench:
             self._used_again(member)
         if condition in ("off", "loose", "unknown"):
             self.state.fresh.discard(member)
-        self._change(member, "started" if starting else "tight")
+        self.change(member, "started" if starting else "tight")
 
-    def _group_started(self, members: Sequence[str]) -> None:
+    def all_started(self, members: Sequence[str]) -> None:
+        """Where all of a group are started first, none may be off when the first is tightened."""
         spec = self.graph.nodes[members[0]].spec if members else None
         if not isinstance(spec, Fastener) or not spec.start_all_first:
             return
@@ -173,24 +155,21 @@ class Bench:
                 self.state.now[member] = "unknown"
 
     def _reach(self, member: str) -> None:
-        self._on_the_bench(member)
+        self.on_the_bench(member)
         blockers = self.state.blockers(member)
         if blockers:
             self.fault("covered", [member], blockers)
 
-    def _on_the_bench(self, member: str) -> None:
+    def on_the_bench(self, member: str) -> None:
+        """What is worked on only off the engine must be off it."""
         carriers = self.graph.carriers[member]
         on_engine = carriers and all(not self.state.off(c) and not self.state.unknown(c) for c in carriers)
         if self.graph.nodes[member].spec.bench and on_engine:
             self.fault("bench-only", [member], carriers[:1])
 
-    def _packed(self, kind: Kind, members: Sequence[str], openings: Sequence[str]) -> None:
-        past = [self.state.packed.pop(opening) for opening in openings]
-        if past:
-            self.faults.append(Fault(kind, self.step, self.verb, self.at, tuple(members), tuple(openings), tuple(past)))
-
     def _closing(self, member: str) -> None:
-        self._packed("packed-closed", [member], [member] if member in self.state.packed else [])
+        for verb in self.verbs:
+            verb.closing(self, member)
         behind = self.state.open_behind(member)
         if behind:
             self.fault("closed-too-soon", [member], behind)
@@ -202,9 +181,10 @@ class Bench:
         if self.graph.nodes[member].spec.single_use and member not in self.state.fresh:
             self.fault("used-again", [member])
 
-    def _change(self, member: str, became: Condition, with_: str = "") -> None:
+    def change(self, member: str, became: Condition, with_: str = "", *, moves: bool = True) -> None:
+        """Write down that the present verb met a member."""
         change = Change(self.step, self.verb, member, self.at, became, with_)
         self.changes.append(change)
-        if self.verb not in ("cleans", "applies", "packs", "clears"):
+        if moves:
             self.state.now[member] = became
             self.state.last[member] = change

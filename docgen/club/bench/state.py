@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from copy import copy
 from dataclasses import dataclass, field
 from typing import Literal
 
-from docgen.job.graph import Graph
+from docgen.club.bench.graph import Graph
 
 Condition = Literal["on", "off", "tight", "loose", "started", "unknown"]
 """Parts are on or off; fasteners tight, loose, started or off. Unknown: a fault was found, and either will do."""
-
-Verb = Literal[
-    "undoes", "removes", "cleans", "applies", "fits", "renews", "starts", "tightens", "packs", "clears", "turns",
-    "look", "measure", "loads", "runs",
-]  # fmt: skip
-"""What a step does, as its key is written."""
 
 
 @dataclass(frozen=True)
@@ -22,11 +18,11 @@ class Change:
     """One member met by one verb.
 
     step : index of the step                        at     : index in the verb's list, or its key
-    with_: the material, for cleans/applies/packs   became : condition afterwards (as before, where nothing moves)
+    with_: the material, or what is put into it       became : condition afterwards (as before, where nothing moves)
     """
 
     step: int
-    verb: Verb
+    verb: str
     member: str
     at: int | str
     became: Condition
@@ -35,13 +31,14 @@ class Change:
 
 @dataclass
 class State:
-    """What is on, off, tight, loose or started; which single-use parts are new; what lies in which opening."""
+    """What is on, off, tight, loose or started; which single-use parts are new; what lies in which opening
+    (None: it was emptied again)."""
 
     graph: Graph
     now: dict[str, Condition] = field(default_factory=dict)
     fresh: set[str] = field(default_factory=set)
     last: dict[str, Change] = field(default_factory=dict)
-    packed: dict[str, Change] = field(default_factory=dict)
+    packed: dict[str, Change | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.now = {m: "on" if node.is_part else "tight" for m, node in self.graph.nodes.items()}
@@ -80,19 +77,24 @@ class State:
 
     def holding(self, part: str) -> tuple[str, ...]:
         """The fasteners that still hold a part."""
-        return tuple(f for f in self.graph.held_by[part] if not self._released(f))
+        return tuple(f for f in self.graph.held_by[part] if not self.released(f, self.now))
 
-    def meeting(self, turned: str) -> tuple[str, ...]:
-        """The packed openings that lead to what is turned.
+    def copied(self) -> State:
+        """The same, to go on from apart."""
+        new = copy(self)
+        new.now, new.fresh, new.last, new.packed = dict(self.now), set(self.fresh), dict(self.last), dict(self.packed)
+        return new
 
-        An opening leads to all that lies behind what closes it, as long as the part next behind it is on: a cloth in
-        the cylinder's port goes to the bench with the cylinder.
-        """
-        leading = [opening for opening in self.packed if opening in self.graph.covers[turned]]
-        on = [node for m, node in self.graph.nodes.items() if leading and self.complete(m)]
-        return tuple(o for o in leading if any(o in self.graph.each(node.spec.behind) for node in on))
+    def released(self, member: str, now: Mapping[str, Condition]) -> bool:
+        """Whether it is off, or so loose that it holds nothing, as things stand in `now`."""
+        loose = getattr(self.graph.nodes[member].spec, "releases", "off") == "loose"
+        return now[member] in ("off", "unknown") or (loose and now[member] == "loose")
 
-    def _released(self, fastener: str) -> bool:
-        condition = self.now[fastener]
-        releases = getattr(self.graph.nodes[fastener].spec, "releases", "off")
-        return condition in ("off", "unknown") or (condition == "loose" and releases == "loose")
+    def hiding(self, member: str, now: Mapping[str, Condition]) -> tuple[str, ...]:
+        """What hides a member from sight as things stand in `now`; what is off lies in plain sight."""
+        if now[member] in ("off", "unknown"):
+            return ()
+        then = copy(self)
+        then.now = dict(now)
+        inside = self.graph.nodes[member].spec.bench and not then.bench(member)
+        return then.blockers(member) or (self.graph.carriers[member][:1] if inside else ())

@@ -1,0 +1,144 @@
+"""What a key of a step means to all that comes behind reading. A verb's own file says it; every table follows from it.
+
+The verb is part of the key's type, ``Annotated[Members, Verb("undoes", ...)]``, and is found there by
+:data:`docgen.club.schema.procedure.VERBS`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from docgen.club.schema.written import Shape
+from docgen.club.yamldoc import Loc
+
+if TYPE_CHECKING:
+    from docgen.club.bench.bench import Bench
+    from docgen.club.schema.model import Fail
+    from docgen.club.schema.procedure import Step
+
+
+Resolve = Callable[[Shape], Shape]
+"""Follows a reference within a schema."""
+
+
+class Named(NamedTuple):
+    """A name within what a verb says: its place below the verb; whether it is a mapping's key."""
+
+    loc: Loc
+    name: str
+    key: bool = False
+
+
+class Registered(NamedTuple):
+    """A name of the club's registers: its place below the verb, and the registers that it may be in."""
+
+    loc: Loc
+    name: str
+    registers: tuple[str, ...]
+    key: bool = False
+
+
+@dataclass(frozen=True)
+class Words:
+    """What a rule may say of a fault: what it is about, what stands in the way (and whether it `is` or `are`), what was
+    done to it, what was put in or on before."""
+
+    about: str
+    others: str
+    are: str
+    done: str
+    put: str
+
+    @property
+    def listed(self) -> str:
+        """What stands in the way as a list of the files has it: `head, plug`."""
+        return self.others.replace(" and ", ", ")
+
+
+class Fault(NamedTuple):
+    """How a fault of the simulation is told: the rule's name, what it forbids, message and hint."""
+
+    rule: str
+    says: str
+    message: Callable[[Words], str]
+    hint: Callable[[Words], str]
+    trail: bool = True
+
+
+@dataclass(frozen=True, eq=False)
+class Verb:
+    """What one key of a step means.
+
+    says      : what the key is for, for the page of the files
+    defined   : where a model defines its names: parts, fasteners, items (either), limits, settings, fluids
+    word      : how a step without a name of its own is called on the signed sheet: the word and the first name
+    turn      : when it is carried out within a step that joins several verbs; 0: it does nothing to the engine
+    moves     : it takes members off or puts them on, which no other step may then do again
+    works     : what it names is what the job works on
+    handles   : a step that says it speaks for itself: of which thing, and what is done to it
+    counted   : its names are counted against the text (`both screws`)
+    printed   : its names stand on paper
+    of_shop   : its work is none on the engine: a text may say it of what lies about in the workshop
+    safety    : a change of it is a matter of safety
+    stands    : a step that says it is kept in a visit, even where another job has moved its parts already
+    signed    : something of it is left on the signed sheet, or done as no other step can do it in its stead
+    happened  : how the trail of a finding tells that it was done: of `{name}`, with `{with_}`
+    done      : what has been done to the thing, after `is` or `was`
+    faults    : how the simulation's faults of its making are told, by their kind
+    """
+
+    key: str
+    says: str
+    defined: str = ""
+    word: str = ""
+    turn: int = 0
+    moves: bool = False
+    works: bool = False
+    handles: bool = False
+    counted: bool = False
+    printed: bool = False
+    of_shop: bool = False
+    safety: bool = False
+    stands: bool = True
+    signed: bool = False
+    happened: str = ""
+    done: str = ""
+    faults: Mapping[str, Fault] = field(default_factory=dict)
+
+    def of(self, step: Step) -> Any:
+        """What the step says of it; nothing, or empty, where it does not."""
+        return getattr(step, self.key)
+
+    def names(self, step: Step) -> Iterator[Named]:
+        """The names of the model that it holds."""
+        said = self.of(step)
+        if self.defined and isinstance(said, Mapping):
+            yield from (Named((name,), name, key=True) for name in said)
+        elif self.defined:
+            yield from (Named((at,), name) for at, name in enumerate(said))
+
+    def first(self, step: Step) -> str:
+        """The name that a step without one of its own is called by."""
+        return next(self.names(step)).name
+
+    def registered(self, step: Step) -> Iterator[Registered]:
+        """The tools and materials that it names."""
+        yield from ()
+
+    def fail(self, step: Step) -> Fail | None:
+        """What is done where it is a check that fails."""
+
+    def recorded(self, step: Step) -> Iterator[object]:
+        """What of it is left on the signed sheet, or done as no other step can do it in its stead."""
+        return (one.name for one in self.names(step))
+
+    def carry_out(self, step: Step, bench: Bench) -> None:
+        """Do it to the engine."""
+
+    def closing(self, bench: Bench, member: str) -> None:
+        """A member is put on or done up: what of this verb's earlier work goes wrong by that."""
+
+    def ending(self, bench: Bench) -> None:
+        """The work is over: what of this verb's earlier work is left."""
