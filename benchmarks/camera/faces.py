@@ -31,13 +31,14 @@ class Made:
     told: str = ""
 
 
-def made(seed: int, faces: list[Face]) -> Made:
-    """The face of a seed."""
+def made(seed: int, faces: list[Face], struck: bool = False) -> Made:
+    """The face of a seed. struck: one with several rows struck through, by any pen, and other ink in a box."""
     chance = random_of(seed, "face")
+    faces = [face for face in faces if any(box.kind == "tick" for box in face.boxes)] if struck else faces
     face = faces[int(chance.integers(len(faces)))]
     grey, boxes = _printed(face, random_of(seed, "printer"))
     page = dirt.paper_and_toner(grey, random_of(seed, "paper"))
-    truth = _written(page, boxes, random_of(seed, "pen"))
+    truth = _written(page, boxes, random_of(seed, "pen"), struck)
     told = _dirtied(page, random_of(seed, "dirt"))
     covered = int(chance.choice([0, 1, 2], p=[0.7, 0.18, 0.12]))
     camera = chance.random() < 0.6
@@ -66,7 +67,7 @@ def _printed(face: Face, chance: np.random.Generator) -> tuple[Any, list[Box]]:
     return cv2.warpAffine(pixels, matrix, (width, height), flags=cv2.INTER_AREA, borderValue=255.0), boxes
 
 
-def _written(page: Any, boxes: list[Box], chance: np.random.Generator) -> dict[str, Truth]:
+def _written(page: Any, boxes: list[Box], chance: np.random.Generator, struck: bool) -> dict[str, Truth]:
     """Fill the face in with one pen, and say what became of each box."""
     pen, often = pens.any_pen(chance), chance.uniform(0.25, 0.95)
     ticks = [box for box in boxes if box.kind == "tick"]
@@ -85,27 +86,41 @@ def _written(page: Any, boxes: list[Box], chance: np.random.Generator) -> dict[s
         if box.kind != "tick" and chance.random() < 0.65:
             sign = "signature" in box.name
             (pens.signature if sign else pens.words)(page, box.mm, pen, chance)
-    if chance.random() < 0.12 and ticks:
-        _struck(page, ticks, truth, pen, chance)
-    if chance.random() < 0.05 and ticks:
+    if not ticks:
+        return truth
+    for _ in range(4 if struck else int(chance.random() < 0.12)):
+        _struck(page, ticks, truth, pens.any_pen(chance) if chance.random() < 0.5 else pen, chance)
+    if struck or chance.random() < 0.05:
         box = ticks[int(chance.integers(len(ticks)))]
-        left, top, width, height = box.mm
-        x = left + width * chance.uniform(0.2, 0.8)
-        y = top + height / 2
-        pens.stroke(page, [(x - 18, y - 9), (x - 6, y + 2), (x, y + 1), (x + 9, y - 7)], pen, chance)
-        truth[box.name] = "touched"
+        if truth[box.name] != "struck":
+            _run_into(page, box, pen, chance)
+            truth[box.name] = "touched"
     return truth
 
 
+def _run_into(page: Any, box: Box, pen: pens.Pen, chance: np.random.Generator) -> None:
+    """Ink that belongs elsewhere: the tail of a word or signature."""
+    left, top, width, height = box.mm
+    x = left + width * chance.uniform(0.2, 0.8)
+    y = top + height / 2
+    pens.stroke(page, [(x - 18, y - 9), (x - 6, y + 2), (x, y + 1), (x + 9, y - 7)], pen, chance)
+
+
 def _struck(page: Any, ticks: list[Box], truth: dict[str, Truth], pen: pens.Pen, chance: np.random.Generator) -> None:
-    """One row struck through, from its left end to its right."""
+    """One row struck through, from its left end to its right; what stands beside it in the way is touched."""
     left, top, _, height = ticks[int(chance.integers(len(ticks)))].mm
     paper = page.shape[1] / DOTS
     start, end = (20.0, paper - 14) if chance.random() < 0.7 else (max(18.0, left - 45), min(paper - 14, left + 40))
-    pens.strike(page, start, end, top + height / 2 + chance.normal(0, 0.6), pen, chance)
+    lines = pens.strike(page, start, end, top + height / 2 + chance.normal(0, 0.6), pen, chance)
     for other in ticks:
-        if abs(other.mm[1] - top) < 3 and start < other.mm[0] < end:
+        left, above, wide, tall = other.mm
+        if not start < left < end:
+            continue
+        away = min(abs(float(np.interp(left + wide / 2, *line.T)) - above - tall / 2) for line in lines)
+        if abs(above - top) < 3:
             truth[other.name] = "struck"
+        elif away < tall / 2 + 1 and truth[other.name] != "struck":
+            truth[other.name] = "touched"
 
 
 def _dirtied(page: Any, chance: np.random.Generator) -> str:

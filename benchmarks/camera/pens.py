@@ -158,9 +158,12 @@ def signature(page: Any, rect: tuple[float, float, float, float], pen: Pen, chan
     stroke(page, np.stack([x, y], 1), pen, chance)
 
 
-def strike(page: Any, start: float, end: float, y: float, pen: Pen, chance: np.random.Generator) -> None:
-    """A line through a row, from one x to another, once or twice."""
+def strike(page: Any, start: float, end: float, y: float, pen: Pen, chance: np.random.Generator) -> list[Points]:
+    """A line through a row, from one x to another, once or twice; where each went."""
+    lines = []
     for _ in range(int(chance.choice([1, 1, 1, 2]))):
         x = np.linspace(start, end, 7)
         bend = y + chance.normal(0, 0.5) + np.linspace(0, chance.normal(0, 1.0), 7) + chance.normal(0, 0.15, 7)
-        stroke(page, np.stack([x, bend], 1), pen, chance)
+        lines.append(np.stack([x, bend], 1))
+        stroke(page, lines[-1], pen, chance)
+    return lines

@@ -44,6 +44,14 @@ class Face:
     patches: Points
     boxes: tuple[Box, ...]
 
+    def part(self, left: float, top: float, width: float, height: float) -> Grey:
+        """A part of the page (mm) as it was issued, at DOTS; white beyond its edges."""
+        x, y, w, h = (round(v * DOTS) for v in (left, top, width, height))
+        part = np.full((h, w), 255, np.uint8)
+        own = self.drawn[max(y, 0) : y + h, max(x, 0) : x + w]
+        part[max(-y, 0) : max(-y, 0) + own.shape[0], max(-x, 0) : max(-x, 0) + own.shape[1]] = own
+        return part
+
 
 def faces_of(pdf: bytes, only: int = 0) -> tuple[Face, ...]:
     """Every face of an issued sheet that has fields, or `only` one page of it.

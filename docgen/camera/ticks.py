@@ -2,7 +2,7 @@
 
 What ink is, the outline says: it is printed in the same toner on the same paper under the same light, close by.
 Unclear is whatever cannot be confirmed: an outline that is not found where it should be, too little contrast, a faint
-mark, a line that comes from one side and leaves at the other, a box that is nearly filled.
+mark, a line through the row, ink that runs in from beside, a box that is nearly filled.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ import numpy as np
 from docgen.camera.reference import DOTS, Face
 from docgen.camera.seen import Flags, Grey, Level
 from docgen.camera.shot import State
+from docgen.camera.strokes import strange
 from docgen.camera.surface import Surface
 from docgen.press.fields import Box
 
@@ -42,7 +43,7 @@ class Ink:
     dark     : the darkest ink inside, by the outline's darkness
     trace    : the darkest straight line inside, however faint, above what lies between lines
     filled   : how much darker most of the inside is than the paper round it, by the outline's darkness
-    through  : whether a line comes in from the left and leaves to the right
+    strange  : whether a line goes through its row, or other ink than a tick runs into it
     """
 
     found: float
@@ -52,7 +53,7 @@ class Ink:
     dark: float = 0.0
     trace: float = 0.0
     filled: float = 0.0
-    through: bool = False
+    strange: bool = False
 
 
 def ink_of(grey: Grey, face: Face, surface: Surface, box: Box, dots: float) -> Ink:
@@ -60,7 +61,7 @@ def ink_of(grey: Grey, face: Face, surface: Surface, box: Box, dots: float) -> I
     left, top, width, height = box.mm
     around = AROUND + REACH
     seen = surface.view(grey, left - around, top - around, width + 2 * around, height + 2 * around, DOTS)
-    drawn = _drawn(face, left - AROUND, top - AROUND, width + 2 * AROUND, height + 2 * AROUND)
+    drawn = face.part(left - AROUND, top - AROUND, width + 2 * AROUND, height + 2 * AROUND)
     soft = max(0.45 * DOTS / dots, 0.6)
     drawn = np.asarray(cv2.GaussianBlur(drawn, (0, 0), soft), np.uint8)
     side = np.array(drawn.shape[::-1]) / DOTS
@@ -86,7 +87,7 @@ def ink_of(grey: Grey, face: Face, surface: Surface, box: Box, dots: float) -> I
     filled = float(np.quantile(v[blank], 0.7) - np.median(v[inner])) / contrast if blank.any() else 0.0
     return Ink(
         found, contrast, length, extent, float(np.quantile(dark[inner], 0.98)), _trace(dark, inner), filled,
-        _through(dark, drawn, x - side[0] / 2, abs(y - side[1] / 2) - height / 2, width, inner),
+        strange(grey, face, surface, box, (dx / DOTS - REACH, dy / DOTS - REACH), contrast, dots),
     )  # fmt: skip
 
 
@@ -95,31 +96,13 @@ def judge(ink: Ink, two_level: bool = False) -> State:
 
     two_level : the picture knows black and white only: it may have swallowed a faint mark, so that no box is empty
     """
-    if ink.found < FOUND or ink.contrast < CONTRAST or ink.through or ink.filled > 0.45:
+    if ink.found < FOUND or ink.contrast < CONTRAST or ink.strange or ink.filled > 0.45:
         return "unclear"
     if ink.length < 0.7 and ink.dark < 0.37 and ink.trace < 0.13:
         return "empty" if ink.found > FOUND_EMPTY and not two_level else "unclear"
     if ink.length > 1.3 and ink.extent > 1.9 and ink.dark > 0.42 and ink.trace > 0.2:
         return "ticked"
     return "unclear"
-
-
-def _through(dark: Level, drawn: Grey, x: Level, above: Level, width: float, inner: Flags) -> bool:
-    """Whether a line that was not printed comes in from the left, crosses the inside and leaves to the right.
-
-    x, above : how far each dot lies to the right of the box's middle, and above or below the box
-    """
-    ink = dark > 0.35
-    if np.any(ink & inner, 0).sum() < 0.75 * np.any(inner, 0).sum():
-        return False
-    printed = np.asarray(cv2.erode(drawn, np.ones((round(0.8 * DOTS),) * 2, np.uint8))) < 215
-    crossed = []
-    for beside in (-x, x):
-        strip = (beside > width / 2 + 1.2) & (beside < width / 2 + 3.2) & (above < 0.8)
-        free: Flags = np.asarray((strip & ~printed).sum(0) > 0.5 * strip.sum(0).max())
-        if free.sum() > 0.8 * DOTS:  # else the sheet's own words stand there
-            crossed.append(float(np.any((strip & ink & ~printed)[:, free], 0).mean()) > 0.7)
-    return bool(crossed) and all(crossed)
 
 
 def _trace(dark: Level, inner: Flags) -> float:
@@ -142,15 +125,6 @@ def _lines() -> list[Level]:
 
 
 _LINES = _lines()
-
-
-def _drawn(face: Face, left: float, top: float, width: float, height: float) -> Grey:
-    """A part of the page as it was issued; white beyond its edges."""
-    x, y, w, h = (round(v * DOTS) for v in (left, top, width, height))
-    part = np.full((h, w), 255, np.uint8)
-    own = face.drawn[max(y, 0) : y + h, max(x, 0) : x + w]
-    part[max(-y, 0) : max(-y, 0) + own.shape[0], max(-x, 0) : max(-x, 0) + own.shape[1]] = own
-    return part
 
 
 def _place(seen: Grey, drawn: Grey, out: Level) -> tuple[tuple[int, int], float]:

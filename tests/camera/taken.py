@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import cv2
@@ -36,6 +36,14 @@ class Printed:
                 shade = 40 if box.name in ticked else 205
                 cv2.polylines(paper, [np.round(stroke * DOTS * 16).astype(np.int32)], False, shade, 3, cv2.LINE_AA, 4)
         return paper
+
+    def inked(
+        self, paper: np.ndarray, name: str, points: Sequence[tuple[float, float]], shade: int = 40, width: int = 3
+    ) -> np.ndarray:
+        """A drawn page with a line of ink through points, each in millimetres from the middle of a box."""
+        left, top, wide, tall = next(box.mm for boxes in self.pages.values() for box in boxes if box.name == name)
+        line = np.array([(left + wide / 2 + x, top + tall / 2 + y) for x, y in points]) * DOTS * 16
+        return cv2.polylines(paper, [np.round(line).astype(np.int32)], False, shade, width, cv2.LINE_AA, 4)
 
     def ticks(self, page: int) -> list[str]:
         """The names of a page's tick boxes."""

@@ -43,6 +43,27 @@ def test_a_photograph_is_read_whichever_way_up(club: Club, paper: Printed, reade
     assert one.unclear == (*FAINT, *paper.ticks(2))
 
 
+@pytest.mark.parametrize("name", [TICKED[0], EMPTY[0]])
+@pytest.mark.parametrize(("shade", "width"), [(40, 2), (40, 8), (205, 3)], ids=["ball pen", "felt pen", "pencil"])
+@pytest.mark.parametrize("high", [-3.5, 0.0, 2.0])
+def test_a_row_struck_through_is_for_a_person(
+    club: Club, paper: Printed, reader: Reader, name: str, shade: int, width: int, high: float
+) -> None:
+    """Ticked or not, with whatever pen, even where the line passes beside the box."""
+    line = [(-90, high + 0.5), (-30, high), (6, high - 0.3)]
+    found = gathered(club, reader, saved(tilted(paper.inked(paper.face(1, TICKED), name, line, shade, width))))
+    ticks = found.sheets[0].shots[1].shown.ticks
+    assert ticks[name] == "unclear"
+    assert [ticks[other] for other in (TICKED[1], EMPTY[1])] == ["ticked", "empty"], "the other rows are read as ever"
+
+
+@pytest.mark.parametrize("name", [TICKED[0], EMPTY[0]])
+def test_ink_that_runs_into_a_box_is_for_a_person(club: Club, paper: Printed, reader: Reader, name: str) -> None:
+    tail = [(-16, -8), (-8, -2), (-3, 1), (0, 1.5), (3, 0), (8, -6)]
+    found = gathered(club, reader, saved(paper.inked(paper.face(1, TICKED), name, tail)))
+    assert found.sheets[0].shots[1].shown.ticks[name] == "unclear"
+
+
 def file_of(kind: str, pages: Sequence[np.ndarray]) -> bytes:
     """The pages in one file of a kind."""
     first, *more = (Image.fromarray(page) for page in pages)
