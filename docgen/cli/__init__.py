@@ -12,6 +12,8 @@ from docgen.cli.frame import docgen
 def main() -> None:
     """Entry point of the installed command."""
     _open_standard_files()
+    # pydantic alone checks the files: to look for plug-ins, it reads what every installed package says of itself.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             # A name that the console's encoding does not have is written as its code, as JSON does; it stops nothing.

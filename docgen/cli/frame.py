@@ -8,33 +8,51 @@ from __future__ import annotations
 
 import errno
 import json
-import pkgutil
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from importlib import import_module
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
 from docgen.cli._breaks import listening
 from docgen.club.catalogue import languages
-from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem, close_name, visible
-from docgen.club.schema.procedure import Procedure
-from docgen.club.spoken import spoken
 from docgen.club.text import UNSEEN, hidden_in
 from docgen.desk.clock import today as today
+
+if TYPE_CHECKING:  # help and completion read no club
+    from click.shell_completion import CompletionItem
+
+    from docgen.club.folder import EngineRecord, Folder, Read
+    from docgen.club.schema.procedure import Procedure
+
+_TOLD = re.compile(r'^(?:@click\.(?:command|group)\(|    )short_help="([^"]+)"', re.MULTILINE)
+"""The short help of a module's command, which stands first of all that could be taken for one."""
 
 
 class _Commands(click.Group):
     """A group whose commands are the modules beside this one, each with a click command named `command`."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        package = Path(__file__).parent
-        names = (m.name for m in pkgutil.iter_modules([str(package)]))
-        return sorted(name.replace("_", "-") for name in names if name != "frame" and not name.startswith("_"))
+        names = (path.stem for path in Path(__file__).parent.glob("[!_]*.py"))
+        return sorted(name.replace("_", "-") for name in names if name != "frame")
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands as click does, from their files."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, short_help(name)) for name in self.list_commands(ctx)])
+
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
+        """Complete the name of a command, as click does, from their files."""
+        from click.shell_completion import CompletionItem
+
+        names = (name for name in self.list_commands(ctx) if name.startswith(incomplete))
+        told = [CompletionItem(name, help=short_help(name)) for name in names]
+        return [*told, *click.Command.shell_complete(self, ctx, incomplete)]
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in self.list_commands(ctx):
@@ -57,8 +75,6 @@ class _Commands(click.Group):
 
     def invoke(self, ctx: click.Context) -> Any:
         """Carry the command out. What the system refuses ends with 1, a break with 130; both are said in words."""
-        from docgen.club.store import StoreError
-
         try:
             with listening():
                 return super().invoke(ctx)
@@ -67,15 +83,27 @@ class _Commands(click.Group):
             raise click.exceptions.Exit(INTERRUPTED) from None
         except (click.Abort, EOFError):
             click.echo(f"\n{STOPPED}", err=True)
-        except StoreError as error:
-            click.echo(error, err=True)
         except OSError as error:
             if error.errno == errno.EPIPE:
                 raise
             from docgen.cli._system import refused_by_system
 
             click.echo(refused_by_system(error), err=True)
+        except Exception as error:
+            from docgen.club.store import StoreError
+
+            if not isinstance(error, StoreError):
+                raise
+            click.echo(error, err=True)
         raise click.exceptions.Exit(1)
+
+
+def short_help(name: str) -> str:
+    """What a command says of itself in a line, read from its file: to load all of them takes a second."""
+    text = Path(__file__).with_name(f"{name.replace('-', '_')}.py").read_text("utf-8")
+    told = _TOLD.search(text)
+    assert told is not None, f"{name} says nothing of itself"
+    return told[1]
 
 
 def _is_place(word: str) -> bool:
@@ -101,6 +129,7 @@ class Session:
     def read(self) -> Folder:
         """Read the club; stop with its problems when nothing can be done with it."""
         from docgen.club.read import read_club
+        from docgen.club.spoken import spoken
         from docgen.desk.before import read_before
 
         self._finish()
@@ -241,7 +270,7 @@ def report(problems: Iterable[Problem], as_json: bool = False) -> int:
         for problem in found:
             click.echo(str(problem) + "\n", err=True)
         if found:
-            click.echo(f'{counted(errors, "error")}, {counted(len(found) - errors, "note")}', err=True)
+            click.echo(f"{counted(errors, 'error')}, {counted(len(found) - errors, 'note')}", err=True)
     return errors
 
 
@@ -259,4 +288,4 @@ def say_json(data: Any) -> None:
 
 def counted(number: int, what: str) -> str:
     """``1 error``, ``3 errors``."""
-    return f'{number} {what}{"" if number == 1 else "s"}'
+    return f"{number} {what}{'' if number == 1 else 's'}"

@@ -11,8 +11,6 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-from babel.messages.pofile import read_po
-
 ENGLISH = "en"
 LOCALES = Path(__file__).resolve().parents[1] / "locale"
 
@@ -37,6 +35,8 @@ def catalogue(language: str) -> Mapping[tuple[str, str], str]:
     """
     if language == ENGLISH:
         return {}
+    from babel.messages.pofile import read_po
+
     with catalogue_path(language).open("rb") as file:
         found = read_po(file, locale=language.replace("-", "_"))
     return {(m.context or "", str(m.id)): str(m.string) for m in found if m.id and m.string and not m.fuzzy}

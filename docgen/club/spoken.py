@@ -11,8 +11,11 @@ from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import Folder, Read
 from docgen.club.schema.club import Club
 from docgen.club.schema.prose import Said
+from docgen.trade.quantity import Band, Quantity
 
 Shape = TypeVar("Shape", bound=BaseModel)
+_TEXTLESS = frozenset({type(None), str, bool, int, Quantity, Band})
+"""What most values are, and holds no text in a language."""
 
 
 def written_in(club: Read[Club]) -> str:
@@ -58,16 +61,19 @@ def _turned(folder: Folder, read: Read[Shape], language: str) -> Read[Shape]:
 
 def _told(value: Any, language: str, own: str) -> Any:
     """A value with its texts in a language; the very same where none of them changes."""
-    if isinstance(value, Said):
+    kind = type(value)
+    if kind in _TEXTLESS:
+        return value
+    if kind is Said:
         return value.in_language(language, own)
-    if isinstance(value, BaseModel):
-        new = {name: _told(part, language, own) for name, part in value.__dict__.items()}
-        changed = {name: part for name, part in new.items() if part is not value.__dict__[name]}
+    if issubclass(kind, BaseModel):
+        held = value.__dict__
+        changed = {name: new for name, part in held.items() if (new := _told(part, language, own)) is not part}
         return value.model_copy(update=changed) if changed else value
-    if isinstance(value, tuple):
-        parts = tuple(_told(part, language, own) for part in value)
+    if issubclass(kind, tuple):
+        parts = tuple([_told(part, language, own) for part in value])
         return parts if any(a is not b for a, b in zip(parts, value, strict=True)) else value
-    if isinstance(value, dict):
+    if issubclass(kind, dict):
         parts_by_name = {name: _told(part, language, own) for name, part in value.items()}
         return parts_by_name if any(parts_by_name[name] is not value[name] for name in value) else value
     return value

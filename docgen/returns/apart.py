@@ -5,17 +5,17 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Callable
 from dataclasses import dataclass
-from multiprocessing.connection import Connection
-from multiprocessing.context import SpawnProcess
 from types import TracebackType
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from docgen.press.children import end_with_parent, spawned
-from docgen.press.described import Described, described
-from docgen.press.thumb import first_page
-from docgen.returns.form import Form, read_form
 from docgen.returns.said import Refused, Said
-from docgen.returns.visible import visible_numbers
+
+if TYPE_CHECKING:  # what reads files is loaded where they are read
+    from multiprocessing.connection import Connection
+    from multiprocessing.context import SpawnProcess
+
+    from docgen.press.described import Described
+    from docgen.returns.form import Form
 
 Answer = TypeVar("Answer")
 PICTURE_BYTES = 48 * 1024 * 1024
@@ -60,12 +60,12 @@ class Reader:
     def read(self, data: bytes) -> Paper:
         """Read one file. Errors: those of :func:`read_form`, and Refused ``unreadable-pdf``."""
         form = self.form(data)
-        numbers = self._ask(visible_numbers, data)
+        numbers = self._ask(_numbers, data)
         return Paper(form, numbers if isinstance(numbers, tuple) else ())
 
     def form(self, data: bytes) -> Form:
         """Read only the form of one file. Errors: as :meth:`read`."""
-        return self.ask(read_form, data)
+        return self.ask(_form, data)
 
     def looked_at(self, data: bytes) -> tuple[Described, bytes]:
         """What a printed page says of itself, and a small picture of it. Errors: Refused ``unreadable-pdf``."""
@@ -98,6 +98,8 @@ class Reader:
         return Said("refused", f"unreadable-{self._what.lower()}", message, hint)
 
     def _start(self) -> None:
+        from docgen.press.children import spawned
+
         self._process, self._pipe = spawned(_serve)
 
     def _end(self) -> None:
@@ -109,8 +111,23 @@ class Reader:
         self._pipe = self._process = None
 
 
+def _form(data: bytes) -> Form:
+    from docgen.returns.form import read_form
+
+    return read_form(data)
+
+
+def _numbers(data: bytes) -> tuple[str, ...]:
+    from docgen.returns.visible import visible_numbers
+
+    return visible_numbers(data)
+
+
 def _look(data: bytes) -> tuple[Described, bytes]:
     """Errors: Refused ``unreadable-pdf``."""
+    from docgen.press.described import described
+    from docgen.press.thumb import first_page
+
     try:
         return described(data), first_page(data)
     except ValueError as error:
@@ -118,6 +135,8 @@ def _look(data: bytes) -> tuple[Described, bytes]:
 
 
 def _serve(pipe: Connection[Any, Any]) -> None:
+    from docgen.press.children import end_with_parent
+
     end_with_parent()
     _limit()
     while True:

@@ -8,8 +8,6 @@ from datetime import date
 from decimal import Decimal
 from functools import cache
 
-from babel.dates import get_month_names
-
 from docgen.club.catalogue import languages
 from docgen.club.text import ODD_SPACE, look_alike_digit, without_unwanted
 from docgen.returns.numbers import Figure, read_figure
@@ -24,6 +22,8 @@ NONE = frozenset({"none", "nothing", "no", "nil", "n/a", "-", "–", "—", "non
 @cache
 def _months() -> frozenset[tuple[str, int]]:
     """The names of the months, with their numbers, in every language that the program prints."""
+    from babel.dates import get_month_names
+
     named = (get_month_names("wide", locale=language.replace("-", "_")) for language in languages())
     return frozenset((name.casefold(), number) for names in named for number, name in names.items())
 

@@ -7,11 +7,11 @@ import unicodedata
 from functools import cache, lru_cache
 from importlib.resources import files
 
-from fontTools.ttLib import TTFont
-
 
 @cache
 def _advances(bold: bool) -> dict[int, float]:
+    from fontTools.ttLib import TTFont
+
     name = f"files/AtkinsonHyperlegible-{'Bold' if bold else 'Regular'}.ttf"
     with TTFont(io.BytesIO(files("fontpkg_atkinson_hyperlegible").joinpath(name).read_bytes()), lazy=True) as font:
         em = font["head"].unitsPerEm

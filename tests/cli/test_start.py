@@ -1,0 +1,69 @@
+"""A command loads only what it uses: help nothing but click, what prints nothing no printing library."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import click
+import pytest
+
+from docgen.cli.frame import docgen, short_help
+
+DRAWS = {
+    "weasyprint", "tinycss2", "tinyhtml5", "pydyf", "fontTools", "PIL", "pypdf", "pikepdf", "pypdfium2", "segno",
+    "numpy", "scipy", "multiprocessing",
+}  # fmt: skip
+SMALL = {"docgen", "docgen.cli", "docgen.cli.frame", "docgen.club", "docgen.club.catalogue", "docgen.club.problem",
+         "docgen.club.text", "docgen.desk", "docgen.desk.clock"}  # fmt: skip
+
+
+def loaded(words: list[str], club: Path) -> set[str]:
+    """What a command imports, run as a member would, in a process of its own."""
+    code = (
+        f"import atexit, sys; sys.argv = ['docgen', '--club', {str(club)!r}, *{words!r}]\n"
+        "atexit.register(lambda: print('LOADED', *sys.modules))\nfrom docgen.cli import main; main()"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60)
+    return set(done.stdout.rpartition("LOADED ")[2].split())
+
+
+def test_help_is_what_the_commands_say() -> None:
+    context = click.Context(docgen)
+    names = docgen.list_commands(context)
+    assert len(names) > 30
+    assert {name: short_help(name) for name in names} == {
+        name: docgen.get_command(context, name).get_short_help_str(100)  # type: ignore[union-attr]
+        for name in names
+    }
+    ours, theirs = (click.HelpFormatter(width=100) for _ in range(2))
+    docgen.format_commands(context, ours)
+    click.Group.format_commands(docgen, context, theirs)
+    assert ours.getvalue() == theirs.getvalue()
+
+
+def test_names_are_completed_as_click_does() -> None:
+    context = click.Context(docgen)
+    told = [
+        [(one.value, one.type, one.help) for one in group.shell_complete(docgen, context, "re")]
+        for group in (type(docgen), click.Group)
+    ]
+    assert told[0] == told[1]
+    assert [value for value, _, _ in told[0]] == ["reading", "rebuilt", "receive", "release"]
+
+
+def test_help_loads_nothing_but_click(tmp_path: Path) -> None:
+    here = loaded(["--help"], tmp_path)
+    assert "click" in here
+    assert {name for name in here if name.startswith("docgen")} == SMALL
+    own = {name.partition(".")[0] for name in here} - {"click", "docgen", "__main__"} - set(sys.stdlib_module_names)
+    assert {name for name in own if not name.startswith(("_", "sitecustomize"))} == set()
+
+
+@pytest.mark.parametrize("words", [["due"], ["ran", "--help"], ["note", "finding"], ["engine", "1"], ["current"],
+                                   ["components"], ["verify"]])  # fmt: skip
+def test_what_prints_nothing_loads_nothing_that_draws(words: list[str]) -> None:
+    here = loaded(words, Path(__file__).resolve().parents[2])
+    assert "pydantic" in here, "it read the club"
+    assert DRAWS & here == set()
