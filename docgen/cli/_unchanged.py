@@ -1,4 +1,4 @@
-"""Whether anything changed since a command ended well: then it has nothing to do, and ends at once.
+"""Whether anything changed since a command ended: then it has nothing to do but say the same, and ends at once.
 
 A stamp is a digest over the names, sizes and times of every file that the command could have read, the program's own
 among them. Where the system tells when a file itself was last touched (POSIX: ctime, which nothing but the clock can
@@ -26,12 +26,14 @@ import click
 import docgen
 from docgen.club.files import bounded
 
-PLACE = ".docgen/stamps"
-"""Where the stamps lie, below the folder of the printed sheets."""
+PLACE = ".docgen/said"
+"""Where the stamps lie, a file each, below the folder of the printed sheets."""
 YOUNG = 2_000_000_000
 """Nanoseconds: the coarsest clock of a file system that is in use (FAT)."""
 KEPT = 20
 """Stamps that are kept, the newest."""
+WORTH = 40
+"""Files to read from which on remembering what was said of them is worth a file: a tenth of a second or so."""
 MOST = 64 << 20
 """Largest file of stamps that is read, or file whose bytes are in a stamp, bytes."""
 _READ = ("club.yaml", "glossary.yaml", "procedures", "models", "engines", "shared", "templates")
@@ -43,12 +45,13 @@ class Stamps:
 
     def __init__(self, root: Path, out: Path, words: Sequence[str]) -> None:
         self._root, self._out = root, out
-        self._key = hashlib.sha256("\0".join([str(root.resolve()), *words]).encode()).hexdigest()
-        self._at, self._read_then = 0, ""
+        key = hashlib.sha256("\0".join([str(root.resolve()), *words]).encode("utf-8", "surrogateescape")).hexdigest()
+        self._place = out / PLACE / key
+        self._at, self._read_then, self.many = 0, "", 0
 
     def unchanged(self) -> Any:
         """What the command said when all was as it is now; None where anything changed. To be asked first of all."""
-        match self._all().get(self._key):
+        match self._kept():
             case {"at": int(at), "read": str(read), "made": str(made), "files": list(made_files), "said": said}:
                 if read == self._read(at) and made == self._made(at, made_files):
                     return said
@@ -57,7 +60,7 @@ class Stamps:
         return None
 
     def keep(self, made: Sequence[Path], said: Any) -> None:
-        """Keep that the command ended well, having made these files and said this; not where a file changed meanwhile.
+        """Keep that the command ended, having made these files and said this; not where a file changed meanwhile.
 
         Errors: OSError.
         """
@@ -65,26 +68,24 @@ class Stamps:
             return
         at, names = time.time_ns(), [path.relative_to(self._out).as_posix() for path in made]
         stamp = {"at": at, "read": self._read(at), "made": self._made(at, names), "files": names, "said": said}
-        kept = {**self._all(), self._key: stamp}
-        newest = sorted(kept.items(), key=lambda one: one[1].get("at", 0))[-KEPT:]
-        place = self._out / PLACE
-        place.parent.mkdir(parents=True, exist_ok=True)
-        temporary = place.with_name(f".tmp-{os.getpid()}")
-        temporary.write_text(json.dumps(dict(newest)), encoding="utf-8")
-        temporary.replace(place)
+        self._place.parent.mkdir(parents=True, exist_ok=True)
+        temporary = self._place.with_name(f".tmp-{os.getpid()}")
+        temporary.write_text(json.dumps(stamp), encoding="utf-8")
+        temporary.replace(self._place)
+        kept = sorted(self._place.parent.glob("[0-9a-f]*"), key=lambda one: one.stat().st_mtime_ns)
+        for old in kept[:-KEPT]:
+            old.unlink(missing_ok=True)
 
-    def _all(self) -> dict[str, Any]:
+    def _kept(self) -> Any:
         with contextlib.suppress(OSError, ValueError):
-            found = json.loads(bounded(self._out / PLACE, MOST))
-            if isinstance(found, dict):
-                return {key: one for key, one in found.items() if isinstance(one, dict)}
-        return {}
+            return json.loads(bounded(self._place, MOST))
+        return None
 
     def _read(self, at: int) -> str:
         whole = hashlib.sha256(sys.version.encode())
+        self.many = sum(_sign(whole, os.path.join(self._root, name), at) for name in _READ)
         inside = os.path.dirname(docgen.__file__)
-        beside = os.path.join(os.path.dirname(inside), "templates")
-        for place in (*(os.path.join(self._root, name) for name in _READ), inside, beside):
+        for place in (inside, os.path.join(os.path.dirname(inside), "templates")):
             _sign(whole, place, at)
         installed = os.path.dirname(os.path.dirname(click.__file__))
         whole.update(repr(sorted(name for name in os.listdir(installed) if name.endswith(".dist-info"))).encode())
@@ -108,18 +109,24 @@ def _entries(place: str) -> list[os.DirEntry[str]]:
         return []
 
 
-def _sign(whole: Any, place: str, at: int) -> None:
-    """Add a file, or all files of a folder, to the digest; a name that is not there is part of it as well."""
+def _sign(whole: Any, place: str, at: int) -> int:
+    """Add a file, or all files of a folder, to the digest; a name that is not there is part of it as well.
+
+    How many files there were.
+    """
     try:
         found = os.stat(place)
     except OSError:
         whole.update(f"{place} is not there\n".encode("utf-8", "surrogateescape"))
-        return
+        return 0
     if not os.path.isdir(place):
         _sign_file(whole, place, found, at)
-        return
+        return 1
+    many = 0
     for path, told in _below(place):
         _sign_file(whole, path, told, at)
+        many += 1
+    return many
 
 
 def _below(place: str) -> Iterator[tuple[str, os.stat_result]]:

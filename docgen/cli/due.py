@@ -27,6 +27,9 @@ from docgen.plan.due import DUE, IN_DATE, OVERDUE, STATES, DueLine, Quiet, due_l
 TOGETHER, TITLE, WIDTH = 3, 44, 118
 """Jobs of one engine from which on one line says them together; columns of a title, and of a line."""
 
+ALONE = ("", "", "")
+"""The kind of a line that no other is like."""
+
 
 @click.command(
     short_help="What is due, on which engine, and why.",
@@ -83,8 +86,11 @@ def _summary(lines: list[DueLine], on: date, engines: bool) -> Iterator[str]:
 def _short(lines: list[DueLine]) -> Iterator[str]:
     """One line a job; of the jobs of an engine that were never done, one line together."""
     state = ""
+    alike: dict[tuple[str, str, str], list[DueLine]] = {}
     for line in lines:
-        together = [each for each in lines if _of_a_kind(line, each)]
+        alike.setdefault(_kind(line), []).append(line)
+    for line in lines:
+        together = alike[_kind(line)] if _kind(line) != ALONE else []
         if len(together) >= TOGETHER and together[0] is not line:
             continue
         if line.state != state:
@@ -107,10 +113,9 @@ def _first(line: DueLine) -> str:
     return (found or [*line.reasons])[0]
 
 
-def _of_a_kind(line: DueLine, other: DueLine) -> bool:
-    """Whether both are due for one and the same reason alone, on one engine, as what was never done is."""
-    same = (line.engine, line.state, line.reasons) == (other.engine, other.state, other.reasons)
-    return same and len(line.reasons) == 1 and bool(line.code and other.code)
+def _kind(line: DueLine) -> tuple[str, str, str]:
+    """What is alike in jobs of an engine that are due for one and the same reason alone, as what was never done is."""
+    return (line.engine, line.state, line.reasons[0]) if len(line.reasons) == 1 and line.code else ALONE
 
 
 def _told(lines: list[DueLine]) -> Iterator[str]:

@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 from docgen.cli._breaks import listening
+from docgen.cli._remembered import REMEMBERED, Remembered
 from docgen.club.catalogue import languages
 from docgen.club.problem import Problem, close_name, visible
 from docgen.club.text import UNSEEN, hidden_in
@@ -57,7 +58,7 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in self.list_commands(ctx):
             return None
-        return import_module(f"docgen.cli.{cmd_name.replace('-', '_')}").command  # type: ignore[no-any-return]
+        return _module(cmd_name).command  # type: ignore[no-any-return]
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Take the words as they were typed; one that holds what no reader would see is refused, whatever it is for."""
@@ -69,6 +70,8 @@ class _Commands(click.Group):
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and args[0] in REMEMBERED and not ctx.resilient_parsing and not {"-h", "--help"} & set(args):
+            return args[0], Remembered(args[0], lambda: _module(args[0]).command), args[1:]
         if args and self.get_command(ctx, args[0]) is None and not args[0].startswith("-"):
             raise click.UsageError(f'there is no command "{args[0]}"{_meant(args[0], self.list_commands(ctx))}', ctx)
         return super().resolve_command(ctx, args)
@@ -89,6 +92,8 @@ class _Commands(click.Group):
             from docgen.cli._system import refused_by_system
 
             click.echo(refused_by_system(error), err=True)
+        except (click.ClickException, click.exceptions.Exit):
+            raise
         except Exception as error:
             from docgen.club.store import StoreError
 
@@ -96,6 +101,10 @@ class _Commands(click.Group):
                 raise
             click.echo(error, err=True)
         raise click.exceptions.Exit(1)
+
+
+def _module(name: str) -> Any:
+    return import_module(f"docgen.cli.{name.replace('-', '_')}")
 
 
 def short_help(name: str) -> str:
