@@ -12,7 +12,7 @@ from docgen.cli.frame import Session, counted, examples, json_option, on_option,
 from docgen.club.folder import Folder
 from docgen.job.number import NumberError, SheetNumber, parse_number
 from docgen.share.currency import Standing, Wall, printed_on
-from docgen.share.currency_changes import Difference
+from docgen.share.currency_changes import difference_lines
 
 MOST_WORDS = 12
 """Most changes of mere words that are shown of one sheet."""
@@ -121,7 +121,7 @@ def _lines(folder: Folder, one: Standing, on: date) -> Iterator[str]:
     grave = [difference for difference in one.found if difference.safety or difference.number]
     words = [difference for difference in one.found if not (difference.safety or difference.number)]
     for difference in (*sorted(grave, key=lambda d: not d.safety), *words[:MOST_WORDS]):
-        yield from _difference(difference)
+        yield from (f"  {line}" for line in difference_lines(difference))
     if len(words) > MOST_WORDS:
         yield f"  and {len(words) - MOST_WORDS} more in words only; all of them with --json"
     if one.state == "changed" and one.found:
@@ -129,18 +129,6 @@ def _lines(folder: Folder, one: Standing, on: date) -> Iterator[str]:
         yield f"{weight[:1].upper()}{weight[1:]}. {'Take it down, and print' if grave else 'Print'} it again:"
     if one.state != "void":
         yield f"  docgen print {one.number.engine} --job {one.number.code}"
-
-
-def _difference(one: Difference) -> Iterator[str]:
-    mark = "SAFETY" if one.safety else "NUMBER" if one.number else "words"
-    mark += " and NUMBER" if one.safety and one.number else ""
-    if one.before and one.after:
-        yield f"  {mark}  {one.where}"
-        yield f"      was: {one.before}"
-        yield f"      now: {one.after}"
-    else:
-        came = "" if one.where.endswith((" is new", " is gone")) else " (gone)" if one.before else " (new)"
-        yield f"  {mark}  {one.where}{came}: {one.before or one.after}"
 
 
 def _plain(folder: Folder, one: Standing) -> dict[str, object]:

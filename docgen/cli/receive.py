@@ -13,12 +13,11 @@ from docgen.cli.frame import Session, counted, examples, on_option, report
 from docgen.club.files import beginning
 from docgen.club.store import StoreError
 from docgen.desk.before import read_before
-from docgen.share.changewords import MARK
 from docgen.share.container import MAX_BYTES
 from docgen.share.intake import Intake, beside_file, intake
 from docgen.share.parcel import FaultyParcel, Parcel, open_parcel
 from docgen.share.refused import Refused
-from docgen.share.told import told
+from docgen.share.told import MARKS, told
 
 
 @click.command(
@@ -54,7 +53,7 @@ def command(
         _end(refused)
     assert folder.club is not None
     for line in told(opened, found, [read.value for read in folder.models.values()], folder.club.value.language):
-        click.secho(line, bold=line.lstrip().startswith(f"{MARK} "))
+        click.secho(line, bold=line.lstrip().startswith(MARKS))
     click.echo()
     if found.faults:
         report(found.faults)

@@ -1,32 +1,46 @@
-"""Two clubs' changes of one file put together, held against the text that both began from."""
+"""Two clubs' changes of one file put together, row by row of its text, held against the text that both began from.
+
+A row is a whole piece: a step, a part, a fastener, a limit, a key of the file. Within one nothing is mixed: nobody
+wrote that mixture, and nobody tried it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from docgen.club.yamldoc import Data
-from docgen.share.spelling import respelled
-from docgen.share.units import BOOKKEEPING, LISTS, MAPS, aligned, pieces, together
+from merge3 import Merge3
 
-File = dict[str, Data]
-Place = tuple[str, ...]
-"""Where in a file: a key, or a mapping and the name in it, or a list."""
+from docgen.club.yamltext import read_yaml
+from docgen.share.spelling import File, respelled
+from docgen.share.written import to_text
+
+BOOKKEEPING = ("revision", "dated")
+LISTS = ("safety", "stages", "steps", "after_run", "paragraphs")
+"""Lists whose items are rows of their own; of stages, each heading and each step."""
+MAPS = ("parts", "fasteners", "limits", "settings", "fluids", "intervals")
+"""Mappings of a model whose entries are rows of their own."""
+_ITEM = re.compile(r" {2}- | {6}- ")
+_ENTRY = re.compile(r" {2}([^\s:]+):")
 
 
 @dataclass(frozen=True)
 class Conflict:
-    """A piece that both changed, each in another way; an empty list where there is none (any more)."""
+    """Rows that both changed, each in another way, as they stand in each text; none where there is nothing (any more).
 
-    place: Place
-    base: tuple[Data, ...]
-    ours: tuple[Data, ...]
-    theirs: tuple[Data, ...]
+    why : where the rows were put together and what came of it cannot be read
+    """
+
+    base: tuple[str, ...] = ()
+    ours: tuple[str, ...] = ()
+    theirs: tuple[str, ...] = ()
+    why: str = ""
 
 
 @dataclass
 class Merged:
-    """What came of it; where there is a conflict, `data` holds our side of it."""
+    """What came of it; where there is a conflict, our side."""
 
     data: File = field(default_factory=dict)
     conflicts: list[Conflict] = field(default_factory=list)
@@ -35,33 +49,61 @@ class Merged:
 def merge(base: File, ours: File, theirs: File) -> Merged:
     """Put together what each side changed since `base`.
 
-    A piece that one side changed is taken from that side; what both changed alike is taken once; what both changed in
-    different ways is a conflict. Equal figures written differently are equal. The revision becomes one that neither
-    side has used for another text.
+    A row that one side changed is taken from that side, what both changed alike once; what both changed in different
+    ways, or side by side in a list, is a conflict. Equal figures written differently are equal. The revision becomes
+    one that neither side has used for another text.
+
+    Errors: Refused ``not-storable``, as :func:`docgen.share.written.to_text`.
     """
-    merged, mine = Merged(), ours
-    ours, theirs = respelled(ours, base), respelled(theirs, base)
-    for key in _in_order(ours, theirs):
-        was, here, there = base.get(key), ours.get(key), theirs.get(key)
-        if key in BOOKKEEPING:
-            continue
-        if key in LISTS:
-            found = _lists(merged, (key,), pieces(base, key), pieces(ours, key), pieces(theirs, key))
-            value: Data = together(found, key) if found else None
-        elif key in MAPS:
-            value = _maps(merged, key, *(one if isinstance(one, dict) else {} for one in (was, here, there)))
+    sides = [base, respelled(ours, base), respelled(theirs, base)]
+    was, here, there = (list(_rows(one)) for one in sides)
+    rows: list[str] = []
+    conflicts = []
+    for kind, start, end, *more in Merge3(was, here, there).merge_regions():
+        if kind == "conflict":
+            texts = (was[start:end], here[more[0] : more[1]], there[more[2] : more[3]])
+            before, mine, other = (tuple(row for row in one if not row.startswith("#")) for one in texts)
+            conflicts.append(Conflict(before, mine, other))
         else:
-            value = _piece(merged, (key,), was, here, there)
-        if value is not None and value != {}:
-            merged.data[key] = value
-    return Merged(_booked(respelled(merged.data, mine), mine, theirs), merged.conflicts)
+            rows += {"unchanged": was, "b": there}.get(kind, here)[start:end]
+    if not conflicts:
+        document, problems = read_yaml("both together", "".join(rows))
+        if document is not None and not problems and isinstance(document.data, dict):
+            together: File = {key: value for key, value in document.data.items() if value is not None}
+            return Merged(_booked(respelled(together, ours), ours, theirs))
+        conflicts = [Conflict(why=problems[0].message if problems else "nothing is left of it")]
+    return Merged(ours, conflicts)
+
+
+def _rows(file: File) -> Iterator[str]:
+    """The file's text; before each key and entry its name, so that neighbours stand apart."""
+    row = key = ""
+    for line in to_text(_unbooked(file)).splitlines(keepends=True):
+        name = ""
+        if line[0] != " ":
+            name = key = line.partition(":")[0]
+        elif key in MAPS and (entry := _ENTRY.match(line)):
+            name = f"{key} {entry[1]}"
+        elif not (key in LISTS and _ITEM.match(line)):
+            row += line
+            continue
+        if row:
+            yield row
+        if name:
+            yield f"# {name}\n"
+        row = line
+    yield row
+
+
+def _unbooked(file: File) -> File:
+    return {key: "0" if key in BOOKKEEPING else value for key, value in file.items()}
 
 
 def _booked(data: File, ours: File, theirs: File) -> File:
     """With a revision above both, unless it is one side's very text; the later day."""
     if "revision" not in theirs or "revision" not in ours:
         return data
-    same = [{key: part for key, part in side.items() if key not in BOOKKEEPING} == data for side in (ours, theirs)]
+    same = [_unbooked(side) == data for side in (ours, theirs)]
     revisions = [int(str(side["revision"])) for side in (ours, theirs)]
     days = [str(side.get("dated", "")) for side in (ours, theirs)]
     if same[1] and revisions[1] >= revisions[0]:
@@ -69,64 +111,5 @@ def _booked(data: File, ours: File, theirs: File) -> File:
     elif same[0] and revisions[0] >= revisions[1]:
         revision, day = revisions[0], days[0]
     else:
-        revision = max(revisions) + 1
-        day = max(days)
-    booked = {**data, "revision": str(revision), "dated": day}
-    return {key: booked[key] for key in _in_order(ours, theirs) if key in booked}
-
-
-def _in_order(ours: File, theirs: File) -> list[str]:
-    """All keys in our order; theirs that are new behind the one that they follow there."""
-    keys = list(ours)
-    last = -1
-    for key in theirs:
-        if key in keys:
-            last = keys.index(key)
-        else:
-            last += 1
-            keys.insert(last, key)
-    return keys
-
-
-def _piece(merged: Merged, place: Place, base: Data, ours: Data, theirs: Data) -> Data:
-    if ours in (theirs, base):
-        return theirs
-    if theirs != base:
-        merged.conflicts.append(Conflict(place, *(() if one is None else (one,) for one in (base, ours, theirs))))
-    return ours
-
-
-def _maps(merged: Merged, key: str, base: File, ours: File, theirs: File) -> Data:
-    found = {
-        name: _piece(merged, (key, name), base.get(name), ours.get(name), theirs.get(name))
-        for name in _in_order(ours, theirs)
-    }
-    return {name: value for name, value in found.items() if value is not None}
-
-
-def _lists(
-    merged: Merged, place: Place, base: Sequence[Data], ours: Sequence[Data], theirs: Sequence[Data]
-) -> list[Data]:
-    """Between pieces that both sides still have, each stretch is taken from the side that changed it."""
-    here, there = aligned(base, ours), aligned(base, theirs)
-    found: list[Data] = []
-    was = mine = other = 0
-    for at in [*(at for at in range(len(base)) if at in here and at in there), len(base)]:
-        to_mine, to_other = here.get(at, len(ours)), there.get(at, len(theirs))
-        found += _stretch(merged, place, base[was:at], ours[mine:to_mine], theirs[other:to_other])
-        if at < len(base):
-            found.append(_piece(merged, place, base[at], ours[to_mine], theirs[to_other]))
-        was, mine, other = at + 1, to_mine + 1, to_other + 1
-    return found
-
-
-def _stretch(
-    merged: Merged, place: Place, base: Sequence[Data], ours: Sequence[Data], theirs: Sequence[Data]
-) -> Sequence[Data]:
-    if theirs in (ours, base):
-        return ours
-    if ours == base:
-        return theirs
-    # Who only reworded a piece that the other took out, or put one in where the other did too, is not overruled.
-    merged.conflicts.append(Conflict(place, tuple(base), tuple(ours), tuple(theirs)))
-    return ours
+        revision, day = max(revisions) + 1, max(days)
+    return {**data, "revision": str(revision), "dated": day}

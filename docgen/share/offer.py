@@ -14,13 +14,14 @@ from docgen.club.schema.origins import Version
 from docgen.club.teaching import ENDING
 from docgen.club.versions import kept_version
 from docgen.club.yamldoc import Data
-from docgen.share.changes import Change, changes
-from docgen.share.merge import Conflict, File, merge
+from docgen.share.changes import changes
+from docgen.share.currency_changes import Difference
+from docgen.share.merge import Conflict, merge
 from docgen.share.origins import common, joined
 from docgen.share.pack import SharedRead, revision, shared_files
 from docgen.share.parcel import Parcel
 from docgen.share.refused import Refused
-from docgen.share.spelling import respelled
+from docgen.share.spelling import File, respelled
 
 Verdict = Literal[
     "new", "aside", "newer", "both", "same", "known", "ahead", "conflict", "stranger", "gone", "held", "mine", "theirs"
@@ -66,8 +67,8 @@ class Offer:
     came: str
     ours: SharedRead | None = None
     data: File | None = None
-    brought: tuple[Change, ...] = ()
-    own: tuple[Change, ...] = ()
+    brought: tuple[Difference, ...] = ()
+    own: tuple[Difference, ...] = ()
     conflicts: tuple[Conflict, ...] = ()
     versions: tuple[Version, ...] = field(default=(), repr=False)
 

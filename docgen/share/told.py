@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from textwrap import dedent
 
 from docgen.club.problem import visible
 from docgen.club.schema.model import Model
@@ -10,13 +11,18 @@ from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import Page
 from docgen.club.uses import applies
 from docgen.job.wording import interval
-from docgen.share.changewords import MARK, NOUNS, change_lines, clipped, conflict_lines, one_line, quoted
+from docgen.share.changes import NOUNS
+from docgen.share.currency_changes import LONGEST, clipped, difference_lines
 from docgen.share.intake import Intake, beside_file
+from docgen.share.merge import Conflict
 from docgen.share.needs import Shared, steps_of
 from docgen.share.offer import TAKEN, Offer, Verdict
 from docgen.share.pack import SharedRead
 from docgen.share.parcel import Parcel
+from docgen.share.shelf import said
 
+MARKS = ("SAFETY ", "NUMBER ")
+"""How the lines begin that are to be looked at."""
 MOST_NAMES = 8
 """Most names given of what changes nothing."""
 _HEADS: dict[Verdict, str] = {
@@ -58,18 +64,17 @@ def _told(parcel: Parcel, intake: Intake, models: list[Model], language: str) ->
         yield ""
         yield f"Your {register} in club.yaml get what these jobs name; have it before you do them:"
         for name, entry in entries.items():
-            said = one_line(entry.get("name") if isinstance(entry, dict) else None)
-            yield f"    {name}  {said}"
+            yield f"    {name}  {clipped(said(entry.get('name') if isinstance(entry, dict) else None))}"
     if intake.unlike:
         yield ""
         yield "Of these, both clubs have one and mean another thing; yours stays, and the jobs will use it:"
         for one in intake.unlike:
-            yield f"  {MARK} {one.name}: {one.key}, yours {clipped(one.ours)}; theirs {clipped(one.theirs)}"
+            yield f"  SAFETY  {one.name}: {one.key}, yours {clipped(one.ours)}; theirs {clipped(one.theirs)}"
     yield from _records(intake)
     yield from _rest(intake)
     if intake.unlike or any(change.number or change.safety for offer in intake.offers for change in offer.brought):
         yield ""
-        yield f"{MARK} marks a number that is not what it was, or a matter of safety: look at each before you agree."
+        yield "Look at each NUMBER that is not what it was, and each matter of SAFETY, before you agree."
 
 
 def _language(offer: Offer, parcel: Parcel, language: str) -> Iterator[str]:
@@ -84,7 +89,8 @@ def _order(offer: Offer) -> tuple[int, int, str]:
 
 def _offer(offer: Offer, models: list[Model], fits: tuple[str, ...]) -> Iterator[str]:
     yield BACK if _goes_back(offer) else _HEADS[offer.verdict]
-    yield f"  {_kind(offer.theirs.value)} {offer.name}, {quoted(offer.theirs.value.title)}{_revisions(offer)}"
+    title = f'"{clipped(offer.theirs.value.title)}"'
+    yield f"  {_kind(offer.theirs.value)} {offer.name}, {title}{_revisions(offer)}"
     told_of = offer.verdict in ("new", "stranger", "aside")
     yield from (f"    {line}" for line in _about(offer.theirs, models, fits) if told_of)
     yield from (f"    {line}" for line in fits[1:] if not told_of)
@@ -92,12 +98,12 @@ def _offer(offer: Offer, models: list[Model], fits: tuple[str, ...]) -> Iterator
     since = "against yours" if offer.verdict in against else "since you both had the same"
     if offer.brought:
         yield f"    What they changed {since}:"
-        yield from (f"    {line}" for change in offer.brought for line in change_lines(change))
+        yield from (f"    {line}" for change in offer.brought for line in difference_lines(change, LONGEST))
     if offer.own:
         yield "    What you changed yourself:"
-        yield from (f"    {line}" for change in offer.own for line in change_lines(change))
+        yield from (f"    {line}" for change in offer.own for line in difference_lines(change, LONGEST))
     for conflict in offer.conflicts:
-        yield from (f"    {line}" for line in conflict_lines(conflict))
+        yield from (f"    {line}" for line in _conflict(conflict))
     if offer.verdict in ("conflict", "stranger"):
         yield f"    Theirs will lie beside yours, as {beside_file(offer)}."
         yield f"    Work into yours what you want of it, then give the command again with  --mine {offer.name};"
@@ -106,6 +112,16 @@ def _offer(offer: Offer, models: list[Model], fits: tuple[str, ...]) -> Iterator
         yield f"    --theirs {offer.name}  takes it in too."
     if offer.verdict == "gone":
         yield f"    --theirs {offer.name}  takes it again;  --mine {offer.name}  says that it stays away."
+
+
+def _conflict(conflict: Conflict) -> Iterator[str]:
+    """What both changed, as it stands in each text."""
+    yield f"Both changed{f' it, and together it cannot be read: {conflict.why}' if conflict.why else ':'}"
+    for who, rows in (("before", conflict.base), ("yours", conflict.ours), ("theirs", conflict.theirs)):
+        if not conflict.why:
+            lines = [clipped(line) for row in rows for line in dedent(row).splitlines()]
+            yield f"  {who}:" + ("" if lines else " nothing")
+            yield from (f"    {line}" for line in lines)
 
 
 def _about(read: SharedRead, models: list[Model], fits: tuple[str, ...]) -> Iterator[str]:
@@ -167,9 +183,9 @@ def _records(intake: Intake) -> Iterator[str]:
 
 
 def _rest(intake: Intake) -> Iterator[str]:
-    for verdict, said in (("same", "As you have it already"), ("known", "You had this before, and have gone on since")):
+    for verdict, head in (("same", "As you have it already"), ("known", "You had this before, and have gone on since")):
         names = [one.called for one in intake.offers if one.verdict == verdict]
         if names:
             yield ""
             more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
-            yield f"{said}: {', '.join(names[:MOST_NAMES])}{more}"
+            yield f"{head}: {', '.join(names[:MOST_NAMES])}{more}"

@@ -124,9 +124,9 @@ def test_a_conflict_settled_for_theirs(other: Path, met: Path) -> None:
         "SETTLED: theirs takes the place of yours\n"
         '  job rotor-service, "Rotor - clean and regrease", revision 3 -> 4\n'
         "    What they changed against yours:\n"
-        '    ! step changed: "Let rotor and nut dry."  (in Clean and check, behind "Wipe the thread of the rotor nut'
-        ' with the fluid.")\n'
-        "        ! wait: 15 min  ->  8 min\n"
+        '    NUMBER  step "Let rotor and nut dry.": wait\n'
+        "        was: 15 min\n"
+        "        now: 8 min\n"
     ))  # fmt: skip
     assert "wait: 8 min" in (met / JOB).read_text()
     assert list((met / "shared/beside").iterdir()) == []
@@ -146,7 +146,9 @@ def test_another_job_of_the_same_name_is_never_written_over(other: Path, home: P
         "    fits of your engine types: willow-80\n"
         "    every 5 h or 6 months, whichever comes first\n"
         "    What they changed against yours:\n"
-        "      author: Ourselves  ->  A. Tester\n"
+        "    words  author\n"
+        "        was: Ourselves\n"
+        "        now: A. Tester\n"
     ))  # fmt: skip
     assert (home / JOB).read_bytes() == own
     assert receive(home, packed(other), "--yes", "--mine", "rotor-service")[0] == 0
@@ -171,14 +173,12 @@ def test_what_was_taken_away_stays_away(other: Path, met: Path) -> None:
     assert "wait: 12 min" in (met / JOB).read_text()
 
 
-
-
 def test_what_proofing_faults_on_the_clubs_own_type_is_refused(other: Path, met: Path) -> None:
     edit(other, JOB, ("      - do: Slide the rotor on.\n        fits: [rotor]\n        takes: 1 min\n", ""))
     before = snapshot(met)
     code, said = receive(met, packed(other), "--yes")
     assert code == 1
-    assert said.partition("look at each before you agree.\n\n")[2] == (
+    assert said.partition("before you agree.\n\n")[2] == (
         f"{JOB}:56:20 nothing-to-hold: rotor-nut: tightened, but rotor is off\n"
         "  56 |         tightens: [rotor-nut]\n"
         "     |                    ^\n"

@@ -79,7 +79,7 @@ def test_where_both_have_one_and_mean_another_thing_ours_stays_and_it_is_said(ot
     assert code == 0
     assert (
         "Of these, both clubs have one and mean another thing; yours stays, and the jobs will use it:\n"
-        "  ! lock: cures, yours handling 20 min, full 12 h; theirs handling 20 min, full 24 h\n"
+        "  SAFETY  lock: cures, yours handling 20 min, full 12 h; theirs handling 20 min, full 24 h\n"
     ) in said
     assert (home / "club.yaml").read_bytes() == own
 
