@@ -8,8 +8,7 @@ from docgen.club.problem import Problem
 from docgen.club.yamlbytes import STAND_IN, Fault, Source, read_source
 from docgen.club.yamldoc import Document
 from docgen.club.yamlevents import Builder, Stop
-from docgen.club.yamlsite import Repair
-from docgen.club.yamlsyntax import diagnose
+from docgen.club.yamlsyntax import Repair, diagnose
 
 MAX_PROBLEMS = 100
 """Most problems reported of one file."""

@@ -13,7 +13,7 @@ ROOT = Path(__file__).resolve().parents[2]
 PAGE = (ROOT / "docs" / "security.md").read_text("utf-8")
 READERS = (
     *("docgen.club.yamlbytes", "docgen.club.yamltext", "docgen.club.yamlevents", "docgen.club.yamlscalar"),
-    *("docgen.club.yamlblock", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
+    *("docgen.club.yamlsyntax", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
     *("docgen.returns.allowed", "docgen.press.fetch", "docgen.press.described", "docgen.club.laying"),
     *("docgen.desk.before", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._unchanged"),
