@@ -8,22 +8,20 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from docgen.club.bench.faults import Fault
+from docgen.club.bench.faults import Fault, FaultRule, Words, is_are, named
 from docgen.club.bench.state import Change
 from docgen.club.content import content_digest
 from docgen.club.folder import EngineRecord, Read
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import VERBS, Procedure, SafetyMessage, Sequence, Step
-from docgen.club.verbs.verb import Words
 from docgen.club.yamldoc import Document, Loc
 from docgen.job.expand import Placed, used
 from docgen.job.figures import Figures
 from docgen.job.simulate import Run
-from docgen.job.wording import listed
+from docgen.job.simulation.fluids import fluid_faults
 from docgen.proof.finding import Finding
 from docgen.proof.released import Release
-from docgen.proof.words import is_are
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,23 +52,34 @@ class Case:
 
     def faults(self, kind: str) -> Iterator[Fault]:
         """The simulation's faults of one kind."""
-        return (fault for fault in self.run.faults if fault.kind == kind)
+        return (fault for fault in (*self.run.faults, *self._of_fluids) if fault.kind == kind)
+
+    @cached_property
+    def _of_fluids(self) -> tuple[Fault, ...]:
+        return tuple(fluid_faults(self.run, self.model.value.fluids))
 
     def named(self, members: Iterable[str]) -> str:
         """Members in words: `washer, drum and head-nuts`."""
-        return listed(list(self.run.graph.named(members)))
+        return named(self.run.graph, members)
 
     def finding(self, step: int, keys: Loc, message: str, hint: str = "", trail: Iterable[str] = ()) -> Finding:
         """A finding in a step, at the place of `keys` below it."""
         placed = self.run.steps[step]
         return Finding(placed.document, (*placed.loc, *keys), message, hint, tuple(trail))
 
-    def of(self, fault: Fault, message: str, hint: str = "", trail: Iterable[str] | None = None) -> Finding:
-        """A finding at the place of a fault; its trail tells what led there.
+    def of(self, fault: Fault, rule: FaultRule) -> Finding:
+        """A fault as its rule tells it, at its place; the trail tells what led there.
 
         In a sequence that the job uses more than once, the fault is that of the step which uses it there.
         """
-        told = self.past(fault.past, fault.step) if trail is None else trail
+        past = [c for c in fault.past if rule.trail == "past" or c.member in fault.others]
+        told = self.past(past, fault.step) if rule.trail != "none" else ()
+        since = self.step_line(fault.since, fault.step) if fault.since is not None else ""
+        words = Words(
+            fault, self.run.graph, self._subject(fault), VERBS[fault.verb].done, since, bool(told), self.run.changes
+        )
+        message, hint = rule.message(words), rule.hint(words)
+        told = (*told, *filter(None, [rule.also(words)]))
         placed = self.run.steps[fault.step]
         if not placed.used_as or placed.user is None or placed.used_as not in self._used_often:
             return self.finding(fault.step, place(fault.verb, fault.at), message, hint, told)
@@ -84,18 +93,11 @@ class Case:
         users = {(one.used_as, one.user[1]) for one in self.run.steps if one.used_as and one.user}
         return frozenset(name for name, number in Counter(name for name, _ in users).items() if number > 1)
 
-    def subject(self, fault: Fault) -> str:
+    def _subject(self, fault: Fault) -> str:
         """What a fault is about, as the step writes it: its finding stands for all members of the name."""
-        names = getattr(self.run.steps[fault.step].step, fault.verb)
-        written = fault.others and isinstance(fault.at, int)
-        return str(names[fault.at]) if written else self.named(fault.members)
-
-    def words(self, fault: Fault) -> Words:
-        """What may be said of a fault."""
-        put = " and ".join(dict.fromkeys(change.with_ for change in fault.past))
-        others = self.run.graph.named(fault.others)
-        about, done = self.named(fault.members) if fault.members else "", VERBS[fault.verb].done
-        return Words(about, listed(list(others)) if others else "", is_are(others), done, put)
+        verb, step = VERBS[fault.verb], self.run.steps[fault.step].step
+        written = verb.moves and fault.others and isinstance(fault.at, int)
+        return str(verb.of(step)[fault.at]) if written else self.named(fault.members)
 
     def past(self, changes: Iterable[Change], seen_from: int) -> tuple[str, ...]:
         """What happened before: `clutch-drum went off at line 31`, one line for what one verb did."""

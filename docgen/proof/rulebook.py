@@ -1,4 +1,5 @@
-"""The rules, found by their files: `rules/part_left_off.py` is the rule `part-left-off`; and those that a verb brings.
+"""The rules, found by their files: `rules/part_left_off.py` is the rule `part-left-off`; and those of the faults that
+the simulation finds, from the bench and from the verbs.
 
 A rule's module has one of the functions of :data:`SCOPES`; its findings get the rule's name.
 A rule whose module says ``LEVEL = "note"`` tells and does not block.
@@ -7,15 +8,17 @@ A rule whose module says ``LEVEL = "note"`` tells and does not block.
 from __future__ import annotations
 
 import pkgutil
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
+from itertools import chain
 from typing import Any, Literal
 
+from docgen.club.bench.faults import FaultRule
+from docgen.club.bench.wrong import FAULTS
 from docgen.club.problem import Level
 from docgen.club.schema.procedure import VERBS
-from docgen.club.verbs.verb import Fault
 from docgen.proof import rules
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
@@ -40,8 +43,10 @@ class Rule:
 def rulebook() -> tuple[Rule, ...]:
     """All rules, by name. Errors: ImportError for a module in `rules/` that has not exactly one scope's function."""
     own = [_rule(module.name) for module in pkgutil.iter_modules(rules.__path__)]
-    of_verbs = [_of_fault(kind, told) for verb in VERBS.values() for kind, told in verb.faults.items()]
-    return tuple(sorted((*own, *of_verbs), key=lambda rule: rule.name))
+    told: dict[str, dict[str, FaultRule]] = {}
+    for kind, one in chain(FAULTS.items(), *(verb.faults.items() for verb in VERBS.values())):
+        told.setdefault(one.rule, {})[kind] = one
+    return tuple(sorted((*own, *(_of_faults(name, kinds) for name, kinds in told.items())), key=lambda rule: rule.name))
 
 
 def rules_on(scope: Scope) -> tuple[Rule, ...]:
@@ -58,12 +63,11 @@ def _rule(stem: str) -> Rule:
     return Rule(stem.replace("_", "-"), scopes[0], getattr(module, scopes[0]), level, module.__doc__.split("\n")[0])
 
 
-def _of_fault(kind: str, told: Fault) -> Rule:
-    """The rule that tells a fault of a verb's own making."""
+def _of_faults(name: str, kinds: Mapping[str, FaultRule]) -> Rule:
+    """The rule that tells some kinds of faults of the simulation."""
 
     def check(case: Case) -> Iterator[Finding]:
-        for fault in case.faults(kind):
-            words = case.words(fault)
-            yield case.of(fault, told.message(words), told.hint(words), trail=None if told.trail else ())
+        return (case.of(fault, told) for kind, told in kinds.items() for fault in case.faults(kind))
 
-    return Rule(told.rule, "on_run", check, "error", told.says)
+    says = next(told.says for told in kinds.values())
+    return Rule(name, "on_run", check, "error", says)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 
 from docgen.club.schema.prose import Said
 
@@ -20,11 +19,6 @@ def english(text: str | None) -> str:
     Proofing turns the folder to English first, so that what stays foreign is not English.
     """
     return "" if text is None or (isinstance(text, Said) and text.foreign) else text
-
-
-def is_are(names: Sequence[str]) -> str:
-    """`is` for one thing whose name is singular, else `are`."""
-    return "is" if len(names) == 1 and not names[0].endswith("s") else "are"
 
 
 def stems(text: str) -> frozenset[str]:

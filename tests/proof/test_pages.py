@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from docgen.club.bench.wrong import FAULTS
 from docgen.club.schema.procedure import VERBS
 from docgen.proof import rules
 from docgen.proof.rulebook import rulebook
@@ -16,11 +17,11 @@ PATHS = [path for path in sorted(PAGES.glob("*.md")) if path.name != "README.md"
 
 def test_all_rules_are_found_and_each_has_its_page() -> None:
     files = sorted(path.stem for path in Path(rules.__file__).parent.glob("*.py") if path.stem != "__init__")
-    of_verbs = [told.rule for verb in VERBS.values() for told in verb.faults.values()]
+    told = [*FAULTS.values(), *(told for verb in VERBS.values() for told in verb.faults.values())]
     names = [rule.name for rule in rulebook()]
     assert len(files) >= 60
-    assert len(of_verbs) >= 5
-    assert names == sorted([*(stem.replace("_", "-") for stem in files), *of_verbs])
+    assert len(told) >= 25
+    assert names == sorted([*(stem.replace("_", "-") for stem in files), *{one.rule for one in told}])
     assert sorted(names) == [path.stem for path in PATHS]
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from docgen.club.bench.faults import Fault, Kind
+from docgen.club.bench.faults import Fault
 from docgen.club.bench.graph import Graph
 from docgen.club.bench.state import Change, Condition, State
 from docgen.club.schema.model import Fastener
@@ -56,7 +56,7 @@ class Bench:
         if open_:
             self.fault("run-unfinished", [], open_)
 
-    def fault(self, kind: Kind, members: Iterable[str], others: Iterable[str] = ()) -> None:
+    def fault(self, kind: str, members: Iterable[str], others: Iterable[str] = ()) -> None:
         """Note a fault, and take what stands in the way to be as it should."""
         about, blamed = tuple(members), tuple(others)
         past = [self.state.last[m] for m in (*about, *blamed) if m in self.state.last]

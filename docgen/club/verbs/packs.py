@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 from pydantic import Field
 
 from docgen.club.bench.bench import Bench
+from docgen.club.bench.faults import FaultRule
 from docgen.club.bench.state import State
 from docgen.club.schema.base import Member, Members, Name
-from docgen.club.verbs.verb import Fault, Registered, Verb
+from docgen.club.verbs.verb import Registered, Verb
 
 if TYPE_CHECKING:
     from docgen.club.schema.procedure import Step
@@ -104,33 +105,33 @@ Packs = Annotated[dict[Member, Name], Field(default_factory=dict), Packing(
     defined="items", turn=11, handles=True, of_shop=True, safety=True,
     happened="{with_} went into the opening of {name}",
     faults={
-        "packed-shut": Fault(
+        "packed-shut": FaultRule(
             "packed-though-closed",
             "A cloth or a plug goes into an opening while what closes it, or lies in front of it, is still on.",
             lambda f: f"{f.put} cannot go into the opening of {f.about} here: {f.others} {f.are} still on",
             lambda f: "put it in when that is off",
-            trail=False,
+            trail="none",
         ),
-        "packed-closed": Fault(
+        "packed-closed": FaultRule(
             "closed-while-packed",
             "An opening is closed while a cloth, a plug or a tool still lies in it.",
             lambda f: f"{f.about} is {f.done} while {f.put} still lies in its opening",
             lambda f: f"add a step before with  clears: [{f.about}]",
         ),
-        "packed-turned": Fault(
+        "packed-turned": FaultRule(
             "turned-while-packed",
             "The crank is turned, or the engine runs, while a cloth, a plug or a tool lies in an opening that leads to"
             " it.",
             lambda f: f"{(f.about and f'{f.about} is turned') or 'the engine runs'} here while {f.put} lies in the"
             f" opening of {f.others}",
-            lambda f: f"add a step before with  clears: [{f.listed}]",
+            lambda f: f"add a step before with  clears: [{f.listed(f.fault.others)}]",
         ),
-        "packed-left": Fault(
+        "packed-left": FaultRule(
             "left-inside",
             "A cloth, a plug or a tool is put into an opening and never taken out again.",
             lambda f: f"{f.put} goes into the opening of {f.about} here and never comes out",
             lambda f: f"add a step with  clears: [{f.about}]",
-            trail=False,
+            trail="none",
         ),
     },
 )]  # fmt: skip
@@ -138,7 +139,7 @@ Clears = Annotated[Members, Clearing(
     "clears", "The openings that are emptied again here, by the same names.",
     defined="items", turn=2, handles=True, counted=True, of_shop=True, safety=True,
     faults={
-        "packed-nothing": Fault(
+        "packed-nothing": FaultRule(
             "nothing-to-clear",
             "A cloth or a plug comes out of an opening that nothing was put into: the step that puts it in is missing.",
             lambda f: f"nothing was put into the opening of {f.about} before",

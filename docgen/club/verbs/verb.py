@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from docgen.club.bench.faults import FaultRule
 from docgen.club.schema.written import Shape
 from docgen.club.yamldoc import Loc
 
@@ -38,33 +39,6 @@ class Registered(NamedTuple):
     name: str
     registers: tuple[str, ...]
     key: bool = False
-
-
-@dataclass(frozen=True)
-class Words:
-    """What a rule may say of a fault: what it is about, what stands in the way (and whether it `is` or `are`), what was
-    done to it, what was put in or on before."""
-
-    about: str
-    others: str
-    are: str
-    done: str
-    put: str
-
-    @property
-    def listed(self) -> str:
-        """What stands in the way as a list of the files has it: `head, plug`."""
-        return self.others.replace(" and ", ", ")
-
-
-class Fault(NamedTuple):
-    """How a fault of the simulation is told: the rule's name, what it forbids, message and hint."""
-
-    rule: str
-    says: str
-    message: Callable[[Words], str]
-    hint: Callable[[Words], str]
-    trail: bool = True
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,7 +79,7 @@ class Verb:
     signed: bool = False
     happened: str = ""
     done: str = ""
-    faults: Mapping[str, Fault] = field(default_factory=dict)
+    faults: Mapping[str, FaultRule] = field(default_factory=dict)
 
     def of(self, step: Step) -> Any:
         """What the step says of it; nothing, or empty, where it does not."""

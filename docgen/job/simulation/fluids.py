@@ -4,42 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any
 
-from docgen.club.bench.state import Change
+from docgen.club.bench.faults import Fault
 from docgen.club.schema.model import Fluid
 from docgen.club.schema.procedure import Step
 from docgen.job.simulate import Run
 
-FluidKind = Literal[
-    "no-way",  # let out or filled in while nothing is open for it
-    "twice",  # let out though it is empty, filled in though it is full
-    "runs-out",  # what holds it comes off while it is full, and nothing lets it out there
-    "filled-open",  # filled in while what lets it out is open
-    "run-dry",  # the engine runs without it
-    "left-empty",  # at the end: let out, and not filled in
-]
 CLOSED = ("on", "tight", "unknown")
 
 
-@dataclass(frozen=True)
-class FluidFault:
-    """One fault with one fluid.
-
-    step, verb : where: the step's index, and `drains`, `fills`, `runs`, or the verb of `change` that opens it
-    members    : what is open, or closed, and ought not to be        since: the step that let it out or filled it in
-    """
-
-    kind: FluidKind
-    step: int
-    verb: str
-    fluid: str
-    members: tuple[str, ...] = ()
-    since: int | None = None
-    change: Change | None = None
-
-
-def fluid_faults(run: Run, fluids: Mapping[str, Fluid]) -> Iterator[FluidFault]:
+def fluid_faults(run: Run, fluids: Mapping[str, Fluid]) -> Iterator[Fault]:
     """What goes wrong with the fluids of an engine that starts full; each cause once."""
     for name, fluid in fluids.items():
         yield from _Held(run, name, fluid).faults()
@@ -55,7 +30,8 @@ class _Held:
     full: bool | None = True
     since: int | None = None
 
-    def faults(self) -> Iterator[FluidFault]:
+    def faults(self) -> Iterator[Fault]:
+        """What goes wrong with it, in the order of the steps."""
         for index, placed in enumerate(self.run.steps):
             step = placed.step
             if self.name in step.drains:
@@ -65,37 +41,43 @@ class _Held:
             if self.name in step.fills:
                 yield from self._filled(index)
             if step.runs and self.full is False:
-                yield FluidFault("run-dry", index, "runs", self.name, since=self.since)
+                yield self._fault("fluid-not-there", index, "runs")
                 self.full = None
         if self.full is False and self.since is not None:
-            yield FluidFault("left-empty", self.since, "drains", self.name)
+            yield self._fault("fluid-left-out", self.since, "drains")
 
-    def _drained(self, index: int) -> Iterator[FluidFault]:
+    def _fault(self, kind: str, index: int, verb: str, **more: Any) -> Fault:
+        named = getattr(self.run.steps[index].step, verb)
+        at = named.index(self.name) if verb != "runs" else 0
+        return Fault(kind, index, verb, at, what=self.name, **{"members": (), "since": self.since, **more})
+
+    def _drained(self, index: int) -> Iterator[Fault]:
         ways = self.run.graph.each(self.fluid.drain or self.fluid.fill)
         if self.full is False:
-            yield FluidFault("twice", index, "drains", self.name, since=self.since)
+            yield self._fault("fluid-out-already", index, "drains")
         elif ways and not self._open(ways, index):
-            yield FluidFault("no-way", index, "drains", self.name, ways)
+            yield self._fault("fluid-shut", index, "drains", members=ways)
         self.full, self.since = False, index
 
-    def _opened(self, index: int) -> Iterator[FluidFault]:
+    def _opened(self, index: int) -> Iterator[Fault]:
         """Something below the level comes off: this step or the next must be the one that lets it out."""
         ways = set(self.run.graph.each(self.fluid.drain))
         off = [c for c in self.run.by_step[index] if c.member in ways and c.verb in ("undoes", "removes")]
         if off and not any(self.name in step.drains for step in self._next(index)):
-            yield FluidFault("runs-out", index, off[0].verb, self.name, tuple(c.member for c in off), change=off[0])
+            first, members = off[0], tuple(c.member for c in off)
+            yield Fault("fluid-runs-out", index, first.verb, first.at, members, what=self.name)
             self.full = None
 
-    def _filled(self, index: int) -> Iterator[FluidFault]:
+    def _filled(self, index: int) -> Iterator[Fault]:
         graph = self.run.graph
         below, above = graph.each(self.fluid.drain), graph.each(self.fluid.fill)
-        still = tuple(m for m in below if self.run.before[index + 1][m] not in CLOSED)
         if self.full:
-            yield FluidFault("twice", index, "fills", self.name, since=self.since)
-        if still:
-            yield FluidFault("filled-open", index, "fills", self.name, still)
+            yield self._fault("fluid-in-already", index, "fills")
+        if still := tuple(m for m in below if self.run.before[index + 1][m] not in CLOSED):
+            past = tuple(c for c in self.run.changes if c.member in still and c.step <= index)[-1:]
+            yield self._fault("fluid-open", index, "fills", others=still, past=past)
         if above and not self._open(above, index):
-            yield FluidFault("no-way", index, "fills", self.name, above)
+            yield self._fault("fluid-shut", index, "fills", members=above)
         self.full, self.since = True, index
 
     def _open(self, members: tuple[str, ...], index: int) -> bool:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.bench.faults import lacking
 from docgen.club.schema.procedure import Step
 from docgen.job.hazards import materials_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.rules.closed_too_soon import lacking
 
 
 def on_run(case: Case) -> Iterator[Finding]:
@@ -28,7 +28,7 @@ def on_run(case: Case) -> Iterator[Finding]:
         if open_:
             past = {c.member: c for c in case.run.changes if c.step < index and c.member in open_}
             yield case.finding(
-                index, (key,), f"this step {what} while fuel is open: {lacking(case, tuple(open_))}",
+                index, (key,), f"this step {what} while fuel is open: {lacking(case.run.graph, open_)}",
                 "close the fuel first", case.past(past.values(), index),
             )  # fmt: skip
         elif beside:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.club.bench.faults import is_are
 from docgen.club.schema.model import Part
 from docgen.club.schema.procedure import VERBS
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.words import is_are
 
 
 def on_run(case: Case) -> Iterator[Finding]:
