@@ -10,14 +10,16 @@ from __future__ import annotations
 
 import hashlib
 import json
+from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from pydantic import Field
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.prose import Line
+from docgen.job.boxes import Box, Tick
 from docgen.job.figure import Frozen, QuantityText
 from docgen.job.marks import Mark
 from docgen.job.number import UNNAMED
@@ -149,6 +151,16 @@ class Check(Frozen):
     text: Line
     accept: Line = ""
 
+    @property
+    def closing_box(self) -> str:
+        """Its box where it is a closing check."""
+        return f"closing-{self.key}"
+
+    @property
+    def after_run_box(self) -> str:
+        """Its box where it is one after the first run; the event keeps it by the same name."""
+        return f"after-run-{self.key}"
+
 
 class Part(Frozen):
     """One job of a visit: what its own event is filed as, and the checks by their keys that it asks for."""
@@ -159,6 +171,26 @@ class Part(Frozen):
     revision: int
     closing: tuple[str, ...] = ()
     after_run: tuple[str, ...] = ()
+
+    @property
+    def box(self) -> str:
+        """The box that says that it is complete."""
+        return f"job-{self.procedure}"
+
+
+@dataclass(frozen=True)
+class OpenFinding:
+    """A finding that the sheet lists as open, and its boxes: whether it is dealt with, and how."""
+
+    number: int
+    text: str
+
+    done_box: ClassVar = Tick("done")
+    how_box: ClassVar = Box("how")
+
+    @property
+    def key(self) -> str:
+        return f"open-finding-{self.number}"
 
 
 class Saved(Frozen):
@@ -269,6 +301,11 @@ class Issue(Frozen):
     wear: dict[str, str] = {}
     open_findings: tuple[str, ...] = ()
     wanted: tuple[SpareLine, ...] = ()
+
+    @property
+    def listed_findings(self) -> tuple[OpenFinding, ...]:
+        """The open findings as the sheet lists them."""
+        return tuple(OpenFinding(n, text) for n, text in enumerate(self.open_findings, 1))
 
 
 class Digests(NamedTuple):

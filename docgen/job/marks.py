@@ -1,16 +1,17 @@
 """What a step carries besides its text: the cells, boxes, rows and pictures that the sheets make of it.
 
-A mark's ``key`` names its field on the signed sheet (``tighten-clutch-nut``); it stays the same over
-revisions of the text.
+A mark's ``key`` names its row on the signed sheet (``tighten-clutch-nut``); it stays the same over revisions of the
+text. What is written in that row the mark names itself (:mod:`docgen.job.boxes`).
 """
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
 from docgen.club.schema.prose import Line
+from docgen.job.boxes import Box, Tick
 from docgen.job.figure import BandText, Figure, Frozen, QuantityText, Wires
 from docgen.trade.quantity import Band
 
@@ -58,6 +59,11 @@ class TorqueMark(Frozen):
     outline: dict[str, str] = Field(default_factory=dict)
     stages: tuple[BandText, ...] = ()
     painted: bool = False
+
+    wrench_box: ClassVar = Box("wrench", "wrench")
+    paint_box: ClassVar = Tick("paint", "painted")
+    value_box: ClassVar = Box("value", "value")
+    initials_box: ClassVar = Box("initials")
 
 
 class StartMark(Frozen):
@@ -121,6 +127,9 @@ class RenewMark(Frozen):
     number: Line = ""
     if_needed: bool = False
 
+    renewed_box: ClassVar = Tick("renewed")
+    number_box: ClassVar = Box("number")
+
 
 class ReadingMark(Frozen):
     """A measurement with what it may be; ``positions`` asks for one reading each."""
@@ -149,6 +158,11 @@ class ReadingMark(Frozen):
         """What decides on a reading: the service limit, else the range of new parts."""
         return self.allow.band or (self.new.band if self.new else None)
 
+    @property
+    def boxes(self) -> tuple[str, ...]:
+        """The boxes for the readings: one each place, or the row's only one."""
+        return tuple(f"{self.key}_{n}" for n, _ in enumerate(self.positions, 1)) or (self.key,)
+
 
 class LookMark(Frozen):
     """An inspection: what is acceptable, and what to do when it is not."""
@@ -168,6 +182,10 @@ class HoldMark(Frozen):
     mark: Literal["hold"] = "hold"
     key: str
     why: Line
+
+    second_box: ClassVar = Box("second", "second")
+    own_box: ClassVar = Tick("own", "own")
+    time_box: ClassVar = Box("time", "at")
 
 
 class ChosenBy(Frozen):
@@ -196,6 +214,13 @@ class SettingMark(Frozen):
     picture: str = ""
     chosen: ChosenBy | None = None
 
+    value_box: ClassVar = Box()
+
+    @property
+    def note_boxes(self) -> tuple[str, ...]:
+        """The boxes for what else is noted."""
+        return tuple(f"{self.key}_note-{n}" for n, _ in enumerate(self.note_also, 1))
+
 
 class SealMark(Frozen):
     """A seal that a step breaks or fits."""
@@ -207,6 +232,9 @@ class SealMark(Frozen):
     number: str = ""
     when: Literal["removed", "fitted"]
 
+    number_box: ClassVar = Box()
+    permission_box: ClassVar = Box("permission", "permission")
+
 
 class WaitMark(Frozen):
     """Time that must pass, with room for start and finish."""
@@ -215,6 +243,9 @@ class WaitMark(Frozen):
     key: str
     time: QuantityText
     why: Line = ""
+
+    start_box: ClassVar = Box("start", "start")
+    finish_box: ClassVar = Box("finish", "finish")
 
 
 class ApplyMark(Frozen):

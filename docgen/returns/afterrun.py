@@ -17,7 +17,7 @@ WHY = "checks after the first run"
 def after_run_event(held: Held, checks: Iterable[Check], day: date, by: str, ran: str) -> dict[str, Any]:
     """The event that adds them: what was filed, with the checks done, on this day, by whom, after what running."""
     instead: dict[str, Any] = copy.deepcopy(plain(held))
-    keys = [f"after-run-{check.key}" for check in checks]
+    keys = [check.after_run_box for check in checks]
     instead["checked"] = {**instead.get("checked", {}), **dict.fromkeys(keys, "done")}
     told = {"on": day.isoformat(), "time": ran, "by": by}
     instead["first_run"] = {part: text for part, text in told.items() if text}

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from docgen.job import marks as m
 from docgen.job import wording
+from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON
 from docgen.job.figure import Figure
-from docgen.job.job import Job
-from docgen.returns.excepted import ALL, EXCEPT
+from docgen.job.job import Job, JobStep
 from docgen.returns.layout import row_names
 from docgen.returns.prompts import Answered, Prompt, prompts
 from docgen.returns.writing import one_line
-from docgen.sheets.entries import keyed, looked_at
+from docgen.sheets.entries import expected, looked_at, marked
 
 ASKED = ("open-findings", "settings", "torques", "readings", "seals", "holds", "findings")
 """The parts of the sheet of which something is asked in any case."""
@@ -42,8 +42,11 @@ class Taken:
 _TIME = re.compile(r"\b\d{1,2}[:.]\d{2}\b")
 
 
+@dataclass(frozen=True)
 class HoldPrompt(Prompt):
     """One question for a hold point: a name is the second person, a time is the preparer's own re-check."""
+
+    hold: m.HoldMark = field(kw_only=True)
 
     @property
     def asks(self) -> str:
@@ -52,15 +55,14 @@ class HoldPrompt(Prompt):
 
     def take(self, typed: str) -> Answered:
         """The three boxes of a hold point."""
-        text, base = one_line(typed), self.field.removesuffix("_second")
+        text, hold = one_line(typed), self.hold
         own = bool(_TIME.search(text))
-        boxes = {"second": "" if own else text, "own": "on" if own else "", "time": text if own else ""}
-        return {f"{base}_{box}": value for box, value in boxes.items()}, ""
+        second, ticked, time = ("", ON, text) if own else (text, "", "")
+        return {hold.second_box: second, hold.own_box: ticked, hold.time_box: time}, ""
 
     def shown(self, answers: Mapping[str, str]) -> str:
         """The name or the time that was answered."""
-        base = self.field.removesuffix("_second")
-        return answers.get(f"{base}_second") or answers.get(f"{base}_time", "")
+        return answers.get(self.hold.second_box) or answers.get(self.hold.time_box, "")
 
 
 def brief(job: Job) -> tuple[Prompt, ...]:
@@ -69,17 +71,14 @@ def brief(job: Job) -> tuple[Prompt, ...]:
 
 
 def _brief(job: Job) -> Iterator[Prompt]:
+    holds = {mark.second_box: mark for _, mark in marked(job.instructions, m.HoldMark)}
+    values = {mark.value_box for _, mark in marked(job.instructions, m.TorqueMark)}
     for one in prompts(job):
         section = one.section.key
-        if section not in ASKED:
-            continue
-        if section == "torques" and not one.field.endswith(("_value", "_wrench")):
-            continue
-        if section == "holds":
-            if one.field.endswith("_second"):
-                yield HoldPrompt(one.section, one.row, one.field, one.label, one.kind)
-            continue
-        yield one
+        if one.field in holds:
+            yield HoldPrompt(one.section, one.row, one.field, one.label, one.kind, hold=holds[one.field])
+        elif section in ASKED and section != "holds" and (section != "torques" or one.wrench or one.field in values):
+            yield one
 
 
 def taken(job: Job, signed: Signed, wrenches: Mapping[str, str]) -> Taken:
@@ -93,38 +92,39 @@ def taken(job: Job, signed: Signed, wrenches: Mapping[str, str]) -> Taken:
     }  # fmt: skip
     hours = f" at {signed.hours} h" if signed.hours else ", hours not noted"
     lines = [f"done and released on {signed.day.isoformat()}{hours}, by {signed.by} ({signed.initials})"]
-    answers |= {f"{key}_initials": signed.initials for key in _rows(job, "_initials")}
+    answers |= {mark.initials_box: signed.initials for _, mark in _fasteners(job)}
     lines += _looked(job, answers)
     lines += _fastened(job, answers, wrenches)
     lines += _renewed(job, answers)
-    if waits := [key for key, _ in _waits(job)]:
+    names = row_names(job)
+    if waits := [mark for _, mark in marked(job.instructions, m.WaitMark) if mark.key in names]:
         lines.append(f"{len(waits)} waiting time{'' if len(waits) == 1 else 's'} kept; when is not noted")
     return Taken(answers, tuple(lines))
-
-
-def _rows(job: Job, ending: str) -> Iterator[str]:
-    return (one.field.removesuffix(ending) for one in prompts(job) if one.field.endswith(ending))
 
 
 def _looked(job: Job, answers: dict[str, str]) -> Iterator[str]:
     told, points = job.instructions, sum(1 for _ in looked_at(job.instructions))
     if points:
-        answers[ALL] = "on"
+        answers[LOOKED_ALL] = ON
         yield f"{points} points looked at, and ways round: good"
-    answers |= {f"closing-{check.key}": "on" for check in told.closing}
+    answers |= {check.closing_box: ON for check in told.closing}
     if told.closing:
         yield f"before the release: {'; '.join(_said(check.text) for check in told.closing)}"
 
 
-def _fastened(job: Job, answers: dict[str, str], wrenches: Mapping[str, str]) -> Iterator[str]:
+def _fasteners(job: Job) -> Iterator[tuple[JobStep, m.TorqueMark]]:
+    """The fasteners that the sheet has a row for."""
     names = row_names(job)
-    for step, mark, key in keyed(job.instructions.steps):
-        if isinstance(mark, m.TorqueMark) and key in names:
-            paint = ", paint mark made" if mark.painted else ""
-            answers |= {f"{key}_paint": "on"} if mark.painted else {}
-            answers |= {f"{key}_wrench": wrenches[mark.item]} if mark.item in wrenches else {}
-            value = "" if mark.value.blank else f" tightened to {_worded(mark.value)}"
-            yield f"{step.called} {mark.name}{value or ' tightened'}{paint}"
+    return ((step, mark) for step, mark in marked(job.instructions, m.TorqueMark) if mark.key in names)
+
+
+def _fastened(job: Job, answers: dict[str, str], wrenches: Mapping[str, str]) -> Iterator[str]:
+    for step, mark in _fasteners(job):
+        paint = ", paint mark made" if mark.painted else ""
+        answers |= {mark.paint_box: ON} if mark.painted else {}
+        answers |= {mark.wrench_box: wrenches[mark.item]} if mark.item in wrenches else {}
+        value = "" if mark.value.blank else f" tightened to {_worded(mark.value)}"
+        yield f"{step.called} {mark.name}{value or ' tightened'}{paint}"
 
 
 def _worded(value: Figure) -> str:
@@ -133,18 +133,11 @@ def _worded(value: Figure) -> str:
 
 def _renewed(job: Job, answers: dict[str, str]) -> Iterator[str]:
     parts = []
-    for step, mark, key in keyed(job.instructions.steps):
-        if isinstance(mark, m.RenewMark) and not mark.if_needed:
-            answers |= {f"{key}_renewed": "on"} | ({f"{key}_number": mark.number} if mark.number else {})
-            parts.append(f"{step.called} {mark.name}{f' {mark.number}' if mark.number else ''}")
+    for step, mark in expected(job.instructions):
+        answers |= {mark.renewed_box: ON} | ({mark.number_box: mark.number} if mark.number else {})
+        parts.append(f"{step.called} {mark.name}{f' {mark.number}' if mark.number else ''}")
     if parts:
         yield f"renewed: {'; '.join(parts)}"
-
-
-def _waits(job: Job) -> Iterator[tuple[str, m.WaitMark]]:
-    names = row_names(job)
-    return ((key, mark) for _, mark, key in keyed(job.instructions.steps)
-            if isinstance(mark, m.WaitMark) and key in names)  # fmt: skip
 
 
 def _said(text: str) -> str:
@@ -154,16 +147,15 @@ def _said(text: str) -> str:
 def excepted(job: Job, text: str, answers: dict[str, str]) -> None:
     """Take what was not good, or not renewed, by the rows of the paper: ``17b worn; 39a not renewed``."""
     left: list[str] = []
-    rows = {step.called: key for step, mark, key in keyed(job.instructions.steps)
-            if isinstance(mark, m.RenewMark) and not mark.if_needed}  # fmt: skip
+    rows = {step.called: mark for step, mark in expected(job.instructions)}
     for part in filter(None, (one.strip() for one in re.split(r";", text))):
         label, _, rest = part.partition(" ")
-        row = rows.get(label.lower(), "")
+        row = rows.get(label.lower())
         if row and rest.strip().casefold().startswith("not"):
-            answers[f"{row}_renewed"] = answers[f"{row}_number"] = ""
+            answers[row.renewed_box] = answers[row.number_box] = ""
         else:
             left.append(part)
-    answers[EXCEPT] = "; ".join(left)
+    answers[LOOKED_EXCEPT] = "; ".join(left)
 
 
 def initials_of(name: str) -> str:

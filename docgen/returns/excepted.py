@@ -6,33 +6,32 @@ import re
 from collections.abc import Iterator
 
 from docgen.job import marks as m
+from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT
 from docgen.job.job import JobStep
 from docgen.returns.gathered import Gathered
 from docgen.sheets.entries import keyed, looked_at
 
-ALL, EXCEPT = "looked-all", "looked-except"
-"""The box that says all is good, and the field for what is not."""
 _PART = re.compile(r"(?:rows?\s+)?(?P<label>\d{1,3}[a-z]{0,2})\b[\s:.-]*(?P<text>.*)", re.IGNORECASE | re.DOTALL)
 
 
 def looks(on: Gathered) -> None:
     """All that was looked at is good but for the rows that are named; what is not good becomes a finding."""
-    covered = [key for _, _, key in looked_at(on.job.instructions)]
+    covered = [mark.key for _, mark in looked_at(on.job.instructions)]
     bad = dict(_named(on))
     for key in bad:
         on.put("checked", key, "not good")
-    if on.tick(ALL):
+    if on.tick(LOOKED_ALL):
         for key in covered:
             if key not in bad:
                 on.put("checked", key, "good")
     elif covered:
-        on.empty(ALL)
+        on.empty(LOOKED_ALL)
         on.say(
             "doubt",
             "looks-not-confirmed",
             f"the box for all {len(covered)} points looked at is not ticked",
             "tick it when all but those named were good; else somebody looks at them again",
-            ALL,
+            LOOKED_ALL,
         )
     told = [text for text in bad.values() if text]
     on.remarks += tuple(text for text in told if text not in on.remarks)
@@ -42,14 +41,14 @@ def looks(on: Gathered) -> None:
             "not-good-without-finding",
             f'"{on.point(next(iter(bad)))}" is not good, and nothing says what was found',
             "write it behind the row, or under findings",
-            EXCEPT,
+            LOOKED_EXCEPT,
         )
 
 
 def _named(on: Gathered) -> Iterator[tuple[str, str]]:
     """The key of each point that is named as not good, with what was found as a line of the findings."""
     points = _points(on)
-    for part in _parts(on.text(EXCEPT)):
+    for part in _parts(on.text(LOOKED_EXCEPT)):
         match = _PART.fullmatch(part)
         label = match["label"].lower() if match else ""
         found = points.get(label, [])
@@ -58,12 +57,12 @@ def _named(on: Gathered) -> Iterator[tuple[str, str]]:
         if match is None or not found:
             known = f"row {label} is not one where something is looked at" if label else f'"{part}" begins with no row'
             on.say("refused", "no-such-row", f"not good, but: {known}", "begin with the row's number, as on the leaf",
-                   EXCEPT)  # fmt: skip
+                   LOOKED_EXCEPT)  # fmt: skip
             return
         if len(found) > 1:
             each = "; ".join(f"{step.called} {step.text}" for step, _ in found)
             on.say("refused", "which-point", f"row {label} has several points looked at: {each}",
-                   "write which, with its letter", EXCEPT)  # fmt: skip
+                   "write which, with its letter", LOOKED_EXCEPT)  # fmt: skip
             return
         step, key = found[0]
         text = match["text"].strip()

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from docgen.job.job import Job
+from docgen.job.job import Job, JobStep
 from docgen.job.marks import OrientationMark
 from docgen.job.words import JobWords
 from docgen.returns.layout import row_names
 from docgen.returns.numbers import left_out, read_figure
 from docgen.returns.said import Refused, Said, Weight
 from docgen.returns.writing import NONE, lines, one_line, read_date, read_hours, ticked
-from docgen.sheets.entries import keyed
+from docgen.sheets.entries import M, keyed, marked
 from docgen.trade.quantity import Quantity
 
 Answers = Mapping[str, str]
@@ -113,6 +113,10 @@ class Gathered:
         one = refused.said
         self.say("refused", one.name, f"{name}: {one.message}", one.hint, at)
 
+    def marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
+        """The marks of a kind, each with its step and under the key of its row."""
+        return marked(self.job.instructions, kind)
+
     def point(self, key: str) -> str:
         """What a look or a way round is called: its step's text, or its part."""
         for step, mark, found in keyed(self.job.instructions.steps):
@@ -128,8 +132,3 @@ class Gathered:
     def put(self, group: str, key: str, value: Any) -> None:
         """Add an entry to one of the event's mappings."""
         self.event.setdefault(group, {})[key] = value
-
-    def initials(self, key: str) -> None:
-        """Keep a row's initials where there are any."""
-        if text := self.text(f"{key}_initials"):
-            self.put("initials", key, text)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from docgen.job import marks as m
+from docgen.job.boxes import entry
 from docgen.returns.gathered import Gathered
-from docgen.sheets.entries import keyed
 
 NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouched"})
 """What people write as the number removed when the sealed part stayed on."""
@@ -13,20 +13,19 @@ NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouc
 def holds(on: Gathered) -> None:
     """Hold points: a second person, or an own re-check with its time."""
     done_by = on.text("done-by").casefold()
-    for step, mark, key in keyed(on.job.instructions.steps):
-        if not isinstance(mark, m.HoldMark):
-            continue
+    for step, mark in on.marks(m.HoldMark):
         where = f"hold point at row {step.called}"
-        second, own, at = on.text(f"{key}_second"), on.tick(f"{key}_own"), on.text(f"{key}_time")
+        held = entry(mark, on)
+        second, own = held.get("second", ""), "own" in held
         if second and second.casefold() == done_by:
             on.say(
                 "refused",
                 "second-is-the-first",
                 f"{where}: {second} did the work and cannot be the second person",
                 "look again later, tick own re-check and write its date and time",
-                f"{key}_second",
+                mark.second_box,
             )
-        elif not second and not (own and at):
+        elif not second and not {"own", "at"} <= held.keys():
             message = (
                 "own re-check is ticked without its date and time" if own else "no second person and no own re-check"
             )
@@ -35,86 +34,82 @@ def holds(on: Gathered) -> None:
                 "hold-open",
                 f"{where}: {message}",
                 "have it looked at and signed; or look again yourself, tick own re-check and write its date and time",
-                f"{key}_time" if own else f"{key}_second",
+                mark.time_box if own else mark.second_box,
             )
-        held = {"second": second, "own": "true" if own else "", "at": at}
-        if any(held.values()):
-            on.put("holds", key, {part: text for part, text in held.items() if text})
+        if held:
+            on.put("holds", mark.key, held)
 
 
 def waits(on: Gathered) -> None:
     """Times that had to pass, as they were written down."""
-    for _, mark, key in keyed(on.job.instructions.steps):
-        if not isinstance(mark, m.WaitMark) or key not in on.names:
-            continue
-        times = {part: text for part in ("start", "finish") if (text := on.text(f"{key}_{part}"))}
-        if times:
-            on.put("waits", key, times)
-        else:
-            on.empty(key)
+    for _, mark in on.marks(m.WaitMark):
+        if times := entry(mark, on):
+            on.put("waits", mark.key, times)
+        elif mark.key in on.names:
+            on.empty(mark.key)
 
 
 def seals(on: Gathered) -> None:
     """Seals broken and fitted. Once a sealed part was off, the number of its new seal is needed."""
-    rows: dict[str, dict[str, tuple[m.SealMark, str]]] = {}
-    for _, mark, key in keyed(on.job.instructions.steps):
-        if isinstance(mark, m.SealMark):
-            rows.setdefault(mark.item, {})[mark.when] = (mark, key)
+    rows: dict[str, dict[str, m.SealMark]] = {}
+    for _, mark in on.marks(m.SealMark):
+        rows.setdefault(mark.item, {})[mark.when] = mark
     for item, both in rows.items():
-        (first, first_key) = both.get("removed") or both["fitted"]
-        off = on.text(both["removed"][1]) if "removed" in both else ""
+        removed, fitted = both.get("removed"), both.get("fitted")
+        first = next(iter(both.values()))
+        off = on.text(removed.number_box) if removed else ""
         if off.casefold() in NOT_BROKEN:
-            on.say("note", "seal-not-broken", f"the seal on the {first.name} was not broken", at=first_key)
+            on.say("note", "seal-not-broken", f"the seal on the {first.name} was not broken", at=first.key)
             continue
-        fitted = on.text(both["fitted"][1]) if "fitted" in both else ""
-        if "fitted" in both and not fitted:
+        new = on.text(fitted.number_box) if fitted else ""
+        if fitted and not new:
             on.say(
                 "refused",
                 "seal-number-missing",
                 f"the {first.name} was off, and the number of its new seal is missing",
                 'write it; where the seal was never broken, write "not broken" as the number removed',
-                both["fitted"][1],
+                fitted.number_box,
             )
-        if "removed" in both:
-            _removed(on, both["removed"][0], both["removed"][1], off)
-        kept = {"removed": off, "fitted": fitted, "permission": on.text(f"{first_key}_permission")}
+        if removed:
+            _removed(on, removed, off)
+        kept = {"removed": off, "fitted": new, **entry(removed or first, on)}
         if any(kept.values()):
             on.put("seals", item, {part: text for part, text in kept.items() if text})
 
 
-def _removed(on: Gathered, mark: m.SealMark, key: str, off: str) -> None:
+def _removed(on: Gathered, mark: m.SealMark, off: str) -> None:
     if not off:
-        on.empty(key)
+        on.empty(mark.key)
     elif mark.number and off.casefold() != mark.number.casefold():
         on.say(
             "note" if on.remarks else "refused",
             "other-seal",
             f"seal {off} was on the {mark.name}; the record says {mark.number}",
             "" if on.remarks else "look at the number again; if it is right, write it under findings",
-            key,
+            mark.number_box,
         )
-    if not on.text(f"{key}_permission"):
-        on.empty(f"{key}_permission")
+    if not on.text(mark.permission_box):
+        on.empty(mark.permission_box)
 
 
 def checks(on: Gathered) -> None:
     """The looks that are signed one by one, and the checks after the first run, which may still be to come."""
     told = on.job.instructions
     for check in told.closing:
-        if on.tick(f"closing-{check.key}") and check.key not in on.event.get("checked", {}):
+        if on.tick(check.closing_box) and check.key not in on.event.get("checked", {}):
             on.put("checked", check.key, "good")
     still = [check for check in told.closing if check.key not in on.event.get("checked", {})]
     for check in still:
-        on.empty(f"closing-{check.key}")
+        on.empty(check.closing_box)
     if still:
         on.say(
             "doubt",
             "closing-check-open",
             f"{len(still)} of {len(told.closing)} checks before the release are not ticked, the first: {still[0].text}",
             "make them before the engine goes out, and tick them",
-            f"closing-{still[0].key}",
+            still[0].closing_box,
         )
-    after = [f"after-run-{check.key}" for check in told.after_run if on.tick(f"after-run-{check.key}")]
+    after = [check.after_run_box for check in told.after_run if on.tick(check.after_run_box)]
     for key in after:
         on.put("checked", key, "done")
     day = on.day("after-run-date", "After the first run, date")
@@ -127,7 +122,7 @@ def checks(on: Gathered) -> None:
         on.event["first_run"] = {part: text for part, text in first_run.items() if text}
     if after or any(first_run.values()):
         for check in told.after_run:
-            if f"after-run-{check.key}" not in after:
-                on.empty(f"after-run-{check.key}")
+            if check.after_run_box not in after:
+                on.empty(check.after_run_box)
     elif told.after_run:
         on.say("note", "first-run-to-come", "the checks after the first run are still to come")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.job import marks as m
+from docgen.job.boxes import entry
 from docgen.job.figure import Wires
 from docgen.job.wording import band, quantity, unit, wires
 from docgen.returns.gathered import FINDINGS, Gathered
-from docgen.sheets.entries import keyed
 from docgen.trade.limits import Verdict, decide
 from docgen.trade.quantity import Band, Quantity, QuantityError
 from docgen.trade.units import units
@@ -54,14 +54,12 @@ def accept_of(mark: m.ReadingMark) -> str:
 def readings(on: Gathered) -> list[Judged]:
     """Every reading; one outside its limit needs a finding, one of several places needs them all."""
     found: list[Judged] = []
-    for _, mark, key in keyed(on.job.instructions.steps):
-        if not isinstance(mark, m.ReadingMark):
-            continue
-        fields = [f"{key}_{n}" for n, _ in enumerate(mark.positions, 1)] or [key]
+    for _, mark in on.marks(m.ReadingMark):
+        fields = mark.boxes
         written = [at for at in fields if on.text(at)]
         values = tuple(v for at in fields if (v := on.figure(at, mark.unit, mark.name)) is not None)
         if not written:
-            on.empty(key)
+            on.empty(mark.key)
         elif len(written) < len(fields):
             left = next(at for at in fields if at not in written)
             on.say(
@@ -72,11 +70,11 @@ def readings(on: Gathered) -> list[Judged]:
                 left,
             )
         elif len(values) == len(fields):
-            found.append(_kept(on, mark, key, values))
+            found.append(_kept(on, mark, values))
     return found
 
 
-def _kept(on: Gathered, mark: m.ReadingMark, key: str, values: tuple[Quantity, ...]) -> Judged:
+def _kept(on: Gathered, mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Judged:
     verdict, limit = judge(mark, values), mark.limit_band
     texts = [str(value) for value in values]
     earlier = on.event.get("readings", {}).get(mark.limit)
@@ -94,34 +92,32 @@ def _kept(on: Gathered, mark: m.ReadingMark, key: str, values: tuple[Quantity, .
             FINDINGS,
         )
     elif verdict is Verdict.REJECT:
-        on.say("note", "outside-limit", f"{said}, is outside its limit, {printed}", at=key)
+        on.say("note", "outside-limit", f"{said}, is outside its limit, {printed}", at=mark.key)
     elif verdict is Verdict.UNDECIDED:
         on.say(
             "note",
             "too-near-to-limit",
             f"{said}, is within its limit, {printed}, but nearer to it than the gauge can tell ({accept_of(mark)})",
             "measure again, or with a finer gauge",
-            key,
+            mark.key,
         )
-    return Judged(key, mark.name, values, limit, printed, verdict)
+    return Judged(mark.key, mark.name, values, limit, printed, verdict)
 
 
 def settings(on: Gathered) -> None:
     """Settings as found and as left, one row each."""
-    rows: dict[str, list[tuple[m.SettingMark, str]]] = {}
-    for _, mark, key in keyed(on.job.instructions.steps):
-        if isinstance(mark, m.SettingMark):
-            rows.setdefault(mark.setting, []).append((mark, key))
+    rows: dict[str, dict[str, m.SettingMark]] = {}
+    for _, mark in on.marks(m.SettingMark):
+        rows.setdefault(mark.setting, {})[mark.when] = mark
     for setting, row in rows.items():
-        last = {mark.when: (mark, key) for mark, key in row}
-        noted = {when: text for when, (mark, key) in last.items() if (text := _setting(on, mark, key))}
+        noted = {when: text for when, mark in row.items() if (text := _setting(on, mark))}
         if noted:
             on.put("settings", setting, noted)
 
 
-def _setting(on: Gathered, mark: m.SettingMark, key: str) -> str:
-    in_unit = unit(mark.unit)
-    notes = [text for n, _ in enumerate(mark.note_also, 1) if (text := on.text(f"{key}_note-{n}"))]
+def _setting(on: Gathered, mark: m.SettingMark) -> str:
+    in_unit, key = unit(mark.unit), mark.value_box
+    notes = [text for at in mark.note_boxes if (text := on.text(at))]
     if mark.unit not in units():
         text = on.text(key)
         first = f"{text} {in_unit}" if text and in_unit not in text else text
@@ -158,29 +154,25 @@ def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> No
 
 def torques(on: Gathered) -> None:
     """The critical fasteners that the sheet has a row for: wrench, paint mark, initials."""
-    for _, mark, key in keyed(on.job.instructions.steps):
-        if not isinstance(mark, m.TorqueMark) or key not in on.names:
+    for _, mark in on.marks(m.TorqueMark):
+        if mark.key not in on.names:
             continue
-        on.initials(key)
-        done = {
-            "wrench": on.text(f"{key}_wrench"),
-            "painted": "true" if on.tick(f"{key}_paint") else "",
-            "value": on.text(f"{key}_value"),
-        }
-        asked = {"wrench"} | ({"painted"} if mark.painted else set()) | ({"value"} if mark.value.blank else set())
-        kept = {part: text for part, text in done.items() if text}
-        if not kept and not on.text(f"{key}_initials"):
-            on.empty(key)
+        initials, kept = on.text(mark.initials_box), entry(mark, on)
+        if initials:
+            on.put("initials", mark.key, initials)
+        if not kept and not initials:
+            on.empty(mark.key)
             on.say(
                 "doubt",
                 "critical-fastener-blank",
-                f"{on.name(key)}: nothing is written in the row of this critical fastener",
+                f"{on.name(mark.key)}: nothing is written in the row of this critical fastener",
                 "fill it in; or say under findings why it was not tightened",
-                f"{key}_wrench",
+                mark.wrench_box,
             )
             continue
         on.put("torques", mark.item, kept)
-        for part in sorted(asked - kept.keys()):
-            on.empty(f"{key}_{part}")
-        if not on.text(f"{key}_initials"):
-            on.empty(f"{key}_initials")
+        asked = {"wrench": True, "painted": mark.painted, "value": mark.value.blank}
+        for part in sorted(part for part, wanted in asked.items() if wanted and part not in kept):
+            on.empty(f"{mark.key}_{part}")
+        if not initials:
+            on.empty(mark.initials_box)

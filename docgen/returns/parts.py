@@ -46,13 +46,13 @@ def parts(sheet: Sheet, answers: Answers) -> tuple[tuple[OfPart, ...], tuple[Par
     told = sheet.job.instructions
     if not told.parts:
         return (OfPart(sheet, answers, whole=True),), ()
-    complete = [one for one in told.parts if ticked(answers.get(f"job-{one.procedure}", ""))]
+    complete = [one for one in told.parts if ticked(answers.get(one.box, ""))]
     if not complete:
         raise Refused(
             "no-job-complete",
             f"none of the {len(told.parts)} jobs of this visit is ticked as complete: there is nothing to file",
             "tick those that are; what was only begun stays open",
-            f"job-{told.parts[0].procedure}",
+            told.parts[0].box,
         )
     filed = {one.procedure: place for one in complete if (place := _filed(sheet, one)) is not None}
     complete.sort(key=lambda one: filed.get(one.procedure, len(sheet.record.log.entries)))

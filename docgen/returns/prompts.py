@@ -14,7 +14,7 @@ from docgen.returns.measured import WORDS, judge
 from docgen.returns.numbers import read_figure
 from docgen.returns.said import Refused
 from docgen.returns.writing import one_line, read_date, read_hours
-from docgen.sheets.entries import keyed
+from docgen.sheets.entries import expected, marked
 from docgen.sheets.tables import Field
 from docgen.trade.units import units
 
@@ -35,7 +35,8 @@ _FORMS: dict[str, tuple[str, str]] = {
 
 @dataclass(frozen=True)
 class Prompt:
-    """One question. ``unit`` is the symbol of the unit behind the box; ``mark`` the reading's, for its limits."""
+    """One question. ``unit`` is the symbol of the unit behind the box; ``mark`` the reading's, for its limits;
+    ``needs`` the box without whose tick it is not asked; ``wrench`` says that it asks for one."""
 
     section: Section
     row: Row
@@ -44,6 +45,8 @@ class Prompt:
     kind: Kind
     unit: str = ""
     mark: m.ReadingMark | None = None
+    needs: str = ""
+    wrench: bool = False
 
     @property
     def alone(self) -> bool:
@@ -90,13 +93,18 @@ class Prompt:
 
 def prompts(job: Job) -> tuple[Prompt, ...]:
     """Every question of a job's sign-off sheet, in its order."""
-    figures = _figures(job)
+    figures, needs = _figures(job), {one.how_box: one.done_box for one in job.issue.listed_findings}
+    needs |= {mark.number_box: mark.renewed_box for _, mark in expected(job.instructions)}
+    wrenches = {mark.wrench_box for _, mark in marked(job.instructions, m.TorqueMark)}
     found: list[Prompt] = []
     for section in sections(job):
         for row in section.rows:
             for one in row.fields:
-                unit, mark = figures.get(one.name, ("", None))
-                found.append(Prompt(section, row, one.name, _label(row, one), _kind(one, unit), unit, mark))
+                (unit, mark), at = figures.get(one.name, ("", None)), one.name
+                found.append(
+                    Prompt(section, row, at, _label(row, one), _kind(one, unit), unit, mark, needs.get(at, ""),
+                           at in wrenches)
+                )  # fmt: skip
     return tuple(found)
 
 
@@ -120,13 +128,10 @@ def _label(row: Row, one: Field) -> str:
 def _figures(job: Job) -> dict[str, tuple[str, m.ReadingMark | None]]:
     """The unit of each box for a figure, and for a reading its mark."""
     found: dict[str, tuple[str, m.ReadingMark | None]] = {}
-    for _, mark, key in keyed(job.instructions.steps):
-        if isinstance(mark, m.ReadingMark):
-            for n, _ in enumerate(mark.positions or ("",), 1):
-                found[f"{key}_{n}" if mark.positions else key] = (mark.unit, mark)
-        elif isinstance(mark, m.SettingMark) and mark.unit in units():
-            found[key] = (mark.unit, None)
-    return found
+    for _, reading in marked(job.instructions, m.ReadingMark):
+        found |= dict.fromkeys(reading.boxes, (reading.unit, reading))
+    settings = (mark for _, mark in marked(job.instructions, m.SettingMark) if mark.unit in units())
+    return found | {mark.value_box: (mark.unit, None) for mark in settings}
 
 
 def _yes(text: str) -> bool:

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
 from docgen.club.schema.event import Service
 from docgen.job import marks as m
 from docgen.job import wording
+from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON, filled
 from docgen.job.job import Job
 from docgen.job.state import state_of
 from docgen.job.words import JobWords
 from docgen.returns.again import record_before
-from docgen.returns.excepted import ALL, EXCEPT
 from docgen.returns.gathered import FINDINGS
 from docgen.returns.renewals import NOT_NOTED
 from docgen.returns.which import Sheet
 from docgen.sheets.blanks import OTHERS
-from docgen.sheets.entries import keyed, looked_at
+from docgen.sheets.entries import expected, keyed, looked_at
 
 
 def refilled(sheet: Sheet, event: Service) -> dict[str, str]:
@@ -26,7 +26,7 @@ def refilled(sheet: Sheet, event: Service) -> dict[str, str]:
     job = sheet.job
     found = {**_plain(event), **_looked(job, event)}
     for _, mark, key in keyed(job.instructions.steps):
-        found |= dict(_of_mark(mark, key, event))
+        found |= _of_mark(mark, key, event)
     for n, text in enumerate(_also(job, event)[:OTHERS], 1):
         found[f"also-renewed-{n}"] = text
     found |= _dealt(sheet, event)
@@ -58,56 +58,42 @@ def _plain(event: Service) -> dict[str, str]:
 
 
 def _looked(job: Job, event: Service) -> dict[str, str]:
-    covered = [(step.called, key) for step, _, key in looked_at(job.instructions)]
+    covered = [(step.called, mark.key) for step, mark in looked_at(job.instructions)]
     bad = [label for label, key in covered if event.checked.get(key) == "not good"]
     good = any(event.checked.get(key) == "good" for _, key in covered)
-    found = {ALL: "on" if good else "", EXCEPT: "; ".join(bad)}
-    for prefix, checks in (("closing", job.instructions.closing), ("after-run", job.instructions.after_run)):
-        for check in checks:
-            key = check.key if prefix == "closing" else f"after-run-{check.key}"
-            found[f"{prefix}-{check.key}"] = "on" if key in event.checked else ""
-    return found
+    found = {LOOKED_ALL: ON if good else "", LOOKED_EXCEPT: "; ".join(bad)}
+    found |= {one.closing_box: ON for one in job.instructions.closing if one.key in event.checked}
+    return found | {one.after_run_box: ON for one in job.instructions.after_run if one.after_run_box in event.checked}
 
 
-def _of_mark(mark: m.Mark, key: str, event: Service) -> Iterator[tuple[str, str]]:
-    yield f"{key}_initials", event.initials.get(key, "")
-    if isinstance(mark, m.ReadingMark):
-        values = [str(value) for value in event.readings.get(mark.limit, ())]
-        for n, value in enumerate(values, 1):
-            yield (f"{key}_{n}" if mark.positions else key), value
-    elif isinstance(mark, m.TorqueMark) and mark.item in event.torques:
-        told = event.torques[mark.item]
-        yield f"{key}_wrench", told.wrench or ""
-        yield f"{key}_paint", "on" if told.painted else ""
-        yield f"{key}_value", told.value or ""
-    elif isinstance(mark, m.SettingMark) and mark.setting in event.settings:
-        yield from _setting(mark, key, getattr(event.settings[mark.setting], mark.when) or "")
-    elif isinstance(mark, m.HoldMark) and key in event.holds:
-        held = event.holds[key]
-        yield from ((f"{key}_second", held.second or ""), (f"{key}_own", "on" if held.own else ""))
-        yield f"{key}_time", held.at or ""
-    elif isinstance(mark, m.WaitMark) and key in event.waits:
-        yield from ((f"{key}_start", event.waits[key].start or ""), (f"{key}_finish", event.waits[key].finish or ""))
-    elif isinstance(mark, m.RenewMark) and mark.item in event.renewed and not mark.if_needed:
-        number = event.renewed[mark.item]
-        yield from ((f"{key}_renewed", "on"), (f"{key}_number", "" if number == NOT_NOTED else number))
-    elif isinstance(mark, m.SealMark) and mark.item in event.seals:
-        yield key, getattr(event.seals[mark.item], mark.when) or ""
-        yield f"{key}_permission", event.seals[mark.item].permission or ""
-
-
-def _setting(mark: m.SettingMark, key: str, text: str) -> Iterator[tuple[str, str]]:
-    """A setting's figure, and the notes behind it, each in its own box as far as there are any."""
-    first, *notes = text.split(", ") if mark.note_also else (text,)
-    yield key, first
-    yield from ((f"{key}_note-{n}", note) for n, note in enumerate(notes, 1))
+def _of_mark(mark: m.Mark, key: str, event: Service) -> dict[str, str]:
+    match mark:
+        case m.ReadingMark():
+            return dict(zip(mark.boxes, map(str, event.readings.get(mark.limit, ())), strict=False))
+        case m.TorqueMark():
+            own = filled(mark, event.torques[mark.item]) if mark.item in event.torques else {}
+            return {mark.initials_box: event.initials.get(key, ""), **own}
+        case m.SettingMark() if mark.setting in event.settings:
+            text = getattr(event.settings[mark.setting], mark.when) or ""
+            first, *notes = text.split(", ") if mark.note_also else (text,)
+            return {mark.value_box: first, **dict(zip(mark.note_boxes, notes, strict=False))}
+        case m.HoldMark() if key in event.holds:
+            return filled(mark, event.holds[key])
+        case m.WaitMark() if key in event.waits:
+            return filled(mark, event.waits[key])
+        case m.RenewMark() if mark.item in event.renewed and not mark.if_needed:
+            number = event.renewed[mark.item]
+            return {mark.renewed_box: ON, mark.number_box: "" if number == NOT_NOTED else number}
+        case m.SealMark() if mark.item in event.seals:
+            seal = event.seals[mark.item]
+            return {mark.number_box: getattr(seal, mark.when) or "", **filled(mark, seal)}
+    return {}
 
 
 def _also(job: Job, event: Service) -> list[str]:
     """Parts renewed that have no row of their own."""
     names: Mapping[str, Any] = {one.item: one.name for one in job.instructions.spares}
-    rows = {mark.item for step in job.instructions.steps for mark in step.marks
-            if isinstance(mark, m.RenewMark) and not mark.if_needed}  # fmt: skip
+    rows = {mark.item for _, mark in expected(job.instructions)}
     others = {item: number for item, number in event.renewed.items() if item not in rows}
     return [f"{names.get(item, item)}{'' if number == NOT_NOTED else f', {number}'}" for item, number in others.items()]
 
@@ -118,7 +104,7 @@ def _dealt(sheet: Sheet, event: Service) -> dict[str, str]:
     texts = {f.digest: wording.finding(f, words) for f in state_of(record_before(sheet), date.max).findings}
     closed = {texts.get(one.finding, ""): one.how or "" for one in event.dealt_with}
     found: dict[str, str] = {}
-    for n, text in enumerate(sheet.job.issue.open_findings, 1):
-        if text in closed:
-            found |= {f"open-finding-{n}_done": "on", f"open-finding-{n}_how": closed[text]}
+    for one in sheet.job.issue.listed_findings:
+        if one.text in closed:
+            found |= {one.done_box: ON, one.how_box: closed[one.text]}
     return found

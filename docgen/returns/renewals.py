@@ -9,7 +9,7 @@ from docgen.club.problem import close_name
 from docgen.job import marks as m
 from docgen.returns.gathered import Gathered
 from docgen.sheets.blanks import OTHERS
-from docgen.sheets.entries import keyed
+from docgen.sheets.entries import expected
 
 _BETWEEN = re.compile(r"[\s,;:]")
 _NUMBER = re.compile(r"(?=\D*\d)[\w./-]{2,40}")
@@ -18,18 +18,17 @@ NOT_NOTED = "number not noted"
 
 def renewed(on: Gathered) -> None:
     """Every part renewed, with the number fitted; a number without a tick counts as renewed, and is said."""
-    for _, mark, key in keyed(on.job.instructions.steps):
-        if not isinstance(mark, m.RenewMark) or mark.if_needed:
-            continue
-        tick, number = on.tick(f"{key}_renewed"), on.text(f"{key}_number")
+    for _, mark in expected(on.job.instructions):
+        tick, number = on.tick(mark.renewed_box), on.text(mark.number_box)
         if not tick and not number:
-            on.empty(key)
+            on.empty(mark.key)
             continue
         if not tick:
             on.say(
-                "note", "renewed-unticked", f"{mark.name}: number {number} is written, so it counts as renewed", at=key
-            )
-        _put(on, mark.item, mark.name, mark.number, number, key)
+                "note", "renewed-unticked", f"{mark.name}: number {number} is written, so it counts as renewed",
+                at=mark.key,
+            )  # fmt: skip
+        _put(on, mark.item, mark.name, mark.number, number, mark.key)
     known = _known(on)
     for n in range(1, OTHERS + 1):
         at = f"also-renewed-{n}"

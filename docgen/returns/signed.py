@@ -90,13 +90,12 @@ def dealt_with(on: Gathered, state: EngineState) -> None:
     """Open findings that the sheet listed, and how they were closed."""
     open_now = {wording.finding(f, on.words): f.digest for f in state.findings}
     closed: list[dict[str, str]] = []
-    for n, text in enumerate(on.job.issue.open_findings, 1):
-        key = f"open-finding-{n}"
-        done, how = on.tick(f"{key}_done"), on.text(f"{key}_how")
+    for one in on.job.issue.listed_findings:
+        text, done, how = one.text, on.tick(one.done_box), on.text(one.how_box)
         if not done and how:
-            on.say("note", "finding-stays-open", f"{text}: stays open, since dealt with is not ticked", at=key)
+            on.say("note", "finding-stays-open", f"{text}: stays open, since dealt with is not ticked", at=one.key)
         if done and text not in open_now:
-            on.say("note", "finding-closed-before", f"{text}: was closed since this sheet was printed", at=key)
+            on.say("note", "finding-closed-before", f"{text}: was closed since this sheet was printed", at=one.key)
         elif done:
             closed.append({"finding": open_now[text], **({"how": how} if how else {})})
     if closed:

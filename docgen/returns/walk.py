@@ -62,17 +62,14 @@ class Walk:
 
     def _applies(self, prompt: Prompt) -> bool:
         """A part's number only follows a part that was renewed, and so on."""
-        key = prompt.row.key
-        if prompt.field.endswith("_number") and f"{key}_renewed" in _fields(prompt):
-            return bool(self.answers.get(f"{key}_renewed"))
-        if prompt.section.key == "open-findings" and prompt.field.endswith("_how"):
-            return bool(self.answers.get(f"{key}_done"))
-        return not (self.short and prompt.field.endswith("_wrench") and self._no_wrench(prompt))
+        if prompt.needs:
+            return bool(self.answers.get(prompt.needs))
+        return not (self.short and prompt.wrench and self._no_wrench(prompt))
 
     def _no_wrench(self, prompt: Prompt) -> bool:
         """Whether the wrench of an earlier fastener was left blank, so that nobody noted any."""
         before = self.prompts[: self.prompts.index(prompt)]
-        return any(one.field.endswith("_wrench") and not self.answers.get(one.field) for one in before)
+        return any(one.wrench and not self.answers.get(one.field) for one in before)
 
 
 def _fields(prompt: Prompt) -> tuple[str, ...]:

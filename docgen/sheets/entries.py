@@ -32,7 +32,7 @@ def told_value(value: Figure, words: Words, *notes: str, own: bool = False) -> T
 
 
 def keyed(steps: tuple[JobStep, ...]) -> Iterator[tuple[JobStep, m.Mark, str]]:
-    """Each mark with the key of its fields: its own, and from its second time on with -2, -3 behind it.
+    """Each mark with the key of its row: its own, and from its second time on with -2, -3 behind it.
 
     A part that a job fits twice has two rows; a part that several checks may call for has one, at the first of them.
     """
@@ -50,12 +50,22 @@ def keyed(steps: tuple[JobStep, ...]) -> Iterator[tuple[JobStep, m.Mark, str]]:
             yield step, mark.model_copy(update={"key": key}), key
 
 
-def looked_at(told: Instructions) -> Iterator[tuple[JobStep, m.LookMark | m.OrientationMark, str]]:
+def marked(told: Instructions, *kinds: type[M]) -> Iterator[tuple[JobStep, M]]:
+    """The marks of some kinds in a job, each with its step and under the key of its row."""
+    return ((step, mark) for step, mark, _ in keyed(told.steps) if isinstance(mark, kinds))
+
+
+def expected(told: Instructions) -> Iterator[tuple[JobStep, m.RenewMark]]:
+    """The parts that the job renews whatever its checks find."""
+    return ((step, mark) for step, mark in marked(told, m.RenewMark) if not mark.if_needed)
+
+
+def looked_at(told: Instructions) -> Iterator[tuple[JobStep, m.LookMark | m.OrientationMark]]:
     """What one tick covers: all looks and ways round but those that are signed one by one before the release."""
     closing = {check.key for check in told.closing}
     for step, mark, key in keyed(told.steps):
         if isinstance(mark, (m.LookMark, m.OrientationMark)) and key not in closing:
-            yield step, mark, key
+            yield step, mark
 
 
 def touched(told: Instructions) -> frozenset[str]:
@@ -82,12 +92,6 @@ class Entries:
         digits = max((len(step.called) for step in job.instructions.steps), default=1)
         self.step = Column(words.row, max(10, 4 + 2.6 * digits))
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
-
-    def marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
-        """The marks of one kind, with their steps."""
-        for step, mark, _ in keyed(self.told.steps):
-            if isinstance(mark, kind):
-                yield step, mark
 
     def number(self, step: JobStep) -> Told:
         """The entry that names the step."""

@@ -7,9 +7,10 @@ from dataclasses import replace
 
 from docgen.club.verbs.stops import LONG
 from docgen.job import marks as m
+from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT
 from docgen.job.job import Check, JobStep, PastReading
 from docgen.job.wording import unit as in_units
-from docgen.sheets.entries import Entries, looked_at, told_value
+from docgen.sheets.entries import Entries, expected, looked_at, marked, told_value
 from docgen.sheets.figures import capital, counted, figure, noted, read_before, size_of, thread
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
 from docgen.sheets.words import Words
@@ -20,11 +21,11 @@ def findings_open(on: Entries) -> Table:
     w = on.w
     rows = tuple(
         (
-            Told(text),
-            Field(f"open-finding-{n}_done", f"{w.dealt_with}: {text}", "checkbox"),
-            Field(f"open-finding-{n}_how", f"{w.how}: {text}"),
+            Told(one.text),
+            Field(one.done_box, f"{w.dealt_with}: {one.text}", "checkbox"),
+            Field(one.how_box, f"{w.how}: {one.text}"),
         )
-        for n, text in enumerate(on.issue.open_findings, 1)
+        for one in on.issue.listed_findings
     )
     columns = (Column(w.finding, 80), Column(w.dealt_with, 18, True), Column(w.how, 84))
     return Table("open-findings", w.open_findings, columns, rows)
@@ -34,7 +35,7 @@ def jobs(on: Entries) -> Table:
     """The jobs of a visit, each to be ticked where it is complete."""
     w = on.w
     rows = tuple(
-        (Told(f"{one.code} {one.title}"), Field(f"job-{one.procedure}", f"{w.visit_done}: {one.title}", "checkbox"))
+        (Told(f"{one.code} {one.title}"), Field(one.box, f"{w.visit_done}: {one.title}", "checkbox"))
         for one in on.told.parts
     )
     return Table("jobs", w.visit_jobs, (Column(w.visit_job, 76), Column(w.visit_done, 15, True)), rows, w.visit_note)
@@ -44,15 +45,15 @@ def settings(on: Entries) -> Table:
     """Settings as found and as left, one row each, wherever the steps note them."""
     w = on.w
     first: dict[str, tuple[JobStep, m.SettingMark]] = {}
-    keys: dict[tuple[str, str], str] = {}
-    for step, mark in on.marks(m.SettingMark):
+    rowed: dict[tuple[str, str], m.SettingMark] = {}
+    for step, mark in marked(on.told, m.SettingMark):
         first.setdefault(mark.setting, (step, mark))
-        keys[mark.setting, mark.when] = mark.key
+        rowed[mark.setting, mark.when] = mark
     rows: list[tuple[Entry, ...]] = []
     for setting, (step, mark) in first.items():
         ceiling = (f"{w.ceiling} {figure(mark.ceiling, w)}",) if mark.ceiling else ()
         boxes = [
-            _setting_boxes(on, mark, keys.get((setting, when)), word)
+            _setting_boxes(on, rowed.get((setting, when)), word)
             for when, word in (("found", w.found), ("left", w.left))
         ]
         rows.append(
@@ -75,21 +76,20 @@ def settings(on: Entries) -> Table:
     return Table("settings", w.settings, columns, tuple(rows))
 
 
-def _setting_boxes(on: Entries, mark: m.SettingMark, key: str | None, word: str) -> Entry:
-    if key is None:
+def _setting_boxes(on: Entries, mark: m.SettingMark | None, word: str) -> Entry:
+    if mark is None:
         return Told()
-    more = tuple(
-        Field(f"{key}_note-{n}", f"{mark.name}: {text}, {word}", label=text) for n, text in enumerate(mark.note_also, 1)
-    )
-    return (Field(key, f"{mark.name}: {word}", unit=in_units(mark.unit, on.w)), *more)
+    also = zip(mark.note_boxes, mark.note_also, strict=True)
+    more = tuple(Field(at, f"{mark.name}: {text}, {word}", label=text) for at, text in also)
+    return (Field(mark.value_box, f"{mark.name}: {word}", unit=in_units(mark.unit, on.w)), *more)
 
 
 def torques(on: Entries) -> Table:
     """Each critical fastener, and each that is not as its model: the wrench that tightened it, and by whom."""
     w = on.w
     rows: list[tuple[Entry, ...]] = []
-    painted = any(mark.painted for _, mark in on.marks(m.TorqueMark))
-    for step, mark in on.marks(m.TorqueMark):
+    painted = any(mark.painted for _, mark in marked(on.told, m.TorqueMark))
+    for step, mark in marked(on.told, m.TorqueMark):
         own = m.deviates(mark, on.deviated)
         if not (mark.critical or own) or mark.by_feel:
             continue
@@ -97,16 +97,16 @@ def torques(on: Entries) -> Table:
         said = (thread(mark.thread, w), size_of(mark.size, w), mark.locker or w.lubrications.get(mark.lubrication, ""))
         value: Entry = told_value(mark.value, w, own=own)
         if mark.value.blank:
-            value = Field(f"{mark.key}_value", f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
-        paint = Field(f"{mark.key}_paint", f"{w.paint_mark}: {name}", "checkbox") if mark.painted else Told()
+            value = Field(mark.value_box, f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
+        paint = Field(mark.paint_box, f"{w.paint_mark}: {name}", "checkbox") if mark.painted else Told()
         rows.append(
             (
                 on.number(step),
                 Told(name, (" · ".join(filter(None, said)),), bold=True),
                 value,
                 *((paint,) if painted else ()),
-                Field(f"{mark.key}_wrench", f"{w.wrench_used}: {name}"),
-                Field(f"{mark.key}_initials", f"{w.initials}: {name}"),
+                Field(mark.wrench_box, f"{w.wrench_used}: {name}"),
+                Field(mark.initials_box, f"{w.initials}: {name}"),
             )
         )
     mark_column = (Column(w.paint_mark, 14, True),) if painted else ()
@@ -125,7 +125,7 @@ def readings(on: Entries) -> Table:
     """Each reading, with what was read last and what is accepted; the bare limits are in the reading."""
     w = on.w
     rows: list[tuple[Entry, ...]] = []
-    for step, mark in on.marks(m.ReadingMark):
+    for step, mark in marked(on.told, m.ReadingMark):
         notes = [w.kinds.get(mark.kind, mark.kind)] if mark.kind else []
         notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
         past = on.issue.last_readings.get(mark.limit, ())[-1:]
@@ -160,13 +160,8 @@ def _last(one: PastReading, w: Words) -> tuple[str, ...]:
 def _reading_boxes(on: Entries, mark: m.ReadingMark) -> tuple[Field, ...]:
     unit = in_units(mark.unit, on.w)
     return tuple(
-        Field(
-            f"{mark.key}_{n}" if mark.positions else mark.key,
-            f"{mark.name}{f', {place}' if place else ''}, {unit}",
-            unit=unit,
-            label=place,
-        )
-        for n, place in enumerate(mark.positions or ("",), 1)
+        Field(at, f"{mark.name}{f', {place}' if place else ''}, {unit}", unit=unit, label=place)
+        for at, place in zip(mark.boxes, mark.positions or ("",), strict=True)
     )
 
 
@@ -174,7 +169,7 @@ def seals(on: Entries) -> Table:
     """Seals broken and fitted."""
     w = on.w
     found: dict[str, dict[str, m.SealMark]] = {}
-    for _, mark in on.marks(m.SealMark):
+    for _, mark in marked(on.told, m.SealMark):
         found.setdefault(mark.item, {})[mark.when] = mark
     rows: list[tuple[Entry, ...]] = []
     for both in found.values():
@@ -185,9 +180,9 @@ def seals(on: Entries) -> Table:
             (
                 Told(w.seal_of.format(name=one.name)),
                 Told(one.number, bold=True, filled=True),
-                Field(removed.key, f"{w.number_removed}: {one.name}") if removed else Told(),
-                Field(f"{removed.key}_permission", f"{w.permission}: {one.name}") if removed else Told(),
-                Field(fitted.key, f"{w.number_fitted}: {one.name}") if fitted else Told(),
+                Field(removed.number_box, f"{w.number_removed}: {one.name}") if removed else Told(),
+                Field(removed.permission_box, f"{w.permission}: {one.name}") if removed else Told(),
+                Field(fitted.number_box, f"{w.number_fitted}: {one.name}") if fitted else Told(),
             )
         )
     columns = (
@@ -208,11 +203,10 @@ def renewed(on: Entries) -> Table:
             on.number(step),
             Told(capital(mark.name)),
             Told(mark.number),
-            Field(f"{mark.key}_renewed", f"{w.renewed}: {mark.name}", "checkbox"),
-            Field(f"{mark.key}_number", f"{w.number_fitted}: {mark.name}"),
+            Field(mark.renewed_box, f"{w.renewed}: {mark.name}", "checkbox"),
+            Field(mark.number_box, f"{w.number_fitted}: {mark.name}"),
         )
-        for step, mark in on.marks(m.RenewMark)
-        if not mark.if_needed
+        for step, mark in expected(on.told)
     ]
     columns = (
         on.step,
@@ -231,11 +225,11 @@ def holds(on: Entries) -> Table:
         (
             on.number(step),
             Told(mark.why),
-            Field(f"{mark.key}_second", f"{w.second_person}: {mark.why}"),
-            Field(f"{mark.key}_own", f"{w.own_recheck}: {mark.why}", "checkbox"),
-            Field(f"{mark.key}_time", f"{w.date_time}: {mark.why}"),
+            Field(mark.second_box, f"{w.second_person}: {mark.why}"),
+            Field(mark.own_box, f"{w.own_recheck}: {mark.why}", "checkbox"),
+            Field(mark.time_box, f"{w.date_time}: {mark.why}"),
         )
-        for step, mark in on.marks(m.HoldMark)
+        for step, mark in marked(on.told, m.HoldMark)
     )
     columns = (
         on.step,
@@ -254,10 +248,10 @@ def waits(on: Entries) -> Table:
         (
             on.number(step),
             Told(figure(mark.time, w), (mark.why,) if mark.why else (), bold=True),
-            Field(f"{mark.key}_start", f"{w.wait_start}: {figure(mark.time, w)}"),
-            Field(f"{mark.key}_finish", f"{w.wait_finish}: {figure(mark.time, w)}"),
+            Field(mark.start_box, f"{w.wait_start}: {figure(mark.time, w)}"),
+            Field(mark.finish_box, f"{w.wait_finish}: {figure(mark.time, w)}"),
         )
-        for step, mark in on.marks(m.WaitMark)
+        for step, mark in marked(on.told, m.WaitMark)
         if mark.time >= LONG
     )
     columns = (on.step, Column(w.wait, 82), Column(w.wait_start, 45), Column(w.wait_finish, 45))
@@ -269,23 +263,23 @@ def closing(on: Entries) -> Table:
     w = on.w
     points = sum(1 for _ in looked_at(on.told))
     all_good = w.all_good.format(count=points)
-    rows: list[tuple[Entry, ...]] = [_check(on, "closing", check) for check in on.told.closing]
+    rows: list[tuple[Entry, ...]] = [_check(on, check.closing_box, check) for check in on.told.closing]
     if points:
-        looked = (Told(all_good), Field("looked-all", all_good, "checkbox"))
-        rows = [looked, (Field("looked-except", w.looked_except, label=w.looked_except), Told()), *rows]
+        looked = (Told(all_good), Field(LOOKED_ALL, all_good, "checkbox"))
+        rows = [looked, (Field(LOOKED_EXCEPT, w.looked_except, label=w.looked_except), Told()), *rows]
     return Table("closing", w.closing, (Column(w.what, 76), Column(w.good, 12, True)), tuple(rows))
 
 
 def after_run(on: Entries) -> Table:
     """Checks after the first run."""
     w = on.w
-    rows = tuple(_check(on, "after-run", check) for check in on.told.after_run)
+    rows = tuple(_check(on, check.after_run_box, check) for check in on.told.after_run)
     return Table("after-run", w.after_run, (Column(w.what, 76), Column(w.good, 12, True)), rows)
 
 
-def _check(on: Entries, prefix: str, check: Check) -> tuple[Entry, ...]:
+def _check(on: Entries, box: str, check: Check) -> tuple[Entry, ...]:
     good = (figure(check.accept, on.w),) if check.accept else ()
-    return (Told(figure(check.text, on.w), good), Field(f"{prefix}-{check.key}", check.text, "checkbox"))
+    return (Told(figure(check.text, on.w), good), Field(box, check.text, "checkbox"))
 
 
 def tables(on: Entries) -> Iterator[Table]:

@@ -1,0 +1,65 @@
+"""The boxes of a mark's row on the signed sheet: what each is called, what it means, how its answer is read and kept.
+
+A mark names its boxes, ``wrench_box: ClassVar = Box("wrench")``, and ``mark.wrench_box`` is the name of the form field:
+the mark's key, "_" and the part (keys hold no "_"); the key alone for a row with one box. Whoever prints a box or reads
+it asks the mark.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Protocol
+
+ON = "on"
+"""What stands in a tick box that is ticked."""
+LOOKED_ALL, LOOKED_EXCEPT = "looked-all", "looked-except"
+"""The box that says of all that was looked at that it is good, and the one for what is not."""
+
+
+class Answers(Protocol):
+    """What was written into the boxes of a sheet."""
+
+    def text(self, at: str, /) -> str: ...
+    def tick(self, at: str, /) -> bool: ...
+
+
+class Box:
+    """A box to write into. kept : what the event calls the answer, in the entry of its row."""
+
+    def __init__(self, part: str = "", kept: str = "") -> None:
+        self.part, self.kept = part, kept
+
+    def __get__(self, mark: Any, owner: Any = None) -> str:
+        return f"{mark.key}_{self.part}" if self.part else str(mark.key)
+
+    def read(self, on: Answers, at: str) -> str:
+        """The answer, as the event keeps it; empty for none."""
+        return on.text(at)
+
+    def filled(self, kept: Any) -> str:
+        """What stood in the box."""
+        return str(kept or "")
+
+
+class Tick(Box):
+    """A box to tick."""
+
+    def read(self, on: Answers, at: str) -> str:
+        return "true" if on.tick(at) else ""
+
+    def filled(self, kept: Any) -> str:
+        return ON if kept else ""
+
+
+def _kept(mark: Any) -> Iterator[tuple[str, Box]]:
+    return ((getattr(mark, name), box) for name, box in vars(type(mark)).items() if isinstance(box, Box) and box.kept)
+
+
+def entry(mark: Any, on: Answers) -> dict[str, str]:
+    """What was written in a mark's row, as the event keeps it, without what is empty."""
+    return {box.kept: text for at, box in _kept(mark) if (text := box.read(on, at))}
+
+
+def filled(mark: Any, entry: Any) -> dict[str, str]:
+    """The boxes of a mark's row as they were filled, by the entry that an event keeps of it."""
+    return {at: box.filled(getattr(entry, box.kept)) for at, box in _kept(mark)}
