@@ -8,7 +8,7 @@ it asks the mark.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 ON = "on"
 """What stands in a tick box that is ticked."""
@@ -23,11 +23,31 @@ class Answers(Protocol):
     def tick(self, at: str, /) -> bool: ...
 
 
-class Box:
-    """A box to write into. kept : what the event calls the answer, in the entry of its row."""
+class Row(NamedTuple):
+    """The row of a mark that has a table of its own kind on the signed sheet, and is kept as it is written there.
 
-    def __init__(self, part: str = "", kept: str = "") -> None:
-        self.part, self.kept = part, kept
+    table : the table, and the group of the event that keeps its rows      share : width of what the row tells
+    title, note, head : by their names the words over the table, behind them, and over what the row tells
+    """
+
+    table: str
+    title: str
+    head: str
+    share: float
+    note: str = ""
+
+
+class Box:
+    """A box to write into.
+
+    kept : what the event calls the answer, in the entry of its row
+    head, share : of its column, where its mark has a :class:`Row`: the word over it by its name, and its width
+    """
+
+    ticked = False
+
+    def __init__(self, part: str = "", kept: str = "", head: str = "", share: float = 0.0) -> None:
+        self.part, self.kept, self.head, self.share = part, kept, head, share
 
     def __get__(self, mark: Any, owner: Any = None) -> str:
         return f"{mark.key}_{self.part}" if self.part else str(mark.key)
@@ -44,6 +64,8 @@ class Box:
 class Tick(Box):
     """A box to tick."""
 
+    ticked = True
+
     def read(self, on: Answers, at: str) -> str:
         return "true" if on.tick(at) else ""
 
@@ -51,8 +73,13 @@ class Tick(Box):
         return ON if kept else ""
 
 
+def boxes(kind: Any) -> dict[str, Box]:
+    """The boxes of a kind of mark, in their order, by what the mark calls them."""
+    return {name: box for name, box in vars(kind).items() if isinstance(box, Box)}
+
+
 def _kept(mark: Any) -> Iterator[tuple[str, Box]]:
-    return ((getattr(mark, name), box) for name, box in vars(type(mark)).items() if isinstance(box, Box) and box.kept)
+    return ((getattr(mark, name), box) for name, box in boxes(type(mark)).items() if box.kept)
 
 
 def entry(mark: Any, on: Answers) -> dict[str, str]:

@@ -6,19 +6,28 @@ text. What is written in that row the mark names itself (:mod:`docgen.job.boxes`
 
 from __future__ import annotations
 
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, Any, ClassVar, Literal, get_args
 
 from pydantic import Field
 
 from docgen.club.schema.prose import Line
-from docgen.job.boxes import Box, Tick
+from docgen.club.verbs.stops import LONG
+from docgen.job.boxes import Box, Row, Tick
 from docgen.job.figure import BandText, Figure, Frozen, QuantityText, Wires
-from docgen.trade.quantity import Band
+from docgen.trade.quantity import Band, Quantity
 
 
-class ToolMark(Frozen):
+class AnyMark(Frozen):
+    """A mark of any kind: what it is called where a change of it is told, and whether it guards somebody."""
+
+    noun: ClassVar[str]
+    guards: ClassVar[bool] = False
+
+
+class ToolMark(AnyMark):
     """What undoes a fastener: its drive, the holding tool, how many there are."""
 
+    noun: ClassVar = "tool for"
     mark: Literal["tool"] = "tool"
     name: Line
     count: int = 1
@@ -28,12 +37,13 @@ class ToolMark(Frozen):
     note: str = ""
 
 
-class TorqueMark(Frozen):
+class TorqueMark(AnyMark):
     """How a fastener is done up. ``value`` is a torque, an angle, a 'by feel' note, or a blank line; a catch has none.
 
     ``outline`` is the shape of the part that it holds, where its ``pattern`` is known.
     """
 
+    noun: ClassVar = "tightening"
     mark: Literal["torque"] = "torque"
     key: str
     item: str
@@ -66,18 +76,22 @@ class TorqueMark(Frozen):
     initials_box: ClassVar = Box("initials")
 
 
-class StartMark(Frozen):
+class StartMark(AnyMark):
     """Fasteners begun by hand, all of them, before any is tightened."""
 
+    noun: ClassVar = "started by hand"
+    guards: ClassVar = True
     mark: Literal["start"] = "start"
     key: str
     name: Line
     count: int
 
 
-class OrientationMark(Frozen):
+class OrientationMark(AnyMark):
     """Which way round a part goes, for its words, its tick box and its picture."""
 
+    noun: ClassVar = "which way round"
+    guards: ClassVar = True
     mark: Literal["orientation"] = "orientation"
     key: str
     item: str
@@ -97,29 +111,32 @@ class StackedPart(Frozen):
     shape: dict[str, str] = Field(default_factory=dict)
 
 
-class StackMark(Frozen):
+class StackMark(AnyMark):
     """Parts that go onto one shaft or one body in a row, in fitting order; a drawing only, with nothing to fill in.
 
     ``around`` is what the drawing shows besides: the shaft, what sits on it already, what rides on a part.
     """
 
+    noun: ClassVar = "stack"
     mark: Literal["stack"] = "stack"
     key: str
     parts: tuple[StackedPart, ...]
     around: tuple[StackedPart, ...] = ()
 
 
-class DrawingMark(Frozen):
+class DrawingMark(AnyMark):
     """A drawing that the procedure brings along, cleaned."""
 
+    noun: ClassVar = "drawing"
     mark: Literal["drawing"] = "drawing"
     title: str
     svg: str
 
 
-class RenewMark(Frozen):
+class RenewMark(AnyMark):
     """A part replaced by a new one; ``if_needed`` where a failed check decides."""
 
+    noun: ClassVar = "new part"
     mark: Literal["renew"] = "renew"
     key: str
     item: str
@@ -131,9 +148,10 @@ class RenewMark(Frozen):
     number_box: ClassVar = Box("number")
 
 
-class ReadingMark(Frozen):
+class ReadingMark(AnyMark):
     """A measurement with what it may be; ``positions`` asks for one reading each."""
 
+    noun: ClassVar = "reading"
     mark: Literal["reading"] = "reading"
     key: str
     limit: str
@@ -164,9 +182,10 @@ class ReadingMark(Frozen):
         return tuple(f"{self.key}_{n}" for n, _ in enumerate(self.positions, 1)) or (self.key,)
 
 
-class LookMark(Frozen):
+class LookMark(AnyMark):
     """An inspection: what is acceptable, and what to do when it is not."""
 
+    noun: ClassVar = "inspection"
     mark: Literal["look"] = "look"
     key: str
     accept: Line
@@ -176,16 +195,24 @@ class LookMark(Frozen):
     spares: tuple[str, ...] = ()
 
 
-class HoldMark(Frozen):
+class HoldMark(AnyMark):
     """Not passed without a second pair of eyes, or the preparer's own later re-check."""
 
+    noun: ClassVar = "hold point"
+    guards: ClassVar = True
     mark: Literal["hold"] = "hold"
     key: str
     why: Line
 
-    second_box: ClassVar = Box("second", "second")
-    own_box: ClassVar = Tick("own", "own")
-    time_box: ClassVar = Box("time", "at")
+    row: ClassVar = Row("holds", "holds", "hold_point", 70, "holds_note")
+    second_box: ClassVar = Box("second", "second", "second_person", 44)
+    own_box: ClassVar = Tick("own", "own", "own_recheck", 18)
+    time_box: ClassVar = Box("time", "at", "date_time", 40)
+
+    @property
+    def told(self) -> tuple[str, str]:
+        """What its row tells: a text or a figure, and a note."""
+        return self.why, ""
 
 
 class ChosenBy(Frozen):
@@ -198,9 +225,10 @@ class ChosenBy(Frozen):
     thicker: Literal["less", "more"]
 
 
-class SettingMark(Frozen):
+class SettingMark(AnyMark):
     """A setting noted as found or as left; ``chosen`` says by which clearance it was chosen, as a shim is."""
 
+    noun: ClassVar = "setting"
     mark: Literal["setting"] = "setting"
     key: str
     setting: str
@@ -222,9 +250,11 @@ class SettingMark(Frozen):
         return tuple(f"{self.key}_note-{n}" for n, _ in enumerate(self.note_also, 1))
 
 
-class SealMark(Frozen):
+class SealMark(AnyMark):
     """A seal that a step breaks or fits."""
 
+    noun: ClassVar = "seal"
+    guards: ClassVar = True
     mark: Literal["seal"] = "seal"
     key: str
     item: str
@@ -236,25 +266,39 @@ class SealMark(Frozen):
     permission_box: ClassVar = Box("permission", "permission")
 
 
-class WaitMark(Frozen):
+class WaitMark(AnyMark):
     """Time that must pass, with room for start and finish."""
 
+    noun: ClassVar = "waiting time"
+    guards: ClassVar = True
     mark: Literal["wait"] = "wait"
     key: str
     time: QuantityText
     why: Line = ""
 
-    start_box: ClassVar = Box("start", "start")
-    finish_box: ClassVar = Box("finish", "finish")
+    row: ClassVar = Row("waits", "waits", "wait", 82)
+    start_box: ClassVar = Box("start", "start", "wait_start", 45)
+    finish_box: ClassVar = Box("finish", "finish", "wait_finish", 45)
+
+    @property
+    def told(self) -> tuple[Quantity, str]:
+        """What its row tells: a text or a figure, and a note."""
+        return self.time, self.why
+
+    @property
+    def signed(self) -> bool:
+        """Whether it has a row: where it is long."""
+        return self.time >= LONG
 
 
-class ApplyMark(Frozen):
+class ApplyMark(AnyMark):
     """Material put on a part, or used to clean it.
 
     kind  : the material's
     shape : that of the first part that it is put on
     """
 
+    noun: ClassVar = "material"
     mark: Literal["apply"] = "apply"
     material: Line
     to: tuple[Line, ...] = ()
@@ -264,18 +308,20 @@ class ApplyMark(Frozen):
     shape: dict[str, str] = Field(default_factory=dict)
 
 
-class RepeatMark(Frozen):
+class RepeatMark(AnyMark):
     """A step that is done again until something is true."""
 
+    noun: ClassVar = "repeated until"
     mark: Literal["repeat"] = "repeat"
     key: str
     until: Line
     at_most: int | None = None
 
 
-class ValueMark(Frozen):
+class ValueMark(AnyMark):
     """A value named in the text, printed in a cell of its own."""
 
+    noun: ClassVar = "value"
     mark: Literal["value"] = "value"
     name: Line
     value: Figure
@@ -300,6 +346,11 @@ Mark = Annotated[
     | ValueMark,
     Field(discriminator="mark"),
 ]
+
+
+KINDS: tuple[type[AnyMark], ...] = get_args(get_args(Mark)[0])
+ROWED: tuple[type[Any], ...] = tuple(kind for kind in KINDS if hasattr(kind, "row"))
+"""The kinds of marks that have a table of their own on the signed sheet, and are kept as they are written there."""
 
 
 def key(verb: str, item: str) -> str:

@@ -9,6 +9,7 @@ from typing import Any
 from docgen.club.folder import EngineRecord
 from docgen.club.log import Entry, Held, Log
 from docgen.club.schema.event import Service
+from docgen.job.marks import ROWED
 from docgen.returns.filing import sheet_in
 from docgen.returns.which import Sheet
 
@@ -49,7 +50,7 @@ def differences(held: Held, event: dict[str, Any]) -> tuple[str, ...]:
     return tuple(found)
 
 
-LOSABLE = ("readings", "settings", "torques", "renewed", "seals", "holds", "waits", "checked")
+LOSABLE = ("readings", "settings", "torques", "renewed", "seals", *(kind.row.table for kind in ROWED), "checked")
 """The parts of an event whose entries are facts by themselves."""
 
 

@@ -37,14 +37,14 @@ def holds(on: Gathered) -> None:
                 mark.time_box if own else mark.second_box,
             )
         if held:
-            on.put("holds", mark.key, held)
+            on.put(mark.row.table, mark.key, held)
 
 
-def waits(on: Gathered) -> None:
-    """Times that had to pass, as they were written down."""
-    for _, mark in on.marks(m.WaitMark):
-        if times := entry(mark, on):
-            on.put("waits", mark.key, times)
+def rows(on: Gathered) -> None:
+    """What is kept as it was written down, as the times that had to pass."""
+    for mark in (mark for kind in m.ROWED if kind is not m.HoldMark for _, mark in on.marks(kind)):
+        if written := entry(mark, on):
+            on.put(mark.row.table, mark.key, written)
         elif mark.key in on.names:
             on.empty(mark.key)
 

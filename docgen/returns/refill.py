@@ -77,17 +77,14 @@ def _of_mark(mark: m.Mark, key: str, event: Service) -> dict[str, str]:
             text = getattr(event.settings[mark.setting], mark.when) or ""
             first, *notes = text.split(", ") if mark.note_also else (text,)
             return {mark.value_box: first, **dict(zip(mark.note_boxes, notes, strict=False))}
-        case m.HoldMark() if key in event.holds:
-            return filled(mark, event.holds[key])
-        case m.WaitMark() if key in event.waits:
-            return filled(mark, event.waits[key])
         case m.RenewMark() if mark.item in event.renewed and not mark.if_needed:
             number = event.renewed[mark.item]
             return {mark.renewed_box: ON, mark.number_box: "" if number == NOT_NOTED else number}
         case m.SealMark() if mark.item in event.seals:
             seal = event.seals[mark.item]
             return {mark.number_box: getattr(seal, mark.when) or "", **filled(mark, seal)}
-    return {}
+    kept = getattr(event, row.table) if (row := getattr(mark, "row", None)) else {}
+    return filled(mark, kept[key]) if key in kept else {}
 
 
 def _also(job: Job, event: Service) -> list[str]:

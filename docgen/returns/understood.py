@@ -67,7 +67,7 @@ def understand(
     chosen.sizes(on)
     excepted.looks(on)
     looked.holds(on)
-    looked.waits(on)
+    looked.rows(on)
     renewals.renewed(on)
     leading.leads(on, judged)
     looked.seals(on)

@@ -15,6 +15,7 @@ from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.prose import is_language
 from docgen.job.figure import Figure, Wires
 from docgen.job.job import Instructions
+from docgen.job.marks import KINDS
 from docgen.sheets.figures import HARD, figure, standing
 from docgen.sheets.words import Words
 from docgen.trade.quantity import Band, Quantity
@@ -43,15 +44,12 @@ _UNNAMED = re.compile(r"step-\d+(-\d+)?")
 """The key of a step that its author gave no name and that works on nothing."""
 SAFE_WORDS = {"before": "what must be true before the start", "closing": "check before signing",
               "after_run": "check after the run", "deviations": "where this engine is not as its type"}  # fmt: skip
-SAFE_MARKS = {"hold": "hold point", "seal": "seal", "start": "started by hand", "orientation": "which way round",
-              "wait": "waiting time"}  # fmt: skip
+SAFE_MARKS = {kind.model_fields["mark"].default for kind in KINDS if kind.guards}
 SAFE_KEYS = {"critical", "hand_only", "start_all_first", "classed", "voids", "lubrication", "locker"}
 """What is a matter of safety, whatever changes in it."""
 NOUNS = {"tools": "tool", "materials": "material", "spares": "spare part", "seals": "seal", "components": "component",
          **SAFE_WORDS}  # fmt: skip
-MARKS = {"tool": "tool for", "torque": "tightening", "renew": "new part", "reading": "reading", "look": "inspection",
-         "setting": "setting", "apply": "material", "repeat": "repeated until", "value": "value", "stack": "stack",
-         "drawing": "drawing", **SAFE_MARKS}  # fmt: skip
+MARKS = {kind.model_fields["mark"].default: kind.noun for kind in KINDS}
 
 Plain = Mapping[str, Any]
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import chain
+from typing import Any
 
-from docgen.club.verbs.stops import LONG
 from docgen.job import marks as m
-from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT
+from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT, boxes
 from docgen.job.job import Check, JobStep, PastReading
 from docgen.job.wording import unit as in_units
 from docgen.sheets.entries import Entries, expected, looked_at, marked, told_value
@@ -218,44 +219,22 @@ def renewed(on: Entries) -> Table:
     return Table("renewed", w.parts_renewed, columns, tuple(rows))
 
 
-def holds(on: Entries) -> Table:
-    """Hold points: a second person, or the preparer's own later re-check."""
-    w = on.w
-    rows = tuple(
-        (
-            on.number(step),
-            Told(mark.why),
-            Field(mark.second_box, f"{w.second_person}: {mark.why}"),
-            Field(mark.own_box, f"{w.own_recheck}: {mark.why}", "checkbox"),
-            Field(mark.time_box, f"{w.date_time}: {mark.why}"),
-        )
-        for step, mark in marked(on.told, m.HoldMark)
-    )
-    columns = (
-        on.step,
-        Column(w.hold_point, 70),
-        Column(w.second_person, 44),
-        Column(w.own_recheck, 18, True),
-        Column(w.date_time, 40),
-    )
-    return Table("holds", w.holds, columns, rows, w.holds_note)
-
-
-def waits(on: Entries) -> Table:
-    """Times that had to pass, as far as they are long."""
-    w = on.w
-    rows = tuple(
-        (
-            on.number(step),
-            Told(figure(mark.time, w), (mark.why,) if mark.why else (), bold=True),
-            Field(mark.start_box, f"{w.wait_start}: {figure(mark.time, w)}"),
-            Field(mark.finish_box, f"{w.wait_finish}: {figure(mark.time, w)}"),
-        )
-        for step, mark in marked(on.told, m.WaitMark)
-        if mark.time >= LONG
-    )
-    columns = (on.step, Column(w.wait, 82), Column(w.wait_start, 45), Column(w.wait_finish, 45))
-    return Table("waits", w.waits, columns, rows)
+def rows(on: Entries, kind: type[Any]) -> Table:
+    """The marks of a kind that has a table of its own: what each tells, and its boxes."""
+    w, row, own = on.w, kind.row, boxes(kind)
+    found: list[tuple[Entry, ...]] = []
+    for step, mark in marked(on.told, kind):
+        if getattr(mark, "signed", True):
+            says, note = mark.told
+            told = Told(says if isinstance(says, str) else figure(says, w), (note,) if note else (),
+                        bold=not isinstance(says, str))  # fmt: skip
+            fields = (Field(getattr(mark, name), f"{getattr(w, box.head)}: {told.text}",
+                            "checkbox" if box.ticked else "text") for name, box in own.items())  # fmt: skip
+            found.append((on.number(step), told, *fields))
+    heads = (Column(getattr(w, box.head), box.share, box.ticked) for box in own.values())
+    note = getattr(w, row.note) if row.note else ""
+    columns = (on.step, Column(getattr(w, row.head), row.share), *heads)
+    return Table(row.table, getattr(w, row.title), columns, tuple(found), note)
 
 
 def closing(on: Entries) -> Table:
@@ -284,8 +263,9 @@ def _check(on: Entries, box: str, check: Check) -> tuple[Entry, ...]:
 
 def tables(on: Entries) -> Iterator[Table]:
     """The sheet's tables that have rows, in their order, but for those of :func:`checks`."""
-    found = (jobs, findings_open, settings, torques, readings, holds, waits, seals, renewed)
-    return (table for made in found if (table := made(on)).rows)
+    first = (made(on) for made in (jobs, findings_open, settings, torques, readings))
+    found = chain(first, (rows(on, kind) for kind in m.ROWED), (seals(on), renewed(on)))
+    return (table for table in found if table.rows)
 
 
 def checks(on: Entries) -> Iterator[Table]:
