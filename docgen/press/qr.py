@@ -6,17 +6,19 @@ Source: ISO/IEC 18004 (through the segno library).
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Iterable
 from functools import lru_cache
 from html import escape
-from itertools import groupby
 
 import segno
 
 from docgen.press.objects import PT_PER_MM
+from docgen.press.qr_mask import qr_rows
 from docgen.sheets.numbering import Place
 
 QUIET_ZONE = 4  # modules of white around the code that ISO/IEC 18004 asks for
+_DARK = re.compile("1+")
 
 
 def qr_svg(data: str, *, alt: str = "", error: str = "m", quiet: int = QUIET_ZONE) -> str:
@@ -50,14 +52,12 @@ def qr_drawing(text: str, size: float) -> bytes:
 
     The y axis points down, as on a page of WeasyPrint's. There is no white round it: that is the sheet's affair.
     """
-    rows = segno.make(text, error="m", micro=False, boost_error=True).matrix
+    rows = qr_rows(text)
     side = size / len(rows)
-    out = ["0 g"]
-    for y, row in enumerate(rows):
-        x = 0
-        for dark, run in groupby(row):
-            wide = len(list(run))
-            if dark:
-                out.append(f"{x * side:.3f} {y * side:.3f} {wide * side:.3f} {side:.3f} re")
-            x += wide
-    return "\n".join([*out, "f"]).encode()
+    told = [f"{at * side:.3f}" for at in range(len(rows) + 1)]
+    drawn = (
+        f"{told[dark.start()]} {told[y]} {told[dark.end() - dark.start()]} {told[1]} re"
+        for y, row in enumerate(rows)
+        for dark in _DARK.finditer(row)
+    )
+    return "\n".join(["0 g", *drawn, "f"]).encode()

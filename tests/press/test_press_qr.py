@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import random
 from collections.abc import Callable
 
 import numpy as np
 import pytest
+import segno
 import zxingcpp
 
 from docgen.press.qr import qr_svg
+from docgen.press.qr_mask import qr_rows
 from docgen.press.render import Pressed
 
 DATA = "007-CLU-4-1-2K"
+LETTERS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
 
 
 @pytest.mark.parametrize("side_mm", [20, 25])
@@ -47,3 +51,16 @@ def test_alternative_text_is_escaped() -> None:
 def test_too_much_data_is_refused() -> None:
     with pytest.raises(ValueError, match="Data too large"):
         qr_svg("A" * 5000)
+
+
+def test_masks_are_chosen_as_the_library_chooses_them() -> None:
+    """Every size that is weighed here, at every level, and one that is larger; a change of the library shows here."""
+    chance, seen = random.Random(5), set()
+    for _ in range(300):
+        text = "".join(chance.choice(LETTERS) for _ in range(chance.randrange(1, 180)))
+        code = segno.make(text, error="m", micro=False, boost_error=True)
+        assert qr_rows(text) == ["".join(map(str, row)) for row in code.matrix], text
+        seen.add((code.version, code.error, code.mask))
+    assert {version for version, _, _ in seen} >= set(range(1, 8))
+    assert {error for _, error, _ in seen} == {"M", "Q", "H"}
+    assert {mask for _, _, mask in seen} == set(range(8))
