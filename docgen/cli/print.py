@@ -7,7 +7,7 @@ import sys
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TextIO
 
 import click
 
@@ -29,6 +29,8 @@ from docgen.cli.frame import (
 )
 
 if TYPE_CHECKING:  # what is not printed needs none of these
+    from click._termui_impl import ProgressBar
+
     from docgen.club.folder import Folder
     from docgen.desk.pressing import Sheet
     from docgen.job.job import Job
@@ -129,14 +131,11 @@ def print_jobs(
     for number in engines:
         ready(out / number)
     made: list[Sheet] = []
-    with click.progressbar(
-        length=2 * many, label="printing", show_pos=True, show_percent=False, show_eta=True,
-        file=sys.stderr, hidden=not sys.stderr.isatty(),
-    ) as bar:  # fmt: skip
+    with progress(2 * many, sys.stderr) as bar:
 
         def watch(sheet: Sheet) -> None:
             made.append(sheet)
-            bar.update(1)
+            bar.update(1, bar.time_per_iteration)
             if sheet.aside is not None:
                 click.echo(laid_aside(sheet.aside), err=True)
             breaks.check()
@@ -166,6 +165,23 @@ def print_jobs(
     if faults or unprinted:
         raise click.exceptions.Exit(1)
     return printed
+
+
+def progress(sheets: int, file: TextIO) -> ProgressBar[float]:
+    """How far the printing is, how fast it goes, and how long it will take; nothing where `file` is no terminal.
+
+    Its items are the seconds that a sheet takes.
+    """
+    return click.progressbar(
+        length=sheets, label="printing", show_pos=True, show_percent=False, show_eta=True, item_show_func=_rate,
+        file=file, hidden=not file.isatty(),
+    )  # fmt: skip
+
+
+def _rate(seconds: float | None) -> str:
+    if not seconds:
+        return ""
+    return f"{1 / seconds:.1f} sheets a second" if seconds < 1 else f"{60 / seconds:.0f} sheets a minute"
 
 
 def _summary(printed: list[Sheet], on: date) -> str:
