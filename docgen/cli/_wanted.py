@@ -16,7 +16,7 @@ from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.plan.words import PlanWords
-from docgen.proof import proof_job
+from docgen.proof import Seen, proof_job
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
             raise click.exceptions.Exit(1)
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
     words = PlanWords.speaking(folder.club.value.language if folder.club else ENGLISH)
-    judged = spoken(folder, ENGLISH)
+    judged, seen = spoken(folder, ENGLISH), Seen()
     wanted = []
     for record in records:
         model = folder.models[record.engine.model].value
@@ -49,7 +49,8 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
             pressing = line is not None and line.state in (OVERDUE, DUE)
             fits = folder.fits(procedure.value.procedure, model)
             if fits and (pressing or (named and not only_due)):
-                wanted.append(Wanted(record, procedure, _why(line, words), _faults(judged, procedure, record, on)))
+                faults = _faults(judged, procedure, record, on, seen)
+                wanted.append(Wanted(record, procedure, _why(line, words), faults))
             elif named and engines and not fits:
                 name = procedure.value.procedure
                 raise click.UsageError(f"{name} is not for {model.title}: {folder.why_not(name, model)}")
@@ -113,9 +114,11 @@ def _without_parts(wanted: list[Wanted]) -> list[Wanted]:
     return kept
 
 
-def _faults(folder: Folder, procedure: Read[Procedure], record: EngineRecord, on: date) -> tuple[Problem, ...]:
+def _faults(
+    folder: Folder, procedure: Read[Procedure], record: EngineRecord, on: date, seen: Seen
+) -> tuple[Problem, ...]:
     """The errors that proofing finds in the job on the very engine; its notes belong to `docgen proof`."""
-    return tuple(p for p in proof_job(folder, procedure, record, on) if p.level == "error")
+    return tuple(p for p in proof_job(folder, procedure, record, on, seen) if p.level == "error")
 
 
 def _why(line: DueLine | None, w: PlanWords) -> str:

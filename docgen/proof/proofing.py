@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
+from functools import partial
 from pathlib import PurePosixPath
 from typing import NamedTuple
 
@@ -29,6 +30,9 @@ from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
 from docgen.proof.silence import Silence, Silences, silences, silences_of
 from docgen.proof.ways import in_all
 
+Findings = list[tuple[Rule, Finding]]
+Seen = dict[tuple[str, ...], Findings]
+"""What the rules found in a file, a model or a job, by its name; for an engine, by its deviations and the day too."""
 NO_RECORD = EngineState(Fraction(0), False, "", date.min, {}, {})
 
 
@@ -78,10 +82,14 @@ def proof_all(
     return proof.report(heard)
 
 
-def proof_job(folder: Folder, procedure: Read[Procedure], record: EngineRecord, on: date) -> list[Problem]:
+def proof_job(
+    folder: Folder, procedure: Read[Procedure], record: EngineRecord, on: date, seen: Seen | None = None
+) -> list[Problem]:
     """What every rule finds for one job on the very engine, its deviations included, on the day `on`.
 
     The rules about words know English; whoever proofs many jobs turns the folder to it once (:func:`spoken`).
+
+    seen : what was found for other engines of this very folder: most are alike, and are looked at once
     """
     if folder.club is None or record.engine.model not in folder.models:
         return []
@@ -90,13 +98,19 @@ def proof_job(folder: Folder, procedure: Read[Procedure], record: EngineRecord, 
     procedure = folder.procedures.get(procedure.value.procedure, procedure)
     model = folder.models[record.engine.model]
     owned = _owned(folder, record, on)
-    left_out = [d.item for d in owned.figures.state.deviations if d.left_out]
-    proof = _Proof(folder.club)
+    deviations = owned.figures.state.deviations
+    proof = _Proof(folder.club, seen={} if seen is None else seen)
     sequences = [folder.sequences[name] for name in used(procedure.value) if name in folder.sequences]
     proof.written(_files(folder, [procedure], sequences, {}))
     proof.typed(_typed(folder, model))
     proof.owned(owned)
-    proof.simulated(_case(folder, procedure, model, Graph(model.value, left_out), owned.figures, on))
+
+    def case() -> Case:
+        graph = Graph(model.value, [d.item for d in deviations if d.left_out])
+        return _case(folder, procedure, model, graph, owned.figures, on)
+
+    job = Job(procedure.value.procedure, model.value.model)
+    proof.simulated_as(job, (*job, repr(deviations), f"{on}"), case)
     return proof.report([])
 
 
@@ -167,26 +181,31 @@ class _Proof:
     tried: set[Job] = field(default_factory=set)
     silences: list[Silence] = field(default_factory=list)
     reached: set[tuple[str, Loc]] = field(default_factory=set)
+    seen: Seen = field(default_factory=dict)
 
     def written(self, files: Iterable[Written]) -> None:
         for file in files:
             self.silences += silences([file])
-            self._take("on_steps", file)
+            self._take(self._found(("on_steps", file.document.path), partial(_findings, "on_steps", file)))
 
     def typed(self, typed: Typed) -> None:
         found = list(silences_of(typed))
         self.silences += found
         self.reached |= {(one.document.path, one.place) for one in found}
-        self._take("on_model", typed)
+        self._take(self._found(("on_model", typed.model.document.path), partial(_findings, "on_model", typed)))
 
     def owned(self, owned: Owned) -> None:
-        self._take("on_engine", owned)
+        self._take(_findings("on_engine", owned))
 
     def simulated(self, case: Case) -> None:
         job = Job(case.procedure.value.procedure, case.model.value.model)
         self.tried.add(job)
         self.reached |= {(placed.document.path, placed.loc) for placed in case.run.steps}
-        self._take("on_run", case, job)
+        self._take(_findings("on_run", case), job)
+
+    def simulated_as(self, job: Job, key: tuple[str, ...], case: Callable[[], Case]) -> None:
+        self.tried.add(job)
+        self._take(self._found(("on_run", *key), lambda: _findings("on_run", case())), job)
 
     def report(self, heard: Iterable[Document]) -> list[Problem]:
         """All findings as problems; silences in the files `heard` are held to have silenced something.
@@ -216,14 +235,18 @@ class _Proof:
             problems += [finding.problem(rule.name, rule.level) for finding in rule.check(idle)]
         return sorted(problems)
 
-    def _take(self, scope: Scope, subject: object, job: Job | None = None) -> None:
-        for rule in rules_on(scope):
-            for finding in rule.check(subject):
-                place = finding.document.key_at if finding.key else finding.document.at
-                at = (finding.document.path, *place(finding.loc), rule.name)
-                one = self.found.setdefault(at, _Found(rule, finding))
-                if job is not None:
-                    one.jobs.add(job)
+    def _found(self, key: tuple[str, ...], find: Callable[[], Findings]) -> Findings:
+        if key not in self.seen:
+            self.seen[key] = find()
+        return self.seen[key]
+
+    def _take(self, findings: Findings, job: Job | None = None) -> None:
+        for rule, finding in findings:
+            place = finding.document.key_at if finding.key else finding.document.at
+            at = (finding.document.path, *place(finding.loc), rule.name)
+            one = self.found.setdefault(at, _Found(rule, finding))
+            if job is not None:
+                one.jobs.add(job)
 
     def _met(self, one: _Found) -> Iterator[str]:
         """Where it was met, as far as the place alone does not tell."""
@@ -236,6 +259,10 @@ class _Proof:
         tried = {job.model for job in self.tried if job.procedure in procedures}
         if models != tried and models != {stem}:
             yield f"only on {_few(sorted(models))}"
+
+
+def _findings(scope: Scope, subject: object) -> Findings:
+    return [(rule, finding) for rule in rules_on(scope) for finding in rule.check(subject)]
 
 
 def _few(names: list[str]) -> str:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from docgen.club.log import digest
+from docgen.club.catalogue import ENGLISH
+from docgen.club.log import Log, digest
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
-from docgen.proof import proof_all, proof_job
+from docgen.club.spoken import spoken
+from docgen.proof import Seen, proof_all, proof_job
 from tests.proof.pages import PAGES, club_with, read_page
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -153,6 +156,12 @@ def test_what_an_engine_was_left_without_is_not_missed(tmp_path: Path) -> None:
     folder = read_club(root)
     assert folder.problems == []
     assert proof_job(folder, folder.procedures["job"], folder.engines["007"], on) == []
+    without = folder.engines["007"]
+    as_model = replace(without, log=Log())
+    for first, second, found in ((without, as_model, [0, 1]), (as_model, without, [1, 0])):
+        seen = Seen()
+        jobs = [proof_job(folder, folder.procedures["job"], one, on, seen) for one in (first, second)]
+        assert [len(problems) for problems in jobs] == found
 
 
 SILENCED = {
@@ -178,11 +187,14 @@ def test_every_shipped_job_proofs_clean_on_every_type_and_every_engine() -> None
     assert folder.problems == []
     assert left(found) == []
     assert {problem.name for problem in found} == set(SILENCED)
+    seen, judged = Seen(), spoken(folder, ENGLISH)
     for record in folder.engines.values():
         model = folder.models[record.engine.model].value
         for procedure in folder.for_model(model):
             read = folder.procedures[procedure.procedure]
-            assert left(proof_job(folder, read, record, date(2027, 2, 20))) == []
+            alone = proof_job(folder, read, record, date(2027, 2, 20))
+            assert left(alone) == []
+            assert proof_job(judged, read, record, date(2027, 2, 20), seen) == alone
 
 
 def test_the_shipped_jobs_silence_what_stays_off_or_in_over_winter_and_nothing_else() -> None:
