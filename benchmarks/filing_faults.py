@@ -1,14 +1,14 @@
 """Is anything lost or doubled when filing is killed: at every point, from outside, with two and twenty at once?
 
-1. A run, a signed sheet, a correction, a join and a move between two engines are filed by a child process that is
-   killed just before and just after each of its calls into the system. After each kill the record is looked at, then
-   the same thing is filed again, as a member would, and the record is looked at again.
+1. A run, a signed sheet, one with photographs, a correction, a join and a move between two engines are filed by a child
+   process that is killed just before and just after each of its calls into the system. After each kill the record is
+   looked at, then the same thing is filed again, as a member would, and the record is looked at again.
 2. Two and then twenty processes file at once into one log; each is killed again and again after a random time, and
    goes on where it was, until all is filed.
 
-The last line reads `kills: N; lost: 0; half-written: 0; doubled: 0; broken chains: 0`; the exit code is 1 when it
-does not. A kill is a SIGKILL: it stands for a program or a battery pulled away from a running machine as far as the
-system still writes what it was given, not for a disk that loses what it has confirmed.
+The last line reads `kills: N; lost: 0; half-written: 0; doubled: 0; broken chains: 0; pictures apart: 0`; the exit code
+is 1 when it does not. A kill is a SIGKILL: it stands for a program or a battery pulled away from a running machine as
+far as the system still writes what it was given, not for a disk that loses what it has confirmed.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What is left of a record after kills: lost, half-written and doubled events, broken chains."""
+"""What is left of a record after kills: lost, half-written and doubled events, broken chains, pictures left alone."""
 
 from __future__ import annotations
 
@@ -8,8 +8,12 @@ from pathlib import Path
 
 from docgen.club.chain import Chain, walk
 from docgen.club.log import digest
+from docgen.club.readlog import read_log
 from docgen.club.store import TEMPORARY
 from docgen.club.yamltext import read_yaml
+from docgen.returns.beside import services
+from docgen.returns.strays import strays
+from docgen.returns.verify import verify
 
 
 @dataclass
@@ -21,17 +25,18 @@ class Tally:
     half_written: int = 0
     doubled: int = 0
     broken: int = 0
+    apart: int = 0
 
     def __str__(self) -> str:
         return (
             f"kills: {self.kills}; lost: {self.lost}; half-written: {self.half_written}; doubled: {self.doubled}; "
-            f"broken chains: {self.broken}"
+            f"broken chains: {self.broken}; pictures apart: {self.apart}"
         )
 
     @property
     def clean(self) -> bool:
-        """Whether nothing was lost, half-written, doubled or broken."""
-        return not (self.lost or self.half_written or self.doubled or self.broken)
+        """Whether nothing was lost, half-written, doubled or broken, and no picture apart from its event."""
+        return not (self.lost or self.half_written or self.doubled or self.broken or self.apart)
 
 
 def files_of(log: Path) -> dict[str, bytes]:
@@ -41,12 +46,13 @@ def files_of(log: Path) -> dict[str, bytes]:
 
 
 def notes_in(log: Path) -> Counter[str]:
-    """How often each event's note stands in the log. The note tells the events of these trials apart."""
+    """How often each event's note stands in the log, or its one finding: they tell the events of these trials apart."""
     notes: Counter[str] = Counter()
     for name, data in files_of(log).items():
         document, _ = read_yaml(name, data)
         if document is not None and isinstance(document.data, dict):
-            notes[str(document.data.get("note"))] += 1
+            (finding,) = document.data.get("findings", ("None",))
+            notes[str(document.data.get("note", finding))] += 1
     return notes
 
 
@@ -65,3 +71,18 @@ def count(tally: Tally, log: Path, due: set[str], *, branches: bool = False) -> 
     chain = walk(log.as_posix(), files)
     tally.broken += any(not (branches and p.name == "branch-not-joined") for p in chain.problems)
     return chain
+
+
+def count_pictures(tally: Tally, root: Path, engine: str, whole: bool) -> None:
+    """Look at the pictures of signed sheets: each event has those that it names, each picture an event.
+
+    whole : whether no filing was cut off just before; else a picture may wait for its event, if verify says so.
+    An unfinished file is no picture yet; verify must name it as well.
+    """
+    found = verify(root, engine)
+    tally.apart += sum(problem.name in ("paper-missing", "paper-changed") for problem in found.problems)
+    named = {one.file for _, event in services(read_log(root, engine)[0]) for one in event.pictures}
+    waiting = set() if whole else {note.partition(" ")[0] for note in found.notes}
+    left = {path.rpartition(f"{engine}/")[2] for path in strays(root)}
+    kept = {f"signed/{path.name}" for path in (root / "engines" / engine / "signed").glob("*")}
+    tally.apart += len(kept - named - waiting - left)

@@ -20,8 +20,6 @@ def is_cache(path: str) -> bool:
     return path.endswith(_CACHES) or "/.docgen/" in f"/{path}"
 
 
-
-
 @dataclass
 class Verdict:
     """The figures of the last line, and the first few cases behind each."""

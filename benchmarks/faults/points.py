@@ -7,17 +7,23 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from benchmarks.faults import clubs
-from benchmarks.faults.counting import Tally, count
+from benchmarks.faults.counting import Tally, count, count_pictures
 from benchmarks.faults.killing import child, is_killed
 from docgen.club.readlog import read_log
 from docgen.club.schema.event import Run
 from docgen.club.store import append
+from docgen.desk.entry import Entry
+from docgen.desk.filing import Paper
+from docgen.job.issued import issue, number_of
+from docgen.job.resolve import resolve
 from docgen.returns.correcting import correction_in
 from docgen.returns.filing import file_event, file_service, fit_or_refuse, running_in
 from docgen.returns.joining import join
 from docgen.returns.moving import file_move, finish, planned
+from docgen.returns.which import Sheet, sheet_numbered
 
 DAY = date(2030, 3, 1)
 ENGINES = ("7A", "8B")
@@ -27,22 +33,25 @@ A_CLUB = 10
 
 @dataclass(frozen=True)
 class Kind:
-    """One thing that is filed: what happens before, the filing, and in which logs its note then stands."""
+    """One thing that is filed: what happens before, the filing, in which logs its note then stands, with pictures or
+    without."""
 
     name: str
     files: Callable[[Path, str, int], None]
     before: Callable[[Path, str, int], None] = lambda root, note, number: None
     engines: tuple[str, ...] = ("7A",)
+    pictures: bool = False
 
 
-def each_point(root: Path, tally: Tally, names: tuple[str, ...] = ()) -> Iterator[tuple[str, int]]:
+def each_point(root: Path, tally: Tally, names: tuple[str, ...] = (), step: int = 1) -> Iterator[tuple[str, int]]:
     """For each kind of filing (or each of those named) its name and the number of points it was killed at."""
     for kind in (kind for kind in KINDS if not names or kind.name in names):
-        yield kind.name, _kill_everywhere(root / kind.name, kind, tally)
+        yield kind.name, _kill_everywhere(root / kind.name, kind, tally, step)
 
 
-def _kill_everywhere(folder: Path, kind: Kind, tally: Tally) -> int:
-    """Kill at the first point, the second, and so on until the filing ends by itself. A new club now and then."""
+def _kill_everywhere(folder: Path, kind: Kind, tally: Tally, step: int) -> int:
+    """Kill at the first point, the second (or `step` farther) ... until the filing ends by itself; now and then in a
+    new club. How often it was killed."""
     for number in range(10_000):
         root = folder / str(number // A_CLUB)
         said = root / "said.txt"
@@ -57,26 +66,28 @@ def _kill_everywhere(folder: Path, kind: Kind, tally: Tally) -> int:
             with said.open("a") as file:
                 file.write(f"{note}\n")
 
-        status = child(work, said, number)
+        status = child(work, said, number * step)
         if is_killed(status):
             tally.kills += 1
             _look(root, kind, said, tally)
         elif status == 0:
-            _look(root, kind, said, tally)
+            _look(root, kind, said, tally, whole=True)
             return number
         again = child(work, said)
         if again:
             raise RuntimeError(f"filing again after a kill ended with {again}")
-        _look(root, kind, said, tally)
+        _look(root, kind, said, tally, whole=True)
     raise RuntimeError("a filing without end")
 
 
-def _look(root: Path, kind: Kind, said: Path, tally: Tally) -> None:
-    """Everything that was said to be filed must be there, once, and every log whole."""
+def _look(root: Path, kind: Kind, said: Path, tally: Tally, whole: bool = False) -> None:
+    """Everything that was said to be filed must be there, once, and every log whole. whole: nothing was cut off last"""
     due = set(said.read_text().splitlines())
     for engine in ENGINES:
         here = due if engine in kind.engines else set()
         count(tally, root / "engines" / engine / "log", here, branches=kind.name == "join")
+    if kind.pictures:
+        count_pictures(tally, root, "7A", whole)
 
 
 def _run(root: Path, note: str, number: int) -> None:
@@ -91,6 +102,33 @@ def _sheet(root: Path, note: str, number: int) -> None:
     event = {"event": "service", "date": str(DAY), "procedure": "rotor-service", "revision": "3", "issue": issue,
              "readings": {"rotor-gap": "0.30 mm"}, "note": note}  # fmt: skip
     file_service(root, "7A", event)
+
+
+def _printed(root: Path, note: str, number: int) -> None:
+    _the_sheet(root)
+
+
+def _the_sheet(root: Path) -> Sheet:
+    """The sheet of today's job; each filing before it changes the job, so that it is a print of its own."""
+    folder = clubs.read(root)
+    job = resolve(folder, folder.engines["7A"], folder.procedures["rotor-service"], DAY)
+    found = number_of(issue(root / "engines/7A/issued", job))
+    return sheet_numbered(type(found)(found.engine, found.code, found.revision, found.print, "S"), clubs.read(root))
+
+
+def _photographed(root: Path, note: str, number: int) -> None:
+    """What the page in the browser does when both faces were photographed: keep what was typed, then file it all."""
+    log, _ = read_log(root, "7A")
+    if any(note in getattr(held.entry.event, "findings", ()) for held in log.held):
+        return
+    answers = {"work-completed": str(DAY), "engine-hours": "4", "done-by": "A. Keeper", "measure-rotor-gap": "0.30",
+               "findings": note, "released-by": "A. Keeper", "released-on": str(DAY)}  # fmt: skip
+    papers = [Paper(f"picture {page} of {note}".encode() * 20, "jpg", page) for page in (1, 2)]
+    entry = Entry(clubs.read(root), _the_sheet(root), DAY, papers=papers)
+    said: Any = entry.check(answers)["said"]
+    found = entry.file(answers, [one["name"] for one in said], ())
+    if not found["filed"]:
+        raise RuntimeError(f"not filed: {found['said']}")
 
 
 def _correct(root: Path, note: str, number: int) -> None:
@@ -129,6 +167,7 @@ def _move(root: Path, note: str, number: int) -> None:
 KINDS = (
     Kind("run", _run),
     Kind("sheet", _sheet),
+    Kind("photographs", _photographed, _printed, pictures=True),
     Kind("correction", _correct, _wrong_run),
     Kind("join", _join, _two_branches),
     Kind("move", _move, engines=ENGINES),

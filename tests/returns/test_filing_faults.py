@@ -25,11 +25,30 @@ def test_killed_at_every_point_nothing_is_lost() -> None:
     assert [int(found[2]) >= least for found, least in zip(points, (25, 50), strict=True) if found] == [True, True]
     *_, last, code = lines
     assert code == "0"
-    kills = re.fullmatch(r"kills: (\d+); lost: 0; half-written: 0; doubled: 0; broken chains: 0", last)
+    kills = re.fullmatch(
+        r"kills: (\d+); lost: 0; half-written: 0; doubled: 0; broken chains: 0; pictures apart: 0", last
+    )
     assert kills is not None, last
     assert int(kills[1]) >= 110
 
 
+def test_killed_while_filing_with_pictures_no_event_lacks_one_and_none_is_left_alone() -> None:
+    """Every sixth point here; all of them: python -m benchmarks.filing_faults 0 photographs."""
+    kills, last = run(TRIED)
+    assert int(kills) >= 15
+    assert last == f"kills: {kills}; lost: 0; half-written: 0; doubled: 0; broken chains: 0; pictures apart: 0"
+
+
+TRIED = """
+import tempfile
+from pathlib import Path
+from benchmarks.faults import points
+from benchmarks.faults.counting import Tally
+tally = Tally()
+with tempfile.TemporaryDirectory() as folder:
+    print(*(kills for _, kills in points.each_point(Path(folder), tally, ("photographs",), step=6)))
+print(tally)
+"""
 SABOTAGE = {
     "half_written": """
 import docgen.returns.filing as filing
@@ -57,6 +76,11 @@ def forgetful(root, number):
     return Log(log.entries[:-1] if len(log.entries) > 1 else log.entries)
 filing.whole_log = forgetful
 """,
+    "apart": """
+import docgen.desk.filing as filing
+from docgen.returns.kept import keep
+filing.keep = lambda root, number, data, ending: keep(root / "elsewhere", number, data, ending)
+""",
 }
 TRIAL = """
 import tempfile
@@ -66,21 +90,22 @@ from benchmarks.faults.counting import Tally
 exec(compile(SABOTAGE, "docgen/club/store.py", "exec"))
 tally = Tally()
 look = points._look
-def look_until_something_is_wrong(*words):
-    look(*words)
+def look_until_something_is_wrong(*words, **more):
+    look(*words, **more)
     if not tally.clean:
         raise RuntimeError
 points._look = look_until_something_is_wrong
 with tempfile.TemporaryDirectory() as folder:
     try:
-        list(points.each_point(Path(folder), tally, ("run",)))
+        list(points.each_point(Path(folder), tally, (KIND,)))
     except RuntimeError:
         pass
-print([fault for fault in ("lost", "half_written", "doubled", "broken") if getattr(tally, fault)])
+print([fault for fault in ("lost", "half_written", "doubled", "broken", "apart") if getattr(tally, fault)])
 """
 
 
 @pytest.mark.parametrize("fault", SABOTAGE)
 def test_a_store_with_this_fault_would_be_found_out(fault: str) -> None:
-    found = run(f"SABOTAGE = {SABOTAGE[fault]!r}\n{TRIAL}")
+    kind = "photographs" if fault == "apart" else "run"
+    found = run(f"SABOTAGE, KIND = {SABOTAGE[fault]!r}, {kind!r}\n{TRIAL}")
     assert f"'{fault}'" in found[-1]
