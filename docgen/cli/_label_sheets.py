@@ -37,7 +37,7 @@ def words_of(folder: Folder) -> PageWords:
 
 def known_sheets(folder: Folder) -> dict[str, LabelSheet]:
     """The label sheets by name; ends with 1 where the club's own are faulty."""
-    from docgen.club.labelsheets import read_label_sheets
+    from docgen.club.beside import read_label_sheets
     from docgen.sheets.labelgrid import label_sheet, misfits, shipped
 
     own, problems = read_label_sheets(folder)

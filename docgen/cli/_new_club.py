@@ -10,21 +10,20 @@ import click
 from docgen.cli._asking import answer, fits, give_up, yes_option
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli.frame import counted, examples
+from docgen.club.beside import GLOSSARY
+from docgen.club.content import version_file
 from docgen.club.files import read_bytes
 from docgen.club.folder import ORIGINS, Folder
-from docgen.club.glossary import GLOSSARY
 from docgen.club.problem import did_you_mean
 from docgen.club.read import read_club
 from docgen.club.schema.base import Length, Text, Time
 from docgen.club.schema.club import ClubLanguage, Paper
 from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.model import Model
-from docgen.club.versions import version_file
 from docgen.club.yamldoc import Data
-from docgen.share.founding import Taken, taken_along, with_editor_line
+from docgen.share.founding import Taken, shipped_folder, taken_along, with_editor_line
 from docgen.share.origins import origins_text
 from docgen.share.refused import Refused
-from docgen.share.shipped import shipped_folder
 from docgen.share.written import to_text
 
 ALL, NOTHING = "all", "nothing"

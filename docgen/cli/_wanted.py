@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from importlib.util import find_spec
 
 import click
 
@@ -17,6 +18,15 @@ from docgen.club.spoken import spoken
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.plan.words import PlanWords
 from docgen.proof import Seen, proof_job
+
+_NEEDED = ("cv2", "numpy", "pillow_heif", "zxingcpp")
+
+
+def lacking() -> str:
+    """What to say where the parts that read pictures are not installed; empty where they are."""
+    if all(find_spec(name) is not None for name in _NEEDED):
+        return ""
+    return "photographs and scans are read by a part that is not installed:  pip install 'docgen[camera]'"
 
 
 @dataclass(frozen=True)

@@ -13,10 +13,10 @@ import click
 
 from docgen.camera.shot import ENDINGS
 from docgen.cli._filing import issue_option
-from docgen.cli._lacking import lacking
 from docgen.cli._page import has_page, terminal_option
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli._system import refused_by_system
+from docgen.cli._wanted import lacking
 from docgen.cli.frame import Day, Session, complete_engines, counted, examples, json_option, say_json, today
 from docgen.club.files import beginning
 from docgen.club.problem import visible

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from docgen.cli.frame import Session, examples, language_option, on_option, stop
-from docgen.club.glossary import GLOSSARY, read_glossary
+from docgen.club.beside import GLOSSARY, read_glossary
 
 
 @click.command(short_help="The terms of the trade on one page.", epilog=examples("docgen glossary"))

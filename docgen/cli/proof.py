@@ -20,9 +20,9 @@ from docgen.cli.frame import (
     report,
     today,
 )
+from docgen.club.beside import read_glossary
 from docgen.club.fitting import NOT_FITTING, not_fitting
 from docgen.club.folder import EngineRecord, Folder, Read
-from docgen.club.glossary import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.club.uses import applies

@@ -1,4 +1,4 @@
-"""A file beside ``club.yaml`` that only some commands need: the shelf, the club's own label sheets."""
+"""Files beside ``club.yaml`` that only some commands need: the shelf, the glossary, the club's own label sheets."""
 
 from __future__ import annotations
 
@@ -9,8 +9,10 @@ from pydantic import BaseModel
 
 from docgen.club.files import read_bytes
 from docgen.club.fit import fit
-from docgen.club.folder import Read
+from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem
+from docgen.club.schema.glossary import Glossary
+from docgen.club.schema.labels import LabelSheets
 from docgen.club.yamltext import read_yaml
 
 Shape = TypeVar("Shape", bound=BaseModel)
@@ -29,3 +31,19 @@ def read_beside(root: Path, path: str, shape: type[Shape]) -> tuple[Read[Shape] 
     value, misfits = fit(document, shape)
     found = sorted([*problems, *misfits])
     return (Read(value, document) if value is not None and not found else None), found
+
+
+LABELS = "labels.yaml"
+
+
+def read_label_sheets(folder: Folder) -> tuple[Read[LabelSheets] | None, list[Problem]]:
+    """The club's own label sheets, or what is wrong with their file; None without a problem where it has none."""
+    return read_beside(folder.root, LABELS, LabelSheets)
+
+
+GLOSSARY = "glossary.yaml"
+
+
+def read_glossary(folder: Folder) -> tuple[Read[Glossary] | None, list[Problem]]:
+    """The club's terms, or what is wrong with their file; None without a problem where the club keeps none."""
+    return read_beside(folder.root, GLOSSARY, Glossary)

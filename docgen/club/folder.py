@@ -10,7 +10,7 @@ from typing import Generic, TypeVar
 
 from pydantic import BaseModel
 
-from docgen.club.content import content_digest
+from docgen.club.content import content_digest, kept_version
 from docgen.club.files import linked, no_engine, not_read, read_bytes, subfolders, without_copies, yaml_files
 from docgen.club.fit import fit
 from docgen.club.known import Known
@@ -24,7 +24,6 @@ from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.uses import Use, applies
-from docgen.club.versions import kept_version
 from docgen.club.yamldoc import Data, Document
 
 Shape = TypeVar("Shape", bound=BaseModel)

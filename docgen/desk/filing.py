@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -9,10 +11,11 @@ from pathlib import Path
 
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
-from docgen.club.store import StoreError
+from docgen.club.store import StoreError, write_once
+from docgen.job.issued import stem
+from docgen.job.number import SheetNumber
 from docgen.returns.again import correction
 from docgen.returns.filing import Filed, file_event, file_service, names_unknown
-from docgen.returns.kept import keep
 from docgen.returns.parts import OfPart
 from docgen.returns.said import Said
 from docgen.returns.understood import Understood, understand
@@ -73,3 +76,18 @@ def write(
     else:
         filed = file_event(root, engine, correction(before, event, correct, today))
     return replace(filed, unsure=filed.unsure or unsure)
+
+
+def keep(root: Path, number: SheetNumber, data: bytes, ending: str = "pdf") -> tuple[str, str, str]:
+    """Write the paper into ``engines/NNN/signed/``; its path below the engine's folder, the SHA-256 of its bytes, and
+    what the disk did not confirm.
+
+    The digest is part of the name, so that two copies of a sheet are two files and the same copy is one.
+    Errors: OSError.
+    """
+    digest = hashlib.sha256(data).hexdigest()
+    name = f"{stem(number)}-{digest[:12]}.{ending}"
+    unsure = ""
+    with contextlib.suppress(FileExistsError):
+        unsure = write_once(root / "engines" / number.engine / "signed" / name, data)
+    return f"signed/{name}", digest, unsure

@@ -8,19 +8,39 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
+from functools import cache
+from importlib.resources import files
 
 import pydyf
 from weasyprint import Attachment, __version__
 from weasyprint.document import Document
 from weasyprint.pdf.metadata import DocumentMetadata
 
-from docgen.press.colour import KEY, ColourProfile
 from docgen.press.finish_forms import finish_forms
 from docgen.press.finish_tags import finish_tags
 from docgen.press.meta import CREATOR, Attached, Meta
 from docgen.press.objects import resolve
 from docgen.press.qr import codes_drawing
 from docgen.press.xmp import rdf
+
+KEY = "sheet"
+
+
+class ColourProfile:
+    """What WeasyPrint needs to know of a colour profile, with the profile's own bytes."""
+
+    name = "sRGB2014"
+    components = ("r", "g", "b")
+
+    def __init__(self) -> None:
+        self.content = _profile()
+        self.pdf_reference: bytes | None = None
+
+
+@cache
+def _profile() -> bytes:
+    return files("weasyprint.pdf").joinpath("sRGB2014.icc").read_bytes()
+
 
 PRODUCER = f"WeasyPrint {__version__}"
 Also = Callable[[Document, pydyf.PDF], None]

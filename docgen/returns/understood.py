@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -9,13 +10,21 @@ from typing import Any
 from pydantic import ValidationError
 
 from docgen.club.schema.event import Service
+from docgen.job import marks as m
+from docgen.job.job import JobStep
 from docgen.job.state import state_of
-from docgen.returns import chosen, excepted, leading, looked, measured, renewals, signed
+from docgen.job.wording import listed
+from docgen.returns import excepted, looked, measured, renewals, signed
 from docgen.returns.again import record_before
 from docgen.returns.gathered import Answers, Gathered
 from docgen.returns.measured import Judged
 from docgen.returns.said import Said
 from docgen.returns.which import Sheet
+from docgen.sheets.entries import keyed
+from docgen.trade.chosen import choose
+from docgen.trade.errors import TradeError
+from docgen.trade.limits import Verdict
+from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
 
 
 @dataclass(frozen=True)
@@ -64,12 +73,12 @@ def understand(
     measured.settings(on)
     measured.torques(on)
     judged = measured.readings(on)
-    chosen.sizes(on)
+    sizes(on)
     excepted.looks(on)
     looked.holds(on)
     looked.rows(on)
     renewals.renewed(on)
-    leading.leads(on, judged)
+    leads(on, judged)
     looked.seals(on)
     looked.checks(on)
     signed.people(on)
@@ -120,3 +129,76 @@ def _fits(on: Gathered, event: dict[str, Any]) -> None:
         first = error.errors(include_url=False)[0]
         where = ".".join(str(part) for part in first["loc"])
         on.say("refused", "not-storable", f"{where}: {first['msg']}", "write it in another way")
+
+
+def sizes(on: Gathered) -> None:
+    """A note for each size left that is not the one which old size and first reading ask for."""
+    for _, mark in on.marks(m.SettingMark):
+        if mark.chosen is not None:
+            noted = on.event.get("settings", {}).get(mark.setting, {})
+            read = on.event.get("readings_before", {}).get(mark.chosen.limit) or (
+                on.event.get("readings", {}).get(mark.chosen.limit, ()))  # fmt: skip
+            if {"found", "left"} <= noted.keys() and len(read) == 1:
+                _held(on, mark, mark.chosen, [noted["found"], read[0], noted["left"]])
+
+
+def _held(on: Gathered, mark: m.SettingMark, by: m.ChosenBy, texts: list[str]) -> None:
+    try:
+        old, clearance, left = (_figure(text) for text in texts)
+        asked = choose(old, clearance, by.wanted, by.sizes, by.step, by.thicker)
+    except QuantityError:
+        return
+    except TradeError as error:
+        on.say("note", "no-such-size", f"{mark.name}: {error.message}", at=mark.key)
+        return
+    if left != asked:
+        on.say("note", "another-size", f"{mark.name}: {left} was left; {old} and a clearance of {clearance} ask for"
+               f" {asked}", "measure the clearance again", mark.key)  # fmt: skip
+
+
+def _figure(text: str) -> Quantity:
+    return parse_quantity(text.partition(",")[0])
+
+
+def leads(on: Gathered, judged: Collection[Judged]) -> None:
+    """Every check that was not good, or outside its limit, with the job and the spares that its failure asks for.
+
+    A part that the step itself would have renewed is asked for, too, until it has been renewed. A reading too near to
+    its limit leads nowhere: it is measured again.
+    """
+    for step, mark, key in keyed(on.job.instructions.steps):
+        if isinstance(mark, (m.LookMark, m.ReadingMark)) and (what := _found(on, step, mark, key, judged)):
+            asked = [*mark.spares, *_not_renewed(on, step)]
+            lead: dict[str, Any] = {"check": key, "what": what}
+            lead |= {"calls": mark.calls} if mark.calls else {}
+            lead |= {"spares": list(dict.fromkeys(asked))} if asked else {}
+            if len(lead) > 2:
+                on.event.setdefault("leads_on", []).append(lead)
+                on.say("note", "leads-on", f"{what}: {_due(on, mark, asked)}", at=key)
+
+
+def _found(
+    on: Gathered, step: JobStep, mark: m.LookMark | m.ReadingMark, key: str, judged: Collection[Judged]
+) -> str:
+    """What was found, in the words of the sheet; empty where nothing was."""
+    at = {"job": on.job.instructions.code, "step": step.called}
+    if isinstance(mark, m.LookMark):
+        bad = on.event.get("checked", {}).get(key) == "not good"
+        return on.words.not_good_in.format(check=on.point(key).rstrip("."), **at) if bad else ""
+    one = next((one for one in judged if one.key == key and one.verdict is Verdict.REJECT), None)
+    if one is None:
+        return ""
+    figures = " / ".join(str(value) for value in one.values)
+    return on.words.outside_in.format(reading=one.name, figures=figures, limit=one.printed, **at)
+
+
+def _not_renewed(on: Gathered, step: JobStep) -> Iterator[str]:
+    for mark in step.marks:
+        if isinstance(mark, m.RenewMark) and mark.if_needed and mark.item not in on.event.get("renewed", {}):
+            yield mark.item
+
+
+def _due(on: Gathered, mark: m.LookMark | m.ReadingMark, asked: Collection[str]) -> str:
+    parts = listed([one.replace("-", " ") for one in asked], on.words)
+    job = f"{mark.calls} is due until it is signed" if mark.calls else ""
+    return ", and ".join(filter(None, (job, f"asked for new: {parts}" if asked else "")))

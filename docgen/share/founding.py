@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 from docgen.club.content import content_digest
 from docgen.club.files import read_bytes
@@ -22,6 +23,15 @@ from docgen.share.origins import lineage
 from docgen.share.pack import revision, shared_files
 from docgen.share.refused import Refused
 from docgen.share.written import file_text
+
+_INSIDE = Path(__file__).resolve().parents[1] / "shipped"
+_BESIDE = Path(__file__).resolve().parents[2]
+
+
+def shipped_folder() -> Path:
+    """The folder of the club that they are from: inside the package when installed, the demo club in a checkout."""
+    return _INSIDE if _INSIDE.is_dir() else _BESIDE
+
 
 LEFT_AT_HOME = {
     "tools": ("calibrated_until",),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path, PurePosixPath
 
+from docgen.club.content import version_file
 from docgen.club.files import read_bytes, yaml_files
 from docgen.club.fitting import lacks_names
 from docgen.club.folder import ORIGINS, Folder
@@ -18,7 +19,6 @@ from docgen.club.schema.procedure import Procedure
 from docgen.club.schema.published import FOLDER
 from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.uses import applies
-from docgen.club.versions import version_file
 from docgen.proof import proof_all
 from docgen.proof.released import read_released
 from docgen.share.founding import with_editor_line

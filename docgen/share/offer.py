@@ -7,12 +7,11 @@ from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 from typing import Literal
 
-from docgen.club.content import content_digest, data_digest
+from docgen.club.content import content_digest, data_digest, kept_version
 from docgen.club.folder import Folder
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.teaching import ENDING
-from docgen.club.versions import kept_version
 from docgen.club.yamldoc import Data
 from docgen.share.changes import changes
 from docgen.share.currency_changes import Difference

@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from docgen.club.content import version_file
 from docgen.club.files import linked, read_bytes
 from docgen.club.folder import ORIGINS
 from docgen.club.schema.origins import Origins, Version
 from docgen.club.store import replace, write_once
-from docgen.club.versions import version_file
 from docgen.club.yamldoc import Data
 from docgen.share.refused import Refused
 from docgen.share.written import to_text

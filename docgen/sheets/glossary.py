@@ -7,18 +7,18 @@ from datetime import date
 from docgen.club.schema.club import Club
 from docgen.club.schema.glossary import Glossary
 from docgen.sheets.figures import capital, day, figure
-from docgen.sheets.glossarywords import GlossaryWords
 from docgen.sheets.head import head_of
 from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 
 TOP, FOOT, SIDE, COLUMNS = 22.0, 14.0, 14.0, 3
 
 
-def glossary_page(glossary: Glossary, club: Club, on: date, words: GlossaryWords | None = None) -> Page:
+def glossary_page(glossary: Glossary, club: Club, on: date, words: PageWords | None = None) -> Page:
     """The terms in columns, as they stand in the club's file, in the order of the alphabet."""
-    w = words or GlossaryWords.speaking(club.language)
+    w = words or PageWords.speaking(club.language)
     paper = PAPERS[club.paper]
     under = f"{club.club} · {w.as_of.format(day=day(on, w))}"
     head = head_of(w.glossary, w.glossary_title, under, room=paper.width - 2 * SIDE, plate=26.0, size=4.2, small=3.35,

@@ -20,8 +20,8 @@ from docgen.sheets.head import head_of
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.safetywords import SafetyWords
 from docgen.sheets.signals import SIGNALS
 from docgen.trade.hazard_statements import codes, split, statement
 
@@ -57,7 +57,7 @@ class Entry:
     waste: str
 
 
-def entry(material: Material, w: SafetyWords) -> Entry:
+def entry(material: Material, w: PageWords) -> Entry:
     """What the sheet says of a material. Each sign comes from a statement, or from a hazard that the register names."""
     told: list[Told] = []
     signs: list[str] = []
@@ -93,9 +93,9 @@ def unknown_codes(register: Read[Club], names: tuple[str, ...]) -> list[Problem]
     return sorted(found)
 
 
-def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: SafetyWords | None = None) -> Page:
+def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: PageWords | None = None) -> Page:
     """The sheet for the materials `names` of the register (all of them when it is empty), the gravest first."""
-    w = words or SafetyWords.speaking(club.language)
+    w = words or PageWords.speaking(club.language)
     paper = PAPERS[club.paper]
     chosen = [entry(club.materials[name], w) for name in (names or club.materials)]
     entries = sorted((one for one in chosen if one.signs or one.told), key=lambda one: _GRAVEST.index(one.word))
@@ -132,7 +132,7 @@ def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: SafetyWord
     )
 
 
-def _foot(room: float, w: SafetyWords) -> float:
+def _foot(room: float, w: PageWords) -> float:
     """Height of the foot for its words in any language, mm, with the margin under it."""
     lines = 1.25 * SMALL * lines_of(w.safety_first, room / SMALL)
     return round(8.0 + lines + 1.25 * FINE * lines_of(f"{w.safety_basis} {w.safety_symbols}", room / FINE), 2)

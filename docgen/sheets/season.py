@@ -11,8 +11,8 @@ from docgen.sheets.figures import day, minutes
 from docgen.sheets.head import head_of
 from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
+from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.seasonwords import SeasonWords
 from docgen.visit.season import Season
 
 SIDE, TOP, FOOT, FIRST = 10.0, 20.0, 14.0, 18.0
@@ -38,11 +38,11 @@ class Gap:
     bench: str
 
 
-def season_chart(plan: Season, folder: Folder, words: SeasonWords | None = None) -> Page:
+def season_chart(plan: Season, folder: Folder, words: PageWords | None = None) -> Page:
     """The chart, on the club's paper laid across. A longer gap is wider; none is too narrow to write in."""
     assert folder.club is not None
     club = folder.club.value
-    w = words or SeasonWords.speaking(club.language)
+    w = words or PageWords.speaking(club.language)
     paper = PAPERS[club.paper]
     width = paper.height - 2 * SIDE
     head = head_of(
@@ -76,7 +76,7 @@ def season_chart(plan: Season, folder: Folder, words: SeasonWords | None = None)
     )
 
 
-def _gaps(plan: Season, w: SeasonWords, room: float) -> Iterator[Gap]:
+def _gaps(plan: Season, w: PageWords, room: float) -> Iterator[Gap]:
     """Half of the room is shared out evenly, so that a short gap has room for words, and half by the weeks."""
     days = [(b - a).days for a, b in plan.gaps]
     for g, (one, count) in enumerate(zip(plan.rounds, days, strict=True)):
@@ -90,7 +90,7 @@ def _gaps(plan: Season, w: SeasonWords, room: float) -> Iterator[Gap]:
         yield Gap(one.round, day(one.date, w), tuple(weeks), round(share, 3), bench)
 
 
-def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: SeasonWords) -> Cell:
+def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: PageWords) -> Cell:
     jobs = plan.plan.visits.get((engine, gap), ())
     if not jobs:
         return Cell()
@@ -98,7 +98,7 @@ def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: SeasonWords) -
     return Cell(codes, minutes(plan.minutes(engine, gap), w))
 
 
-def _faults(plan: Season, folder: Folder, w: SeasonWords) -> Iterator[str]:
+def _faults(plan: Season, folder: Folder, w: PageWords) -> Iterator[str]:
     for one in plan.late[:1]:
         title = folder.procedures[one.need.job].value.title
         yield w.season_late.format(job=title, engine=one.need.engine, round=plan.rounds[one.until].round)

@@ -10,8 +10,7 @@ import pytest
 from docgen.club.schema.model import PICTURES as NAMES
 from docgen.sheets.drawings.gauged_lever import FACE, end_of
 from docgen.sheets.drawings.gauged_rig import AWAY, DIAL, MARK, on_dial
-from docgen.sheets.drawings.gauging import HEIGHT, NUMBERED, PICTURES, WIDTH, WORDED, gauging_picture
-from docgen.sheets.drawings.timing import CROWN, TOP
+from docgen.sheets.drawings.gauging import CROWN, HEIGHT, NUMBERED, PICTURES, TOP, WIDTH, WORDED, gauging_picture
 from docgen.sheets.words import Words
 from tests.drawings.seen import SVG, club, polygons, size_of, texts, title_of
 

@@ -16,7 +16,7 @@ from docgen.press.workers import press
 from docgen.sheets.drawings.amounts import across, drop_picture, grease_picture
 from docgen.sheets.drawings.chamfer import CLEARANCE, SCALE, chamfer_picture, stands_off
 from docgen.sheets.drawings.chosen import SIGHTS, drawings_for
-from docgen.sheets.drawings.circlips import SIDEWAYS, WAYS, circlip_picture, ring_points
+from docgen.sheets.drawings.orientation import SIDEWAYS, WAYS, circlip_picture, ring_points
 from docgen.sheets.drawings.panels import Panel, panelled
 from docgen.sheets.drawings.sights import tooth
 from docgen.sheets.gallery import CLEARED, NEEDLES

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from docgen.club.glossary import read_glossary
+from docgen.club.beside import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.proof import proof_all, proof_job

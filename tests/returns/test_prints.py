@@ -14,13 +14,13 @@ import pytest
 from docgen.club.log import digest
 from docgen.club.read import read_club
 from docgen.club.schema.event import Service
+from docgen.desk.filing import keep
 from docgen.job.issued import frozen, issue, thawed
 from docgen.job.job import Job
 from docgen.job.prints import prints
 from docgen.job.resolve import resolve
 from docgen.returns.correcting import event_named
 from docgen.returns.filing import file_event, file_service
-from docgen.returns.kept import keep
 from docgen.returns.understood import understand
 from docgen.returns.verify import verify
 from docgen.returns.which import sheet_numbered, typed_number

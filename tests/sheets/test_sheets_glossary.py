@@ -8,7 +8,7 @@ import pymupdf
 from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
-from docgen.club.glossary import read_glossary
+from docgen.club.beside import read_glossary
 from docgen.club.read import read_club
 from tests.smallclub import write
 

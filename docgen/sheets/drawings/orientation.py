@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import partial
+from math import cos, pi, sin
 
-from docgen.sheets.drawings.canvas import Canvas
+from docgen.sheets.drawings.canvas import OUTLINE, SHADE, THIN, Canvas, Point
 from docgen.sheets.drawings.chamfer import chamfer_picture
-from docgen.sheets.drawings.circlips import circlip_picture
-from docgen.sheets.drawings.panels import LINE, WORD, wrapped
-from docgen.sheets.drawings.profiles import PROFILES, length
-from docgen.sheets.drawings.section import section
+from docgen.sheets.drawings.panels import LINE, WORD, Panel, panelled, wrapped
+from docgen.sheets.drawings.profiles import PROFILES, length, rim_washer, sizes
 from docgen.sheets.drawings.views import HEIGHT, NAMED_BESIDE, NOT_NAMED, VIEWS, WIDTH, block
 from docgen.sheets.measure import width as measured
 from docgen.sheets.words import Words
@@ -140,3 +140,83 @@ def _seen(kind: str, face: str, towards: str, shape: Mapping[str, str]) -> tuple
         kind = "pin"
     faces = telling_side_faces(kind, face)
     return (kind, faces) if faces is not None else ("reed" if kind == "reed" else "block", True)
+
+
+HALF = 0.42
+"""Half the opening of a circlip, as an angle."""
+WAYS: dict[str, tuple[str, float]] = {"crown": ("opens-up", -pi / 2), "skirt": ("opens-down", pi / 2)}
+"""What the opening may look at, with its words and its direction (up the page is less than nought)."""
+SIDEWAYS = 0.0
+_SIZE = (24.0, 25.0)
+_BORE: Point = (12.0, 14.8)
+_RADIUS = 6.8
+
+
+def circlip_picture(towards: str, title: str, words: Words, *, small: bool) -> str | None:
+    """The ways that the model names, ticked, and sideways, crossed out; None where it names neither crown nor skirt."""
+    good = [way for word, way in WAYS.items() if re.search(rf"\b{word}\b", towards, re.IGNORECASE)]
+    if not good:
+        return None
+    row = [Panel(partial(_piston, turn=turn), words.drawn[name], "good") for name, turn in good]
+    wrong = Panel(partial(_piston, turn=SIDEWAYS), words.drawn["sideways"], "wrong")
+    return panelled((*row, wrong), _SIZE, title, words, small=small)
+
+
+def ring_points(turn: float, count: int = 40) -> list[Point]:
+    """The circlip's outline: an open ring whose gap looks in a direction."""
+    angles = [turn + HALF + n * (2 * pi - 2 * HALF) / count for n in range(count + 1)]
+    x, y = _BORE
+    outer = [(x + (_RADIUS - 0.3) * cos(a), y + (_RADIUS - 0.3) * sin(a)) for a in angles]
+    inner = [(x + (_RADIUS - 2.1) * cos(a), y + (_RADIUS - 2.1) * sin(a)) for a in reversed(angles)]
+    return [*outer, *inner]
+
+
+def _piston(canvas: Canvas, turn: float) -> None:
+    canvas.path("M2.4 1.2Q12 .2 21.6 1.2L21.6 24.4L15.6 24.4Q12 21.4 8.4 24.4L2.4 24.4Z", OUTLINE)
+    for y in (3.6, 5.6):
+        canvas.line((2.4, y), (21.6, y), 0.5)
+    canvas.circle(_BORE, _RADIUS, OUTLINE, SHADE)
+    canvas.polygon(ring_points(turn), 0.4)
+
+
+_AXIS, _WALL, _PART = 14.5, 9.0, 24.0
+
+
+def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, rim: bool) -> None:
+    """Draw a round part on its shaft; what it faces is the hatched wall on the left.
+
+    kind               : a name of ``PROFILES``
+    shape              : stated sizes (outer, inner, thick, chamfer), each text with its unit
+    telling_side_faces : the chamfer (marked face, shoulder, lip, hollow side) faces the wall; else it faces away
+    rim                : a washer's chamfer is on its outer edge, not in its bore
+    """
+    draw, thick = PROFILES[kind]
+    drawn = sizes(shape, thick)
+    profile = rim_washer(drawn) if rim and kind == "washer" else draw(drawn)
+
+    def place(point: Point, up: int) -> Point:
+        x = point[0] if telling_side_faces else profile.width - point[0]
+        return (_PART + x, _AXIS - up * point[1])
+
+    shaft = drawn.bore - 0.35
+    canvas.hatched([(0.3, 0.5), (_WALL, 0.5), (_WALL, 28.5), (0.3, 28.5)], 1.8, -1)
+    canvas.polygon(
+        [
+            (_WALL, _AXIS - shaft),
+            (47, _AXIS - shaft),
+            (48, _AXIS - shaft + 1),
+            (48, _AXIS + shaft - 1),
+            (47, _AXIS + shaft),
+            (_WALL, _AXIS + shaft),
+        ],
+        THIN,
+    )
+    for up in (1, -1):
+        for cut in profile.cut:
+            canvas.hatched([place(p, up) for p in cut], 0.9, 1, 0.7)
+        for plain in profile.plain:
+            canvas.polygon([place(p, up) for p in plain], THIN)
+        for a, b in profile.bold:
+            canvas.line(place(a, up), place(b, up), 1.6)
+    canvas.line((2, _AXIS), (51, _AXIS), THIN, "5 1.2 1 1.2")
+    canvas.arrow((_PART - 1.2, _AXIS - 9), (_WALL + 1, _AXIS - 9), 1.8, 5.5)
