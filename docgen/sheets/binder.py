@@ -8,18 +8,13 @@ from datetime import date
 from itertools import groupby
 
 from docgen.club.schema.club import Club
+from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import HARD, day
-from docgen.sheets.head import head_of, number_size
 from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff import FILE, SIDE
-
-TOP, FOOT = 24.0, 18.0
-"""Margins at head and foot, mm."""
-PLATE = 34.0
-"""Width of the plate, mm."""
 
 
 @dataclass(frozen=True)
@@ -47,44 +42,14 @@ def contents(
 ) -> Page:
     """The contents page. ``engine`` is the one that the binder is for; empty for a day's work on several."""
     w = words or PageWords.speaking(club.language)
-    paper = PAPERS[club.paper]
     title = w.binder_one.format(engine=engine) if engine else w.binder_day.format(day=day(on, w))
-    head = head_of(
-        engine or w.binder,
-        title,
-        f"{club.club} · {w.as_of.format(day=day(on, w))}",
-        room=paper.width - FILE - SIDE,
-        plate=26.0,
-        size=4.2,
-        small=3.35,
-        least=12.0,
-    )
     rows = [(sheet, at, paper_name(at.size)) for sheet, at in zip(sheets, where, strict=True)]
-    values = {
-        "w": w,
-        "club": club,
-        "paper": paper,
-        "file": FILE,
-        "side": SIDE,
-        "top": TOP,
-        "foot": FOOT,
-        "head": head,
-        "engine": engine,
-        "mast_plate": PLATE,
-        "mast_figure": number_size(engine, PLATE, 13.0) if engine else 0,
-        "title": title,
-        "as_of": w.as_of.format(day=day(on, w)),
-        "groups": [(name, list(each)) for name, each in groupby(rows, key=lambda row: row[0].group)],
-        "total": w.binder_total.format(sheets=len(rows), pages=_last(where)),
-    }
-    return Page(
-        html=fill("binder.html.j2", **values),
-        css=fill("binder.css.j2", **values),
-        title=f"{w.binder}: {title}, {on.isoformat()}",
-        subject=f"{w.binder} {on.isoformat()}",
-        identifier=f"BINDER-{engine or 'DAY'}-{on.isoformat()}",
-        language=w.language,
-    )
+    return desk_page(
+        "binder", w.binder, title, club, on, w, engine=engine, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
+        number=40.0, about=title, identifier=f"BINDER-{engine or 'DAY'}-{on.isoformat()}",
+        groups=[(name, list(each)) for name, each in groupby(rows, key=lambda row: row[0].group)],
+        total=w.binder_total.format(sheets=len(rows), pages=_last(where)),
+    )  # fmt: skip
 
 
 def _last(where: Sequence[Where]) -> int:

@@ -6,21 +6,19 @@ limited life, time since rebuilt, state of inspection, list of what is not in or
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from docgen.club.schema.club import Club
 from docgen.job.wording import in_text
 from docgen.plan.standing import Standing
 from docgen.sheets import card_tables as tables
+from docgen.sheets.desk import desk_page
 from docgen.sheets.drawings.brought import fitted
-from docgen.sheets.figures import capital, day, figure
-from docgen.sheets.head import head_of, number_size
-from docgen.sheets.jinja import fill
+from docgen.sheets.figures import day
 from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff import FILE, MAST, SIDE
 from docgen.sheets.words import Words
 
-TOP, FOOT = 26.0, 20.0
-"""Margins at head and foot, mm."""
 LOGO = (40.0, 18.0)
 """Room for the club's logo, mm."""
 
@@ -28,49 +26,19 @@ LOGO = (40.0, 18.0)
 def card(one: Standing, club: Club, words: Words | None = None) -> Page:
     """The card of an engine as it stands on a day."""
     w = words or Words.speaking(club.language)
-    paper, engine = PAPERS[club.paper], one.record.engine
+    engine, model = one.record.engine, one.figures.model
     under = " · ".join(filter(None, (club.club, f"{w.serial} {engine.serial}" if engine.serial else "")))
-    head = head_of(
-        engine.engine,
-        f"{w.engine_card}: {one.figures.model.title}",
-        f"{under} · {w.as_of.format(day=day(one.on, w))}",
-        room=paper.width - FILE - SIDE,
-        plate=26.0,
-        size=4.2,
-        small=3.35,
-        least=14.0,
-    )
     digest = one.record.log.head
-    values = {
-        "w": w,
-        "club": club,
-        "logo": fitted(club.style.logo, club.club, *LOGO) if club.style.logo else "",
-        "one": one,
-        "engine": engine,
-        "model": one.figures.model,
-        "paper": paper,
-        "file": FILE,
-        "side": SIDE,
-        "top": TOP,
-        "foot": FOOT,
-        "head": head,
-        "mast_plate": MAST,
-        "mast_figure": number_size(engine.engine, MAST, 13.0),
-        "day": lambda when: day(when, w),
-        "figure": lambda text: figure(text, w),
-        "capital": capital,
-        "identity": tables.identity(one, w),
-        "totals": tables.totals(one, w),
-        "tables": [table for table in tables.tables(one, w) if table.rows],
-        "halves": [tables.owners(one, w), tables.running(one, w)],
-        "record": tables.record(one, w),
-        "digests": digest.split("+") if digest else [],
-    }
-    return Page(
-        html=fill("card.html.j2", **values),
-        css=fill("card.css.j2", **values),
-        title=f"{w.engine_card}: {one.figures.model.title}, {in_text(w.engine, w)} {engine.engine}",
-        subject=f"{engine.engine} {one.on.isoformat()} {digest[:12]}".strip(),
+    page = desk_page(
+        "card", w.engine_card, model.title, club, one.on, w, engine=engine.engine, plate=MAST, left=FILE, right=SIDE,
+        running=f"{w.engine_card}: {model.title}", under=f"{under} · {w.as_of.format(day=day(one.on, w))}",
+        top=26.0, foot=20.0, number=40.0, inset=1.0, least=14.0,
         identifier=f"{engine.engine}-{one.on.isoformat()}-{digest[:12] or 'EMPTY'}",
-        language=w.language,
-    )
+        logo=fitted(club.style.logo, club.club, *LOGO) if club.style.logo else "",
+        identity=tables.identity(one, w), totals=tables.totals(one, w),
+        tables=[table for table in tables.tables(one, w) if table.rows],
+        halves=[tables.owners(one, w), tables.running(one, w)], record=tables.record(one, w),
+        digests=digest.split("+") if digest else [],
+    )  # fmt: skip
+    title = f"{w.engine_card}: {model.title}, {in_text(w.engine, w)} {engine.engine}"
+    return replace(page, title=title, subject=f"{engine.engine} {one.on.isoformat()} {digest[:12]}".strip())

@@ -14,17 +14,11 @@ from docgen.job.job import Job
 from docgen.job.words import JobWords
 from docgen.plan.kit import Kit, MaterialLine, PartLine
 from docgen.plan.needs import MaterialNeed, ToolNeed, Use
+from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import HARD, capital, day, figure, minutes
-from docgen.sheets.head import head_of, number_size
-from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
-from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff import FILE, SIDE
-
-TOP, FOOT = 24.0, 18.0
-"""Margins at head and foot, mm."""
-PLATE, PLATE_FIGURE = 34.0, 13.0
 
 
 @dataclass(frozen=True)
@@ -40,63 +34,31 @@ class Row:
 def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords | None = None) -> Page:
     """The kit list of a set of jobs. Where no stock file is kept, what is on hand is left blank, to be counted."""
     w, club = words or PageWords.speaking(kit.club.language), kit.club
-    paper = PAPERS[club.paper]
     engines = list(dict.fromkeys(use.engine for use in kit.needs.uses))
     one = engines[0] if len(engines) == 1 else ""
     title = w.kit_for_one.format(engine=one) if one else w.kit_for_more.format(count=len(engines))
-    head = head_of(
-        one or w.kit_list,
-        title,
-        f"{club.club} · {w.as_of.format(day=day(on, w))}",
-        room=paper.width - FILE - SIDE,
-        plate=26.0,
-        size=4.2,
-        small=3.35,
-        least=12.0,
-    )
     work, wait = kit.minutes
-    parts = sorted(kit.parts, key=lambda line: line.need.model)
-    sure = [line for line in parts if line.need.sure]
-    hand = [line for line in parts if not line.need.sure]
-    values = {
-        "w": w,
-        "club": club,
-        "kit": kit,
-        "paper": paper,
-        "file": FILE,
-        "side": SIDE,
-        "top": TOP,
-        "foot": FOOT,
-        "head": head,
-        "one": one,
-        "mast_plate": PLATE,
-        "mast_figure": number_size(one, PLATE, PLATE_FIGURE) if one else 0,
-        "title": title,
-        "under": w.as_of.format(day=day(on, w)),
-        "note": w.kit_note.format(work=minutes(work, w), wait=minutes(wait, w)),
-        "jobs": _jobs(kit.jobs, engines),
-        "titles": {j.instructions.code: j.instructions.title for j in kit.jobs},
-        "sure": [(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(sure, _model)],
-        "hand": [(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(hand, _model)],
-        "materials": [("", [_material(line, kit, w) for line in kit.materials])],
-        "tools": [(capital(figure(t.name, w)), _codes(t.uses, kit.needs.uses, w)) for t in _in_register(kit)],
-        "order": [
+    parts = sorted(kit.parts, key=_model)
+    sure, hand = ([line for line in parts if bool(line.need.sure) is which] for which in (True, False))
+    names = "-".join(engines)
+    return desk_page(
+        "kit", w.kit_list, title, club, on, w, engine=one, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
+        number=40.0, about=title, identifier=f"KIT-{on.isoformat()}-{names}"[:100], kit=kit,
+        note=w.kit_note.format(work=minutes(work, w), wait=minutes(wait, w)),
+        jobs=_jobs(kit.jobs, engines),
+        titles={j.instructions.code: j.instructions.title for j in kit.jobs},
+        sure=[(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(sure, _model)],
+        hand=[(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(hand, _model)],
+        materials=[("", [_material(line, kit, w) for line in kit.materials])],
+        tools=[(capital(figure(t.name, w)), _codes(t.uses, kit.needs.uses, w)) for t in _in_register(kit)],
+        order=[
             (o.number, capital(figure(o.name, w)), figure(o.pack, w), str(o.count), money(o.price, w), money(o.cost, w))
             for o in kit.order
         ],
-        "total": money(kit.total, w),
-        "counted": w.counted_on.format(day=day(counted, w)) if counted else "",
-        "capital": capital,
-    }
-    names = "-".join(engines)
-    return Page(
-        html=fill("kit.html.j2", **values),
-        css=fill("kit.css.j2", **values),
-        title=f"{w.kit_list}: {title}, {on.isoformat()}",
-        subject=f"{w.kit_list} {on.isoformat()}",
-        identifier=f"KIT-{on.isoformat()}-{names}"[:100],
-        language=w.language,
-    )
+        total=money(kit.total, w),
+        counted=w.counted_on.format(day=day(counted, w)) if counted else "",
+        capital=capital,
+    )  # fmt: skip
 
 
 def money(value: Decimal | None, w: JobWords) -> str:
@@ -180,5 +142,3 @@ def _held(held: Held | None, w: PageWords) -> str:
 
 def _short(short: int | None) -> str:
     return str(short) if short else ""
-
-

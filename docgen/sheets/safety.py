@@ -13,11 +13,10 @@ from markupsafe import Markup
 from docgen.club.folder import Read
 from docgen.club.problem import Problem
 from docgen.club.schema.club import Club, Material
+from docgen.sheets.desk import WALL, desk_page
 from docgen.sheets.drawings.hazards import HAZARDS, hazard
 from docgen.sheets.drawings.symbols import alert
-from docgen.sheets.figures import capital, day
-from docgen.sheets.head import head_of
-from docgen.sheets.jinja import fill
+from docgen.sheets.figures import capital
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
@@ -25,8 +24,8 @@ from docgen.sheets.paper import PAPERS
 from docgen.sheets.signals import SIGNALS
 from docgen.trade.hazard_statements import codes, split, statement
 
-TOP, SIDE, NUMBER = 22.0, 14.0, 26.0
-"""Margins of the sheet, and the room that the page's number takes of its foot, mm."""
+NUMBER = 26.0
+"""Room that the page's number takes of the foot, mm."""
 SMALL, FINE = 3.0, 2.47
 """Type sizes of the foot, mm, as in ``desk.css.j2``."""
 HAZARD_SIGNS = {"fuel": "flame", "solvent": "flame", "skin": "skin", "eyes": "eye", "fumes": "breath"}
@@ -96,40 +95,16 @@ def unknown_codes(register: Read[Club], names: tuple[str, ...]) -> list[Problem]
 def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: PageWords | None = None) -> Page:
     """The sheet for the materials `names` of the register (all of them when it is empty), the gravest first."""
     w = words or PageWords.speaking(club.language)
-    paper = PAPERS[club.paper]
     chosen = [entry(club.materials[name], w) for name in (names or club.materials)]
     entries = sorted((one for one in chosen if one.signs or one.told), key=lambda one: _GRAVEST.index(one.word))
     silent = [one.name for one in chosen if not (one.signs or one.told)]
-    as_of = w.as_of.format(day=day(on, w))
-    head = head_of(
-        w.safety_sheet, w.safety_title, f"{club.club} · {as_of}", room=paper.width - 2 * SIDE, plate=26.0, size=4.2,
-        small=3.35, least=12.0,
+    return desk_page(
+        "safety", w.safety_sheet, w.safety_title, club, on, w,
+        foot=_foot(PAPERS[club.paper].width - 2 * WALL - NUMBER, w), entries=entries,
+        silent=w.safety_used.format(names=", ".join(silent)) if silent else "",
+        sign={name: Markup(hazard(name, w.hazard_signs[name])) for name in HAZARDS}, signals=SIGNALS,
+        alert={word: Markup(alert(*SIGNALS[word])) for word in ("danger", "warning")},
     )  # fmt: skip
-    values = {
-        "w": w,
-        "club": club,
-        "paper": paper,
-        "side": SIDE,
-        "top": TOP,
-        "foot": _foot(paper.width - 2 * SIDE - NUMBER, w),
-        "head": head,
-        "mast_plate": 26.0,
-        "mast_figure": 0,
-        "under": f"{club.club} · {as_of}",
-        "entries": entries,
-        "silent": w.safety_used.format(names=", ".join(silent)) if silent else "",
-        "sign": {name: Markup(hazard(name, w.hazard_signs[name])) for name in HAZARDS},
-        "signals": SIGNALS,
-        "alert": {word: Markup(alert(*SIGNALS[word])) for word in ("danger", "warning")},
-    }
-    return Page(
-        html=fill("safety.html.j2", **values),
-        css=fill("safety.css.j2", **values),
-        title=f"{w.safety_sheet}: {club.club}, {on.isoformat()}",
-        subject=f"{w.safety_sheet} {on.isoformat()}",
-        identifier=f"SAFETY-{on.isoformat()}",
-        language=w.language,
-    )
 
 
 def _foot(room: float, w: PageWords) -> float:

@@ -7,16 +7,15 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from docgen.club.folder import Folder
+from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import day, minutes
-from docgen.sheets.head import head_of
-from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 from docgen.visit.season import Season
 
-SIDE, TOP, FOOT, FIRST = 10.0, 20.0, 14.0, 18.0
-"""Margins, and the width of the column with the engines' numbers, mm."""
+SIDE, FIRST = 10.0, 18.0
+"""Margins at the sides, and the width of the column with the engines' numbers, mm."""
 
 
 @dataclass(frozen=True)
@@ -43,37 +42,13 @@ def season_chart(plan: Season, folder: Folder, words: PageWords | None = None) -
     assert folder.club is not None
     club = folder.club.value
     w = words or PageWords.speaking(club.language)
-    paper = PAPERS[club.paper]
-    width = paper.height - 2 * SIDE
-    head = head_of(
-        w.season_chart, w.season_title, f"{club.club} · {w.as_of.format(day=day(plan.on, w))}",
-        room=width, plate=26.0, size=4.2, small=3.35, least=11.0,
+    first = 100 * FIRST / (PAPERS[club.paper].height - 2 * SIDE)
+    engines = [(one, [_cell(plan, folder, one, g, w) for g, _ in enumerate(plan.gaps)]) for one in plan.engines]
+    return desk_page(
+        "season", w.season_chart, w.season_title, club, plan.on, w, left=SIDE, right=SIDE, top=20.0, least=11.0,
+        across=True, first_column=round(first, 3), gaps=list(_gaps(plan, w, 100 - first)), engines=engines,
+        faults=list(_faults(plan, folder, w)),
     )  # fmt: skip
-    values = {
-        "w": w,
-        "club": club,
-        "paper": paper,
-        "side": SIDE,
-        "top": TOP,
-        "foot": FOOT,
-        "head": head,
-        "mast_plate": 26.0,
-        "mast_figure": 0,
-        "under": f"{club.club} · {w.as_of.format(day=day(plan.on, w))}",
-        "first": round(100 * FIRST / width, 3),
-        "gaps": list(_gaps(plan, w, 100 - 100 * FIRST / width)),
-        "engines": [(engine, [_cell(plan, folder, engine, g, w) for g, _ in enumerate(plan.gaps)])
-                    for engine in plan.engines],
-        "faults": list(_faults(plan, folder, w)),
-    }  # fmt: skip
-    return Page(
-        html=fill("season.html.j2", **values),
-        css=fill("season.css.j2", **values),
-        title=f"{w.season_chart}: {club.club}, {plan.on.isoformat()}",
-        subject=f"{w.season_chart} {plan.on.isoformat()}",
-        identifier=f"SEASON-{plan.on.isoformat()}",
-        language=w.language,
-    )
 
 
 def _gaps(plan: Season, w: PageWords, room: float) -> Iterator[Gap]:

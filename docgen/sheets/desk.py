@@ -1,0 +1,55 @@
+"""The pages read at a desk or on the wall: one head, foot and masthead for kit list, binder, card and their like."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from docgen.club.schema.club import Club
+from docgen.sheets.figures import day
+from docgen.sheets.head import head_of, number_size
+from docgen.sheets.jinja import fill
+from docgen.sheets.page import Page
+from docgen.sheets.paper import PAPERS
+from docgen.sheets.words import Words
+
+WALL = 14.0
+"""Both margins of a sheet that hangs alone, mm."""
+
+
+def desk_page(
+    stem: str, what: str, title: str, club: Club, on: date, w: Words, *, engine: str = "", running: str = "",
+    under: str = "", plate: float = 34.0, left: float = WALL, right: float = WALL, top: float = 22.0,
+    foot: float = 14.0, number: float = 26.0, first: float = 10.0, inset: float = 0.0, least: float = 12.0,
+    across: bool = False, about: str = "", identifier: str = "", **values: Any,
+) -> Page:  # fmt: skip
+    """A page of `what`, from the templates ``stem``, with a masthead on its first side and a head on the others.
+
+    engine : on the plate; without one, there is no plate
+    running, under : on the other sides; without them, what the page is of, the club and the day
+    left, right, top, foot : margins, mm; of the first side the top is `first`
+    number : room that the page's number takes of the foot, mm
+    inset  : by how much head and foot stand further in than usual, mm
+    about  : what the file's title names; without it, the club
+    """
+    paper = PAPERS[club.paper]
+    width, height = (paper.height, paper.width) if across else (paper.width, paper.height)
+    as_of = w.as_of.format(day=day(on, w))
+    wall = left == right
+    running, under = running or (what if wall else title), under or f"{club.club} · {as_of}"
+    room = width - left - right
+    head = head_of(engine or what, running, under, room=room, plate=26.0, size=4.2, small=3.35, least=least)
+    given = {
+        "w": w, "club": club, "what": what, "title": title, "engine": engine, "as_of": as_of, "head": head,
+        "page": {"width": width, "height": height, "left": left, "right": right, "top": top, "foot": foot,
+                 "number": number, "first": first, "inset": inset, "wall": wall},
+        "mast_plate": plate, "mast_figure": number_size(engine, plate, 13.0) if engine else 0, **values,
+    }  # fmt: skip
+    return Page(
+        html=fill(f"{stem}.html.j2", **given),
+        css=fill(f"{stem}.css.j2", **given),
+        title=f"{what}: {about or club.club}, {on.isoformat()}",
+        subject=f"{what} {on.isoformat()}",
+        identifier=identifier or f"{stem.upper()}-{on.isoformat()}",
+        language=w.language,
+    )
