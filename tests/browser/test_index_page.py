@@ -107,7 +107,8 @@ def test_what_is_read_out(tab: Browser) -> None:
     assert said[0] == ("RootWebArea", "Printed sheets · Test Bench Club")
     headings = [name for role, name in said if role == "heading"]
     assert headings == ["Printed sheets", "By engine", "Engine 7A, Willow 80", "Engine 8B, Willow 80",
-                        "For all engines", "Blank sets", "By job", "ROT Rotor - clean and regrease"]  # fmt: skip
+                        "For all engines", "Readings", "Blank sets", "By job",
+                        "ROT Rotor - clean and regrease"]  # fmt: skip
     links = [name for role, name in said if role == "link"]
     assert all(name.strip() for name in links)
     assert ("image", "") not in said, "a picture repeats what its link says and stays silent"
