@@ -12,13 +12,12 @@ from docgen.club.bench.graph import Graph
 from docgen.club.bench.state import Change, Condition
 from docgen.club.schema.model import Fail, Limit
 from docgen.club.schema.procedure import VERBS, Step
-from docgen.club.verbs.verb import Verb
 from docgen.job.expand import PlacedStep
 
 WORK = tuple(sorted((verb for verb in VERBS.values() if verb.turn), key=lambda verb: verb.turn))
 """The verbs that touch the engine, in the order in which one step may join them; most steps have one."""
-WATCHING = tuple(verb for verb in WORK if type(verb).closing is not Verb.closing)
-"""Those whose earlier work something that is put on may meet."""
+WATCHING = tuple(verb for verb in WORK if {"closing", "turning"} & vars(type(verb)).keys())
+"""Those whose earlier work may be in the way of what is put on or turned."""
 
 
 @dataclass(frozen=True)

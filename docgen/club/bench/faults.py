@@ -33,57 +33,28 @@ class Fault:
     since: int | None = None
 
 
-@dataclass(frozen=True)
 class Words:
     """What a rule may say of a fault.
 
-    subject : what it is about as the step writes it          done  : what was done to it: `undone`
-    since   : the line of the step since which it is so       known : whether its trail tells what led there
-    changes : all that was done in the job
+    subject, about : what it is about, as the step writes it; member by member      done : what was done to it: `undone`
+    others, are    : what stands in the way or is missing, and whether it `is` or `are`; lacking: how that stands
+    put            : what was put in or on before
+    group, part    : the item of the first that it is about; whether that is a part
+    since, known   : the line since which it is so; whether the trail tells what led there
+    changes        : all that was done in the job
     """
 
-    fault: Fault
-    graph: Graph
-    subject: str
-    done: str
-    since: str = ""
-    known: bool = False
-    changes: tuple[Change, ...] = ()
-
-    @property
-    def about(self) -> str:
-        """What it is about: `washer, drum and head-nuts`."""
-        return self.named(self.fault.members)
-
-    @property
-    def others(self) -> str:
-        """What stands in the way, or is missing."""
-        return self.named(self.fault.others)
-
-    @property
-    def are(self) -> str:
-        """`is` or `are`, for the others."""
-        return is_are(self.graph.named(self.fault.others))
-
-    @property
-    def put(self) -> str:
-        """What was put in or on before."""
-        return " and ".join(dict.fromkeys(change.with_ for change in self.fault.past))
-
-    @property
-    def part(self) -> bool:
-        """Whether it is about a part, not a fastener."""
-        return self.graph.nodes[self.fault.members[0]].is_part
-
-    @property
-    def group(self) -> str:
-        """The item whose member it is about."""
-        return self.graph.nodes[self.fault.members[0]].item
-
-    @property
-    def lacking(self) -> str:
-        """How the others stand that should be on and tight."""
-        return lacking(self.graph, self.fault.others)
+    def __init__(
+        self, fault: Fault, graph: Graph, subject: str, done: str, since: str, known: bool, changes: tuple[Change, ...]
+    ) -> None:
+        self.fault, self.graph, self.subject, self.done = fault, graph, subject, done
+        self.since, self.known, self.changes = since, known, changes
+        self.about, self.others = named(graph, fault.members), named(graph, fault.others)
+        self.are = is_are(graph.named(fault.others))
+        self.put = " and ".join(dict.fromkeys(change.with_ for change in fault.past))
+        first = graph.nodes.get(next(iter(fault.members), ""))
+        self.group, self.part = (first.item, first.is_part) if first else ("", False)
+        self.lacking = lacking(graph, [one for one in fault.others if one in graph.nodes])
 
     def named(self, members: Iterable[str]) -> str:
         """Members in words."""

@@ -65,7 +65,7 @@ Fits = Annotated[Members, PutsOn(
 )]  # fmt: skip
 Renews = Annotated[Members, PutsOn(
     "renews", "Parts or fasteners that are replaced by new ones here.",
-    defined="items", word="renew", turn=7, signed=True, happened="{name} {was} renewed", done="fitted new",
+    defined="items", word="renew", turn=7, signed="names", happened="{name} {was} renewed", done="fitted new",
 )]  # fmt: skip
 Starts = Annotated[Members, Tightens(
     "starts", "Fasteners that are begun by hand here and tightened later.",

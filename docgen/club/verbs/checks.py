@@ -49,23 +49,15 @@ class Checking(Verb):
         return said.fail if said else None
 
 
-class Looking(Checking):
-    """``look``."""
-
-    def recorded(self, step: Step) -> Iterator[object]:
-        """The look by its name."""
-        return iter([step.look.id] if step.look else [])
-
-
 def _measured(value: Any) -> Any:
     return value if isinstance(value, dict) else {"of": value}
 
 
 Measures = Annotated[Annotated[Measure, Reads(_measured, or_its("of"))] | None, Checking(
     "measure", "A reading against the model's limit; accept range, gauge and last readings follow by themselves.",
-    defined="limits", word="measure", handles=True, printed=True, of_shop=True, signed=True,
+    defined="limits", word="measure", handles=True, printed=True, of_shop=True, signed="names",
 )]  # fmt: skip
-Looks = Annotated[Look | None, Looking(
+Looks = Annotated[Look | None, Checking(
     "look", "An inspection by eye or hand, with what is good enough and what to do when it is not.",
-    defined="items", of_shop=True, signed=True,
+    defined="items", of_shop=True, signed="step",
 )]  # fmt: skip

@@ -40,6 +40,11 @@ class Packing(Verb):
         """An opening is closed that still holds something."""
         _packed(bench, "packed-closed", [member], [member])
 
+    def turning(self, bench: Bench, member: str) -> None:
+        """Nothing may be packed that it meets; nothing at all where the engine runs."""
+        meets = _meeting(bench.state, member) if member else list(bench.state.packed)
+        _packed(bench, "packed-turned", [member] if member else [], meets)
+
     def ending(self, bench: Bench) -> None:
         """Whatever was put in must have come out."""
         for opening, put in bench.state.packed.items():
@@ -68,16 +73,6 @@ def _closing(bench: Bench, opening: str) -> tuple[str, ...]:
     """What closes an opening: what lies in front of it; a plug or a screw itself, whose hole it is."""
     own = () if bench.graph.nodes[opening].is_part else (opening,)
     return (*own, *bench.hiding(opening))
-
-
-def turned(bench: Bench, member: str) -> None:
-    """Something is turned by hand: nothing that it meets may be packed."""
-    _packed(bench, "packed-turned", [member], _meeting(bench.state, member))
-
-
-def run(bench: Bench) -> None:
-    """The engine runs: nothing may be packed."""
-    _packed(bench, "packed-turned", [], list(bench.state.packed))
 
 
 def _packed(bench: Bench, kind: str, members: Sequence[str], openings: Sequence[str]) -> None:

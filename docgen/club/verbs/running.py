@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING, Annotated
 
 from docgen.club.bench.bench import Bench
 from docgen.club.schema.base import Flag, Members
-from docgen.club.verbs import packs
 from docgen.club.verbs.verb import Verb
 
 if TYPE_CHECKING:
@@ -20,7 +18,8 @@ class Turning(Verb):
     def carry_out(self, step: Step, bench: Bench) -> None:
         """Nothing that it meets may be packed."""
         for member in bench.each(self.key, step.turns):
-            packs.turned(bench, member)
+            for verb in bench.verbs:
+                verb.turning(bench, member)
 
 
 class Loading(Verb):
@@ -34,22 +33,19 @@ class Loading(Verb):
 class Running(Verb):
     """``runs``."""
 
-    def recorded(self, step: Step) -> Iterator[object]:
-        """That it ran."""
-        return iter([True])
-
     def carry_out(self, step: Step, bench: Bench) -> None:
         """Everything is on and tight, and nothing is packed."""
         bench.load(self.key, bench.graph.nodes)
-        packs.run(bench)
+        for verb in bench.verbs:
+            verb.turning(bench, "")
 
 
 Turns = Annotated[Members, Turning(
     "turns", "What is turned by hand in this step, as the crankshaft; nothing that it meets may be packed.",
-    defined="items", turn=1, handles=True, signed=True,
+    defined="items", turn=1, handles=True, signed="names",
 )]  # fmt: skip
 Loads = Annotated[Members, Loading(
     "loads", "What is put under load in this step, so that its threadlocker must have cured.",
     defined="items", turn=12,
 )]  # fmt: skip
-Runs = Annotated[Flag, Running("runs", "The engine runs in this step.", turn=13, signed=True)]
+Runs = Annotated[Flag, Running("runs", "The engine runs in this step.", turn=13, signed="step")]

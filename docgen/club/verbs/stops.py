@@ -40,14 +40,6 @@ class Repeat(Strict):
     at_most: Count | None = None
 
 
-class Stopping(Verb):
-    """A stop that stands on the signed sheet by the name of its step."""
-
-    def recorded(self, step: Step) -> Iterator[object]:
-        """The step's name."""
-        return iter([step.key])
-
-
 class Waiting(Verb):
     """``wait``."""
 
@@ -56,17 +48,17 @@ class Waiting(Verb):
         return (wait.for_ for wait in [step.wait] if wait and wait.for_ >= LONG)
 
 
-Holds = Annotated[Annotated[Hold, spread("why")] | None, Stopping(
-    "hold", "Work stops here for a second pair of eyes.", safety=True, signed=True,
+Holds = Annotated[Annotated[Hold, spread("why")] | None, Verb(
+    "hold", "Work stops here for a second pair of eyes.", safety=True, signed="step",
 )]  # fmt: skip
 Waits = Annotated[Annotated[Wait, spread("for")] | None, Waiting(
-    "wait", "Time that must pass before the next step.", signed=True,
+    "wait", "Time that must pass before the next step.", signed="names",
 )]  # fmt: skip
-Repeats = Annotated[Annotated[Repeat, spread("until")] | None, Stopping(
-    "repeat", "The step is done again until something is true.", signed=True,
+Repeats = Annotated[Annotated[Repeat, spread("until")] | None, Verb(
+    "repeat", "The step is done again until something is true.", signed="step",
 )]  # fmt: skip
 Seals = Annotated[Names, Verb(
     "seals", "Parts that get their new seal here, after the last measurement and the last refit; only an engine that "
     "was sealed gets the row.",
-    defined="parts", works=True, signed=True,
+    defined="parts", works=True, signed="names",
 )]  # fmt: skip

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from docgen.club.bench.faults import FaultRule
 from docgen.club.schema.written import Shape
@@ -57,7 +57,8 @@ class Verb:
     of_shop   : its work is none on the engine: a text may say it of what lies about in the workshop
     safety    : a change of it is a matter of safety
     stands    : a step that says it is kept in a visit, even where another job has moved its parts already
-    signed    : something of it is left on the signed sheet, or done as no other step can do it in its stead
+    signed    : by what it stands on the signed sheet, or is done as no other step can do it in its stead: its names, or
+                its step
     happened  : how the trail of a finding tells that it was done: of `{name}`, with `{with_}`
     done      : what has been done to the thing, after `is` or `was`
     faults    : how the simulation's faults of its making are told, by their kind
@@ -76,7 +77,7 @@ class Verb:
     of_shop: bool = False
     safety: bool = False
     stands: bool = True
-    signed: bool = False
+    signed: Literal["", "names", "step"] = ""
     happened: str = ""
     done: str = ""
     faults: Mapping[str, FaultRule] = field(default_factory=dict)
@@ -106,13 +107,16 @@ class Verb:
 
     def recorded(self, step: Step) -> Iterator[object]:
         """What of it is left on the signed sheet, or done as no other step can do it in its stead."""
-        return (one.name for one in self.names(step))
+        return iter([step.key]) if self.signed == "step" else (one.name for one in self.names(step))
 
     def carry_out(self, step: Step, bench: Bench) -> None:
         """Do it to the engine."""
 
     def closing(self, bench: Bench, member: str) -> None:
         """A member is put on or done up: what of this verb's earlier work goes wrong by that."""
+
+    def turning(self, bench: Bench, member: str) -> None:
+        """A member is turned by hand, or the engine runs (no member): what goes wrong by that."""
 
     def ending(self, bench: Bench) -> None:
         """The work is over: what of this verb's earlier work is left."""
