@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ast
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -20,6 +21,10 @@ from typing import Any, NamedTuple
 ROOT = Path(__file__).resolve().parent.parent
 SHORT = 30
 """A module with fewer lines than this is a short one."""
+TABLES = {".csv", ".yaml", ".j2"}
+"""What is no module and may still name a verb."""
+PAIR = ("packs", "Packs", "Packing")
+"""The verb for cloths and plugs put in, by its names; its file holds the one that takes them out as well."""
 CLUB = ("club.yaml", "glossary.yaml", "stock.yaml", "procedures", "models", "engines")
 PRINT = ("print", "017", "--job", "CLU", "--on", "2027-02-20", "--processes", "1")
 RUNS = 5
@@ -69,6 +74,31 @@ def _docgen(words: tuple[str, ...], first: str = "") -> None:
         raise RuntimeError(f"docgen {' '.join(words)} ended with {done.returncode}: {done.stderr or done.stdout}")
 
 
+def touched(names: tuple[str, ...], root: Path = ROOT) -> list[str]:
+    """The files under docgen/ and templates/ that speak of a verb by one of its names: what a new one like it touches.
+
+    In a module a name counts as a field, a word in quotation marks, a class or an attribute that is not called; in a
+    table or a template as a word. Translations do not count.
+    """
+    word = re.compile(rf"(?<![\w-])({'|'.join(names)})(?![\w-])")
+    found = [path for path in (root / "docgen").rglob("*.py") if set(names) & _said(ast.parse(path.read_bytes()))]
+    others = (path for folder in ("docgen", "templates") for path in (root / folder).rglob("*.*"))
+    found += [one for one in others if one.suffix in TABLES and word.search(one.read_text("utf-8"))]
+    return sorted(path.relative_to(root).as_posix() for path in found)
+
+
+def _said(module: ast.Module) -> set[str]:
+    called = {id(node.func) for node in ast.walk(module) if isinstance(node, ast.Call)}
+    found: set[str] = set()
+    for node in ast.walk(module):
+        match node:
+            case ast.Attribute(attr=name) if id(node) not in called:
+                found.add(name)
+            case ast.Constant(value=str(name)) | ast.Name(id=name) | ast.ClassDef(name=name) | ast.alias(name=name):
+                found.add(name)
+    return found
+
+
 def run_by_print() -> int:
     """How many files under docgen/ are run by the printing of one job for one engine of the demo club."""
     with tempfile.TemporaryDirectory() as folder:
@@ -103,6 +133,7 @@ def told(runs: int = RUNS) -> list[tuple[str, str]]:
         (f"modules under {SHORT} lines", str(house.short)),
         ("files run by one print", str(run_by_print())),
         ("packages at run time", str(dependencies())),
+        ("files touched by the new verb", str(len(touched(PAIR)))),
         ("CPU seconds of docgen --help", f"{seconds('--help', runs=runs):.2f}"),
     ]
 

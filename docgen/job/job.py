@@ -19,9 +19,9 @@ from typing import Any, ClassVar, NamedTuple
 from pydantic import Field
 
 from docgen.club.catalogue import ENGLISH
+from docgen.club.frozen import Frozen, QuantityText
 from docgen.club.schema.prose import Line
-from docgen.job.boxes import Box, Tick
-from docgen.job.figure import Frozen, QuantityText
+from docgen.club.verbs.boxes import Box, Tick
 from docgen.job.marks import Mark
 from docgen.job.number import UNNAMED
 

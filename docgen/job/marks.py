@@ -1,7 +1,7 @@
 """What a step carries besides its text: the cells, boxes, rows and pictures that the sheets make of it.
 
 A mark's ``key`` names its row on the signed sheet (``tighten-clutch-nut``); it stays the same over revisions of the
-text. What is written in that row the mark names itself (:mod:`docgen.job.boxes`).
+text. What is written in that row the mark names itself (:mod:`docgen.club.verbs.boxes`).
 """
 
 from __future__ import annotations
@@ -10,18 +10,15 @@ from typing import Annotated, Any, ClassVar, Literal, get_args
 
 from pydantic import Field
 
+from docgen.club.frozen import BandText, Frozen, QuantityText
 from docgen.club.schema.prose import Line
-from docgen.club.verbs.stops import LONG
-from docgen.job.boxes import Box, Row, Tick
-from docgen.job.figure import BandText, Figure, Frozen, QuantityText, Wires
-from docgen.trade.quantity import Band, Quantity
-
-
-class AnyMark(Frozen):
-    """A mark of any kind: what it is called where a change of it is told, and whether it guards somebody."""
-
-    noun: ClassVar[str]
-    guards: ClassVar[bool] = False
+from docgen.club.verbs.boxes import Box, Tick
+from docgen.club.verbs.mark import AnyMark
+from docgen.club.verbs.stops import HoldMark as HoldMark
+from docgen.club.verbs.stops import RepeatMark as RepeatMark
+from docgen.club.verbs.stops import WaitMark as WaitMark
+from docgen.job.figure import Figure, Wires
+from docgen.trade.quantity import Band
 
 
 class ToolMark(AnyMark):
@@ -195,26 +192,6 @@ class LookMark(AnyMark):
     spares: tuple[str, ...] = ()
 
 
-class HoldMark(AnyMark):
-    """Not passed without a second pair of eyes, or the preparer's own later re-check."""
-
-    noun: ClassVar = "hold point"
-    guards: ClassVar = True
-    mark: Literal["hold"] = "hold"
-    key: str
-    why: Line
-
-    row: ClassVar = Row("holds", "holds", "hold_point", 70, "holds_note")
-    second_box: ClassVar = Box("second", "second", "second_person", 44)
-    own_box: ClassVar = Tick("own", "own", "own_recheck", 18)
-    time_box: ClassVar = Box("time", "at", "date_time", 40)
-
-    @property
-    def told(self) -> tuple[str, str]:
-        """What its row tells: a text or a figure, and a note."""
-        return self.why, ""
-
-
 class ChosenBy(Frozen):
     """By what a setting is chosen: the clearance wanted, the sizes that there are, and which way a thicker one goes."""
 
@@ -266,31 +243,6 @@ class SealMark(AnyMark):
     permission_box: ClassVar = Box("permission", "permission")
 
 
-class WaitMark(AnyMark):
-    """Time that must pass, with room for start and finish."""
-
-    noun: ClassVar = "waiting time"
-    guards: ClassVar = True
-    mark: Literal["wait"] = "wait"
-    key: str
-    time: QuantityText
-    why: Line = ""
-
-    row: ClassVar = Row("waits", "waits", "wait", 82)
-    start_box: ClassVar = Box("start", "start", "wait_start", 45)
-    finish_box: ClassVar = Box("finish", "finish", "wait_finish", 45)
-
-    @property
-    def told(self) -> tuple[Quantity, str]:
-        """What its row tells: a text or a figure, and a note."""
-        return self.time, self.why
-
-    @property
-    def signed(self) -> bool:
-        """Whether it has a row: where it is long."""
-        return self.time >= LONG
-
-
 class ApplyMark(AnyMark):
     """Material put on a part, or used to clean it.
 
@@ -306,16 +258,6 @@ class ApplyMark(AnyMark):
     cleaning: bool = False
     kind: str = ""
     shape: dict[str, str] = Field(default_factory=dict)
-
-
-class RepeatMark(AnyMark):
-    """A step that is done again until something is true."""
-
-    noun: ClassVar = "repeated until"
-    mark: Literal["repeat"] = "repeat"
-    key: str
-    until: Line
-    at_most: int | None = None
 
 
 class ValueMark(AnyMark):

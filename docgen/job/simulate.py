@@ -65,7 +65,7 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
 def carry_out(bench: Bench, step: Step) -> bool:
     """The verbs of one step; whether it has any that touch the engine."""
     said = [verb for verb in WORK if verb.key in step.model_fields_set]
-    bench.was = dict(bench.state.now) if said else {}
+    bench.was = dict(bench.state.now) if len(said) > 1 else bench.state.now  # a single verb begins with both
     for verb in said:
         verb.carry_out(step, bench)
     return bool(said)

@@ -3,30 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import cast
 
 from docgen.club.schema.model import Fail, Fastener, Part
 from docgen.club.schema.procedure import VERBS, Step
 from docgen.club.schema.prose import like
 from docgen.club.uses import SUBSTITUTION
 from docgen.club.verbs.checks import Look
+from docgen.club.verbs.mark import AnyMark
 from docgen.job import tooling
 from docgen.job.figure import Figure
 from docgen.job.figures import Figures, tightness, torque_of
 from docgen.job.marks import (
     ApplyMark,
     DrawingMark,
-    HoldMark,
     LookMark,
     Mark,
     OrientationMark,
     RenewMark,
-    RepeatMark,
     SealMark,
     StartMark,
     ToolMark,
     TorqueMark,
     ValueMark,
-    WaitMark,
     key,
 )
 from docgen.job.measuremarks import fail_text, reading_of, settings_of
@@ -49,7 +48,7 @@ def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tupl
 
     breaks : the parts whose seal this step is the first to break (:func:`docgen.job.seals.broken`)
     """
-    found: list[Mark] = [m for name in breaks for m in _seal(figures, name, "removed")]
+    found: list[AnyMark] = [m for name in breaks for m in _seal(figures, name, "removed")]
     found += [_tool(figures, name) for name in step.undoes]
     found += [m for name in step.fits for m in _oriented(figures, name)]
     for name in step.renews:
@@ -68,14 +67,10 @@ def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tupl
     if step.look:
         found.append(_look(step.look, figures))
         found += _fail_renews(figures, step.look.fail)
-    if step.wait:
-        found.append(WaitMark(key=step.key or "wait", time=step.wait.for_, why=step.wait.why or ""))
-    if step.repeat:
-        found.append(RepeatMark(key=step.key or "", until=step.repeat.until, at_most=step.repeat.at_most))
-    if step.hold:
-        found.append(HoldMark(key=step.key or "", why=step.hold.why))
+    plain = sorted((verb for verb in VERBS.values() if verb.mark and verb.of(step)), key=lambda verb: verb.last)
+    found += [verb.mark(step) for verb in plain if verb.mark]
     found += [m for name in step.seals for m in _seal(figures, name, "fitted")]
-    return tuple(found) + tuple(_named_values(step, figures, found))
+    return cast("tuple[Mark, ...]", (*found, *_named_values(step, figures, found)))
 
 
 def _look(look: Look, figures: Figures) -> LookMark:
@@ -223,7 +218,7 @@ def _fail_renews(figures: Figures, fail: Fail | None) -> Iterator[RenewMark]:
         yield renewed(figures, name, if_needed=True)
 
 
-def _named_values(step: Step, figures: Figures, found: list[Mark]) -> Iterator[ValueMark]:
+def _named_values(step: Step, figures: Figures, found: list[AnyMark]) -> Iterator[ValueMark]:
     shown = {getattr(m, a) for m in found for a in ("item", "limit", "setting") if hasattr(m, a)}
     for name in dict.fromkeys(SUBSTITUTION.findall(step.do or "")):
         if name not in shown:

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON
 from docgen.job import marks as m
 from docgen.job import wording
-from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON
 from docgen.job.figure import Figure
 from docgen.job.job import Job, JobStep
 from docgen.returns.layout import row_names

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT
 from docgen.job import marks as m
-from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT
 from docgen.job.job import JobStep
 from docgen.returns.gathered import Gathered
 from docgen.sheets.entries import keyed, looked_at

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from docgen.club.verbs.boxes import entry
 from docgen.job import marks as m
-from docgen.job.boxes import entry
 from docgen.returns.gathered import Gathered
 
 NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouched"})

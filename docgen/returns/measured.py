@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.club.verbs.boxes import entry
 from docgen.job import marks as m
-from docgen.job.boxes import entry
 from docgen.job.figure import Wires
 from docgen.job.wording import band, quantity, unit, wires
 from docgen.returns.gathered import FINDINGS, Gathered

@@ -7,9 +7,9 @@ from datetime import date
 from typing import Any
 
 from docgen.club.schema.event import Service
+from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON, filled
 from docgen.job import marks as m
 from docgen.job import wording
-from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON, filled
 from docgen.job.job import Job
 from docgen.job.state import state_of
 from docgen.job.words import JobWords

@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import TypeVar
 
+from docgen.club.frozen import Frozen
 from docgen.job import marks as m
-from docgen.job.figure import Figure, Frozen
+from docgen.job.figure import Figure
 from docgen.job.job import Instructions, Issue, Job, JobStep
 from docgen.sheets.figures import capital, figure, standing
 from docgen.sheets.tables import Column, Told

@@ -127,8 +127,6 @@ def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
             yield Said("good", words.good, mark.accept)
             if mark.fail:
                 yield Said("not", words.if_not, mark.fail)
-        case m.HoldMark():
-            yield Said("hold", words.hold, f"{words.hold_text} {mark.why}")
         case m.SettingMark():
             yield from _setting(mark, own, words)
         case m.SealMark():
@@ -137,16 +135,14 @@ def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
                 yield Said("stop", words.stop, f"{of}: {words.seal_removed} {mark.number}. {words.seal_stop}")
             else:
                 yield Said("note", words.seal_fitted, of + ".")
-        case m.WaitMark():
-            yield Fact(words.wait, figure(mark.time, words), (mark.why,) if mark.why else ())
         case m.ApplyMark():
             amount = f", {figure(mark.amount, words)}" if mark.amount else ""
             yield mark.material + amount
-        case m.RepeatMark():
-            most = f" ({words.at_most.format(count=mark.at_most)})" if mark.at_most else ""
-            yield Said("note", words.until, f"{figure(mark.until, words)}{most}.")
         case m.ValueMark():
             yield value_of(capital(mark.name), mark.value, words, own=own)
+        case _ if own_words := mark.reading(words, lambda one: figure(one, words)):
+            kind, label, text, notes = own_words
+            yield Fact(label, text, notes) if kind == "fact" else Said(kind, label, text)
 
 
 def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:

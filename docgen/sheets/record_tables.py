@@ -7,8 +7,8 @@ from dataclasses import replace
 from itertools import chain
 from typing import Any
 
+from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, boxes
 from docgen.job import marks as m
-from docgen.job.boxes import LOOKED_ALL, LOOKED_EXCEPT, boxes
 from docgen.job.job import Check, JobStep, PastReading
 from docgen.job.wording import unit as in_units
 from docgen.sheets.entries import Entries, expected, looked_at, marked, told_value

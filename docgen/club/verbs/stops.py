@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING, Annotated
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Literal
 
 from pydantic import Field
 
+from docgen.club.frozen import QuantityText
 from docgen.club.schema.base import Count, Flag, Name, Names, Strict, Time, spread
-from docgen.club.schema.prose import Prose
+from docgen.club.schema.prose import Line, Prose
+from docgen.club.verbs.boxes import Box, Row, Tick
+from docgen.club.verbs.mark import AnyMark, Reading
 from docgen.club.verbs.verb import Verb
-from docgen.trade.quantity import parse_quantity
+from docgen.trade.quantity import Quantity, parse_quantity
 
 if TYPE_CHECKING:
     from docgen.club.schema.procedure import Step
@@ -40,6 +43,71 @@ class Repeat(Strict):
     at_most: Count | None = None
 
 
+class HoldMark(AnyMark):
+    """Not passed without a second pair of eyes, or the preparer's own later re-check."""
+
+    noun: ClassVar = "hold point"
+    guards: ClassVar = True
+    mark: Literal["hold"] = "hold"
+    key: str
+    why: Line
+
+    row: ClassVar = Row("holds", "holds", "hold_point", 70, "holds_note")
+    second_box: ClassVar = Box("second", "second", "second_person", 44)
+    own_box: ClassVar = Tick("own", "own", "own_recheck", 18)
+    time_box: ClassVar = Box("time", "at", "date_time", 40)
+
+    @property
+    def told(self) -> tuple[str, str]:
+        """What its row tells: a text or a figure, and a note."""
+        return self.why, ""
+
+    def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
+        return Reading("hold", w.hold, f"{w.hold_text} {self.why}")
+
+
+class WaitMark(AnyMark):
+    """Time that must pass, with room for start and finish."""
+
+    noun: ClassVar = "waiting time"
+    guards: ClassVar = True
+    mark: Literal["wait"] = "wait"
+    key: str
+    time: QuantityText
+    why: Line = ""
+
+    row: ClassVar = Row("waits", "waits", "wait", 82)
+    start_box: ClassVar = Box("start", "start", "wait_start", 45)
+    finish_box: ClassVar = Box("finish", "finish", "wait_finish", 45)
+
+    @property
+    def told(self) -> tuple[Quantity, str]:
+        """What its row tells: a text or a figure, and a note."""
+        return self.time, self.why
+
+    @property
+    def signed(self) -> bool:
+        """Whether it has a row: where it is long."""
+        return self.time >= LONG
+
+    def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
+        return Reading("fact", w.wait, figure(self.time), (self.why,) if self.why else ())
+
+
+class RepeatMark(AnyMark):
+    """A step that is done again until something is true."""
+
+    noun: ClassVar = "repeated until"
+    mark: Literal["repeat"] = "repeat"
+    key: str
+    until: Line
+    at_most: int | None = None
+
+    def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
+        most = f" ({w.at_most.format(count=self.at_most)})" if self.at_most else ""
+        return Reading("note", w.until, f"{figure(self.until)}{most}.")
+
+
 class Waiting(Verb):
     """``wait``."""
 
@@ -49,13 +117,17 @@ class Waiting(Verb):
 
 
 Holds = Annotated[Annotated[Hold, spread("why")] | None, Verb(
-    "hold", "Work stops here for a second pair of eyes.", safety=True, signed="step",
+    "hold", "Work stops here for a second pair of eyes.", last=True,
+    mark=lambda step: HoldMark(key=step.key or "", why=step.hold.why), safety=True, signed="step",
 )]  # fmt: skip
 Waits = Annotated[Annotated[Wait, spread("for")] | None, Waiting(
-    "wait", "Time that must pass before the next step.", signed="names",
+    "wait", "Time that must pass before the next step.",
+    mark=lambda step: WaitMark(key=step.key or "wait", time=step.wait.for_, why=step.wait.why or ""), signed="names",
 )]  # fmt: skip
 Repeats = Annotated[Annotated[Repeat, spread("until")] | None, Verb(
-    "repeat", "The step is done again until something is true.", signed="step",
+    "repeat", "The step is done again until something is true.",
+    mark=lambda step: RepeatMark(key=step.key or "", until=step.repeat.until, at_most=step.repeat.at_most),
+    signed="step",
 )]  # fmt: skip
 Seals = Annotated[Names, Verb(
     "seals", "Parts that get their new seal here, after the last measurement and the last refit; only an engine that "

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from docgen.club.bench.faults import FaultRule
 from docgen.club.schema.written import Shape
+from docgen.club.verbs.mark import AnyMark
 from docgen.club.yamldoc import Loc
 
 if TYPE_CHECKING:
@@ -57,6 +58,8 @@ class Verb:
     of_shop   : its work is none on the engine: a text may say it of what lies about in the workshop
     safety    : a change of it is a matter of safety
     stands    : a step that says it is kept in a visit, even where another job has moved its parts already
+    mark      : makes its mark, where that follows from the step alone; those that need the engine its job makes
+    last      : its mark stands behind those of other verbs
     signed    : by what it stands on the signed sheet, or is done as no other step can do it in its stead: its names, or
                 its step
     happened  : how the trail of a finding tells that it was done: of `{name}`, with `{with_}`
@@ -77,6 +80,8 @@ class Verb:
     of_shop: bool = False
     safety: bool = False
     stands: bool = True
+    mark: Callable[[Any], AnyMark] | None = None
+    last: bool = False
     signed: Literal["", "names", "step"] = ""
     happened: str = ""
     done: str = ""
