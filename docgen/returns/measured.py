@@ -173,6 +173,6 @@ def torques(on: Gathered) -> None:
         on.put("torques", mark.item, kept)
         asked = {"wrench": True, "painted": mark.painted, "value": mark.value.blank}
         for part in sorted(part for part, wanted in asked.items() if wanted and part not in kept):
-            on.empty(f"{mark.key}_{part}")
+            on.empty(f"{mark.key}-{part}")
         if not initials:
             on.empty(mark.initials_box)

@@ -86,7 +86,7 @@ def _parted(text: str) -> tuple[str, str]:
 
 def _put(on: Gathered, item: str, name: str, printed: str, number: str, key: str) -> None:
     if not number:
-        on.empty(f"{key}_number")
+        on.empty(f"{key}-number")
     elif printed and number.casefold() != printed.casefold():
         on.say("note", "other-number", f"{name}: number {number} was fitted; the sheet says {printed}", at=key)
     on.put("renewed", item, number or NOT_NOTED)
