@@ -7,13 +7,16 @@ it asks the mark.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any, NamedTuple, Protocol
 
 ON = "on"
 """What stands in a tick box that is ticked."""
 LOOKED_ALL, LOOKED_EXCEPT = "looked-all", "looked-except"
 """The box that says of all that was looked at that it is good, and the one for what is not."""
+
+Word = Callable[[Any], str]
+"""Picks one of the sheets' words."""
 
 
 class Answers(Protocol):
@@ -27,26 +30,26 @@ class Row(NamedTuple):
     """The row of a mark that has a table of its own kind on the signed sheet, and is kept as it is written there.
 
     table : the table, and the group of the event that keeps its rows      share : width of what the row tells
-    title, note, head : by their names the words over the table, behind them, and over what the row tells
+    title, head, note : the words over the table, over what the row tells, and behind the title
     """
 
     table: str
-    title: str
-    head: str
+    title: Word
+    head: Word
     share: float
-    note: str = ""
+    note: Word = lambda w: ""
 
 
 class Box:
     """A box to write into.
 
     kept : what the event calls the answer, in the entry of its row
-    head, share : of its column, where its mark has a :class:`Row`: the word over it by its name, and its width
+    head, share : of its column, where its mark has a :class:`Row`: the word over it, and its width
     """
 
     ticked = False
 
-    def __init__(self, part: str = "", kept: str = "", head: str = "", share: float = 0.0) -> None:
+    def __init__(self, part: str = "", kept: str = "", head: Word = lambda w: "", share: float = 0.0) -> None:
         self.part, self.kept, self.head, self.share = part, kept, head, share
 
     def __get__(self, mark: Any, owner: Any = None) -> str:

@@ -228,13 +228,12 @@ def rows(on: Entries, kind: type[Any]) -> Table:
             says, note = mark.told
             told = Told(says if isinstance(says, str) else figure(says, w), (note,) if note else (),
                         bold=not isinstance(says, str))  # fmt: skip
-            fields = (Field(getattr(mark, name), f"{getattr(w, box.head)}: {told.text}",
+            fields = (Field(getattr(mark, name), f"{box.head(w)}: {told.text}",
                             "checkbox" if box.ticked else "text") for name, box in own.items())  # fmt: skip
             found.append((on.number(step), told, *fields))
-    heads = (Column(getattr(w, box.head), box.share, box.ticked) for box in own.values())
-    note = getattr(w, row.note) if row.note else ""
-    columns = (on.step, Column(getattr(w, row.head), row.share), *heads)
-    return Table(row.table, getattr(w, row.title), columns, tuple(found), note)
+    heads = (Column(box.head(w), box.share, box.ticked) for box in own.values())
+    columns = (on.step, Column(row.head(w), row.share), *heads)
+    return Table(row.table, row.title(w), columns, tuple(found), row.note(w))
 
 
 def closing(on: Entries) -> Table:

@@ -78,9 +78,9 @@ class PinchMark(AnyMark):
     key: str
     what: str
 
-    row: ClassVar = Row("waits", "waits", "what", 70)
-    by_box: ClassVar = Box("by", "start", "checked_by", 30)
-    done_box: ClassVar = Tick("done", "finish", "good", 12)
+    row: ClassVar = Row("waits", lambda w: w.waits, lambda w: w.what, 70)
+    by_box: ClassVar = Box("by", "start", lambda w: w.checked_by, 30)
+    done_box: ClassVar = Tick("done", "finish", lambda w: w.good, 12)
 
     @property
     def told(self) -> tuple[str, str]:

@@ -52,10 +52,10 @@ class HoldMark(AnyMark):
     key: str
     why: Line
 
-    row: ClassVar = Row("holds", "holds", "hold_point", 70, "holds_note")
-    second_box: ClassVar = Box("second", "second", "second_person", 44)
-    own_box: ClassVar = Tick("own", "own", "own_recheck", 18)
-    time_box: ClassVar = Box("time", "at", "date_time", 40)
+    row: ClassVar = Row("holds", lambda w: w.holds, lambda w: w.hold_point, 70, lambda w: w.holds_note)
+    second_box: ClassVar = Box("second", "second", lambda w: w.second_person, 44)
+    own_box: ClassVar = Tick("own", "own", lambda w: w.own_recheck, 18)
+    time_box: ClassVar = Box("time", "at", lambda w: w.date_time, 40)
 
     @property
     def told(self) -> tuple[str, str]:
@@ -76,9 +76,9 @@ class WaitMark(AnyMark):
     time: QuantityText
     why: Line = ""
 
-    row: ClassVar = Row("waits", "waits", "wait", 82)
-    start_box: ClassVar = Box("start", "start", "wait_start", 45)
-    finish_box: ClassVar = Box("finish", "finish", "wait_finish", 45)
+    row: ClassVar = Row("waits", lambda w: w.waits, lambda w: w.wait, 82)
+    start_box: ClassVar = Box("start", "start", lambda w: w.wait_start, 45)
+    finish_box: ClassVar = Box("finish", "finish", lambda w: w.wait_finish, 45)
 
     @property
     def told(self) -> tuple[Quantity, str]:
