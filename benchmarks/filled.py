@@ -32,7 +32,6 @@ DAY = date(2027, 2, 20)
 def main() -> int:
     """Hold every sheet against itself; print what differs."""
     folder = read_club(ROOT)
-    assert folder.club is not None
     club = folder.club.value
     due = [line for line in due_list(folder, DAY) if line.job and line.state in (DUE, OVERDUE)]
     sheets = filled = laid_out = faults = 0

@@ -86,7 +86,6 @@ def _pages(data: bytes) -> Iterator[np.ndarray]:
 
 def pages_of(job: Job, folder: Folder, distance: str) -> dict[str, tuple[Page, Order]]:
     """The three papers of a job, ready for the press."""
-    assert folder.club is not None
     club = folder.club.value.model_copy(update={"bench_distance": parse_quantity(distance)})
     made = {"leaf": leaf(job, club), "reading": reading(job, club), "sign-off": signoff(job, club)}
     return {name: (page, order(name, page, job, club.club, forms=name == "sign-off")) for name, page in made.items()}
@@ -117,7 +116,6 @@ def measured(folder: Folder, distance: str, only: list[str]) -> Iterator[Row]:
 
 def due(folder: Folder) -> tuple[int, int]:
     """Sheets and faces of all that is due at the demo."""
-    assert folder.club is not None
     club, orders = folder.club.value, []
     for line in due_list(folder, ON):
         if line.job and line.state in (DUE, OVERDUE):

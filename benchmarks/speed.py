@@ -77,7 +77,6 @@ def spent(command: list[str], **more: Any) -> tuple[float, str]:
 def make_orders(count: int) -> list[Order]:
     """The same sheet of so many engines."""
     folder = read_club(ROOT)
-    assert folder.club is not None
     job = resolve(folder, folder.engines["017"], folder.procedures["clutch-service"], DAY)
     first = order("speed", signoff(job, folder.club.value), job, folder.club.value.club, forms=True)
     chance = random.Random(1)

@@ -11,7 +11,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from docgen.desk.club import Club, Engine, Faulty, Sheets
+    from docgen.club.folder import Faulty
+    from docgen.desk.club import Club, Engine, Sheets
     from docgen.desk.pressing import Sheet
 
 __all__ = ["Club", "Engine", "Faulty", "Sheet", "Sheets"]

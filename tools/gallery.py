@@ -74,7 +74,6 @@ def job_at_a_glance(files: list[Path], picture: Path) -> None:
 
 def _drawings() -> bytes:
     folder = read_club(ROOT)
-    assert folder.club is not None
     job = resolve(folder, folder.engines["023"], folder.procedures["clutch-service"], date(2027, 2, 20))
     outcome = press(order("drawings", gallery(), job, folder.club.value.club, forms=False))
     assert outcome.pressed is not None, outcome.faults

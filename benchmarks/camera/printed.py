@@ -66,7 +66,6 @@ def jobs(folder: Folder, engines: int) -> Iterator[Job]:
 def sheets(kept: Path, engines: int = 3) -> list[Sheet]:
     """The sheets on both papers; what was drawn before is found again in the folder `kept`."""
     folder = read_club(ROOT)
-    assert folder.club is not None
     made = []
     for paper in ("A4", "Letter"):
         club = folder.club.value.model_copy(update={"paper": paper})

@@ -84,7 +84,6 @@ def half_is_told(folder: Folder, name: str, fastener: str) -> bool:
     Told by another figure of the fastener (stages, the chart for spark plugs), by the fastener of the same name and
     thread on another type, or by a register without a wrench for so little.
     """
-    assert folder.club is not None
     mine = folder.models[name].value.fasteners[fastener]
     twins = [read.value.fasteners.get(fastener) for other, read in folder.models.items() if other != name]
     elsewhere = any(one and one.torque and one.thread and one.thread == mine.thread for one in twins)

@@ -262,7 +262,6 @@ def _oracle_cache() -> dict[int, dict[str, Oracle]]:
 
 def oracles(folder: Folder) -> dict[str, Oracle]:
     """One oracle for each engine type."""
-    assert folder.club is not None
     club = folder.club.value
     made = _oracle_cache()
     if id(folder) not in made:

@@ -124,7 +124,6 @@ def _which(seen: Glimpse, folder: Folder, found: dict[str, Photographed], engine
                 f"type it in from the paper:  docgen enter {number.text}",
             )
         sheet = sheet_numbered(number, folder, engine, behind.lower())
-        assert folder.club is not None
         pdf = issued_pdf(sheet, folder.club.value)
         found[key] = Photographed(sheet, pdf, pages_of(pdf))
     one = found[key]

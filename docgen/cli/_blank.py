@@ -23,7 +23,6 @@ def print_blank(folder: Folder, model: str, names: Sequence[str], on: date, out:
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
-    assert folder.club is not None
     club = folder.club.value
     wanted = _wanted(folder, model, names)
     record = blank_record(folder, model, on)

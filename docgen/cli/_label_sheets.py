@@ -31,7 +31,6 @@ def words_of(folder: Folder) -> PageWords:
     """The words of the pages in the club's language."""
     from docgen.sheets.pagewords import PageWords
 
-    assert folder.club is not None
     return PageWords.speaking(folder.club.value.language)
 
 
@@ -67,7 +66,6 @@ def print_labels(
     from docgen.press.orders import plain_order
     from docgen.sheets.labels import LabelError, labels_page
 
-    assert folder.club is not None
     club, w = folder.club.value, words_of(folder)
     known = known_sheets(folder)
     name = sheet_name or DEFAULTS[club.paper][kind]

@@ -120,7 +120,6 @@ class _Judge:
 
     @property
     def _tongue(self) -> str:
-        assert self._folder.club is not None
         return self._folder.club.value.language
 
     def _events(self, engine: str) -> Iterator[Service]:

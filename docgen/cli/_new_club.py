@@ -67,7 +67,7 @@ def club(
     """
     refuse_existing(folder, "club.yaml")
     giver = read_club(source or shipped_folder())
-    if giver.club is None:
+    if giver.club_file is None:
         raise click.UsageError(f"{source} is no club's folder: it has no club.yaml that can be read")
     said = {
         "club": Typed(answer("--name", "What is the club called", name, fits(Text), quiet=quiet)),
@@ -141,7 +141,7 @@ def _report(root: Path) -> None:
     made = read_club(root)
     for problem in made.problems:
         click.echo(f"{problem}\n", err=True)
-    if made.club is None:
+    if made.club_file is None:
         click.echo(f"{shown(root)} is written, with a warning: it could not be read back now, see above.", err=True)
         return
     click.echo(f"{made.club.value.club}: {shown(root)}")

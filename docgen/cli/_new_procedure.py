@@ -43,7 +43,6 @@ def procedure(
     path = f"procedures/{name}.yaml"
     folder = session.read()
     refuse_existing(session.root, path)
-    assert folder.club is not None
     usual = name.replace("-", " ").capitalize()
     called = answer("--title", "What the job is called", title, fits(Text), usual, quiet=quiet)
     equipment = sorted({word for read in folder.models.values() for word in read.value.equipment})

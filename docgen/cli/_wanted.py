@@ -49,7 +49,7 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
         if report(_unread(folder)) and not some:
             raise click.exceptions.Exit(1)
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
-    words = PlanWords.speaking(folder.club.value.language if folder.club else ENGLISH)
+    words = PlanWords.speaking(folder.club.value.language if folder.club_file else ENGLISH)
     judged, seen = spoken(folder, ENGLISH), Seen()
     wanted = []
     for record in records:

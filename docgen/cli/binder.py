@@ -71,7 +71,6 @@ def command(
     if not engines and not jobs and not only_due:
         raise click.UsageError("say what to bind: an engine, a --job, or --due for all that is due")
     folder = session.read()
-    assert folder.club is not None
     club = folder.club.value
     if no_mats and mat_paper:
         raise click.UsageError("--mat-paper and --no-mats do not go together")
@@ -166,7 +165,6 @@ def _sections(
     from docgen.sheets.pagewords import PageWords
     from docgen.sheets.signoff import signoff
 
-    assert folder.club is not None
     club = folder.club.value
     w = PageWords.speaking(club.language)
 

@@ -35,7 +35,6 @@ def command(session: Session, paper: str | None, on: date, out: Path | None, as_
     folder = session.read()
     if stopped := folder.blocking(jobs=()):
         stop(sorted(stopped))
-    assert folder.club is not None
     club = folder.club.value
     known = {"A4": ("A3", "A4"), "Letter": ("Letter",)}[club.paper]
     chosen = paper or known[0]

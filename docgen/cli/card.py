@@ -45,7 +45,6 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
         stop(blocking)
     if missing := sorted({p for record in records for p in verify(folder.root, record.engine.engine).problems}):
         stop(missing)
-    assert folder.club is not None
     club = folder.club.value
     orders = [
         plain_order(

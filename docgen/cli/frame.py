@@ -144,7 +144,7 @@ class Session:
         self._finish()
         with read_before(self.root) as known:
             folder = read_club(self.root, known)
-        if folder.club is None:
+        if folder.club_file is None:
             stop(p for p in folder.problems if p.path == "club.yaml")
         return spoken(folder, self.language) if self.language else folder
 

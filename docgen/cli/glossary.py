@@ -29,7 +29,6 @@ def command(session: Session, on: date, out: Path | None) -> None:
     if read is None or not read.value.terms:
         click.echo(f"There are no terms to print: write them into {GLOSSARY} in the club's folder.", err=True)
         raise click.exceptions.Exit(1)
-    assert folder.club is not None
     club = folder.club.value
     page = glossary_page(read.value, club, on)
     order = plain_order("Glossary", page, club.club, on, ("glossary",))

@@ -30,7 +30,6 @@ def command(session: Session, on: date, out: Path | None) -> None:
     folder = session.read()
     if stopped := folder.blocking(jobs=()):
         stop(sorted(stopped))
-    assert folder.club is not None
     where = out or folder.root / "out"
     if not where.is_dir():
         if out is not None:

@@ -59,7 +59,6 @@ def command(
     stock, problems = read_stock(folder)
     if problems:
         stop(problems)
-    assert folder.club is not None
     club = folder.club.value.model_copy(update={"currency": None}) if no_cost else folder.club.value
     resolved = [resolve(folder, want.record, want.procedure, on, why_due=want.why) for want in wanted]
     kit = kit_of(resolved, club, stock.value if stock else None)

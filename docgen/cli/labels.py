@@ -207,7 +207,6 @@ def _laid(folder: Folder, engine: str, jobs: tuple[str, ...], on: date) -> Itera
 
 
 def _figures(folder: Folder, want: Wanted, on: date) -> Figures:
-    assert folder.club is not None
     return Figures(folder.club.value, folder.models[want.record.engine.model].value, state_of(want.record, on))
 
 

@@ -71,7 +71,6 @@ def command(
     from docgen.sheets.box import BoxError
 
     folder = session.read()
-    assert folder.club is not None
     club = folder.club.value
     make = _boxed(club, paper, grid, compartment) if grid or compartment else _flat(club, paper)
     wanted = wanted_jobs(folder, (engine,), jobs, False, on)
@@ -100,7 +99,6 @@ def command(
 
 def laid_down(folder: Folder, want: Wanted, on: date) -> Laydown:
     """What comes off in a job, and in which order."""
-    assert folder.club is not None
     model = folder.models[want.record.engine.model].value
     return laydown(folder, want.procedure, Figures(folder.club.value, model, state_of(want.record, on)))
 

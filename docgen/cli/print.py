@@ -127,7 +127,6 @@ def print_jobs(
     from docgen.desk.pressing import press_sheets, ready
     from docgen.press.errors import NO_FACE
 
-    assert folder.club is not None
     for number in engines:
         ready(out / number)
     made: list[Sheet] = []

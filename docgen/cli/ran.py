@@ -112,7 +112,6 @@ def _agreed(new: list[Wanted], accepted: Sequence[str], yes: bool) -> bool:
 
 
 def _typed(folder: Folder, words: Sequence[str], day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
-    assert folder.club is not None
     facts["meeting"] = facts["meeting"] or meeting_on(folder.club.value, day)
     try:
         found = read_words(" ".join(words), folder.engines.keys())

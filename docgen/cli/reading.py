@@ -52,7 +52,6 @@ def command(
     if engine and model:
         raise click.UsageError("--engine or --model, not both: an engine has its type")
     folder = session.read()
-    assert folder.club is not None
     club, where = folder.club.value, (out or folder.root / "out") / "reading"
     wishes = []
     for job, name in _jobs(folder, chosen_jobs(folder, jobs), engine, model, on):

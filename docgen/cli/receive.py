@@ -51,7 +51,6 @@ def command(
         _end(faulty)
     except Refused as refused:
         _end(refused)
-    assert folder.club is not None
     for line in told(opened, found, [read.value for read in folder.models.values()], folder.club.value.language):
         click.secho(line, bold=line.lstrip().startswith(MARKS))
     click.echo()

@@ -31,7 +31,6 @@ def command(session: Session, materials: tuple[str, ...], on: date, out: Path | 
     from docgen.sheets.safety import safety_sheet, unknown_codes
 
     folder = session.read()
-    assert folder.club is not None
     club = folder.club.value
     for name in materials:
         if name not in club.materials:

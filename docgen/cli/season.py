@@ -65,7 +65,6 @@ def _print(plan: Season, folder: Folder, out: Path) -> None:
     from docgen.press.orders import plain_order
     from docgen.sheets.season import season_chart
 
-    assert folder.club is not None
     ready(out)
     click.echo()
     page = season_chart(plan, folder)

@@ -98,7 +98,6 @@ def _lay_ready(folder: Folder, sheets: list[Job], found: Visit, on: date, out: P
     from docgen.press.orders import plain_order
     from docgen.sheets.mat import mat
 
-    assert folder.club is not None
     club, told = folder.club.value, sheets[0].instructions
     stock, problems = read_stock(folder)
     if problems:

@@ -87,7 +87,6 @@ def _again(session: Session, engine: str, name: str, on: date) -> None:
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
-    assert folder.club is not None
     club = folder.club.value
     if stopped := folder.blocking(engine, [procedure.value.procedure]):
         report(sorted(stopped))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -49,6 +49,17 @@ class EngineRecord:
     log: Log = field(default_factory=Log)
 
 
+class Faulty(Exception):
+    """Files of the club, or a job, have errors, or a sheet does not fit its page.
+
+    problems : each with the place of its cause and what to do about it; empty where sheets do not fit
+    """
+
+    def __init__(self, problems: Iterable[Problem], said: Iterable[str] = ()) -> None:
+        self.problems = tuple(problems)
+        super().__init__("\n".join([*map(str, self.problems), *said]))
+
+
 @dataclass
 class Folder:
     """A club folder that was read. Files with problems are missing from the mappings and named in `problems`.
@@ -60,7 +71,7 @@ class Folder:
     """
 
     root: Path
-    club: Read[Club] | None = None
+    club_file: Read[Club] | None = None
     procedures: dict[str, Read[Procedure]] = field(default_factory=dict)
     sequences: dict[str, Read[Sequence]] = field(default_factory=dict)
     pages: dict[str, Read[Page]] = field(default_factory=dict)
@@ -73,6 +84,13 @@ class Folder:
     received: Mapping[str, Data] = field(default_factory=dict, repr=False)
     lacking: Mapping[tuple[str, str], tuple[Use, ...]] = field(default_factory=dict, repr=False)
     spoken: str = ""
+
+    @property
+    def club(self) -> Read[Club]:
+        """What club.yaml says. Errors: Faulty, with all problems, where it could not be read."""
+        if self.club_file is None:
+            raise Faulty(self.problems)
+        return self.club_file
 
     def names(self, kind: str) -> set[str]:
         """The names of all files of a kind (``models``), those included whose file has problems of its own."""
@@ -168,7 +186,7 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
             )
         )
         return folder
-    folder.club = _one(folder, "club.yaml", Club, known)
+    folder.club_file = _one(folder, "club.yaml", Club, known)
     for path in _own(folder, "procedures"):
         _procedure(folder, path, known)
     for path in _own(folder, "procedures", ENDING):

@@ -41,7 +41,7 @@ def procedure_problems(folder: Folder) -> Iterator[Problem]:
 
 def _words(folder: Folder, equipment: set[str]) -> set[str] | None:
     """What `needs` and `only_with` may name; None while a file that may say so cannot be read."""
-    if folder.club is None or not folder.whole("models"):
+    if folder.club_file is None or not folder.whole("models"):
         return None
     models = [read.value for read in folder.models.values()]
     figures = {name for model in models for name in (*model.limits, *model.settings)}
@@ -125,7 +125,8 @@ def _known(document: Document, loc: Loc, name: str, known: Iterable[str] | None,
 def _registered(
     folder: Folder, document: Document, loc: Loc, name: str, *registers: str, key: bool = False
 ) -> Iterator[Problem]:
-    known = {one for register in registers for one in getattr(folder.club.value, register)} if folder.club else {name}
+    written = folder.club_file
+    known = {one for register in registers for one in getattr(written.value, register)} if written else {name}
     if name not in known:
         kinds = [register[:-1] for register in registers]
         message = f'there is no {" or ".join(kinds)} called "{name}" in club.yaml'

@@ -114,8 +114,8 @@ def _fastener_problems(folder: Folder, document: Document, name: str, fastener: 
 
 
 def _registered(folder: Folder, document: Document, loc: Loc, name: str, what: str) -> Iterator[Problem]:
-    register = getattr(folder.club.value, f"{what}s") if folder.club else {}
-    if folder.club and name not in register:
+    register = getattr(folder.club.value, f"{what}s") if folder.club_file else {}
+    if folder.club_file and name not in register:
         yield unknown(document, loc, name, register, what)
 
 

@@ -26,7 +26,7 @@ def written_in(club: Read[Club]) -> str:
 
 def club_language(folder: Folder) -> str:
     """The club's language; English for a folder without a club."""
-    return written_in(folder.club) if folder.club is not None else ENGLISH
+    return written_in(folder.club_file) if folder.club_file else ENGLISH
 
 
 def own_language(folder: Folder, read: Read[Any]) -> str:
@@ -40,7 +40,7 @@ def spoken(folder: Folder, language: str) -> Folder:
     A text that is not held in it stays in the first language that it is written in, and says so (``Said.foreign``). The
     files' texts in all their languages stay at hand, so that a folder can be turned again and again.
     """
-    if folder.club is None or folder.spoken == language:
+    if folder.club_file is None or folder.spoken == language:
         return folder
     club = _told(folder.club.value, language, club_language(folder))
     if club.language != language:
@@ -48,7 +48,7 @@ def spoken(folder: Folder, language: str) -> Folder:
     return replace(
         folder,
         spoken=language,
-        club=Read(club, folder.club.document),
+        club_file=Read(club, folder.club.document),
         procedures={name: _turned(folder, read, language) for name, read in folder.procedures.items()},
         sequences={name: _turned(folder, read, language) for name, read in folder.sequences.items()},
         models={name: _turned(folder, read, language) for name, read in folder.models.items()},

@@ -50,7 +50,7 @@ def _unknown(folder: Folder, read: Read[Stock]) -> Iterator[Problem]:
                 f"{close + ' ' if close else ''}What no engine type has stands under other:",
                 key=True,
             )
-    materials = folder.club.value.materials if folder.club else {}
+    materials = folder.club.value.materials if folder.club_file else {}
     for name, held in read.value.materials.items():
         at = ("materials", name)
         if name not in materials:

@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import TypeVar
 
 from docgen.club.catalogue import ENGLISH
-from docgen.club.folder import EngineRecord, Folder, Read
-from docgen.club.problem import Problem, did_you_mean
+from docgen.club.folder import EngineRecord, Faulty, Folder, Read
+from docgen.club.problem import did_you_mean
 from docgen.club.read import read_club
 from docgen.club.schema.club import Club as ClubFile
 from docgen.club.schema.procedure import Procedure
@@ -28,17 +28,6 @@ from docgen.plan.due import DueLine, due_list
 from docgen.proof import proof_job
 
 Thing = TypeVar("Thing")
-
-
-class Faulty(Exception):
-    """Files of the club, or a job, have errors, or a sheet does not fit its page.
-
-    problems : each with the place of its cause and what to do about it; empty where sheets do not fit
-    """
-
-    def __init__(self, problems: Sequence[Problem], said: Sequence[str] = ()) -> None:
-        super().__init__("\n".join([*map(str, problems), *said]))
-        self.problems = tuple(problems)
 
 
 class Club:
@@ -57,7 +46,7 @@ class Club:
         with read_before(Path(root)) as known:
             folder = read_club(Path(root), known)
         errors = [problem for problem in folder.problems if problem.level == "error"]
-        if folder.club is None or errors:
+        if folder.club_file is None or errors:
             raise Faulty(errors)
         return cls(spoken(folder, language) if language else folder, folder.club.value)
 

@@ -63,7 +63,6 @@ def resolve(
 
 def figures_of(folder: Folder, record: EngineRecord, on: date) -> Figures:
     """The figures of an engine as it stands at the end of the day `on`, its deviations included."""
-    assert folder.club is not None
     return Figures(folder.club.value, folder.models[record.engine.model].value, state_of(record, on))
 
 

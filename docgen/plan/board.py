@@ -71,7 +71,6 @@ def board(folder: Folder, on: date) -> Board:
     Of a job's interval, counted in hours, months or meetings, the one that runs out first is its bar; each part's life
     has a bar of its own. The folder holds the club.
     """
-    assert folder.club is not None
     rounds = tuple(coming_rounds(folder.club.value, on))
     lines: dict[str, list[DueLine]] = {}
     for line in due_list(folder, on):

@@ -112,7 +112,7 @@ def quiet_engines(folder: Folder, on: date, engines: tuple[str, ...] = ()) -> li
         runs = [event.date for event in record.log.of(Run) if event.date <= on]
         since = max(runs, default=record.engine.received)
         if (not engines or number in engines) and add_months(since, SILENCE) < on:
-            rounds = folder.club.value.season if folder.club else ()
+            rounds = folder.club.value.season if folder.club_file else ()
             found.append(Quiet(number, since, bool(runs), sum(since < r.date < on for r in rounds)))
     return found
 
@@ -163,7 +163,6 @@ class _Engine:
 
 
 def _engine_lines(folder: Folder, record: EngineRecord, jobs: Jobs, parts: Parts, on: date) -> Iterator[DueLine]:
-    assert folder.club is not None
     state = state_of(record, on)
     usual = usual_hours(state.runs)
     figures = Figures(folder.club.value, jobs.model, state)

@@ -163,7 +163,7 @@ def _materials_short(lines: Iterable[MaterialLine], w: JobWords) -> Iterator[Ord
 
 def without_price(kit: Kit, folder: Folder, stock: Read[Stock] | None) -> list[Problem]:
     """What is to be ordered and has no price, although the club counts in a currency: the order cannot be added up."""
-    if not kit.currency or folder.club is None:
+    if not kit.currency or folder.club_file is None:
         return []
     found: list[Problem] = []
     hint = "write its price: 12.50, or leave the cost out with --no-cost"

@@ -66,7 +66,6 @@ class Standing:
 
 def standing(folder: Folder, record: EngineRecord, on: date) -> Standing:
     """Where an engine stands at the end of the day `on`. The folder holds its model and the club."""
-    assert folder.club is not None
     figures = Figures(folder.club.value, folder.models[record.engine.model].value, state_of(record, on))
     numbered = components(folder, on)
     own = [numbered[key] for key in figures.state.components.items() if key in numbered]

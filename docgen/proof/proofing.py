@@ -49,10 +49,9 @@ def proof_all(
     `folder.problems`.
     Pure; sorted by place.
     """
-    if folder.club is None:
+    if folder.club_file is None:
         return []
     folder = spoken(folder, ENGLISH)
-    assert folder.club is not None
     proof = _Proof(folder.club, set() if only is None else set(only))
     chosen = [read for name, read in sorted(folder.procedures.items()) if only is None or name in only]
     names = {name for read in chosen for name in used(read.value)}
@@ -91,10 +90,9 @@ def proof_job(
 
     seen : what was found for other engines of this very folder: most are alike, and are looked at once
     """
-    if folder.club is None or record.engine.model not in folder.models:
+    if folder.club_file is None or record.engine.model not in folder.models:
         return []
     folder = spoken(folder, ENGLISH)
-    assert folder.club is not None
     procedure = folder.procedures.get(procedure.value.procedure, procedure)
     model = folder.models[record.engine.model]
     owned = _owned(folder, record, on)
@@ -120,7 +118,6 @@ def _files(
     sequences: list[Read[Sequence]],
     released: Mapping[str, Release],
 ) -> list[Written]:
-    assert folder.club is not None
     club, known = folder.club, folder.sequences
     jobs = [Written(p.value, p.document, club, known, released.get(p.value.procedure)) for p in procedures]
     parts = [Written(s.value, s.document, club, known, released.get(s.value.sequence)) for s in sequences]
@@ -128,7 +125,6 @@ def _files(
 
 
 def _typed(folder: Folder, model: Read[Model]) -> Typed:
-    assert folder.club is not None
     others = tuple(read for name, read in sorted(folder.models.items()) if name != model.value.model)
     return Typed(model, folder.club, others)
 
@@ -142,7 +138,6 @@ def _sound(read: Read[Procedure], model: Read[Model], folder: Folder, faulty: Co
 def _case(
     folder: Folder, read: Read[Procedure], model: Read[Model], graph: Graph, figures: Figures, on: date | None
 ) -> Case:
-    assert folder.club is not None
     run = simulate(expand(read, folder.sequences, model.value), graph, model.value.limits)
     said = messages(read, folder.sequences, model.value)
     others = tuple(other.value for name, other in sorted(folder.models.items()) if name != model.value.model)
@@ -150,7 +145,6 @@ def _case(
 
 
 def _owned(folder: Folder, record: EngineRecord, on: date) -> Owned:
-    assert folder.club is not None
     model = folder.models[record.engine.model]
     return Owned(record, model, Figures(folder.club.value, model.value, state_of(record, on)))
 

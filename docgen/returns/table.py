@@ -146,7 +146,6 @@ def _row(
     try:
         ran = read_time(long)
         own = {key: told.get(key) or facts.get(key, "") for key in FACTS}
-        assert folder.club is not None
         own["meeting"] = own["meeting"] or meeting_on(folder.club.value, day)
         event = run_event(day, ran, own)
     except Refused as refused:

@@ -64,7 +64,6 @@ def taken_along(source: Folder, names: Collection[str]) -> Taken:
 
     Errors: Refused ``faulty-file`` where one of them cannot be read.
     """
-    assert source.club is not None
     reads = shared_files(source)
     values: dict[str, Shared] = {path: read.value for path, read in reads.items()}
     types = [read.value for name, read in source.models.items() if name in names]
@@ -118,7 +117,6 @@ def _equipment(shared: Shared) -> Iterator[str]:
 
 def _registers(source: Folder, shared: Iterable[Shared]) -> dict[str, dict[str, Data]]:
     """The entries that the files name, the tools that turn their fasteners, and the torque wrenches."""
-    assert source.club is not None
     shared = list(shared)
     data = source.club.document.data
     assert isinstance(data, dict)
@@ -138,7 +136,6 @@ def _registers(source: Folder, shared: Iterable[Shared]) -> dict[str, dict[str, 
 
 def _turning(source: Folder, shared: Iterable[Shared]) -> Iterable[str]:
     """Torque wrenches, and the tools for the drives of the engine types; without a type, those for any drive."""
-    assert source.club is not None
     types = [one for one in shared if isinstance(one, Model)]
     drives = {fastener.drive for model in types for fastener in model.fasteners.values()}
     for name, tool in source.club.value.tools.items():

@@ -91,7 +91,6 @@ def intake(
 
     Errors: Refused, with the names of `offers`, ``registers-by-hand``, ``another-engine``, ``record-differs``.
     """
-    assert folder.club is not None
     refuse_faulty(folder, [ORIGINS])
     offered = offers(folder, parcel, mine, theirs)
     taken = [one for one in offered if one.data is not None]

@@ -56,7 +56,6 @@ def pack(
     The same content gives the same bytes, whatever the layout and the comments of the files, which stay at home.
     Errors: Refused ``faulty-file`` where a file to be packed has problems.
     """
-    assert folder.club is not None
     reads = shared_files(folder)
     values = {path: read.value for path, read in reads.items()}
     chosen = [f"procedures/{name}.yaml" for name in jobs]
@@ -123,7 +122,6 @@ def _types(
 
 def _registers(folder: Folder, shared: Iterable[Shared]) -> dict[str, Data]:
     """The register entries that some files name, as they stand in club.yaml, without what is the club's own affair."""
-    assert folder.club is not None
     data = folder.club.document.data
     assert isinstance(data, dict)
     wanted = {name for one in shared for name in register_names(one)}

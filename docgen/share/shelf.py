@@ -86,7 +86,6 @@ def with_entries(document: Document, new: Entries, sender: str) -> str:
 
 
 def _entries(folder: Folder, register: str) -> dict[str, Data]:
-    assert folder.club is not None
     data = folder.club.document.data
     assert isinstance(data, dict)
     found = data.get(register)

@@ -39,7 +39,6 @@ class Gap:
 
 def season_chart(plan: Season, folder: Folder, words: PageWords | None = None) -> Page:
     """The chart, on the club's paper laid across. A longer gap is wider; none is too narrow to write in."""
-    assert folder.club is not None
     club = folder.club.value
     w = words or PageWords.speaking(club.language)
     first = 100 * FIRST / (PAPERS[club.paper].height - 2 * SIDE)

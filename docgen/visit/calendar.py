@@ -15,7 +15,6 @@ def calendar_of(plan: Season, folder: Folder) -> bytes:
 
     The same plan gives the same bytes: the stamp is the day of planning, and an event is named by engine and round.
     """
-    assert folder.club is not None
     club = folder.club.value.club
     calendar = Calendar()
     calendar.add("prodid", "-//docgen//season//EN")

@@ -48,7 +48,6 @@ class Season:
 
 def season(folder: Folder, on: date, engines: tuple[str, ...] = ()) -> Season:
     """Plan the rest of the season for all engines, or those named. Nothing is planned without rounds."""
-    assert folder.club is not None
     club = folder.club.value
     rounds = tuple(coming_rounds(club, on))
     starts = (on, *(one.date for one in rounds))

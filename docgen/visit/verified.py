@@ -76,14 +76,12 @@ def _broken(
     folder: Folder, figures: Figures, alone: Sequence[Alone], run: Run, told: tuple[Placed, ...], on: date
 ) -> Iterator[str]:
     """The rules that the joined list breaks and no job alone does, each with its finding."""
-    assert folder.club is not None
     model = folder.models[figures.model.model]
     written = [Written(one.job.value, one.job.document, folder.club, folder.sequences) for one in alone]
     written += [Written(read.value, read.document, folder.club, folder.sequences) for read in folder.sequences.values()]
     silent = silences(written)
 
     def case(one: Alone, simulated: Run, said: tuple[Placed, ...]) -> Case:
-        assert folder.club is not None
         return Case(one.job, model, folder.club, simulated, figures, said, folder.sequences, on)
 
     for rule in rules_on("on_run"):

@@ -52,7 +52,6 @@ class Printed:
 
 def printed(club: Club) -> Printed:
     """The club's sheet, pressed and drawn."""
-    assert club.folder.club is not None
     pdf = issued_pdf(club.sheet, club.folder.club.value)
     document = pypdfium2.PdfDocument(pdf)
     pages = pages_of(pdf)

@@ -79,7 +79,6 @@ def test_a_club_is_right_whatever_it_takes_along(take: str, tmp_path: Path) -> N
     assert errors(root) == []
     check_editor(root)
     made = read_club(root)
-    assert made.club is not None
     assert (made.club.value.club, made.club.value.paper) == ("Marsh Lane: Karters", "Letter")
     types = {"all": 3, "nothing": 0, "pre-start": 0, "CLU": 0}
     assert len(made.models) == types.get(take, 1)
@@ -109,7 +108,6 @@ Then, in {root}:  docgen new engine NUMBER
     made = read_club(root)
     (job,) = made.origins.files["procedures/rotor-service.yaml"]
     assert (job.revision, job.from_) == (3, "Test Bench Club")
-    assert made.club is not None
     assert set(made.club.value.tools) == {"wrench-25", "wrench-100", "socket-10", "socket-17", "rotor-stop"}
     assert made.club.value.gauges["feelers"].uncertainty is None, "that of the other club's own gauge"
 

@@ -36,7 +36,6 @@ def engine(root: Path, *words: str) -> tuple[Folder, DueLine, PartLife]:
     folder = read_club(root)
     assert folder.problems == []
     record = folder.engines["9"]
-    assert folder.club is not None
     figures = Figures(folder.club.value, folder.models["willow-80"].value, state_of(record, date(2030, 6, 10)))
     (life,) = part_lives(figures, dict(components(folder, date(2030, 6, 10))))
     (line,) = [one for one in due_list(folder, date(2030, 6, 10), ("9",)) if one.job == "rotor-service"]

@@ -37,7 +37,6 @@ def test_contrast_gives_the_published_figures() -> None:
 def test_a_colour_and_a_logo_are_read_and_the_logo_is_written_anew(tmp_path: Path) -> None:
     folder = read_club(club_with(tmp_path, f"  plate: '#1a4d2e'\n  logo: |\n    {LOGO}\n"))
     assert folder.problems == []
-    assert folder.club is not None
     style = folder.club.value.style
     assert style.plate == "#1a4d2e"
     assert style.logo is not None
@@ -80,7 +79,6 @@ def test_the_plate_has_the_colour_and_nothing_else_changes() -> None:
 def test_the_logo_stands_on_the_card_and_goes_into_no_parcel(tmp_path: Path) -> None:
     root = club_with(tmp_path, f"  logo: |\n    {LOGO}\n")
     folder = read_club(root)
-    assert folder.club is not None
     page = card(standing(folder, folder.engines["7A"], date(2030, 6, 10)), folder.club.value)
     assert 'width="36.00mm" height="18.00mm"' in page.html
     assert f"<title>{folder.club.value.club}</title>" in page.html

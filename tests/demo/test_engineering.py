@@ -62,7 +62,6 @@ def test_accept_band_stands_beside_the_limit(text: Text) -> None:
 
 def test_no_new_part_of_an_engine_type_is_rejected(demo: Folder) -> None:
     """Both ends of what new parts have lie within what is accepted, whatever the gauge (ISO 14253-1, one-sided)."""
-    assert demo.club is not None
     tried, rejected = 0, []
     for model, read in demo.models.items():
         figures = Figures(demo.club.value, read.value, NO_RECORD)
@@ -83,7 +82,6 @@ def test_the_last_reading_stands_beside_what_to_accept_on_the_sign_off(text: Tex
 
 
 def test_hours_left_are_on_the_engine_card(demo: Folder) -> None:
-    assert demo.club is not None
     page = card(standing(demo, demo.engines["023"], ON), demo.club.value)
     outcome = press(plain_order("card", page, demo.club.value.club, ON, ()))
     assert outcome.pressed is not None, outcome.faults

@@ -69,7 +69,6 @@ def test_a_job_without_threadlocker_waits_for_nothing(tmp_path: Path) -> None:
 @pytest.mark.parametrize(("row", "items"), [("1", []), ("11", []), ("12", ["rotor-nut"]), ("18", ["rotor-nut"])])
 def test_after_a_row(tmp_path: Path, row: str, items: list[str]) -> None:
     folder = read_club(write(tmp_path))
-    assert folder.club is not None
     record, model = folder.engines["7A"], folder.models["willow-80"].value
     run = simulate(expand(folder.procedures["rotor-service"], {}, model), Graph(model), model.limits)
     figures = Figures(folder.club.value, model, state_of(record, date(2030, 4, 1)))

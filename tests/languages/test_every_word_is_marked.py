@@ -57,7 +57,6 @@ def folder(monkeypatch: pytest.MonkeyPatch) -> Folder:
 
 
 def pages(folder: Folder, number: str) -> Iterator[tuple[str, Page]]:
-    assert folder.club is not None
     club, record, read = folder.club.value, folder.engines[number], folder.procedures["spark-plug-renewal"]
     job = resolve(folder, record, read, ON)
     told, model = job.instructions, folder.models[record.engine.model].value
@@ -119,7 +118,6 @@ def _names(model: BaseModel) -> Iterator[str]:
 
 def _record(folder: Folder, number: str) -> Iterator[str]:
     """What is written of an engine, and of the club that keeps it."""
-    assert folder.club is not None
     record, club = folder.engines[number], folder.club.value
     model = folder.models[record.engine.model].value
     yield from _data(record.engine)
@@ -165,7 +163,6 @@ def test_no_figure_keeps_its_point(folder: Folder, number: str) -> None:
 @pytest.mark.parametrize("number", ["017", "021", "031", "055"])
 def test_nor_on_any_other_job(folder: Folder, number: str) -> None:
     """What other jobs print besides: deviations, seals, holds, waits, settings, wear. Their own texts are English."""
-    assert folder.club is not None
     record, club = folder.engines[number], folder.club.value
     own = [read.value for read in (*folder.procedures.values(), *folder.sequences.values())]
     given = _latin((*_record(folder, number), *_data(own), *_data(tuple(club.materials.values())),

@@ -78,7 +78,6 @@ def test_the_club_s_language_is_chosen_and_another_on_demand(tmp_path: Path) -> 
 
     german = spoken(folder, "de")
     assert (step(folder), step(german), step(spoken(german, "en"))) == (text, "Rotormutter lösen.", text)
-    assert german.club is not None
     assert german.club.value.language == "de"
 
 
@@ -98,7 +97,6 @@ def test_a_german_club_reads_german_first(tmp_path: Path) -> None:
 def test_what_stays_in_another_language_is_marked_on_the_page_and_kept_so(tmp_path: Path) -> None:
     text = first_text(tmp_path / "a")
     folder = spoken(small(tmp_path / "b", f"do: {text}", f'do: {{en: "{text}", de: Rotormutter lösen.}}'), "de")
-    assert folder.club is not None
     job = resolve(folder, folder.engines["7A"], folder.procedures["rotor-service"], PRINTED)
     one, two = job.instructions.steps[:2]
     assert (one.text, getattr(one.text, "foreign", "")) == ("Rotormutter lösen.", "")

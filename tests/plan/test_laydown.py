@@ -37,7 +37,6 @@ def laid(engine: str, job: str, when: date = ON) -> Laydown:
     """What the demo's job takes off."""
     folder = _club()
     record = folder.engines[engine]
-    assert folder.club is not None
     figures = Figures(folder.club.value, folder.models[record.engine.model].value, state_of(record, when))
     return laydown(folder, folder.procedures[job], figures)
 
@@ -129,7 +128,6 @@ def test_numbers_and_letters_of_the_places_are_the_leaf_s_rows() -> None:
 def test_any_valid_order_of_any_engine(job: tuple[Model, list[str]]) -> None:
     model, order = job
     folder = _club()
-    assert folder.club is not None
     record = folder.engines["023"]
     state = state_of(record, record.engine.received)
     state.deviations, state.components = [], {}

@@ -14,7 +14,6 @@ from tests.plan.test_laydown import EVERY, laid
 
 def figures(engine: str) -> Figures:
     folder = _club()
-    assert folder.club is not None
     record = folder.engines[engine]
     return Figures(folder.club.value, folder.models[record.engine.model].value, state_of(record, ON))
 

@@ -31,7 +31,6 @@ def folder() -> Folder:
 
 @pytest.fixture(scope="module")
 def oracle(folder: Folder) -> Oracle:
-    assert folder.club is not None
     return Oracle(folder.models["alder-100r"].value, folder.club.value)
 
 

@@ -143,7 +143,6 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Folder:
 
 
 def test_the_round_of_the_day(folder: Folder) -> None:
-    assert folder.club is not None
     assert meeting_on(folder.club.value, date(2030, 5, 5)) == "First"
     assert meeting_on(folder.club.value, date(2030, 5, 6)) == ""
 

@@ -104,7 +104,6 @@ def test_each_paper_of_the_job_prints_it_with_author_and_licence(club: Path) -> 
     edit(club, JOB, ("wait: 10 min", "wait: 15 min"))
     folder = read_club(club)
     job = resolve(folder, folder.engines["7A"], folder.procedures["rotor-service"], DAY)
-    assert folder.club is not None
     for page in (leaf, reading, signoff):
         html = page(issue(folder.root, job), folder.club.value).html
         assert "Text by A. Tester, CC-BY-4.0" in html

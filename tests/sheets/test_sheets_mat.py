@@ -41,7 +41,6 @@ SIZES = {"A4": (210, 297), "A3": (297, 420)}
 
 def laid(engine: str, job: str) -> Laydown:
     folder = _club()
-    assert folder.club is not None
     record = folder.engines[engine]
     figures = Figures(folder.club.value, folder.models[record.engine.model].value, state_of(record, ON))
     return laydown(folder, folder.procedures[job], figures)
@@ -49,7 +48,6 @@ def laid(engine: str, job: str) -> Laydown:
 
 def told_of(engine: str, job: str) -> tuple[Instructions, Club]:
     folder = _club()
-    assert folder.club is not None
     return resolve(folder, folder.engines[engine], folder.procedures[job], ON).instructions, folder.club.value
 
 

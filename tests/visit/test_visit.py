@@ -112,7 +112,6 @@ def test_a_job_that_cannot_be_joined_stays_apart_and_says_why(printed: Printed) 
 
 def test_it_fits_its_paper(printed: Printed) -> None:
     """Three leaves at most to laminate; the sheet to sign is three faces."""
-    assert printed.folder.club is not None
     club = printed.folder.club.value
     made = {}
     for name, page in (("leaf", leaf(printed.job, club)), ("sign-off", signoff(printed.job, club))):
