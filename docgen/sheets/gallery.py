@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.chosen import SIGHTS
 from docgen.sheets.drawings.gauging import PICTURES, WORDED, gauging_picture
-from docgen.sheets.drawings.layers import Layer, both_sides, layers_picture
+from docgen.sheets.drawings.layers import Layer, layers_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
@@ -104,16 +104,15 @@ METERING_SIDE = (
 )
 """Each from the body outwards: the diaphragm first on one side, the gasket first on the other."""
 MARKED = {"pressure-rig": {"ceiling": "1.2 bar"}}
-SIZED = ((True, "small"), (False, "large"))
 
 Family = tuple[str, list[tuple[str, str]]]
 
 
 def gallery() -> Page:
-    """All drawings, each under its name, a page or more for each family; small and large where there are two sizes."""
+    """All drawings, each under its name, a page or more for each family."""
     w = Words()
     return Page(
-        html=fill("gallery.html.j2", families=[*_facing(w), *_order(w), *_gauged(w), *_seen(w)], small=_symbols()),
+        html=fill("gallery.html.j2", families=[*_facing(w), *_order(), *_gauged(w), *_seen(w)], small=_symbols()),
         css=fill("gallery.css.j2"),
         title="Gallery of drawings",
         subject="Drawings",
@@ -129,54 +128,41 @@ def _facing(w: Words) -> list[Family]:
         for face in faces
     ]
     shown += [
-        (name, orientation_picture(name, face, towards, {"kind": kind}, words=w, small=True))
+        (name, orientation_picture(name, face, towards, {"kind": kind}, words=w))
         for name, face, towards, kind in TOWARDS
     ]
-    two = [
-        (f"chamfer, {size}", orientation_picture("washer", "chamfered face", "the hub", CLEARED, words=w, small=small))
-        for small, size in SIZED
+    wrong = [
+        ("chamfer", orientation_picture("washer", "chamfered face", "the hub", CLEARED, words=w)),
+        ("circlip", orientation_picture("circlip", "open end", "crown or skirt", CIRCLIP, words=w)),
     ]
-    two += [
-        (
-            f"circlip, {size}",
-            orientation_picture("circlip", "open end", "crown or skirt", CIRCLIP, words=w, small=small),
-        )
-        for small, size in SIZED
-    ]
-    return [("Which way round", shown), ("Right and wrong", two)]
+    return [("Which way round", shown), ("Right and wrong", wrong)]
 
 
-def _order(w: Words) -> list[Family]:
+def _order() -> list[Family]:
     heads = [
         (f"{pattern} of {n}", pattern_picture(pattern, n, outline, drive) or "")
         for pattern, n, outline, drive in PATTERNS
     ]
-    shown = [(f"one shaft, {size}", stack_picture(STACK, "stack", around=AROUND, small=small)) for small, size in SIZED]
-    for small, size in SIZED:
-        for name, side in (("pump side", PUMP_SIDE), ("metering side", METERING_SIDE)):
-            shown.append((f"{name}, {size}", layers_picture(side, name, small=small)))
-    shown.append(("both sides", both_sides(PUMP_SIDE, METERING_SIDE, "both sides", wide=186.0)))
+    shown = [("one shaft", stack_picture(STACK, "stack", around=AROUND))]
+    shown += [("pump side", layers_picture(PUMP_SIDE, "pump side"))]
+    shown += [("metering side", layers_picture(METERING_SIDE, "metering side"))]
     return [("On one shaft, on one body", shown), ("Order of tightening", heads)]
 
 
 def _gauged(w: Words) -> list[Family]:
-    def drawn(name: str, small: bool | None) -> str:
-        marks = MARKED.get(name, {})
-        return gauging_picture(name, name, "", PLACES.get(name, ()), words=w, small=small, **marks) or ""
+    def drawn(name: str, **marks: str) -> str:
+        return gauging_picture(name, name, "", PLACES.get(name, ()), words=w, **marks) or ""
 
-    plain = [(name, drawn(name, None)) for name in PICTURES]
-    worded = [(name, drawn(name, True)) for name in WORDED]
-    worded.append(
-        ("pressure-rig", gauging_picture("pressure-rig", "", "", (), words=w, small=True, leak="0.30 bar") or "")
-    )
+    plain = [(name, drawn(name)) for name in PICTURES]
+    worded = [(name, drawn(name, **MARKED.get(name, {}))) for name in WORDED]
+    worded.append(("pressure-rig", drawn("pressure-rig", leak="0.30 bar")))
     return [("Where a reading is taken", plain), ("Where a reading is taken, with words", worded)]
 
 
 def _seen(w: Words) -> list[Family]:
-    sights = [(f"{name}, {size}", draw(name, w, small=small)) for name, draw in SIGHTS.items() for small, size in SIZED]
     amounts = [("drop, life size", drop_picture(parse_quantity("0.05 ml"), "drop", w) or "")]
-    amounts += [(f"grease, {size}", grease_picture(NEEDLES, "grease", w, small=small) or "") for small, size in SIZED]
-    return [("What damage looks like", sights), ("How much", amounts)]
+    amounts += [("grease", grease_picture(NEEDLES, "grease", w) or "")]
+    return [("What damage looks like", [(name, draw(name, w)) for name, draw in SIGHTS.items()]), ("How much", amounts)]
 
 
 def _symbols() -> list[tuple[str, str]]:

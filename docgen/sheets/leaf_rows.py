@@ -127,7 +127,7 @@ def row_of(row: JobRow, deviated: frozenset[str], words: Words, scale: Scale, ro
 
 
 def _drawn(mark: m.Mark, words: Words, scale: Scale, room: float) -> Iterator[Drawn]:
-    for one in drawings_for(mark, words, small=True):
+    for one in drawings_for(mark, words):
         legend = "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1))
         if svg := one.legible(scale.small, room):
             yield Drawn(svg, legend, 1 + RANKS.index(mark.mark))

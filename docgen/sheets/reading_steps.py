@@ -82,7 +82,7 @@ def step_of(step: JobStep, deviated: frozenset[str], words: Words, least: float,
 def drawn(step: JobStep, words: Words, least: float, room: float) -> Iterator[Drawn]:
     """The drawings of a step, as large as a reader needs them."""
     for mark in step.marks:
-        for one in drawings_for(mark, words, small=True):
+        for one in drawings_for(mark, words):
             svg = one.legible(least, room) or one.svg
             yield Drawn(svg, "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1)), size(svg))
 

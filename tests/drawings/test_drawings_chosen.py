@@ -15,7 +15,7 @@ from docgen.press.orders import plain_order
 from docgen.press.workers import press
 from docgen.sheets.drawings.chosen import SIGHTS, Drawing, drawings_for
 from docgen.sheets.drawings.gauging import PICTURES, WORDED
-from docgen.sheets.drawings.panels import LARGE, SMALL, WORD
+from docgen.sheets.drawings.panels import FRAME, WORD
 from docgen.sheets.gallery import gallery
 from docgen.sheets.words import Words
 from tests.drawings.seen import club, marks_of, one_engine_each, size_of, texts, title_of
@@ -27,14 +27,14 @@ JOBS = (
 )  # fmt: skip
 
 
-def drawn(small: bool, language: str) -> list[tuple[m.Mark, Drawing]]:
+def drawn(language: str) -> list[tuple[m.Mark, Drawing]]:
     words, folder = Words.speaking(language), club()
     found: dict[str, tuple[m.Mark, Drawing]] = {}
     for model, number in one_engine_each().items():
         for job in JOBS:
             if set(folder.procedures[job].value.needs) <= set(folder.models[model].value.equipment):
                 for mark in marks_of(number, job):
-                    for one in drawings_for(mark, words, small=small):
+                    for one in drawings_for(mark, words):
                         found.setdefault(title_of(one.svg), (mark, one))
     return list(found.values())
 
@@ -45,7 +45,7 @@ def test_every_name_that_files_may_use_is_drawn() -> None:
 
 
 def test_these_kinds_of_marks_have_drawings_and_no_others() -> None:
-    found = {type(mark) for mark, _ in drawn(True, "en")}
+    found = {type(mark) for mark, _ in drawn("en")}
     assert found == {
         m.OrientationMark, m.StackMark, m.TorqueMark, m.ReadingMark, m.SettingMark, m.LookMark, m.ApplyMark,
         m.DrawingMark,
@@ -58,14 +58,13 @@ def test_these_kinds_of_marks_have_drawings_and_no_others() -> None:
         m.ApplyMark(material="Brake cleaner", to=("drum",), cleaning=True, kind="solvent"),
         m.ReadingMark(key="r", limit="r", name="r", unit="mm", allow=Figure(origin="blank")),
     ):  # fmt: skip
-        assert drawings_for(one, words, small=True) == ()
+        assert drawings_for(one, words) == ()
 
 
 @pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("small", [True, False])
-def test_every_drawing_keeps_to_its_frame_and_so_do_its_words(small: bool, language: str) -> None:
-    wide, high = SMALL if small else LARGE
-    found = drawn(small, language)
+def test_every_drawing_keeps_to_its_frame_and_so_do_its_words(language: str) -> None:
+    wide, high = FRAME
+    found = drawn(language)
     assert len(found) > 55
     worded = 0
     for _, one in found:
@@ -89,7 +88,7 @@ def test_every_drawing_keeps_to_its_frame_and_so_do_its_words(small: bool, langu
 
 def test_words_in_a_drawing_stand_in_its_alternative_text() -> None:
     checked = 0
-    for _, one in drawn(True, "de"):
+    for _, one in drawn("de"):
         title = title_of(one.svg)
         for text in texts(one.svg):
             if not text.words.isdigit():
@@ -100,7 +99,7 @@ def test_words_in_a_drawing_stand_in_its_alternative_text() -> None:
 
 def test_a_legend_names_every_number() -> None:
     checked = 0
-    for mark, one in drawn(True, "en"):
+    for mark, one in drawn("en"):
         numbers = {int(text.words) for text in texts(one.svg) if text.words.isdigit()}
         if one.legend:
             assert numbers == set(range(1, len(one.legend) + 1)), title_of(one.svg)
@@ -112,7 +111,7 @@ def test_a_legend_names_every_number() -> None:
 
 def test_from_farther_away_a_drawing_grows_with_its_words_but_one_of_life_size_does_not() -> None:
     grown = still = 0
-    for _, one in drawn(True, "en"):
+    for _, one in drawn("en"):
         said = list(texts(one.svg))
         if one.life_size:
             assert one.legible(9.0, 90.0) == one.svg
@@ -128,4 +127,4 @@ def test_from_farther_away_a_drawing_grows_with_its_words_but_one_of_life_size_d
 def test_the_gallery_prints_a_page_or_more_for_each_family() -> None:
     outcome = press(plain_order("g", gallery(), "Club", date(2027, 1, 1), ("gallery",)))
     assert outcome.pressed is not None, outcome.faults
-    assert outcome.pressed.pages == 12
+    assert outcome.pressed.pages == 11

@@ -124,7 +124,7 @@ W = Words()
 
 
 def facing(name: str, face: str, towards: str, kind: str) -> str:
-    return orientation_picture(name, face, towards, {"kind": kind}, words=W, small=True)
+    return orientation_picture(name, face, towards, {"kind": kind}, words=W)
 
 
 def test_a_tab_towards_the_top_is_drawn_at_the_top() -> None:
@@ -192,7 +192,7 @@ def test_what_a_part_looks_at_is_written_beside_the_wall() -> None:
 def test_the_part_s_outline_is_drawn_in_its_proportions_round_all_its_heads(
     shape: dict[str, str], wide: float, round_: bool
 ) -> None:
-    svg = pattern_picture("circle", 6, shape, "hex 12 mm", small=True)
+    svg = pattern_picture("circle", 6, shape, "hex 12 mm")
     assert svg is not None
     part = ElementTree.fromstring(svg)[1]
     assert (part.tag == f"{SVG}circle") is round_

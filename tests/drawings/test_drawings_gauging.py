@@ -10,7 +10,8 @@ import pytest
 from docgen.club.schema.model import PICTURES as NAMES
 from docgen.sheets.drawings.gauged_lever import FACE, end_of
 from docgen.sheets.drawings.gauged_rig import AWAY, DIAL, MARK, on_dial
-from docgen.sheets.drawings.gauging import CROWN, HEIGHT, NUMBERED, PICTURES, TOP, WIDTH, WORDED, gauging_picture
+from docgen.sheets.drawings.gauging import CROWN, NUMBERED, PICTURES, TOP, WIDTH, WORDED, gauging_picture
+from docgen.sheets.drawings.panels import FRAME
 from docgen.sheets.words import Words
 from tests.drawings.seen import SVG, club, polygons, size_of, texts, title_of
 
@@ -53,7 +54,7 @@ def test_every_line_lies_in_the_frame(name: str) -> None:
             x, y, w, h = (float(get(key, "")) for key in ("x", "y", "width", "height"))
             points = [(x, y), (x + w, y + h)]
         checked += len(points)
-        assert all(-0.01 <= x <= WIDTH and -0.01 <= y <= HEIGHT for x, y in points), (shape.tag, points)
+        assert all(-0.01 <= x <= FRAME[0] and -0.01 <= y <= FRAME[1] + 0.01 for x, y in points), (shape.tag, points)
     assert checked > 10
 
 
@@ -62,7 +63,7 @@ def test_something_shows_where_the_gauge_goes(name: str) -> None:
     """A double arrow is two solid polygons of seven corners; a dial is a foot that is filled."""
     shapes = list(drawn(name))
     arrows = [s for s in shapes if s.attrib.get("fill") == "#000" and len(s.attrib.get("points", "").split()) == 7]
-    feet = [s for s in shapes if s.attrib.get("r") == "0.7"]
+    feet = [s for s in shapes if s.attrib.get("r") == "0.583"]
     assert len(arrows) + 2 * len(feet) >= 2
 
 
@@ -94,7 +95,7 @@ def test_top_of_the_bore_is_drawn_above_its_bottom() -> None:
 
 
 def worded(name: str, **marks: str) -> str:
-    svg = gauging_picture(name, "reading", "", (), words=Words(), small=True, **marks)
+    svg = gauging_picture(name, "reading", "", (), words=Words(), **marks)
     assert svg is not None
     return svg
 
@@ -175,8 +176,8 @@ def test_the_drum_of_the_end_float_is_a_cup_on_needles_longer_than_wide() -> Non
     assert svg is not None
     (roller,) = (r for r in ElementTree.fromstring(svg).iter(f"{SVG}rect") if r.get("fill") == "#a8a8a8")
     assert float(roller.attrib["width"]) > 3 * float(roller.attrib["height"])
-    drum = next(one for one in polygons(svg) if len(one.points) == 8 and one.size[1] > 18)
-    rim = [x for x, y in drum.points if y < 8]
-    boss = [x for x, y in drum.points if y > 20]
-    assert min(rim) < min(boss) - 5  # the rim reaches back over the hub, the boss does not
-    assert max(boss) > max(rim) + 5
+    drum = next(one for one in polygons(svg) if len(one.points) == 8 and one.size[1] > 15)
+    rim = [x for x, y in drum.points if y < 6.6]
+    boss = [x for x, y in drum.points if y > 16.6]
+    assert min(rim) < min(boss) - 4  # the rim reaches back over the hub, the boss does not
+    assert max(boss) > max(rim) + 4

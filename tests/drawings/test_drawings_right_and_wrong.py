@@ -17,7 +17,7 @@ from docgen.sheets.drawings.amounts import across, drop_picture, grease_picture
 from docgen.sheets.drawings.chamfer import CLEARANCE, SCALE, chamfer_picture, stands_off
 from docgen.sheets.drawings.chosen import SIGHTS, drawings_for
 from docgen.sheets.drawings.orientation import SIDEWAYS, WAYS, circlip_picture, ring_points
-from docgen.sheets.drawings.panels import Panel, panelled
+from docgen.sheets.drawings.panels import FRAME, Panel, panelled
 from docgen.sheets.drawings.sights import tooth
 from docgen.sheets.gallery import CLEARED, NEEDLES
 from docgen.sheets.page import Page
@@ -34,7 +34,7 @@ def corner(svg: str) -> list[Shape]:
 
 
 def test_the_chamfer_is_at_the_shaft_s_radius_and_as_large_as_stated() -> None:
-    svg = chamfer_picture(CLEARED, "washer", W, small=True)
+    svg = chamfer_picture(CLEARED, "washer", W)
     assert svg is not None
     block, shaft, washer, *_ = corner(svg)
     scale = washer.size[0] / 1.5  # it is 1.5 mm thick
@@ -65,7 +65,7 @@ def test_the_wrong_way_the_sharp_edge_touches_the_radius(radius: float) -> None:
 
 
 def test_the_wrong_way_stands_off_by_that_gap_and_is_crossed_out() -> None:
-    svg = chamfer_picture(CLEARED, "washer", W, small=True)
+    svg = chamfer_picture(CLEARED, "washer", W)
     assert svg is not None
     block, _, washer = corner(svg)[3:6]
     scale = washer.size[0] / 1.5
@@ -77,11 +77,11 @@ def test_the_wrong_way_stands_off_by_that_gap_and_is_crossed_out() -> None:
 
 @pytest.mark.parametrize("missing", ["radius", "chamfer", "shoulder", "thick"])
 def test_no_corner_is_drawn_from_sizes_that_nobody_states(missing: str) -> None:
-    assert chamfer_picture({k: v for k, v in CLEARED.items() if k != missing}, "t", W, small=True) is None
+    assert chamfer_picture({k: v for k, v in CLEARED.items() if k != missing}, "t", W) is None
 
 
 def test_a_chamfer_smaller_than_the_radius_is_not_drawn_as_if_it_cleared_it() -> None:
-    assert chamfer_picture(CLEARED | {"chamfer": "0.5 mm"}, "t", W, small=True) is None
+    assert chamfer_picture(CLEARED | {"chamfer": "0.5 mm"}, "t", W) is None
 
 
 def gap_of(points: list[Point]) -> tuple[float, float]:
@@ -107,25 +107,24 @@ def test_a_circlip_s_opening_looks_where_it_should(turn: float, looks: float) ->
     ("the skirt of the piston", "pin; good: down; crossed out: sideways"),
 ])  # fmt: skip
 def test_only_the_ways_that_the_model_names_are_good(towards: str, said: str) -> None:
-    svg = circlip_picture(towards, "pin", W, small=True)
+    svg = circlip_picture(towards, "pin", W)
     assert svg is not None
     assert title_of(svg) == said
 
 
 def test_no_circlip_is_drawn_where_the_words_name_neither_crown_nor_skirt() -> None:
-    assert circlip_picture("the left", "pin", W, small=True) is None
+    assert circlip_picture("the left", "pin", W) is None
 
 
 def test_one_drop_is_as_large_as_it_is() -> None:
     """A ball of 0.05 ml: pi d^3 / 6 = 50 mm^3."""
     assert pi * across(parse_quantity("0.05 ml").value) ** 3 / 6 == pytest.approx(50)
     drops = [m for m in marks_of("023", "clutch-service") if m.mark == "apply" and m.kind == "threadlocker"]
-    shown = [(str(mark.amount), len(drawings_for(mark, W, small=True))) for mark in drops]
+    shown = [(str(mark.amount), len(drawings_for(mark, W))) for mark in drops]
     assert shown == [("0.05 ml", 1), ("0.1 ml", 0)]
     mark = drops[0]
-    (drawing,) = drawings_for(mark, W, small=True)
+    (drawing,) = drawings_for(mark, W)
     assert drawing.life_size
-    assert drawings_for(mark, W, small=False) == (drawing,)  # never larger
     circles = [float(c.attrib["r"]) for c in ElementTree.fromstring(drawing.svg).iter(f"{SVG}circle")]
     assert [2 * r for r in circles if r > 2] == pytest.approx([4.571] * 4, abs=0.002)  # one, and three crossed out
     assert title_of(drawing.svg) == (
@@ -142,14 +141,14 @@ def test_what_is_more_or_less_than_a_drop_is_not_drawn_as_one(amount: str) -> No
 
 
 def test_a_bearing_with_too_much_grease_is_crossed_out_and_no_other_part_is_drawn() -> None:
-    svg = grease_picture(NEEDLES, "grease", W, small=True)
+    svg = grease_picture(NEEDLES, "grease", W)
     assert svg is not None
     assert title_of(svg) == "grease; good: filled, wiped off; crossed out: too much"
     grease = [
         float(c.attrib["r"]) for c in ElementTree.fromstring(svg).iter(f"{SVG}circle") if c.get("fill") == "#a8a8a8"
     ]
     assert len(grease) == 1 + 1 + 3 * 7  # a full ring each; lumps outside, inside and over the edge
-    assert grease_picture({"kind": "o-ring", "outer": "17 mm", "inner": "13 mm"}, "grease", W, small=True) is None
+    assert grease_picture({"kind": "o-ring", "outer": "17 mm", "inner": "13 mm"}, "grease", W) is None
 
 
 def test_a_good_tooth_has_flanks_alike_and_a_hook_has_not() -> None:
@@ -170,38 +169,37 @@ SAID = {
 
 
 @pytest.mark.parametrize("name", SIGHTS)
-@pytest.mark.parametrize("small", [True, False])
-def test_damage_is_shown_beside_what_is_good_with_a_word_for_each(name: str, small: bool) -> None:
-    svg = SIGHTS[name]("Look.", W, small=small)
+def test_damage_is_shown_beside_what_is_good_with_a_word_for_each(name: str) -> None:
+    svg = SIGHTS[name]("Look.", W)
     assert title_of(svg) == f"Look.; {SAID[name]}"
     words = [one.partition(": ")[2] for one in SAID[name].split("; ")]
     assert " ".join(text.words for text in texts(svg)) == " ".join(words)
 
 
 def test_the_tan_the_white_and_the_beaded_nose_differ_in_grey() -> None:
-    shapes = polygons(SIGHTS["plug-face"]("t", W, small=True))
+    shapes = polygons(SIGHTS["plug-face"]("t", W))
     noses = [one.fill for one in shapes if len(one.points) == 6 and one.weight and one.fill != "#e4e4e4"]
     assert noses == ["#a8a8a8", "#fff", "#fff"]
-    beads = ElementTree.fromstring(SIGHTS["plug-face"]("t", W, small=True)).iter(f"{SVG}circle")
+    beads = ElementTree.fromstring(SIGHTS["plug-face"]("t", W)).iter(f"{SVG}circle")
     assert sum(one.get("fill") == "#000" and float(one.attrib["r"]) < 1 for one in beads) == 8
 
 
 def test_a_row_of_pictures_fills_its_frame_and_no_more() -> None:
     row = [Panel(lambda canvas: canvas.rectangle(0, 0, 20, 24), word, "good") for word in ("one", "two words", "three")]
-    for small, (wide, high) in ((True, (90, 30)), (False, (90, 60))):
-        x, y = size_of(panelled(row, (20.0, 24.0), "t", W, small=small))
-        assert x <= wide + 0.01
-        assert y <= high + 0.01
-        assert x > wide - 3 or y > high - 0.1
+    wide, high = FRAME
+    x, y = size_of(panelled(row, (20.0, 24.0), "t", W))
+    assert x <= wide + 0.01
+    assert y <= high + 0.01
+    assert x > wide - 3 or y > high - 0.1
 
 
 @pytest.mark.parametrize("name", ["chamfer", "circlip", "grease"])
 def test_a_cross_is_unmistakable_on_a_page_printed_in_grey(name: str, tmp_path: Path) -> None:
     """Along both bars of the last picture nearly every point is black, and white lies beside them."""
     svg = {
-        "chamfer": lambda: chamfer_picture(CLEARED, "t", W, small=True),
-        "circlip": lambda: circlip_picture("the crown", "t", W, small=True),
-        "grease": lambda: grease_picture(NEEDLES, "t", W, small=True),
+        "chamfer": lambda: chamfer_picture(CLEARED, "t", W),
+        "circlip": lambda: circlip_picture("the crown", "t", W),
+        "grease": lambda: grease_picture(NEEDLES, "t", W),
     }[name]()
     assert svg is not None
     css = "@page { size: 100mm 40mm; margin: 0 } body { margin: 0 } svg { position: absolute; left: 0; top: 0 }"
@@ -241,7 +239,7 @@ def test_every_model_s_washer_clears_its_shaft_so_that_its_drawing_is_true() -> 
     seen = 0
     for number in ("017", "021", "031"):
         (mark,) = (m for m in marks_of(number, "clutch-service") if m.mark == "orientation" and "washer" in m.item)
-        (drawing,) = drawings_for(mark, W, small=True)
+        (drawing,) = drawings_for(mark, W)
         assert title_of(drawing.svg) == (
             "inner thrust washer: chamfered side towards the crankcase; good: clears the radius; "
             "crossed out: stands off"

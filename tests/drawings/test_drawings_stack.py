@@ -10,13 +10,13 @@ import pytest
 
 from docgen.job.marks import StackMark
 from docgen.sheets.drawings.callouts import spaced
-from docgen.sheets.drawings.chosen import drawings_for, legend_of, strip_for
+from docgen.sheets.drawings.chosen import drawings_for, legend_of
 from docgen.sheets.drawings.layers import Layer, layers_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.gallery import AROUND, METERING_SIDE, PUMP_SIDE, STACK
 from docgen.sheets.words import Words
 from docgen.trade.threads import thread
-from tests.drawings.seen import SVG, Shape, club, marks_of, one_engine_each, polygons, size_of, texts, title_of
+from tests.drawings.seen import SVG, Shape, club, marks_of, one_engine_each, polygons, texts, title_of
 
 WASHER = {"kind": "washer", "outer": "30 mm", "inner": "14 mm", "thick": "3 mm", "chamfer": "1 mm"}
 DRUM = {"kind": "drum", "outer": "80 mm", "inner": "74 mm", "length": "30 mm"}
@@ -26,7 +26,7 @@ W = Words()
 def slopes(parts: list[Stacked]) -> list[tuple[bool, bool, float]]:
     """Each edge at 45 degrees of what is hatched: on its part's left, on the shaft's side, how long along the shaft."""
     found = []
-    for one in polygons(stack_picture(parts, "t", small=False)):
+    for one in polygons(stack_picture(parts, "t")):
         left, top, right, low = one.box
         for (x1, y1), (x2, y2) in zip(one.points, (*one.points[1:], one.points[0]), strict=True):
             dx, dy = abs(x1 - x2), abs(y1 - y2)
@@ -46,7 +46,7 @@ def washer(face: str, inwards: bool | None) -> list[Stacked]:
 def test_a_chamfer_is_on_the_shaft_s_side_and_looks_where_the_model_says(face: str, inwards: bool, left: bool) -> None:
     ((on_left, at_shaft, long),) = slopes(washer(face, inwards))
     assert (on_left, at_shaft) == (left, True)
-    plain = polygons(stack_picture(washer("", None), "t", small=False))[1]
+    plain = polygons(stack_picture(washer("", None), "t"))[1]
     assert long == pytest.approx(plain.size[0] / 3, rel=0.02)  # 1 mm of 3 mm, in proportion
 
 
@@ -66,16 +66,15 @@ def part(svg: str, fill: str) -> Shape:
 
 
 def test_the_needle_is_longer_than_wide_as_stated_and_the_o_ring_round() -> None:
-    svg = stack_picture(STACK[:3], "t", small=False)
+    svg = stack_picture(STACK[:3], "t")
     roller, ring = part(svg, "#a8a8a8"), part(svg, "#000")
     assert roller.size[0] / roller.size[1] == pytest.approx(0.8 * 17 / 2, rel=0.01)  # a tenth at each end: its cage
     assert ring.size[0] == pytest.approx(ring.size[1], rel=0.01)
     assert ring.size[1] == pytest.approx(roller.size[1], rel=0.01)  # a cord of 2 mm, needles of 2 mm
 
 
-@pytest.mark.parametrize("small", [True, False])
-def test_the_drum_is_a_cup_open_to_the_hub_and_runs_on_the_needles(small: bool) -> None:
-    svg = stack_picture(STACK, "t", around=AROUND, small=small)
+def test_the_drum_is_a_cup_open_to_the_hub_and_runs_on_the_needles() -> None:
+    svg = stack_picture(STACK, "t", around=AROUND)
     drum = max((one for one in polygons(svg) if one.fill == "none"), key=lambda one: len(one.points))
     left, top, _, low = drum.box
     rim = [x for x, y in drum.points if y - top < 0.2 * (low - top)]
@@ -88,18 +87,17 @@ def test_the_drum_is_a_cup_open_to_the_hub_and_runs_on_the_needles(small: bool) 
 
 
 def test_the_shaft_bears_its_radius_and_the_hub_stands_where_the_washer_lies() -> None:
-    svg = stack_picture(STACK, "t", around=AROUND, small=False)
+    svg = stack_picture(STACK, "t", around=AROUND)
     shaft = polygons(svg)[0]
-    plain = polygons(stack_picture(STACK, "t", small=False))[0]
+    plain = polygons(stack_picture(STACK, "t"))[0]
     assert len(set(shaft.points)) - len(set(plain.points)) >= 8  # the corner is round
     hub = next(one for one in polygons(svg)[1:] if one.fill == "none")
     washers = [one for one in polygons(svg) if one.fill == "none" and isclose(one.box[0], hub.box[2], abs_tol=0.01)]
     assert len(washers) == 1  # the inner washer lies at the hub's face
 
 
-@pytest.mark.parametrize("small", [True, False])
-def test_parts_are_numbered_from_the_engine_outwards(small: bool) -> None:
-    found = list(texts(stack_picture(STACK, "t", around=AROUND, small=small)))
+def test_parts_are_numbered_from_the_engine_outwards() -> None:
+    found = list(texts(stack_picture(STACK, "t", around=AROUND)))
     assert [text.words for text in found] == ["1", "2", "3", "4", "5", "6"]
     below = [text for text in found if text.words != "4"]  # the drum's stands beside its web
     assert [text.left for text in below] == sorted(text.left for text in below)
@@ -107,7 +105,7 @@ def test_parts_are_numbered_from_the_engine_outwards(small: bool) -> None:
 
 
 def test_without_its_surroundings_a_stack_sits_on_a_plain_shaft_as_thick_as_its_holes() -> None:
-    svg = stack_picture(STACK, "t", small=False)
+    svg = stack_picture(STACK, "t")
     shaft, needles = polygons(svg)[0], part(svg, "#a8a8a8")
     assert shaft.box[0] >= 0
     assert shaft.box[1] == pytest.approx(needles.box[3], abs=0.01)
@@ -138,7 +136,7 @@ def test_the_demo_s_clutch_is_a_stack_in_fitting_order_with_what_it_sits_on() ->
         "nut of the clutch hub",
         "drive sprocket",
     ]
-    (drawing,) = drawings_for(mark, W, small=True)
+    (drawing,) = drawings_for(mark, W)
     assert title_of(drawing.svg) == (
         "In this order, from the inside outwards: 1 inner thrust washer: chamfered side towards the crankcase; "
         "2 O-ring of the shaft; 3 needle bearing of the drum; 4 clutch drum; 5 outer thrust washer; 6 clutch nut; "
@@ -191,10 +189,10 @@ def test_the_pump_has_its_diaphragm_on_the_body_and_the_metering_side_its_gasket
 
 
 def test_layers_stand_in_their_order_from_the_body_outwards() -> None:
-    numbers = [(text.words, text.left) for text in texts(layers_picture(PUMP_SIDE, "t", small=True))]
+    numbers = [(text.words, text.left) for text in texts(layers_picture(PUMP_SIDE, "t"))]
     assert [word for word, _ in numbers] == ["1", "2", "3", "4", "5", "6"]
     assert [x for _, x in numbers] == sorted(x for _, x in numbers)
-    flaps = list(ElementTree.fromstring(layers_picture(PUMP_SIDE, "t", small=True)).iter(f"{SVG}polyline"))
+    flaps = list(ElementTree.fromstring(layers_picture(PUMP_SIDE, "t")).iter(f"{SVG}polyline"))
     assert len(flaps) == 2
     where = float(flaps[0].attrib["points"].split(",")[0])
     assert abs(where - numbers[0][1]) < abs(where - numbers[1][1])  # on the first layer, not on the gasket
@@ -205,26 +203,11 @@ def test_the_rivet_s_long_end_shows_on_the_side_that_it_looks_at() -> None:
     places = {}
     for looks in ("inwards", "outwards"):
         row = [METERING_SIDE[0], Layer(disc, looks), METERING_SIDE[2]]
-        root = ElementTree.fromstring(layers_picture(row, "t", small=True))
+        root = ElementTree.fromstring(layers_picture(row, "t"))
         (rivet,) = (rect for rect in root.iter(f"{SVG}rect") if rect.get("fill") == "#000")
         number = float(next(text.left for text in texts(ElementTree.tostring(root).decode()) if text.words == "2"))
         places[looks] = float(rivet.attrib["x"]) - number
     assert places["inwards"] < -3 < 0 < places["outwards"]
-
-
-def test_both_sides_of_a_carburettor_fit_a_strip_body_in_the_middle() -> None:
-    drawing = strip_for(marks_of("023", "carburettor-service"), W)
-    assert drawing is not None
-    assert size_of(drawing.svg)[0] <= 196
-    assert size_of(drawing.svg)[1] <= 32
-    assert [text.words for text in texts(drawing.svg)] == ["6", "5", "4", "3", "2", "1", "1", "2", "3"]
-    assert len(drawing.legend) == 9
-    assert strip_for(marks_of("023", "clutch-service"), W) is None
-    assert title_of(drawing.svg) == (
-        "In this order, from the inside outwards: 1 pump diaphragm; 2 pump gasket; 3 pump cover; "
-        "4 strainer: raised rim towards the fuel inlet cover; 5 gasket of the fuel inlet cover; 6 fuel inlet cover | "
-        "1 metering gasket; 2 metering diaphragm: long pin towards the lever; 3 metering cover"
-    )
 
 
 def test_a_job_without_a_row_of_parts_has_no_stack() -> None:

@@ -52,7 +52,7 @@ def drop_picture(amount: Quantity, title: str, words: Words) -> str | None:
     return canvas.svg()
 
 
-def grease_picture(shape: Mapping[str, str], title: str, words: Words, *, small: bool) -> str | None:
+def grease_picture(shape: Mapping[str, str], title: str, words: Words) -> str | None:
     """A needle bearing from its end: filled and wiped off, and standing out all round, crossed out."""
     outer, inner = length(shape, "outer"), length(shape, "inner")
     if shape.get("kind") != "needle-bearing" or not outer or not inner or inner >= outer:
@@ -62,7 +62,7 @@ def grease_picture(shape: Mapping[str, str], title: str, words: Words, *, small:
         Panel(lambda canvas: _bearing(canvas, radius, bore, []), words.drawn["filled"], "good"),
         Panel(lambda canvas: _bearing(canvas, radius, bore, _LUMPS), words.drawn["too-much"], "wrong"),
     )
-    return panelled(row, _SIZE, title, words, small=small)
+    return panelled(row, _SIZE, title, words)
 
 
 _SIZE = (32.0, 25.0)

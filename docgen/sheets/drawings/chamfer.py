@@ -1,6 +1,6 @@
 """A washer's chamfer over the radius of its shaft, cut open at the corner; and the wrong way, which stands off.
 
-All sizes are the stated ones, four times as large in a small drawing (larger in a large one); only the clearance
+All sizes are the stated ones, four times as large; only the clearance
 between bore and shaft is assumed.
 """
 
@@ -36,7 +36,7 @@ def stands_off(radius: float) -> float:
     return radius - sqrt(max(0.0, radius**2 - (radius - CLEARANCE) ** 2))
 
 
-def chamfer_picture(shape: Mapping[str, str], title: str, words: Words, *, small: bool) -> str | None:
+def chamfer_picture(shape: Mapping[str, str], title: str, words: Words) -> str | None:
     """The washer the right way round and the wrong way; None where a size is missing or the chamfer clears nothing.
 
     shape : the washer's sizes, with the shaft's ``radius``, ``shoulder`` and ``journal``
@@ -47,7 +47,7 @@ def chamfer_picture(shape: Mapping[str, str], title: str, words: Words, *, small
         return None
     right = Panel(lambda canvas: _corner(canvas, given, wrong=False), words.drawn["clears"], "good")
     wrong = Panel(lambda canvas: _corner(canvas, given, wrong=True), words.drawn["stands-off"], "wrong")
-    return panelled((right, wrong), _SIZE, title, words, small=small)
+    return panelled((right, wrong), _SIZE, title, words)
 
 
 def _corner(canvas: Canvas, given: Mapping[str, float], *, wrong: bool) -> None:

@@ -14,9 +14,8 @@ ApplyMark               one drop of threadlocker at its own size; a needle beari
 DrawingMark             the drawing that the procedure brought along
 ======================  ===============================================================================================
 
-All other marks have none, and so has any of these where the words or sizes do not say what to draw. ``small`` drawings
-are at most 90 by 30 mm, for a column of the bench leaf; the others 90 by 60 mm, for the reading. Words have capitals of
-2.4 mm in both. ``strip_for`` gives both sides of one body, 196 by 32 mm, for the head of a face.
+All other marks have none, and so has any of these where the words or sizes do not say what to draw. They
+are at most 90 by 30 mm, for a column of the bench leaf or the reading; words have capitals of 2.4 mm.
 """
 
 from __future__ import annotations
@@ -30,9 +29,9 @@ from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.brought import fitted
 from docgen.sheets.drawings.canvas import legible, size
 from docgen.sheets.drawings.gauging import NUMBERED, gauging_picture
-from docgen.sheets.drawings.layers import LAYER_KINDS, Layer, both_sides
+from docgen.sheets.drawings.layers import LAYER_KINDS
 from docgen.sheets.drawings.orientation import orientation_picture
-from docgen.sheets.drawings.panels import frame
+from docgen.sheets.drawings.panels import FRAME
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import figure
@@ -86,68 +85,53 @@ _DRAWING = (
     | m.ApplyMark
     | m.DrawingMark
 )
-_KNOWN: dict[tuple[str, str, bool], tuple[Drawing, ...]] = {}
+_KNOWN: dict[tuple[str, str], tuple[Drawing, ...]] = {}
 """Drawings made before: the engines of a type have most of them in common."""
 MOST_KNOWN = 2_000
 
 
-def drawings_for(mark: m.Mark, words: Words, *, small: bool) -> tuple[Drawing, ...]:
+def drawings_for(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
     """The drawings of one mark, in the order in which they are needed; most marks have none."""
     if not isinstance(mark, _DRAWING):
         return ()
     if words is not Words.speaking(words.language):
-        return _drawn(mark, words, small=small)
-    key = (mark.model_dump_json(), words.language, small)
+        return _drawn(mark, words)
+    key = (mark.model_dump_json(), words.language)
     if key not in _KNOWN:
         if len(_KNOWN) >= MOST_KNOWN:
             _KNOWN.clear()
-        _KNOWN[key] = _drawn(mark, words, small=small)
+        _KNOWN[key] = _drawn(mark, words)
     return _KNOWN[key]
 
 
-def _drawn(mark: m.Mark, words: Words, *, small: bool) -> tuple[Drawing, ...]:
+def _drawn(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
     match mark:
         case m.OrientationMark():
             way = (mark.name, mark.face, mark.towards, mark.shape, words.face_towards)
-            return (Drawing(orientation_picture(*way, words=words, small=small)),)
+            return (Drawing(orientation_picture(*way, words=words)),)
         case m.StackMark():
             legend = legend_of(mark, words)
             beside = words.drawn["with-them"].format(names=", ".join(one.name for one in mark.around))
             title = "; ".join([_numbered(words.stacked, legend), *([beside] if mark.around else [])])
             parts, around = _stacked(mark.parts), _stacked(mark.around)
-            return (Drawing(stack_picture(parts, title, around=around, small=small), legend),)
+            return (Drawing(stack_picture(parts, title, around=around), legend),)
         case m.TorqueMark():
             said = words.drawn["turns"]
-            return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, said, small=small))
+            return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, said))
         case m.ReadingMark() if mark.picture:
             held = figure(mark.allow, words)
             numbered = mark.positions if mark.picture in NUMBERED else ()
-            return _gauged(mark, mark.where, mark.positions, words, small, numbered, {"leak": held})
+            return _gauged(mark, mark.where, mark.positions, words, numbered, {"leak": held})
         case m.SettingMark() if mark.picture:
             ceiling = figure(mark.ceiling, words) if mark.ceiling else ""
-            return _gauged(mark, mark.datum, (), words, small, (), {"ceiling": ceiling})
+            return _gauged(mark, mark.datum, (), words, (), {"ceiling": ceiling})
         case m.LookMark() if mark.picture:
-            return (Drawing(SIGHTS[mark.picture](mark.accept, words, small=small)),)
+            return (Drawing(SIGHTS[mark.picture](mark.accept, words)),)
         case m.ApplyMark() if not mark.cleaning:
-            return _applied(mark, words, small)
+            return _applied(mark, words)
         case m.DrawingMark():
-            return (Drawing(fitted(mark.svg, mark.title, *frame(small))),)
+            return (Drawing(fitted(mark.svg, mark.title, *FRAME)),)
     return ()
-
-
-def strip_for(marks: Iterable[m.Mark], words: Words) -> Drawing | None:
-    """Both sides of one body in one strip; None where the marks do not hold just two stacks of layers.
-
-    The one with more layers is on the left.
-    """
-    found = [mark for mark in marks if isinstance(mark, m.StackMark) and _layered(mark)]
-    if len(found) != 2:
-        return None
-    left, right = sorted(found, key=lambda mark: -len(mark.parts))
-    one, other = ([Layer(part.shape, part.looks) for part in _stacked(mark.parts)] for mark in (left, right))
-    legends = [legend_of(mark, words) for mark in (left, right)]
-    title = f"{words.stacked}: " + " | ".join(_numbered("", legend) for legend in legends)
-    return Drawing(both_sides(one, other, title), (*legends[0], *legends[1]))
 
 
 def legend_of(mark: m.StackMark, words: Words) -> tuple[str, ...]:
@@ -176,22 +160,21 @@ def _gauged(
     where: str,
     positions: tuple[str, ...],
     words: Words,
-    small: bool,
     legend: tuple[str, ...],
     figures: dict[str, str],
 ) -> tuple[Drawing, ...]:
     marked = figures if mark.picture == "pressure-rig" else {}
-    svg = gauging_picture(mark.picture, mark.name, where, positions, words.taken_at, words=words, small=small, **marked)
+    svg = gauging_picture(mark.picture, mark.name, where, positions, words.taken_at, words=words, **marked)
     return _some(svg, legend)
 
 
-def _applied(mark: m.ApplyMark, words: Words, small: bool) -> tuple[Drawing, ...]:
+def _applied(mark: m.ApplyMark, words: Words) -> tuple[Drawing, ...]:
     amount = figure(mark.amount, words) if mark.amount else ""
     title = ", ".join(filter(None, (mark.material, amount, *mark.to)))
     if mark.kind == "threadlocker" and isinstance(mark.amount, Quantity):
         svg = drop_picture(mark.amount, title, words)
         return (Drawing(svg, life_size=True),) if svg else ()
-    return _some(grease_picture(mark.shape, title, words, small=small)) if mark.kind == "grease" else ()
+    return _some(grease_picture(mark.shape, title, words)) if mark.kind == "grease" else ()
 
 
 def _some(svg: str | None, legend: tuple[str, ...] = ()) -> tuple[Drawing, ...]:

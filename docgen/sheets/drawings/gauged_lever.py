@@ -6,24 +6,24 @@ from collections.abc import Mapping
 
 from docgen.sheets.drawings.callouts import callouts
 from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, THIN, TINT, Canvas, Point
-from docgen.sheets.drawings.panels import frame
+from docgen.sheets.drawings.panels import FRAME
 
 GAP = 2.0
-"""Height of the feeler as drawn, mm on the small drawing."""
+"""Height of the feeler as drawn, mm."""
 FACE, FLOOR, EDGE = 11.5, 23.0, 4.6
 """The gasket face of the body, the floor of the chamber; how high the straight edge is."""
 _WIDE, _HIGH = 62.0, 29.5
 _PIN: Point = (26.0, 16.6)
 
 
-def lever_above(title: str, words: Mapping[str, str] | None, *, small: bool) -> str:
+def lever_above(title: str, words: Mapping[str, str] | None) -> str:
     """The end stands above the gasket face: the straight edge lies on a feeler at each side, and just touches it."""
-    return _lever(title, words, small, GAP)
+    return _lever(title, words, GAP)
 
 
-def lever_below(title: str, words: Mapping[str, str] | None, *, small: bool) -> str:
+def lever_below(title: str, words: Mapping[str, str] | None) -> str:
     """The end stands below the gasket face: the straight edge lies on the face, the feeler goes between."""
-    return _lever(title, words, small, -GAP)
+    return _lever(title, words, -GAP)
 
 
 def end_of(above: float) -> Point:
@@ -31,11 +31,10 @@ def end_of(above: float) -> Point:
     return (45.0, FACE - above)
 
 
-def _lever(title: str, words: Mapping[str, str] | None, small: bool, above: float) -> str:
-    most = frame(small)
-    scale = (most[0] - (27.6 if words else 0.0)) / _WIDE if not small or words else 1.0
+def _lever(title: str, words: Mapping[str, str] | None, above: float) -> str:
+    scale = (FRAME[0] - 27.6) / _WIDE if words else 1.0
     said = [words[key] for key in ("straight-edge", "feeler", "diaphragm-end")] if words else []
-    canvas = Canvas(most[0] if words else _WIDE * scale, _HIGH * scale, "; ".join([title, *said]))
+    canvas = Canvas(FRAME[0] if words else _WIDE * scale, _HIGH * scale, "; ".join([title, *said]))
     on = canvas.within((0, 0), scale)
     tip, under = end_of(above), FACE - max(above, 0.0)
     _body(on)

@@ -10,7 +10,7 @@ from math import cos, pi, sin
 
 from docgen.sheets.drawings.callouts import callouts
 from docgen.sheets.drawings.canvas import INK, OUTLINE, PAPER, THIN, TINT, Canvas, Point
-from docgen.sheets.drawings.panels import WORD, frame
+from docgen.sheets.drawings.panels import FRAME, WORD
 
 DIAL: Point = (43.0, 10.8)
 RADIUS = 10.2
@@ -27,18 +27,17 @@ def on_dial(share: float, radius: float) -> Point:
     return (DIAL[0] + radius * cos(turn), DIAL[1] + radius * sin(turn))
 
 
-def pressure_rig(title: str, words: Mapping[str, str] | None, *, small: bool, ceiling: str = "", leak: str = "") -> str:
+def pressure_rig(title: str, words: Mapping[str, str] | None, *, ceiling: str = "", leak: str = "") -> str:
     """The rig, with the one mark on its gauge that is given.
 
     ceiling : the pressure that is never passed
     leak    : the least that must still be held
     """
-    wide = frame(small)[0]
     mark = ""
     if words and (ceiling or leak):
         mark = f"{words['ceiling']} {ceiling}" if ceiling else f"{words['leak-mark']}: {leak}"
     said = [words["pump"], words["vent"], mark] if words else []
-    canvas = Canvas(wide if mark else _WIDE, _HIGH, "; ".join([title, *filter(None, said)]))
+    canvas = Canvas(FRAME[0] if mark else _WIDE, _HIGH, "; ".join([title, *filter(None, said)]))
     _pump(canvas)
     _line(canvas)
     _gauge(canvas, bool(ceiling), bool(leak))

@@ -14,7 +14,7 @@ from docgen.sheets.drawings.canvas import INK, OUTLINE, PAPER, THIN, TINT, Canva
 from docgen.sheets.drawings.gauge_marks import between
 from docgen.sheets.drawings.gauged_lever import lever_above, lever_below
 from docgen.sheets.drawings.gauged_rig import pressure_rig
-from docgen.sheets.drawings.panels import WORD, frame
+from docgen.sheets.drawings.panels import FRAME, WORD
 from docgen.sheets.words import Words
 
 TOP, CROWN = 17.6, 21.2
@@ -23,10 +23,10 @@ _CENTRE = (14.0, 12.4)
 _WIDE, _HIGH = 63.0, 29.8
 
 
-def timing_dial(title: str, words: Mapping[str, str] | None, *, small: bool) -> str:
+def timing_dial(title: str, words: Mapping[str, str] | None) -> str:
     """Rotor with both marks on the left, cylinder with the dial on the right."""
     said = [words["marks-in-line"], words["before-top"]] if words else []
-    canvas = Canvas(frame(small)[0] if words else _WIDE, _HIGH, "; ".join([title, *said]))
+    canvas = Canvas(FRAME[0] if words else _WIDE, _HIGH, "; ".join([title, *said]))
     _rotor(canvas)
     _cylinder(canvas.within((31.0, 0), 1.0))
     if words:
@@ -63,7 +63,6 @@ def _rotor(canvas: Canvas) -> None:
 
 
 WIDTH, HEIGHT = 52.0, 36.0
-_LARGEST = 1.25
 
 Draw = Callable[[Canvas, Sequence[str]], bool]
 """Draws into a canvas of WIDTH by HEIGHT; False where the positions do not say what to draw."""
@@ -96,7 +95,6 @@ def gauging_picture(
     said: str = "Where the {name} is taken",
     *,
     words: Words | None = None,
-    small: bool | None = None,
     **marks: str,
 ) -> str | None:
     """The drawing of where a reading is taken; None where there is none.
@@ -105,14 +103,12 @@ def gauging_picture(
     name, where     : of the limit or setting, for the alternative text, in the words `said`
     positions       : the places of several readings; their numbers stand in the drawing
     words           : for drawings that have words in them
-    small           : for the bench leaf (True) or the reading (False); WIDTH by HEIGHT where it is None
     marks           : a pressure's ``ceiling`` or ``leak``, as it prints
     """
     places = "; ".join(f"{n} {place}" for n, place in enumerate(positions, 1))
     title = ", ".join(filter(None, (said.format(name=name), where, places)))
     if picture in WORDED:
-        return WORDED[picture](title, words.drawn if words else None, small=small is not False, **marks)
-    most = (WIDTH, HEIGHT) if small is None else frame(small)
-    scale = min(most[0] / WIDTH, most[1] / HEIGHT, _LARGEST)
+        return WORDED[picture](title, words.drawn if words else None, **marks)
+    scale = min(FRAME[0] / WIDTH, FRAME[1] / HEIGHT)
     canvas = Canvas(WIDTH * scale, HEIGHT * scale, title)
     return canvas.svg() if PICTURES[picture](canvas.within((0, 0), scale), positions) else None

@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import cos, pi, sin
 
 from docgen.sheets.drawings.canvas import INK, PAPER, THIN, TINT, Canvas, Point
-from docgen.sheets.drawings.panels import WORD, frame
+from docgen.sheets.drawings.panels import FRAME, WORD
 from docgen.sheets.drawings.profiles import length
 
 LAYER_KINDS = frozenset({"gasket", "diaphragm", "cover", "strainer"})
@@ -76,23 +76,11 @@ class _View:
         return [self.at(x, u, v) for u, v in corners]
 
 
-def layers_picture(layers: Sequence[Layer], title: str, *, small: bool) -> str:
+def layers_picture(layers: Sequence[Layer], title: str) -> str:
     """The layers of one side with their numbers in fitting order, on a body without one."""
-    wide, high = frame(small)
-    return _apart([], layers, title, wide, high)
-
-
-def both_sides(
-    one: Sequence[Layer], other: Sequence[Layer], title: str, *, wide: float = 196.0, high: float = 32.0
-) -> str:
-    """Both sides of one body in one strip: the first to the left of it, the other to the right."""
-    return _apart(one, other, title, wide, high)
-
-
-def _apart(left: Sequence[Layer], right: Sequence[Layer], title: str, wide: float, high: float) -> str:
-    body = Layer({key: value for key, value in (right or left)[0].shape.items() if key in ("outer", "length", "width")})
-    row = [*reversed(left), body, *right]
-    turns = [*range(len(left), 0, -1), 0, *range(1, len(right) + 1)]
+    wide, high = FRAME
+    body = {key: value for key, value in layers[0].shape.items() if key in ("outer", "length", "width")}
+    row = [Layer(body), *layers]
     tallest = max(tall + _UP * deep for tall, deep, _ in (layer.outline for layer in row))
     scale = (high - _FOOT - 1.0) / tallest
     while True:
@@ -108,10 +96,10 @@ def _apart(left: Sequence[Layer], right: Sequence[Layer], title: str, wide: floa
     view = _View(canvas, middle, scale)
     x = edge[0]
     canvas.line((0.5, middle), (canvas.width - 0.5, middle), THIN, "5 1.2 1 1.2")
-    for n, (layer, turn) in enumerate(zip(row, turns, strict=True)):
-        _layer(view, x, layer, outwards=1 if n >= len(left) else -1)
-        if turn:
-            canvas.text((x + _THICK[layer.kind] / 2, 2 * middle + 0.6 * WORD), str(turn), WORD)
+    for n, layer in enumerate(row):
+        _layer(view, x, layer)
+        if n:
+            canvas.text((x + _THICK[layer.kind] / 2, 2 * middle + 0.6 * WORD), str(n), WORD)
         x += (steps[n] + spare) if n < len(steps) else 0.0
     return canvas.svg()
 
@@ -121,13 +109,13 @@ def _room(a: Layer, b: Layer, scale: float) -> float:
     return _THICK[a.kind] + 3.0 + 0.85 * scale * _ACROSS * (a.outline[1] + b.outline[1]) / 2
 
 
-def _layer(view: _View, x: float, layer: Layer, outwards: int) -> None:
+def _layer(view: _View, x: float, layer: Layer) -> None:
     """One layer; what it has on its face is drawn on the side that is seen."""
     high, deep, round_ = layer.outline
     thick, canvas = _THICK[layer.kind], view.canvas
     face = x + thick
     if layer.kind == "diaphragm" and layer.looks:
-        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=True, outwards=outwards)
+        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=True)
     _plate(view, x, thick, high, deep, round_, TINT if layer.kind in ("gasket", "body") else PAPER)
     if layer.kind == "gasket":
         inner = length(layer.shape, "inner")
@@ -140,9 +128,9 @@ def _layer(view: _View, x: float, layer: Layer, outwards: int) -> None:
         canvas.polygon(view.ring(face, 0.3 * high, 0.3 * deep, True), THIN, TINT)
         canvas.polygon(view.ring(face, 0.08 * high, 0.08 * deep, True), 0, INK)
     elif layer.kind == "strainer":
-        _mesh(view, x, face, high, deep, outwards if layer.looks != "inwards" else -outwards)
+        _mesh(view, x, face, high, deep, 1 if layer.looks != "inwards" else -1)
     elif layer.looks:
-        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=False, outwards=outwards)
+        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=False)
     elif not round_:
         _flaps(view, face, high, deep)
 
@@ -172,17 +160,16 @@ def _flaps(view: _View, x: float, high: float, deep: float) -> None:
         view.canvas.polyline([view.at(x, u, v) for u, v in tongue], 0.45)
 
 
-def _rivet(view: _View, x: float, face: float, deep: float, *, inwards: bool, behind: bool, outwards: int) -> None:
+def _rivet(view: _View, x: float, face: float, deep: float, *, inwards: bool, behind: bool) -> None:
     """The rivet in the middle: its long end towards the body or away from it, so long that it stands out behind."""
-    left = inwards == (outwards > 0)
     y, canvas = view.middle, view.canvas
     if behind:
-        reach = view.scale * _ACROSS * deep / 2 + 3.4 if left else 1.4
-        canvas.rectangle(x - reach, y - 0.8, reach, 1.6, THIN, INK if left else PAPER)
+        reach = view.scale * _ACROSS * deep / 2 + 3.4 if inwards else 1.4
+        canvas.rectangle(x - reach, y - 0.8, reach, 1.6, THIN, INK if inwards else PAPER)
         return
     canvas.polygon(view.ring(face, 14.0, 14.0, True), THIN, TINT)
-    reach = 1.4 if left else 5.2
-    canvas.rectangle(face, y - 0.8, reach, 1.6, THIN, PAPER if left else INK)
+    reach = 1.4 if inwards else 5.2
+    canvas.rectangle(face, y - 0.8, reach, 1.6, THIN, PAPER if inwards else INK)
 
 
 def _mesh(view: _View, x: float, face: float, high: float, deep: float, rim: int) -> None:

@@ -59,8 +59,8 @@ def telling_side_faces(kind: str, face: str) -> bool | None:
     return telling if telling != other else None
 
 
-_LARGER, _WORDS = 1.05, 34.0
-"""How much larger a drawing is in the reading; room for the words of what a part looks at, mm."""
+_WORDS = 34.0
+"""Room for the words of what a part looks at, mm."""
 _UP = re.compile(r"(the )?(top|upwards|up)\b", re.IGNORECASE)
 _MARK = re.compile(r"\b(punch|mark|dot)\w*\b", re.IGNORECASE)
 _CROWN, _SKIRT = re.compile(r"\bcrown\b", re.IGNORECASE), re.compile(r"\bskirt\b", re.IGNORECASE)
@@ -74,7 +74,6 @@ def orientation_picture(
     said: str = "{face} towards {towards}",
     *,
     words: Words | None = None,
-    small: bool | None = None,
 ) -> str:
     """The drawing for one orientation.
 
@@ -82,33 +81,32 @@ def orientation_picture(
     shape               : ``kind`` and stated sizes (outer, inner, thick, chamfer); with the ``radius``, ``shoulder``
                           and ``journal`` of a shaft whose radius a chamfer clears. A block when nothing is stated
     words               : for drawings that have words in them; with them, what the part looks at is named too
-    small               : for the bench leaf (True) or the reading (False); as it is described where it is None
     """
     title = f"{name}: {said.format(face=face, towards=towards)}"
-    size, spoken = small is not False, words or Words()
+    spoken = words or Words()
     kind = shape.get("kind", "block")
     special = None
     if kind == "washer" and telling_side_faces(kind, face):
-        special = chamfer_picture(shape, title, spoken, small=size)
+        special = chamfer_picture(shape, title, spoken)
     elif kind == "circlip" and telling_side_faces("gap", face):
-        special = circlip_picture(towards, title, spoken, small=size)
+        special = circlip_picture(towards, title, spoken)
     if special is not None:
         return special
     kind, faces = _seen(kind, face, towards, shape)
-    return _framed(kind, face, towards if words else "", shape, faces, title, 1.0 if size else _LARGER)
+    return _framed(kind, face, towards if words else "", shape, faces, title)
 
 
 def _framed(
-    kind: str, face: str, towards: str, shape: Mapping[str, str], faces: bool | None, title: str, scale: float
+    kind: str, face: str, towards: str, shape: Mapping[str, str], faces: bool | None, title: str
 ) -> str:
     """The drawing, with the words for what the part looks at where their place is."""
     at = NAMED_BESIDE.get(kind)
     lines = [] if kind in NOT_NAMED else wrapped(towards, 1.4 * _WORDS if at else _WORDS)
     room = max((measured(line, bold=True) * WORD for line in lines), default=0.0)
     left = room + 1.5 if lines and not at else 0.0
-    right = max(0.0, at[0] * scale + room - WIDTH * scale) if at and lines else 0.0
-    canvas = Canvas(left + WIDTH * scale + right, HEIGHT * scale, title)
-    inner = canvas.within((left, 0), scale)
+    right = max(0.0, at[0] + room - WIDTH) if at and lines else 0.0
+    canvas = Canvas(left + WIDTH + right, HEIGHT, title)
+    inner = canvas.within((left, 0), 1.0)
     if kind in PROFILES and faces is not None:
         rim = bool(re.search(r"\b(outer|rim|outside)\b", face, re.IGNORECASE))
         section(inner, kind, shape, telling_side_faces=faces, rim=rim)
@@ -116,7 +114,7 @@ def _framed(
         VIEWS.get(kind, block)(inner, faces is not False)
     for n, line in enumerate(lines):
         if at:
-            canvas.text((at[0] * scale, at[1] * scale + LINE * n), line, WORD, anchor="start")
+            canvas.text((at[0], at[1] + LINE * n), line, WORD, anchor="start")
         else:
             canvas.text((room, canvas.height / 2 + LINE * (n - (len(lines) - 1) / 2)), line, WORD, anchor="end")
     return canvas.svg()
@@ -152,14 +150,14 @@ _BORE: Point = (12.0, 14.8)
 _RADIUS = 6.8
 
 
-def circlip_picture(towards: str, title: str, words: Words, *, small: bool) -> str | None:
+def circlip_picture(towards: str, title: str, words: Words) -> str | None:
     """The ways that the model names, ticked, and sideways, crossed out; None where it names neither crown nor skirt."""
     good = [way for word, way in WAYS.items() if re.search(rf"\b{word}\b", towards, re.IGNORECASE)]
     if not good:
         return None
     row = [Panel(partial(_piston, turn=turn), words.drawn[name], "good") for name, turn in good]
     wrong = Panel(partial(_piston, turn=SIDEWAYS), words.drawn["sideways"], "wrong")
-    return panelled((*row, wrong), _SIZE, title, words, small=small)
+    return panelled((*row, wrong), _SIZE, title, words)
 
 
 def ring_points(turn: float, count: int = 40) -> list[Point]:

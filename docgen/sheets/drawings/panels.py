@@ -1,8 +1,4 @@
-"""Pictures side by side: what is right, what is bad, and a wrong way that is crossed out.
-
-A drawing of this kind exists in two sizes: small beside a row of the bench leaf, large in the reading's column. Its
-pens and words are the same in both; only the pictures grow.
-"""
+"""Pictures side by side: what is right, what is bad, and a wrong way that is crossed out."""
 
 from __future__ import annotations
 
@@ -14,8 +10,8 @@ from docgen.sheets.drawings.canvas import INK, PAPER, Canvas, Point
 from docgen.sheets.measure import width as measured
 from docgen.sheets.words import Words
 
-SMALL, LARGE = (90.0, 30.0), (90.0, 60.0)
-"""The most that a drawing takes in a column of the bench leaf, and of the reading; width and height, mm."""
+FRAME = (90.0, 30.0)
+"""The most that a drawing takes in a column of the bench leaf or the reading; width and height, mm."""
 WORD = 3.6
 """Size of words in drawings, mm: capitals of 2.4 mm."""
 LINE = 1.15 * WORD
@@ -36,11 +32,6 @@ class Panel:
     verdict: Verdict = ""
 
 
-def frame(small: bool) -> tuple[float, float]:
-    """The most that a drawing takes, width and height, mm."""
-    return SMALL if small else LARGE
-
-
 def wrapped(text: str, room: float) -> list[str]:
     """A text in lines of ``room`` mm; a word longer than that has a line to itself."""
     lines: list[str] = []
@@ -55,14 +46,14 @@ def wrapped(text: str, room: float) -> list[str]:
     return lines
 
 
-def panelled(row: Sequence[Panel], size: tuple[float, float], title: str, words: Words, *, small: bool) -> str:
+def panelled(row: Sequence[Panel], size: tuple[float, float], title: str, words: Words) -> str:
     """A row of pictures, as large as the frame lets, no more than 2.2 times as large as they are described.
 
     size  : width and height of each picture as described, mm
     title : the alternative text, to which the words below each picture are added
     """
     said = [f"{words.verdicts[panel.verdict]}: {panel.caption}" if panel.verdict else panel.caption for panel in row]
-    (most_wide, most_high), (wide, high) = frame(small), size
+    (most_wide, most_high), (wide, high) = FRAME, size
     room = (most_wide - _GAP * (len(row) - 1)) / len(row)
     captions = [wrapped(panel.caption, room - (_SIGN if panel.verdict else 0.0)) for panel in row]
     below = LINE * max(map(len, captions)) + (_ABOVE if any(captions) else 0.0)

@@ -9,9 +9,8 @@ from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.profiles import length
 from docgen.trade.pattern import Place, circle, rectangle, row
 
-WIDTH = 52.0
-HEIGHTS = {None: 38.0, True: 30.0, False: 45.0}
-"""Height of the drawing: by itself, on the bench leaf, in the reading; mm."""
+WIDTH, HEIGHT = 52.0, 30.0
+"""Of the drawing, mm."""
 _LEAST, _MOST = 3, 16
 _ROUND, _OBLONG = {"outer": "1 mm"}, {"length": "3 mm", "width": "2 mm"}
 
@@ -34,8 +33,6 @@ def pattern_picture(
     outline: Mapping[str, str] | None = None,
     drive: str = "",
     said: str = "Tightening order of {count}; as they stand, the turns are {turns}",
-    *,
-    small: bool | None = None,
 ) -> str | None:
     """Draw the heads of a pattern, each with its number in the order of tightening; None when there is no order.
 
@@ -47,7 +44,7 @@ def pattern_picture(
     if not found:
         return None
     turns = ", ".join(str(place.turn) for place in found)
-    wide, high = WIDTH * max(1.0, HEIGHTS[small] / 38), HEIGHTS[small]
+    wide, high = WIDTH, HEIGHT
     canvas = Canvas(wide, high, said.format(count=count, turns=turns))
     radius = (0.12 if count <= 8 else 0.09) * high
     middle = (wide / 2, high / 2)

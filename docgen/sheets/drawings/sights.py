@@ -11,7 +11,7 @@ from docgen.sheets.words import Words
 _SIZE = (28.0, 24.0)
 
 
-def drum_heat(title: str, words: Words, *, small: bool) -> str:
+def drum_heat(title: str, words: Words) -> str:
     """A drum cut open, with its track: even; with dark spots where it was hot; with a crack."""
     w = words.drawn
     row = (
@@ -19,7 +19,7 @@ def drum_heat(title: str, words: Words, *, small: bool) -> str:
         Panel(_drum_blue, w["blue"], "bad"),
         Panel(_drum_crack, w["cracked"], "bad"),
     )
-    return panelled(row, _SIZE, title, words, small=small)
+    return panelled(row, _SIZE, title, words)
 
 
 def _drum(canvas: Canvas) -> None:
@@ -43,14 +43,14 @@ def _drum_crack(canvas: Canvas) -> None:
     canvas.polyline([(3.0, 10.4), (6.4, 11.6), (8.0, 10.6), (11.6, 13.2), (14.0, 12.4), (17.4, 14.6)], 0.9)
 
 
-def sprocket_teeth(title: str, words: Words, *, small: bool) -> str:
+def sprocket_teeth(title: str, words: Words) -> str:
     """Teeth of a sprocket: both flanks alike; worn to hooks."""
     w = words.drawn
     row = (
         Panel(lambda c: _teeth(c, 0.0), w["flanks-alike"], "good"),
         Panel(lambda c: _teeth(c, 1.0), w["hooked"], "bad"),
     )
-    return panelled(row, (34.0, 19.0), title, words, small=small)
+    return panelled(row, (34.0, 19.0), title, words)
 
 
 def tooth(lean: float) -> list[Point]:
@@ -78,14 +78,14 @@ def _teeth(canvas: Canvas, lean: float) -> None:
     canvas.polygon([*points, *rim], OUTLINE, TINT)
 
 
-def needle_track(title: str, words: Words, *, small: bool) -> str:
+def needle_track(title: str, words: Words) -> str:
     """The journal of a shaft: bright and smooth; with notches that standing needles pressed in."""
     w = words.drawn
     row = (
         Panel(lambda c: _journal(c, False), w["bright"], "good"),
         Panel(lambda c: _journal(c, True), w["notched"], "bad"),
     )
-    return panelled(row, (38.0, 20.0), title, words, small=small)
+    return panelled(row, (38.0, 20.0), title, words)
 
 
 def _journal(canvas: Canvas, notched: bool) -> None:
@@ -102,11 +102,11 @@ def _journal(canvas: Canvas, notched: bool) -> None:
             canvas.line((11.4, y), (26.2, y), 0.9)
 
 
-def shoe_lining(title: str, words: Words, *, small: bool) -> str:
+def shoe_lining(title: str, words: Words) -> str:
     """A shoe with its lining: dull and dry; dark and wet with oil."""
     w = words.drawn
     row = (Panel(lambda c: _shoe(c, False), w["dull"], "good"), Panel(lambda c: _shoe(c, True), w["oily"], "bad"))
-    return panelled(row, (38.0, 21.0), title, words, small=small)
+    return panelled(row, (38.0, 21.0), title, words)
 
 
 def _shoe(canvas: Canvas, oily: bool) -> None:

@@ -8,7 +8,7 @@ from docgen.sheets.drawings.panels import Panel, panelled
 from docgen.sheets.words import Words
 
 
-def plug_face(title: str, words: Words, *, small: bool) -> str:
+def plug_face(title: str, words: Words) -> str:
     """The nose of a plug in its cut shell: tan; white; with beads of metal on it."""
     w = words.drawn
     row = (
@@ -16,7 +16,7 @@ def plug_face(title: str, words: Words, *, small: bool) -> str:
         Panel(lambda c: _plug(c, PAPER), w["white"], "bad"),
         Panel(lambda c: _plug(c, PAPER, beads=True), w["beaded"], "bad"),
     )
-    return panelled(row, (26.0, 24.0), title, words, small=small)
+    return panelled(row, (26.0, 24.0), title, words)
 
 
 _BEADS: tuple[tuple[Point, float], ...] = (
@@ -39,7 +39,7 @@ def _plug(canvas: Canvas, nose: str, *, beads: bool = False) -> None:
         canvas.circle(at, radius, 0, INK)
 
 
-def petal_edges(title: str, words: Words, *, small: bool) -> str:
+def petal_edges(title: str, words: Words) -> str:
     """A reed petal from above: whole, frayed, chipped; and from its side, standing open at its tip."""
     w = words.drawn
     row = (
@@ -48,7 +48,7 @@ def petal_edges(title: str, words: Words, *, small: bool) -> str:
         Panel(_chipped, w["chipped"], "bad"),
         Panel(_open, w["tip-gap"], "bad"),
     )
-    return panelled(row, (20.0, 24.0), title, words, small=small)
+    return panelled(row, (20.0, 24.0), title, words)
 
 
 _PETAL = [(4.0, 19.0), (4.0, 5.2), (5.6, 3.6), (14.4, 3.6), (16.0, 5.2), (16.0, 19.0)]

@@ -1,8 +1,8 @@
 """What goes onto one shaft in a row, in true section: shaft, hub, washers, bearing, the cup of the drum, the nut.
 
 Stated sizes are in proportion, along the shaft as away from it; what nobody states (the inside of a hub, the wall of a
-web, the depth of a tooth) is assumed in :mod:`turned`. Above the axis only, as both halves are alike. A small drawing
-leaves out what lies between the parts on the shaft and the rim of a drum, behind a break line. A face that nobody named
+web, the depth of a tooth) is assumed in :mod:`turned`. Above the axis only, as both halves are alike. What lies
+between the parts on the shaft and the rim of a drum is left out, behind a break line. A face that nobody named
 is not drawn.
 """
 
@@ -16,7 +16,7 @@ from docgen.sheets.drawings.callouts import spaced
 from docgen.sheets.drawings.canvas import INK, THIN, Canvas, Point
 from docgen.sheets.drawings.layers import LAYER_KINDS, Layer, layers_picture
 from docgen.sheets.drawings.orientation import telling_side_faces
-from docgen.sheets.drawings.panels import WORD, frame
+from docgen.sheets.drawings.panels import FRAME, WORD
 from docgen.sheets.drawings.profiles import PROFILES, Sizes
 from docgen.sheets.drawings.turned import Section, Shape, size
 
@@ -66,21 +66,21 @@ class _Placed:
     right: float
 
 
-def stack_picture(parts: Sequence[Stacked], title: str, *, around: Sequence[Stacked] = (), small: bool = True) -> str:
+def stack_picture(parts: Sequence[Stacked], title: str, *, around: Sequence[Stacked] = ()) -> str:
     """The section of a stack, each part with its number in fitting order; layers on a body where the parts are flat.
 
     around : what is there already or rides along: ``shaft``, ``hub``, the hub's ``nut``, a drum's ``sprocket``
     """
     if all(part.kind in LAYER_KINDS for part in parts):
-        return layers_picture([Layer(part.shape, part.looks) for part in parts], title, small=small)
+        return layers_picture([Layer(part.shape, part.looks) for part in parts], title)
     known = {part.kind: part.shape for part in around}
     placed, end = _along(parts, known.get("shaft", {}))
-    wide, high = frame(small)
+    wide, high = FRAME
     top = max(size(part.shape, "outer", 10.0) for part in (*parts, *around)) / 2
     rims = [size(part.shape, "length", 30.0) for part in parts if part.kind == "drum"]
     left = -(size(known["hub"], "length", 25.0) + 4 if "hub" in known else max([8.0, *rims]))
     tip = placed[-1].right + 2.0
-    left_out = _left_out(parts, known) if small else (0.0, 0.0)
+    left_out = _left_out(parts, known)
     room = high - _UNDER - _NUMBER - 0.4
     shown = top - (left_out[1] - left_out[0])
     scale = min((room - (Section.BREAK if left_out[1] else 0.0)) / shown, (wide - 2.0) / (tip - left + 1.0))
@@ -98,7 +98,7 @@ def stack_picture(parts: Sequence[Stacked], title: str, *, around: Sequence[Stac
 
 
 def _left_out(parts: Sequence[Stacked], known: Mapping[str, Shape]) -> tuple[float, float]:
-    """Between which radii a small drawing shows nothing: over all that sits on the shaft, below a drum's rim."""
+    """Between which radii nothing is shown: over all that sits on the shaft, below a drum's rim."""
     drums = [part.shape for part in parts if part.kind == "drum"]
     if not drums:
         return (0.0, 0.0)
