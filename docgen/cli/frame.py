@@ -9,7 +9,7 @@ from __future__ import annotations
 import errno
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from importlib import import_module
@@ -135,15 +135,19 @@ class Session:
     root: Path
     language: str = ""
 
-    def read(self) -> Folder:
-        """Read the club; stop with its problems when nothing can be done with it."""
+    def read(self, engines: Collection[str] | None = None) -> Folder:
+        """Read the club; stop with its problems when nothing can be done with it.
+
+        engines : the engines that are needed, for what is written into a record; None for all. That a component stands
+                  in two engines' own files shows only where all are read
+        """
         from docgen.club.read import read_club
         from docgen.club.spoken import spoken
         from docgen.desk.before import read_before
 
         self._finish()
-        with read_before(self.root) as known:
-            folder = read_club(self.root, known)
+        with read_before(self.root, records=engines is None) as known:
+            folder = read_club(self.root, known, engines=engines)
         if folder.club_file is None:
             stop(p for p in folder.problems if p.path == "club.yaml")
         return spoken(folder, self.language) if self.language else folder
@@ -241,7 +245,8 @@ def chosen_engines(folder: Folder, numbers: Sequence[str]) -> list[EngineRecord]
         found = [p for p in folder.problems if p.path == base or p.path.startswith(f"{base}/")]
         if found and number not in folder.engines:
             stop(found)
-    return [folder.engines[_known(number, folder.engines, "engine")] for number in numbers]
+    known = {*folder.engines, *folder.unread}
+    return [folder.engines[_known(number, known, "engine")] for number in numbers]
 
 
 def chosen_jobs(folder: Folder, names: Sequence[str]) -> list[Read[Procedure]]:

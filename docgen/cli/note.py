@@ -196,7 +196,7 @@ def _full(which: str, state: EngineState) -> str:
 def _note(
     session: Session, engine: str, made: Made, day: date, by: str | None, accepted: tuple[str, ...], yes: bool
 ) -> None:
-    folder = session.read()
+    folder = session.read([engine])
     (record,) = chosen_engines(folder, [engine])
     if blocking := folder.blocking(engine, ()):
         stop(blocking)

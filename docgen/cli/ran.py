@@ -74,7 +74,7 @@ def command(
         raise click.UsageError("give words or a table, not both: docgen ran 017 3 x 12, or docgen ran --from TABLE")
     if not words and table is None:
         raise click.UsageError("say which engines ran and how long, as in: docgen ran 017 3 x 12; or --from a table")
-    folder = session.read()
+    folder = session.read(None if table is not None else " ".join(words).split())
     told = {key: value or "" for key, value in facts.items()}
     rows, problems = _typed(folder, words, day, told) if table is None else _tabled(folder, table, day, told)
     for number in sorted({row.engine for row in rows}):
@@ -114,7 +114,7 @@ def _agreed(new: list[Wanted], accepted: Sequence[str], yes: bool) -> bool:
 def _typed(folder: Folder, words: Sequence[str], day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
     facts["meeting"] = facts["meeting"] or meeting_on(folder.club.value, day)
     try:
-        found = read_words(" ".join(words), folder.engines.keys())
+        found = read_words(" ".join(words), {*folder.engines, *folder.unread})
         return [Row(engine, day, run_event(day, ran, facts)) for engine, ran in found], []
     except Refused as refused:
         refuse(refused)

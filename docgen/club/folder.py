@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -19,6 +20,7 @@ from docgen.club.problem import Problem, did_you_mean
 from docgen.club.readlog import read_log
 from docgen.club.schema.club import Club
 from docgen.club.schema.engine import NUMBER, Engine
+from docgen.club.schema.event import ComponentMoved
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
@@ -66,6 +68,7 @@ class Folder:
 
     pages    : the pages that teach, each by the procedure that it lies beside
     received : of each shared file that the club changed since it came from another, what it said then
+    unread   : the engines that were left out, by number: whoever asks for a few is not given all
     lacking  : by job and engine type, each name that the job uses and the type lacks; a job that fits is not among them
     spoken   : the language that its texts were turned to (:mod:`docgen.club.spoken`); empty as they are read
     """
@@ -79,6 +82,7 @@ class Folder:
     engines: dict[str, EngineRecord] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
+    unread: frozenset[str] = frozenset()
     origins: Origins = field(default_factory=Origins)
     instead: Mapping[str, bytes] = field(default_factory=dict, repr=False)
     received: Mapping[str, Data] = field(default_factory=dict, repr=False)
@@ -166,11 +170,15 @@ class Folder:
         return subfolders(self.root / "engines")
 
 
-def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None) -> Folder:
+def read_folder(
+    root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None,
+    engines: Collection[str] | None = None,
+) -> Folder:  # fmt: skip
     """Read everything below `root` that the club folder knows; nothing else is opened.
 
     known   : what was read before, by digest
     instead : bytes that are read in place of a file (or as one more) in procedures/, models/ or club.yaml, by its path
+    engines : the engines that are needed; None for all. Those whose components were ever moved are read as well
     Errors: none are raised for what is in the files; they are in `Folder.problems`, sorted.
     """
     folder = Folder(root, instead=instead or {})
@@ -198,11 +206,15 @@ def read_folder(root: Path, known: Known | None = None, instead: Mapping[str, by
             folder.models[model.value.model] = model
     if linked(root, "engines"):
         folder.problems.append(not_read("engines"))
-    for number in folder._engine_folders():
-        if NUMBER.fullmatch(number):
-            _engine(folder, number, known)
-        else:
-            folder.problems.append(no_engine(f"engines/{number}"))
+    there = folder._engine_folders()
+    if engines is None:
+        for number in there:
+            if NUMBER.fullmatch(number):
+                _engine(folder, number, known)
+            else:
+                folder.problems.append(no_engine(f"engines/{number}"))
+    else:
+        _engines(folder, engines, {number for number in there if NUMBER.fullmatch(number)}, known)
     _same_code_twice(folder)
     if linked(root, ORIGINS) or (root / ORIGINS).exists() or ORIGINS in folder.instead:
         origins = _one(folder, ORIGINS, Origins)
@@ -305,6 +317,24 @@ def _page(folder: Folder, path: str) -> None:
         folder.problems.append(Problem(path, 0, 0, "page-without-job", message, hint, level="note"))
     if page := _one(folder, path, Page):
         folder.pages[name] = page
+
+
+def _engines(folder: Folder, wanted: Collection[str], there: set[str], known: Known | None) -> None:
+    """Read some engines, and all that ever gave or took a component: half a move shows in two records only."""
+    needed = {number for number in there if number in wanted or _moved(folder.root / "engines" / number / "log")}
+    read: set[str] = set()
+    while left := sorted(needed - read):
+        for number in left:
+            _engine(folder, number, known)
+        read.update(left)
+        records = [folder.engines[number] for number in left if number in folder.engines]
+        needed |= there & {event.other for one in records for event in one.log.of(ComponentMoved) if event.other}
+    folder.unread = frozenset(there - needed)
+
+
+def _moved(log: Path) -> bool:
+    """Whether a log tells of a component that was moved, by the names of its files (a correction may be of a move)."""
+    return log.is_dir() and any("-component-" in name or "-correction-" in name for name in os.listdir(log))  # noqa: PTH208  of every log
 
 
 def _engine(folder: Folder, number: str, known: Known | None) -> None:

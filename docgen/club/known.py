@@ -19,14 +19,20 @@ from docgen.club.yamltext import read_yaml
 
 @dataclass
 class Known:
-    """Plain data by digest: what a file of earlier readings gave, what this reading used, how much of it was new."""
+    """Plain data by digest: what a file of earlier readings gave, what this reading used, how much of it was new.
+
+    engines : the same for what lies below engines/, where it is kept apart
+    """
 
     before: Mapping[str, Data] = field(default_factory=dict)
     used: dict[str, Data] = field(default_factory=dict)
     new: int = 0
+    engines: Known | None = None
 
     def document(self, path: str, data: bytes, digest: str) -> Document | None:
         """The file as a document, when its digest is known."""
+        if self.engines is not None and path.startswith("engines/"):
+            return self.engines.document(path, data, digest)
         found = self.before.get(digest)
         if found is None:
             return None
@@ -37,6 +43,9 @@ class Known:
 
     def add(self, digest: str, document: Document) -> None:
         """Keep what a file without problems holds."""
+        if self.engines is not None and document.path.startswith("engines/"):
+            self.engines.add(digest, document)
+            return
         self.used[digest] = document.data
         self.new += 1
 

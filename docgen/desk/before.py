@@ -11,7 +11,8 @@ from docgen.club.files import bounded
 from docgen.club.known import Known, from_bytes
 from docgen.club.store import replace
 
-PLACE = "out/.read-before"
+PLACE, RECORDS = "out/.read-before", "out/.records-before"
+"""Where it lies: of the club's own files, and of the engines' records."""
 MOST = 256 << 20
 """Largest file of what was read before that is read again, bytes."""
 WORTH = 40
@@ -19,11 +20,13 @@ WORTH = 40
 
 
 @contextlib.contextmanager
-def read_before(root: Path) -> Iterator[Known]:
-    """What is known, for one reading of the club; what was new is kept afterwards, if it was much."""
-    known = Known()
-    with contextlib.suppress(OSError):
-        known = from_bytes(bounded(root / PLACE, MOST))
+def read_before(root: Path, *, records: bool = True) -> Iterator[Known]:
+    """What is known, for one reading of the club; what was new is kept afterwards, if it was much.
+
+    records : whether the records of all engines are read: else what is known of them is left alone
+    """
+    known = _read(root / PLACE)
+    known.engines = _read(root / RECORDS) if records else Known()
     # Everything that is read stays until the end: looking for what could be thrown away takes half the time.
     gc.unfreeze()
     gc.disable()
@@ -32,6 +35,13 @@ def read_before(root: Path) -> Iterator[Known]:
     finally:
         gc.freeze()
         gc.enable()
-    if known.new >= WORTH:
-        with contextlib.suppress(OSError):
-            replace(root / PLACE, known.to_bytes())
+    for place, one in ((PLACE, known), *(((RECORDS, known.engines),) if records else ())):
+        if one.new >= WORTH:
+            with contextlib.suppress(OSError):
+                replace(root / place, one.to_bytes())
+
+
+def _read(place: Path) -> Known:
+    with contextlib.suppress(OSError):
+        return from_bytes(bounded(place, MOST))
+    return Known()
