@@ -79,7 +79,8 @@ class Entry:
 
     def page(self) -> str:
         """The page, as HTML. Unclear boxes come first, the others in the order of the paper."""
-        asked = [self._asked(prompt) for prompt in self._walk.prompts]
+        rows = [prompt.row for prompt in self._walk.prompts]
+        asked = [self._asked(prompt, rows[n - 1 : n] != [prompt.row]) for n, prompt in enumerate(self._walk.prompts)]
         first = [one for one in asked if one.state == "unclear"]
         groups: dict[str, list[Asked]] = {}
         for one in asked:
@@ -139,7 +140,7 @@ class Entry:
             Said(
                 "refused",
                 "unclear-box",
-                f"{_label(asked[name])}: ticked or not?",
+                f"{_label(asked[name]).rstrip('.')}: ticked or not?",
                 "look at the picture, and say which",
                 name,
             )
@@ -159,12 +160,13 @@ class Entry:
                 found.append((prompt.field, said))
         return found
 
-    def _asked(self, prompt: Prompt) -> Asked:
+    def _asked(self, prompt: Prompt, first: bool) -> Asked:
+        """A box as the page asks for it. first: of its row; what the row says is said there, limits beside each."""
         page, box = self._place(prompt.field)
         state = ""
         if self._photographed is not None and prompt.kind == "tick":
             state = "unclear" if prompt.field in self._photographed.unclear else "read"
-        told = " · ".join(prompt.row.told)
+        told = " · ".join(prompt.row.told) if first or state == "unclear" or prompt.kind == "figure" else ""
         mm = box.mm if box else (0.0, 0.0, 0.0, 0.0)
         return Asked(prompt, _label(prompt), told, self._walk.answers.get(prompt.field, ""), state, page, mm)
 
@@ -178,6 +180,7 @@ class Entry:
 
 
 def _label(prompt: Prompt) -> str:
-    """What a box is called: its row, and which of the row's boxes it is."""
-    which = "" if prompt.alone else prompt.asks.strip()
-    return ": ".join(filter(None, (prompt.row.name, which))) if which else prompt.asks.strip()
+    """What a box is called: its row, with the number that it has on the paper, and which of the row's boxes it is."""
+    row, form = prompt.row, "" if prompt.kind == "tick" else prompt.form
+    named = row.name if prompt.alone or not prompt.label else f"{row.name.rstrip('.')}: {prompt.label}"
+    return " ".join(filter(None, (row.label, named, f"({form})" if form else "")))

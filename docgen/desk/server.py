@@ -101,6 +101,8 @@ class _Answers(BaseHTTPRequestHandler):
             self._send(200, fill(f"{self.path[1:]}.j2").encode(), f"{kind}; charset=utf-8")
         elif self.path in faces:
             self._send(200, faces[self.path], "image/jpeg")
+        elif self.path == "/favicon.ico":  # every browser asks
+            self._send(204, b"", "image/x-icon")
         else:
             self._send(404, b"there is nothing here", "text/plain")
 

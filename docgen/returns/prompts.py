@@ -56,10 +56,14 @@ class Prompt:
     @property
     def asks(self) -> str:
         """The question in words."""
-        name, form = _FORMS.get(self.kind, ("", ""))
-        form = self.unit or form
+        name, _ = _FORMS.get(self.kind, ("", ""))
         what = f"  {self.row.name}" if self.alone else f"    {self.label or name}"
-        return f"{what} ({form})" if form else what
+        return f"{what} ({self.form})" if self.form else what
+
+    @property
+    def form(self) -> str:
+        """The unit, or the form of an answer; empty where any words do."""
+        return self.unit or _FORMS.get(self.kind, ("", ""))[1]
 
     def take(self, typed: str) -> Answered:
         """The fields that an answer fills, and what was understood where that is not what was typed.

@@ -1,0 +1,149 @@
+"""The page on which a signed sheet is looked through, in headless Chromium, with a whole clutch sheet photographed.
+
+By keyboard alone from the first box to the entry in the log; what axe-core finds; what is asked for, and of whom.
+Without Chromium these tests are skipped and say so; tests/camera/test_desk_page holds what the server answers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from threading import Thread
+from urllib.parse import urlparse
+
+import pytest
+from playwright.sync_api import expect
+
+from docgen.desk.entry import Entry
+from docgen.desk.server import Desk
+from docgen.returns.verify import verify
+from tests.browser.clutch import OUTSIDE, TODAY, TYPED, UNCLEAR, issued, photographed
+from tests.browser.tab import Tab, needs_browser, opened
+from tests.returns.conftest import Club
+
+pytestmark = needs_browser
+WHERE = """() => { const e = document.activeElement, box = e.getBoundingClientRect(), y = box.top + box.height / 2;
+  return {name: e.name || e.id, kind: e.type || "", value: e.value || "", outline: getComputedStyle(e).outlineStyle,
+    seen: box.left >= 0 && box.right <= innerWidth + 1 && y >= 0 && y <= innerHeight,
+    over: document.elementFromPoint(box.left + 8, y) === e} }"""
+SELDOM = 200
+"""More keys than any way through the page needs."""
+
+
+@dataclass
+class Signed:
+    """The sheet on its page: its club, the entry, the photographs."""
+
+    club: Club
+    entry: Entry
+    files: dict[str, bytes] = field(default_factory=dict)
+
+
+@pytest.fixture(scope="module")
+def signed(tmp_path_factory: pytest.TempPathFactory) -> Signed:
+    """The clutch sheet of the demo, signed and photographed."""
+    club = issued(tmp_path_factory.mktemp("demo") / "club")
+    return Signed(club, *photographed(club))
+
+
+@contextmanager
+def shown(entry: Entry, width: int = 1280, height: int = 900) -> Iterator[Tab]:
+    """The page of an entry, open in the browser."""
+    with Desk(entry) as desk:
+        serving = Thread(target=desk.serve_forever, daemon=True)
+        serving.start()
+        try:
+            with opened(width, height) as tab:
+                tab.page.goto(desk.address)
+                tab.page.locator("#boxes").wait_for()
+                yield tab
+        finally:
+            desk.shutdown()
+            serving.join()
+
+
+def walked(tab: Tab) -> list[str]:
+    """Tab through the form, typing what the paper says into each box, up to the button below; the boxes in order."""
+    reached: list[str] = []
+    keys = tab.page.keyboard
+    for _ in range(SELDOM):
+        keys.press("Tab")
+        here = tab.page.evaluate(WHERE)
+        assert here["seen"], f"{here['name']} has the focus and cannot be seen"
+        assert here["over"], f"something lies over {here['name']}"
+        assert here["outline"] == "solid", f"nobody sees that {here['name']} has the focus"
+        if here["name"] == "check":
+            return reached
+        reached.append(here["name"])
+        if here["kind"] == "radio":
+            keys.press("Space")
+        elif here["kind"] != "checkbox":
+            assert here["value"] == "", f"something was written into {here['name']} for us"
+            keys.type(TYPED.get(here["name"], ""))
+    raise AssertionError("the keyboard never leaves the form")
+
+
+def pressed(tab: Tab, wanted: str) -> None:
+    """Tab to a button and press it; what is in doubt on the way there is said to be as it stands."""
+    for _ in range(SELDOM):
+        tab.page.keyboard.press("Tab")
+        here = tab.page.evaluate(WHERE)
+        if here["name"] == wanted:
+            tab.page.keyboard.press("Enter")
+            return
+        if here["kind"] == "checkbox":
+            tab.page.keyboard.press("Space")
+    raise AssertionError(f"the keyboard never reaches {wanted}")
+
+
+def test_by_keyboard_alone_a_whole_clutch_sheet_is_filed(signed: Signed) -> None:
+    with shown(signed.entry) as tab:
+        first = walked(tab)
+        wanted = tab.page.evaluate("[...new Set([...document.getElementById('boxes').elements].map(e => e.name))]")
+        assert first == [name for name in wanted if name]
+        assert first[0] == UNCLEAR, "what is unclear comes first"
+        assert set(TYPED) <= set(first)
+        row = tab.page.locator(f'.row[data-field="{OUTSIDE}"]')
+        expect(row).to_have_class("row pictured look")
+        expect(row.locator(".said")).to_have_text('"0,80" understood as 0.80 mm; OUTSIDE 0.10 to 0.60 mm')
+        tab.page.keyboard.press("Enter")
+        expect(tab.page.locator("#outcome")).to_be_focused()
+        expect(tab.page.locator("#said .refused")).to_have_count(0)
+        assert tab.faults()[0] == []
+        log = signed.club.root / "engines/017/log"
+        assert list(log.glob("*2027-02-21*service*")) == [], "nothing is filed before somebody says so"
+        pressed(tab, "file")
+        expect(tab.page.locator("#end")).to_be_focused()
+        assert tab.faults()[0] == []
+        assert tab.said == []
+        assert {urlparse(one).netloc for one in tab.requests} == {urlparse(tab.page.url).netloc}
+        assert {urlparse(one).hostname for one in tab.requests} == {"127.0.0.1"}
+    (event,) = log.glob("*2027-02-21*service*")
+    text = event.read_text("utf-8")
+    assert all(f"signed/{path.name}" in text for path in (signed.club.root / "engines/017/signed").iterdir())
+    kept = [path.read_bytes() for path in (signed.club.root / "engines/017/signed").iterdir()]
+    assert sorted(kept) == sorted(signed.files.values())
+    assert "0.80" in text
+    assert verify(signed.club.root, "017").problems == ()
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 900), (390, 844), (320, 640)])
+@pytest.mark.parametrize("pictures", [True, False], ids=["photographed", "typed in"])
+def test_axe_core_finds_nothing_and_nothing_runs_out_of_the_window(
+    tmp_path: Path, signed: Signed, width: int, height: int, pictures: bool
+) -> None:
+    entry = signed.entry if pictures else Entry(signed.club.folder, signed.club.sheet, TODAY)
+    with shown(entry, width, height) as tab:
+        for step in ("looked at", "checked"):
+            if step == "checked":
+                tab.page.locator("#check").press("Enter")
+                expect(tab.page.locator("#outcome")).to_be_focused()
+            wrong, kept = tab.faults()
+            assert wrong == []
+            assert kept > 25
+            assert tab.page.evaluate("document.documentElement.scrollWidth") <= width
+        crop = tab.page.locator(f'.row[data-field="{OUTSIDE}"] .crop')
+        assert crop.count() == pictures
+        assert not pictures or "page-1.jpg" in crop.evaluate("e => getComputedStyle(e).backgroundImage")
