@@ -30,14 +30,15 @@ def _saved(kind: str, picture: np.ndarray = GREY, **how: object) -> bytes:
     return out.getvalue()
 
 
-def _png(width: int, height: int, packed: bytes) -> bytes:
-    """A PNG that says that it has a size, whatever is packed into it."""
+def _png(width: int, height: int, packed: bytes, words: bytes = b"") -> bytes:
+    """A PNG that says that it has a size, whatever is packed into it, and into its words."""
 
     def part(name: bytes, data: bytes) -> bytes:
         return struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))
 
-    head = struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0)
-    return b"\x89PNG\r\n\x1a\n" + part(b"IHDR", head) + part(b"IDAT", packed) + part(b"IEND", b"")
+    head = part(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0))
+    told = part(b"zTXt", b"Comment\0\0" + words) if words else b""
+    return b"\x89PNG\r\n\x1a\n" + head + told + part(b"IDAT", packed) + part(b"IEND", b"")
 
 
 def _jpeg_of(width: int, height: int) -> bytes:
@@ -46,6 +47,20 @@ def _jpeg_of(width: int, height: int) -> bytes:
     at = data.index(b"\xff\xc0") + 5
     data[at : at + 4] = struct.pack(">HH", height, width)
     return bytes(data)
+
+
+def _heic_of(width: int, height: int) -> bytes:
+    """A small HEIC that says that it is large."""
+    data = bytearray(_saved("HEIF"))
+    at = data.index(b"ispe") + 8
+    data[at : at + 8] = struct.pack(">II", width, height)
+    return bytes(data)
+
+
+def _again_and_again(count: int) -> bytes:
+    """A JPEG whose last layer is drawn over and over."""
+    data = _saved("JPEG", NOISE, progressive=True)
+    return data[:-2] + data[data.rindex(b"\xff\xda") : -2] * count + data[-2:]
 
 
 def _exif(size: int) -> bytes:
@@ -118,6 +133,10 @@ PICTURES: Mapping[str, tuple[str, Make]] = {
     "picture-bomb: a TIFF of one colour": ("k.tif", lambda: _saved(
         "TIFF", np.zeros((9000, 9000), np.uint8), compression="tiff_deflate")),
     "picture-bomb: a scan of a page as long as a street": ("l.pdf", _long_pdf),
+    "picture-bomb: a PNG whose words unpack to a quarter of a gigabyte": (
+        "ze.png", lambda: _png(300, 400, zlib.compress(bytes(301 * 400)), zlib.compress(bytes(1 << 28)))),
+    "picture-bomb: a layer drawn over and over": ("zf.jpg", lambda: _again_and_again(40)),
+    "picture-size: a HEIC of 60 000 by 60 000": ("zg.heic", lambda: _heic_of(60_000, 60_000)),
     "picture-size: longer than anything": ("m.jpg", lambda: _jpeg_of(MAX_SIDE + 1, 10)),
     "picture-size: 65 000 by 65 000": ("n.jpg", lambda: _jpeg_of(65_000, 65_000)),
     "picture-size: larger than what is in it": ("o.jpg", lambda: _jpeg_of(3000, 4000)),
