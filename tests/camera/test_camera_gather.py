@@ -206,7 +206,9 @@ def test_a_picture_without_a_sheet(club: Club, paper: Printed, reader: Reader) -
     marks = paper.face(1)
     for y in (0, round(260 * DOTS)):
         marks[y : y + round(37 * DOTS), round(20 * DOTS) : round(190 * DOTS)] = 255
-    assert said(gathered(club, reader, saved(bench), saved(marks))) == [
+    found = gathered(club, reader, saved(bench), saved(marks))
+    assert [one.hint.partition(" sharp")[0] for _, one in found.said] == ["take the picture again"] * 2
+    assert said(found) == [
         "1.jpg refused no-code: neither corner marks nor a code of a sheet are seen",
         "2.jpg refused no-code: corner marks of a sheet are seen in the picture, but no code",
     ]
