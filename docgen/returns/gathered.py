@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
 from docgen.job.job import Job, JobStep
 from docgen.job.marks import OrientationMark
 from docgen.job.words import JobWords
 from docgen.returns.layout import row_names
-from docgen.returns.numbers import left_out, read_figure
+from docgen.returns.numbers import Figure, left_out, read_figure
 from docgen.returns.said import Refused, Said, Weight
 from docgen.returns.writing import NONE, lines, one_line, read_date, read_hours, ticked
 from docgen.sheets.entries import M, keyed, marked
 from docgen.trade.quantity import Quantity
 
+Value = TypeVar("Value")
 Answers = Mapping[str, str]
 """What stands in the fields of a sheet, by their names; a ticked box holds "on"."""
 
@@ -68,39 +69,22 @@ class Gathered:
 
     def figure(self, at: str, unit: str, name: str) -> Quantity | None:
         """A figure in a box whose unit is `unit`; None where it is empty or cannot be read (which is then said)."""
-        text = self.answers.get(at, "")
-        if left_out(text):
-            return None
-        try:
-            found = read_figure(text, unit)
-        except Refused as refused:
-            self.unread(refused, at, name)
-            return None
-        if found.said:
-            self.understood.append(f"{name}: {found.said}")
-        return found.quantity
+        return self._read(at, name, lambda text: _quantity(read_figure(text, unit)))
 
     def hours(self, at: str, name: str) -> Quantity | None:
         """Engine hours in a field."""
-        text = self.answers.get(at, "")
-        if left_out(text):
-            return None
-        try:
-            found = read_hours(text)
-        except Refused as refused:
-            self.unread(refused, at, name)
-            return None
-        if found.said:
-            self.understood.append(f"{name}: {found.said}")
-        return found.quantity
+        return self._read(at, name, lambda text: _quantity(read_hours(text)))
 
     def day(self, at: str, name: str) -> date | None:
         """A date in a field."""
+        return self._read(at, name, read_date)
+
+    def _read(self, at: str, name: str, read: Callable[[str], tuple[Value, str]]) -> Value | None:
         text = self.answers.get(at, "")
         if left_out(text):
             return None
         try:
-            found, said = read_date(text)
+            found, said = read(text)
         except Refused as refused:
             self.unread(refused, at, name)
             return None
@@ -132,3 +116,7 @@ class Gathered:
     def put(self, group: str, key: str, value: Any) -> None:
         """Add an entry to one of the event's mappings."""
         self.event.setdefault(group, {})[key] = value
+
+
+def _quantity(found: Figure) -> tuple[Quantity, str]:
+    return found.quantity, found.said

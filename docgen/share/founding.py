@@ -18,7 +18,7 @@ from docgen.club.schema.published import editor_line
 from docgen.club.teaching import Page
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
-from docgen.share.needs import Shared, register_names, steps_of, with_all_needed
+from docgen.share.needs import Shared, chosen_entries, register_names, steps_of, with_all_needed
 from docgen.share.origins import lineage
 from docgen.share.pack import revision, shared_files
 from docgen.share.refused import Refused
@@ -118,20 +118,9 @@ def _equipment(shared: Shared) -> Iterator[str]:
 def _registers(source: Folder, shared: Iterable[Shared]) -> dict[str, dict[str, Data]]:
     """The entries that the files name, the tools that turn their fasteners, and the torque wrenches."""
     shared = list(shared)
-    data = source.club.document.data
-    assert isinstance(data, dict)
     wanted = {name for one in shared for name in register_names(one)}
     wanted |= {("tools", name) for name in _turning(source, shared)}
-    found: dict[str, dict[str, Data]] = {}
-    for register, private in LEFT_AT_HOME.items():
-        entries = data.get(register) or {}
-        assert isinstance(entries, dict)
-        found[register] = {
-            name: {key: value for key, value in entry.items() if key not in private}
-            for name, entry in entries.items()
-            if (register, name) in wanted and isinstance(entry, dict)
-        }
-    return found
+    return chosen_entries(source, wanted, LEFT_AT_HOME)
 
 
 def _turning(source: Folder, shared: Iterable[Shared]) -> Iterable[str]:

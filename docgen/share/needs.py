@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
+from docgen.club.folder import Folder
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence, Step
 from docgen.club.teaching import Page, page_beside
+from docgen.club.yamldoc import Data
 
 Shared = Procedure | Sequence | Model | Page
 
@@ -59,3 +61,24 @@ def register_names(shared: Shared) -> Iterator[tuple[str, str]]:
         yield from (("tools", tool) for tool in step.tools)
         yield from (("materials", material) for material in step.applies)
         yield from (("materials", clean.material) for clean in step.cleans.values() if clean.material)
+
+
+def entries(folder: Folder, register: str) -> dict[str, Data]:
+    """A register of club.yaml as it stands there."""
+    data = folder.club.document.data
+    found = data.get(register) if isinstance(data, dict) else None
+    return found if isinstance(found, dict) else {}
+
+
+def chosen_entries(
+    folder: Folder, names: Collection[tuple[str, str]], private: Mapping[str, Collection[str]]
+) -> dict[str, dict[str, Data]]:
+    """The entries of these registers and names, without the keys that are the club's own affair, by register."""
+    return {
+        register: {
+            name: {key: value for key, value in entry.items() if key not in own}
+            for name, entry in entries(folder, register).items()
+            if (register, name) in names and isinstance(entry, dict)
+        }
+        for register, own in private.items()
+    }

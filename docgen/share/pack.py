@@ -18,7 +18,7 @@ from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
 from docgen.share.container import to_bytes
 from docgen.share.manifest import FORMAT, MANIFEST, PRIVATE, REGISTERS
-from docgen.share.needs import Shared, files_needed, register_names, with_all_needed
+from docgen.share.needs import Shared, chosen_entries, files_needed, register_names, with_all_needed
 from docgen.share.origins import lineage, version_data
 from docgen.share.refused import Refused
 from docgen.share.written import file_text, to_text
@@ -122,20 +122,8 @@ def _types(
 
 def _registers(folder: Folder, shared: Iterable[Shared]) -> dict[str, Data]:
     """The register entries that some files name, as they stand in club.yaml, without what is the club's own affair."""
-    data = folder.club.document.data
-    assert isinstance(data, dict)
-    wanted = {name for one in shared for name in register_names(one)}
-    found: dict[str, Data] = {}
-    for register, private in PRIVATE.items():
-        entries = data.get(register) or {}
-        assert isinstance(entries, dict)
-        kept: dict[str, Data] = {
-            name: {key: value for key, value in entry.items() if key not in private}
-            for name, entry in sorted(entries.items())
-            if (register, name) in wanted and isinstance(entry, dict)
-        }
-        found |= {register: kept} if kept else {}
-    return found
+    found = chosen_entries(folder, {name for one in shared for name in register_names(one)}, PRIVATE)
+    return {register: dict(sorted(held.items())) for register, held in found.items() if held}
 
 
 def _records(folder: Folder, engines: Iterable[str]) -> dict[str, bytes]:

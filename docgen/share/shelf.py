@@ -9,7 +9,7 @@ from docgen.club.folder import Folder
 from docgen.club.yamldoc import Data, Document
 from docgen.club.yamltext import read_yaml
 from docgen.share.manifest import PRIVATE
-from docgen.share.needs import Shared, register_names
+from docgen.share.needs import Shared, entries, register_names
 from docgen.share.parcel import Parcel
 from docgen.share.refused import Refused
 from docgen.share.written import to_text
@@ -36,7 +36,7 @@ def lacking(folder: Folder, parcel: Parcel, taken: Iterable[Shared]) -> Entries:
     wanted = {name for one in taken for name in register_names(one)}
     found: Entries = {}
     for register in PRIVATE:
-        own, told = _entries(folder, register), parcel.register_data.get(register)
+        own, told = entries(folder, register), parcel.register_data.get(register)
         new = {
             name: entry
             for name, entry in (told.items() if isinstance(told, dict) else ())
@@ -51,7 +51,7 @@ def differing(folder: Folder, parcel: Parcel, taken: Iterable[Shared]) -> tuple[
     found = []
     for register, name in dict.fromkeys(name for one in taken for name in register_names(one)):
         told = parcel.register_data.get(register)
-        here, there = _entries(folder, register).get(name), told.get(name) if isinstance(told, dict) else None
+        here, there = entries(folder, register).get(name), told.get(name) if isinstance(told, dict) else None
         if isinstance(here, dict) and isinstance(there, dict):
             pairs = [(key, said(here.get(key)), said(there.get(key))) for key in MATTERS[register]]
             found += [Unlike(name, key, ours, theirs) for key, ours, theirs in pairs if ours != theirs]
@@ -66,10 +66,10 @@ def with_entries(document: Document, new: Entries, sender: str) -> str:
     lines = list(document.lines)
     assert isinstance(document.data, dict)
     expected = dict(document.data)
-    for register, entries in sorted(new.items(), key=lambda one: -_line(document, one[0])):
+    for register, added in sorted(new.items(), key=lambda one: -_line(document, one[0])):
         there = expected.get(register)
-        expected[register] = {**entries, **(there if isinstance(there, dict) else {})}
-        rows = [f"# from {sender}", *to_text({register: {**entries}}).splitlines()[1:]]
+        expected[register] = {**added, **(there if isinstance(there, dict) else {})}
+        rows = [f"# from {sender}", *to_text({register: {**added}}).splitlines()[1:]]
         if isinstance(there, dict) and there:
             line, col = document.key_at((register, next(iter(there))))
             rows = [" " * (col - 1) + row.removeprefix("  ") for row in rows]
@@ -79,17 +79,10 @@ def with_entries(document: Document, new: Entries, sender: str) -> str:
     text = "\n".join(lines)
     read, problems = read_yaml(document.path, text)
     if read is None or problems or read.data != expected:
-        by_hand = "".join(to_text({register: {**entries}}) for register, entries in new.items())
+        by_hand = "".join(to_text({register: {**added}}) for register, added in new.items())
         message = f"{document.path} is laid out in a way that nothing could be added to it"
         raise Refused("registers-by-hand", message, f"write this into it yourself, then try again:\n{by_hand}")
     return text
-
-
-def _entries(folder: Folder, register: str) -> dict[str, Data]:
-    data = folder.club.document.data
-    assert isinstance(data, dict)
-    found = data.get(register)
-    return found if isinstance(found, dict) else {}
 
 
 def _line(document: Document, register: str) -> int:
