@@ -14,7 +14,7 @@ from babel.messages.pofile import read_po, write_po
 
 from docgen.club.catalogue import ENGLISH, catalogue_path, languages
 from docgen.club.store import replace
-from docgen.sheets.wordlist import all_words
+from tools.wordlist import all_words
 
 _HEAD_WITHOUT_USE = ('"Project-Id', '"Report-Msgid', '"POT-Creation', '"PO-Revision', '"Last-Translator',
                      '"Language-Team', '"Generated-By')  # fmt: skip

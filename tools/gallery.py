@@ -13,7 +13,7 @@ from docgen.club.read import read_club
 from docgen.job.resolve import resolve
 from docgen.press.orders import order
 from docgen.press.workers import press
-from docgen.sheets.gallery import gallery
+from tools.drawings import gallery
 
 ROOT = Path(__file__).resolve().parents[1]
 TARGET = ROOT / "docs" / "gallery"

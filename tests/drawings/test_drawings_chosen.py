@@ -16,9 +16,9 @@ from docgen.press.workers import press
 from docgen.sheets.drawings.chosen import SIGHTS, Drawing, drawings_for
 from docgen.sheets.drawings.gauging import PICTURES, WORDED
 from docgen.sheets.drawings.panels import FRAME, WORD
-from docgen.sheets.gallery import gallery
 from docgen.sheets.words import Words
 from tests.drawings.seen import club, marks_of, one_engine_each, size_of, texts, title_of
+from tools.drawings import gallery
 
 JOBS = (
     "clutch-service", "carburettor-service", "carburettor-test", "reed-inspection", "spark-plug-renewal", "top-end",

@@ -16,10 +16,10 @@ from docgen.sheets.drawings.orientation import orientation_picture, telling_side
 from docgen.sheets.drawings.pattern import pattern_picture, places
 from docgen.sheets.drawings.profiles import PROFILES, sizes
 from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
-from docgen.sheets.gallery import FACES
 from docgen.sheets.signals import SIGNALS
 from docgen.sheets.words import Words
 from tests.drawings.seen import polygons, texts, title_of
+from tools.drawings import FACES
 
 KINDS = (
     "washer", "dished-washer", "o-ring", "bearing", "needle-bearing", "drum", "gear", "sprocket", "nut", "seal",

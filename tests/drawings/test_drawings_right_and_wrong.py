@@ -19,11 +19,11 @@ from docgen.sheets.drawings.chosen import SIGHTS, drawings_for
 from docgen.sheets.drawings.orientation import SIDEWAYS, WAYS, circlip_picture, ring_points
 from docgen.sheets.drawings.panels import FRAME, Panel, panelled
 from docgen.sheets.drawings.sights import tooth
-from docgen.sheets.gallery import CLEARED, NEEDLES
 from docgen.sheets.page import Page
 from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 from tests.drawings.seen import SVG, Point, Shape, club, marks_of, polygons, size_of, texts, title_of
+from tools.drawings import CLEARED, NEEDLES
 
 W = Words()
 

@@ -13,10 +13,10 @@ from docgen.sheets.drawings.callouts import spaced
 from docgen.sheets.drawings.chosen import drawings_for, legend_of
 from docgen.sheets.drawings.layers import Layer, layers_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
-from docgen.sheets.gallery import AROUND, METERING_SIDE, PUMP_SIDE, STACK
 from docgen.sheets.words import Words
 from docgen.trade.threads import thread
 from tests.drawings.seen import SVG, Shape, club, marks_of, one_engine_each, polygons, texts, title_of
+from tools.drawings import AROUND, METERING_SIDE, PUMP_SIDE, STACK
 
 WASHER = {"kind": "washer", "outer": "30 mm", "inner": "14 mm", "thick": "3 mm", "chamfer": "1 mm"}
 DRUM = {"kind": "drum", "outer": "80 mm", "inner": "74 mm", "length": "30 mm"}

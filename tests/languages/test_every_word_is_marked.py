@@ -31,7 +31,7 @@ from docgen.sheets.mat import mat
 from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
-from docgen.sheets.wordlist import word_classes
+from tools.wordlist import word_classes
 
 ROOT, ON = Path(__file__).resolve().parents[2], date(2027, 2, 20)
 LATIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"

@@ -11,9 +11,9 @@ import pytest
 
 from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, TINT
 from docgen.sheets.drawings.symbols import SYMBOLS, symbol
-from docgen.sheets.gallery import gallery
 from docgen.sheets.signals import SIGNALS
 from tests.paper.measuring import contrast, luminance
+from tools.drawings import gallery
 
 Colour = tuple[float, float, float]
 

@@ -11,8 +11,8 @@ from pathlib import Path
 import docgen.sheets
 from docgen.sheets.figures import HARD, figure
 from docgen.sheets.jinja import css_string, template_folder
-from docgen.sheets.wordlist import word_classes
 from docgen.sheets.words import Words
+from tools.wordlist import word_classes
 
 SHEETS = Path(docgen.sheets.__file__).parent
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 from importlib import import_module
 from pathlib import Path
 
+from docgen import sheets
 from docgen.job.words import JobWords
 
-HERE = Path(__file__).parent
+WORDS = Path(sheets.__file__).parent
 
 
 def word_classes() -> tuple[type[JobWords], ...]:
     """The classes that hold the program's words, each behind the one that it builds on; new ones are found here."""
-    for path in sorted(HERE.glob("*words.py")):
+    for path in sorted(WORDS.glob("*words.py")):
         import_module(f"docgen.sheets.{path.stem}")
     return tuple(_with_below(JobWords))
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from html import escape
+
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.chosen import SIGHTS
 from docgen.sheets.drawings.gauging import PICTURES, WORDED, gauging_picture
@@ -10,7 +12,6 @@ from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
-from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
 from docgen.sheets.signals import SIGNALS
 from docgen.sheets.words import Words
@@ -108,17 +109,34 @@ MARKED = {"pressure-rig": {"ceiling": "1.2 bar"}}
 Family = tuple[str, list[tuple[str, str]]]
 
 
+CSS = """
+@page { size: A4; margin: 12mm }
+html { font: 9pt/1.25 Body }
+body { margin: 0 }
+h1 { font-size: 17pt; margin: 0 0 3mm } h2 { font-size: 12pt; margin: 0 0 2mm; break-after: avoid }
+section + section { break-before: page }
+.one { display: inline-block; margin: 0 3mm 3mm 0; vertical-align: top; break-inside: avoid }
+.one > svg { display: block }
+.one.sign { width: 30mm; height: 22mm; margin: 0 }
+.sign svg { width: 15mm; height: 15mm; display: block; background: #ccc }
+"""
+
+
 def gallery() -> Page:
     """All drawings, each under its name, a page or more for each family."""
     w = Words()
-    return Page(
-        html=fill("gallery.html.j2", families=[*_facing(w), *_order(), *_gauged(w), *_seen(w)], small=_symbols()),
-        css=fill("gallery.css.j2"),
-        title="Gallery of drawings",
-        subject="Drawings",
-        identifier="GALLERY",
-        language="en",
+    families = [*_facing(w), *_order(), *_gauged(w), *_seen(w)]
+    body = "".join(_section(heading, shown, "one") for heading, shown in families)
+    html = (
+        '<!DOCTYPE html>\n<html lang="en">\n<head><meta charset="utf-8"><title>Gallery of drawings</title></head>\n'
+        f"<body>\n<h1>Drawings</h1>\n{body}{_section('Symbols', _symbols(), 'one sign')}</body>\n</html>"
     )
+    return Page(html, CSS, "Gallery of drawings", "Drawings", "GALLERY", "en")
+
+
+def _section(heading: str, shown: list[tuple[str, str]], kind: str) -> str:
+    rows = "".join(f'<div class="{kind}"><div>{escape(name)}</div>{svg}</div>' for name, svg in shown)
+    return f"<section>\n<h2>{heading}</h2>\n{rows}\n</section>\n"
 
 
 def _facing(w: Words) -> list[Family]:
