@@ -8,7 +8,6 @@ from typing import Literal
 from docgen.job.figures import Figures
 from docgen.job.rows import rows_of
 from docgen.job.simulate import Run
-from docgen.job.timing import Curing, longest_cure
 
 How = Literal["off", "loose", "started"]
 
@@ -23,32 +22,19 @@ class Open:
     count: int
 
 
-def curing_after(run: Run, row: str, figures: Figures) -> tuple[Curing, ...]:
-    """What cures longest of all that was put on by a row, so that the engine is not started before.
-
-    Empty where nothing cures. The time counts from the end of the last one's step. Errors: as :func:`open_after`.
-    """
-    return longest_cure([placed.step for placed in run.steps[: _done(run, row, figures)]], figures)
-
-
 def open_after(run: Run, row: str, figures: Figures) -> tuple[Open, ...]:
     """What is off, loose or only started once a row of the leaf (7), or a step in it (7b), is done; parts first.
 
     What rides on a part that is off counts where it was moved itself, as a step undid or removed it.
     Errors: ValueError where the job has no such row.
     """
-    found: dict[tuple[str, How], list[str]] = {}
-    for member, how in run.before[_done(run, row, figures)].items():
-        if how in ("off", "loose", "started"):
-            found.setdefault((run.graph.nodes[member].item, how), []).append(member)
-    lines = [Open(item, figures.name(item), how, len(members)) for (item, how), members in found.items()]
-    return tuple(sorted(lines, key=lambda one: one.item not in figures.model.parts))
-
-
-def _done(run: Run, row: str, figures: Figures) -> int:
-    """How many steps are done once a row is. Errors: ValueError where the job has no such row."""
     rows = rows_of(run.steps, figures)
     done = [index for index, one in enumerate(rows) if row.lower() in (one.label, str(one.row or one.label))]
     if not done:
         raise ValueError(f"the job has rows 1 to {max(one.row for one in rows)}, and no {row}")
-    return done[-1] + 1
+    found: dict[tuple[str, How], list[str]] = {}
+    for member, how in run.before[done[-1] + 1].items():
+        if how in ("off", "loose", "started"):
+            found.setdefault((run.graph.nodes[member].item, how), []).append(member)
+    lines = [Open(item, figures.name(item), how, len(members)) for (item, how), members in found.items()]
+    return tuple(sorted(lines, key=lambda one: one.item not in figures.model.parts))

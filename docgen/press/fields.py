@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 import pikepdf
 
-from docgen.press.objects import KIND, PRINT_FIELD
+from docgen.press.objects import KIND
 
 Kind = Literal["tick", "text", "date", "choice"]
 _MM = 25.4 / 72
@@ -40,16 +40,6 @@ def boxes(pdf: bytes) -> list[Box]:
     """
     with pikepdf.open(io.BytesIO(pdf)) as document:
         return [box for number, page in enumerate(document.pages, 1) for box in _on_page(number, page)]
-
-
-def print_identifier(pdf: bytes) -> str | None:
-    """The identifier that the press wrote into a form, or None when there is none."""
-    with pikepdf.open(io.BytesIO(pdf)) as document:
-        form: Any = document.Root.get("/AcroForm", {})
-        for field in form.get("/Fields", ()):
-            if str(field.get("/T", "")) == PRINT_FIELD:
-                return str(field.get("/V", ""))
-    return None
 
 
 def _on_page(number: int, page: pikepdf.Page) -> Iterator[Box]:

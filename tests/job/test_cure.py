@@ -5,17 +5,9 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-import pytest
-
-from docgen.club.bench.graph import Graph
 from docgen.club.read import read_club
-from docgen.job.expand import expand
-from docgen.job.figures import Figures
 from docgen.job.job import Cure
 from docgen.job.resolve import resolve
-from docgen.job.simulate import simulate
-from docgen.job.state import state_of
-from docgen.plan.stopped import curing_after
 from docgen.trade.quantity import parse_quantity
 from tests.smallclub import texts, write
 
@@ -64,15 +56,3 @@ def test_the_longest_decides_and_of_several_the_last(tmp_path: Path) -> None:
 def test_a_job_without_threadlocker_waits_for_nothing(tmp_path: Path) -> None:
     dry = MODEL.replace("    lubrication: threadlocker\n    locker: lock\n", "")
     assert cure(tmp_path, model=dry) is None
-
-
-@pytest.mark.parametrize(("row", "items"), [("1", []), ("11", []), ("12", ["rotor-nut"]), ("18", ["rotor-nut"])])
-def test_after_a_row(tmp_path: Path, row: str, items: list[str]) -> None:
-    folder = read_club(write(tmp_path))
-    record, model = folder.engines["7A"], folder.models["willow-80"].value
-    run = simulate(expand(folder.procedures["rotor-service"], {}, model), Graph(model), model.limits)
-    figures = Figures(folder.club.value, model, state_of(record, date(2030, 4, 1)))
-    found = curing_after(run, row, figures)
-    assert [(one.item, str(one.time), one.step) for one in found] == [(item, "24 h", 11) for item in items]
-    with pytest.raises(ValueError, match="the job has rows 1 to 18, and no 19"):
-        curing_after(run, "19", figures)

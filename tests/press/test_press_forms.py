@@ -14,7 +14,8 @@ import pypdf
 import pytest
 
 from docgen.press.errors import PressError
-from docgen.press.fields import Box, boxes, print_identifier
+from docgen.press.fields import Box, boxes
+from docgen.press.objects import PRINT_FIELD
 from docgen.press.render import Pressed
 
 # Everything stands at a stated place, so that what is read back can be reckoned by hand.
@@ -28,6 +29,13 @@ FORM = """<h1>Form</h1>
 <option value="o" selected>oiled</option></select>
 <textarea name="notes" title="Notes" readonly style="left: 0; top: 40mm; width: 40mm; height: 15mm">two words that wrap
 and a line</textarea>"""  # noqa: E501
+
+
+def print_identifier(pdf: bytes) -> str | None:
+    """The identifier that the press wrote into a form, or None when there is none."""
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        fields = document.Root.get("/AcroForm", {}).get("/Fields", ())
+        return next((str(one.V) for one in fields if str(one.get("/T", "")) == PRINT_FIELD), None)
 
 
 @pytest.fixture
