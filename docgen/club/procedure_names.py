@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from docgen.club.fitting import fit_problems
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem, did_you_mean
-from docgen.club.schema.procedure import VERBS, Procedure, Step
+from docgen.club.schema.procedure import Procedure, Step
 from docgen.club.schema.prose import versions
 from docgen.club.uses import SUBSTITUTION, TEXTS, applies
 from docgen.club.yamldoc import Document, Loc
@@ -98,7 +98,7 @@ def _step_names(
         yield from _known(document, (*loc, "use"), step.use, folder.names("sequences"), "sequence")
     for index, tool in enumerate(step.tools):
         yield from _registered(folder, document, (*loc, "tools", index), tool, "tools")
-    for verb in VERBS.values():
+    for verb in step.verbs:
         for place, name, registers, is_key in verb.registered(step):
             yield from _registered(folder, document, (*loc, verb.key, *place), name, *registers, key=is_key)
     for verb, fail in step.fails:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import VERBS, AfterRun, Procedure, Stage, Step
+from docgen.club.schema.procedure import AfterRun, Procedure, Stage, Step
 from docgen.club.schema.prose import versions
 from docgen.club.yamldoc import Document, Loc
 
@@ -68,7 +68,7 @@ def _use(document: Document, loc: Loc, name: str, where: str, key: bool = False)
 
 
 def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
-    for verb in VERBS.values():
+    for verb in step.verbs:
         for at, name, is_key in verb.names(step):
             yield _use(document, (*loc, verb.key, *at), name, verb.defined, is_key)
     for verb, fail in step.fails:

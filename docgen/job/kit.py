@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Iterator
 from decimal import Decimal
 
-from docgen.club.schema.procedure import VERBS, Procedure, Step
+from docgen.club.schema.procedure import Procedure, Step
 from docgen.job import tooling
 from docgen.job.figures import Figures, tightness, torque_of
 from docgen.job.hazards import materials_of
@@ -37,10 +37,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
             wrench = tooling.torque_wrench(club, torque) if torque else None
             if wrench:
                 lay_out(lines, wrench[0], wrench[1].wrench.name, figures.in_text(name.partition("/")[0]))
-        for tool in (
-            *step.tools,
-            *(one.name for verb in VERBS.values() for one in verb.registered(step) if one.name in club.tools),
-        ):
+        for tool in (*step.tools, *stated(step, club.tools)):
             lay_out(lines, tool, club.tools[tool].name if tool in club.tools else tool, "")
         needed = [(n, figures.limit(n).gauge) for n in (step.measure.of if step.measure else ())]
         needed += [(n, figures.setting(n).gauge) for n in (*step.finds, *step.sets)]
@@ -58,7 +55,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
 
 def stated(step: Step, register: Container[str]) -> Iterator[str]:
     """What of a register the step's verbs name."""
-    return (one.name for verb in VERBS.values() for one in verb.registered(step) if one.name in register)
+    return (one.name for verb in step.verbs for one in verb.registered(step) if one.name in register)
 
 
 def materials_lines(steps: Iterable[Step], figures: Figures) -> tuple[MaterialLine, ...]:

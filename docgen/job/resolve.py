@@ -8,7 +8,7 @@ from itertools import groupby
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.model import Interval
-from docgen.club.schema.procedure import VERBS, Procedure, SafetyMessage, Step
+from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
 from docgen.club.uses import has
 from docgen.job import kit, tooling, wording
 from docgen.job.components import carrier_of
@@ -137,7 +137,7 @@ def _cure(steps: list[Step], stages: tuple[JobStage, ...], figures: Figures) -> 
 def _components(steps: list[Step], figures: Figures) -> dict[str, str]:
     """The numbered components that the job works on, or on parts or holders of: a sheet speaks of no others."""
     model, numbered = figures.model, figures.state.components
-    named = (one.name for step in steps for verb in VERBS.values() if verb.works for one in verb.names(step))
+    named = (one.name for step in steps for verb in step.verbs if verb.works for one in verb.names(step))
     names = {name.partition("/")[0] for name in named}
     measured = [name for step in steps if step.measure for name in step.measure.of]
     names |= {item for name in measured for item in model.limits[name].of}

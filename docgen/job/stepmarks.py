@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import cast
 
 from docgen.club.schema.model import Fail, Fastener, Part
-from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.schema.procedure import Step
 from docgen.club.schema.prose import like
 from docgen.club.uses import SUBSTITUTION
 from docgen.club.verbs.checks import Look
@@ -37,7 +37,7 @@ def step_key(step: Step, number: int) -> str:
     """The step's name on the signed sheet: its id, else its verb and first item, else its number."""
     if step.key:
         return step.key
-    said = [verb for verb in VERBS.values() if verb.word and verb.of(step)]
+    said = [verb for verb in step.verbs if verb.word]
     for verb in sorted(said, key=lambda verb: isinstance(verb.of(step), dict)):
         return key(verb.word, verb.first(step))
     return f"step-{number}"
@@ -67,7 +67,7 @@ def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tupl
     if step.look:
         found.append(_look(step.look, figures))
         found += _fail_renews(figures, step.look.fail)
-    plain = sorted((verb for verb in VERBS.values() if verb.mark and verb.of(step)), key=lambda verb: verb.last)
+    plain = sorted((verb for verb in step.verbs if verb.mark), key=lambda verb: verb.last)
     found += [verb.mark(step) for verb in plain if verb.mark]
     found += [m for name in step.seals for m in _seal(figures, name, "fitted")]
     return cast("tuple[Mark, ...]", (*found, *_named_values(step, figures, found)))

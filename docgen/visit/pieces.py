@@ -13,7 +13,7 @@ from functools import cached_property
 from docgen.club.bench.graph import Graph
 from docgen.club.bench.state import Condition
 from docgen.club.schema.model import Fastener
-from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.schema.procedure import Step
 from docgen.club.verbs.stops import LONG
 from docgen.job.expand import PlacedStep
 from docgen.job.simulate import Run
@@ -54,7 +54,7 @@ class Piece:
     @cached_property
     def records(self) -> bool:
         """Whether it has anything besides what it moves."""
-        return self.step.again or any(verb.stands and verb.of(self.step) for verb in VERBS.values())
+        return self.step.again or any(verb.stands for verb in self.step.verbs)
 
     @cached_property
     def signed(self) -> bool:
@@ -76,7 +76,7 @@ class Piece:
     def cures(self) -> Quantity | None:
         """The time of a wait for the whole engine: the longest of several jobs serves them all."""
         wait = self.step.wait
-        bare = not any(verb.stands and verb.of(self.step) for key, verb in VERBS.items() if key != "wait")
+        bare = not any(verb.stands for verb in self.step.verbs if verb.key != "wait")
         return wait.for_ if wait is not None and bare and not wait.cools and wait.for_ >= LONG else None
 
     def stands_for(self, other: Piece) -> bool:
@@ -144,15 +144,15 @@ def _key(step: Step) -> str:
 
 def _named(step: Step, graph: Graph) -> Iterator[str]:
     """The members that a step speaks of."""
-    acting = (verb for verb in VERBS.values() if verb.turn and verb.defined)
+    acting = (verb for verb in step.verbs if verb.turn and verb.defined)
     yield from graph.each(one.name for verb in acting for one in verb.names(step))
 
 
 def recorded(step: Step) -> Iterator[tuple[str, object]]:
     """What a step leaves on the signed sheet, or does besides moving parts that no other step can do in its stead."""
-    for key, verb in VERBS.items():
-        if verb.signed and verb.of(step):
-            yield from ((key, one) for one in verb.recorded(step))
+    for verb in step.verbs:
+        if verb.signed:
+            yield from ((verb.key, one) for one in verb.recorded(step))
 
 
 def leads(graph: Graph) -> Iterator[str]:

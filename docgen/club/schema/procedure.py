@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cached_property
 from typing import Annotated, Any, Self
 
 from pydantic import Field, model_validator
@@ -160,15 +161,20 @@ class Step(Strict):
         named = (self, self.hold, self.look)
         return next((one.id for one in named if one is not None and one.id), None)
 
+    @cached_property
+    def verbs(self) -> tuple[Verb, ...]:
+        """The verbs that it says anything by."""
+        return tuple(verb for key, verb in VERBS.items() if key in self.model_fields_set and verb.of(self))
+
     @property
     def moved(self) -> tuple[str, ...]:
         """What it takes off, puts on or does up."""
-        return tuple(one.name for verb in VERBS.values() if verb.moves for one in verb.names(self))
+        return tuple(one.name for verb in self.verbs if verb.moves for one in verb.names(self))
 
     @property
     def fails(self) -> tuple[tuple[Verb, Fail], ...]:
         """What is done where its look or measurement fails, each with its verb."""
-        return tuple((verb, fail) for verb in VERBS.values() if (fail := verb.fail(self)))
+        return tuple((verb, fail) for verb in self.verbs if (fail := verb.fail(self)))
 
 
 VERBS = {key: verb for key, of in Step.model_fields.items() for verb in of.metadata if isinstance(verb, Verb)}

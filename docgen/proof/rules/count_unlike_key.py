@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.schema.procedure import Step
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.naming import parted, singular, spoken_name
@@ -84,7 +84,7 @@ def _counts(case: Case, step: Step, language: str) -> Iterator[tuple[str, str, i
     """The nouns of what a step handles, with its item and how many of it the step handles."""
     graph, model = case.run.graph, case.model.value
     handled: dict[str, set[str]] = {}
-    for verb in VERBS.values():
+    for verb in step.verbs:
         for _, name, _ in verb.names(step) if verb.counted else ():
             handled.setdefault(name.partition("/")[0], set()).update(graph.members(name))
     for item, members in handled.items():

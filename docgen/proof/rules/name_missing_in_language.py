@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from docgen.club.folder import Read
-from docgen.club.schema.procedure import VERBS
 from docgen.club.spoken import written_in
 from docgen.club.yamldoc import Loc
 from docgen.job.hazards import materials_of
@@ -59,7 +58,7 @@ def _in_model(case: Case) -> list[Loc]:
     """The parts, fasteners, limits and settings that the job names."""
     model, found = case.model.value, dict.fromkeys(case.procedure.value.spares)
     for _, step in case.steps:
-        names = [one.name for verb in VERBS.values() if verb.printed for one in verb.names(step)]
+        names = [one.name for verb in step.verbs if verb.printed for one in verb.names(step)]
         names += [name for _, fail in step.fails for name in fail.renews or ()]
         found |= dict.fromkeys(name.partition("/")[0] for name in names)
     groups = ("parts", "fasteners", "limits", "settings")

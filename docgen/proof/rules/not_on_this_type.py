@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.schema.procedure import Step
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
 from docgen.proof.naming import listed_words, spoken_name
@@ -31,7 +31,7 @@ def on_run(case: Case) -> Iterator[Finding]:
 
 def _handles(step: Step) -> bool:
     """Whether the step does something to a part or a reading, which then speaks for itself."""
-    return any(True for verb in VERBS.values() if verb.handles for _ in verb.names(step))
+    return any(True for verb in step.verbs if verb.handles for _ in verb.names(step))
 
 
 def _names(model: Model) -> dict[str, tuple[str, ...]]:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.schema.procedure import Step
 from docgen.job.readings import sources_of
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
@@ -80,11 +80,10 @@ def _about(case: Case, step: Step) -> Iterator[str]:
 
 def _handled(step: Step) -> Iterator[tuple[str, str, list[str]]]:
     """The first verb of assembly with the kind of thing that it handles; then what is measured, noted and set."""
-    said = [verb for verb in VERBS.values() if verb.of(step)]
-    if moving := [verb for verb in said if verb.moves]:
+    if moving := [verb for verb in step.verbs if verb.moves]:
         every = [name.partition("/")[0] for name in step.moved]
         yield moving[0].key, "fasteners" if moving[0].defined == "fasteners" else "parts", every
-    for verb in said:
+    for verb in step.verbs:
         if verb.defined in ("limits", "settings"):
             yield verb.key, verb.defined, [one.name for one in verb.names(step)]
 

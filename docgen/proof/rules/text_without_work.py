@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.club.schema.procedure import VERBS, Step
+from docgen.club.schema.procedure import Step
 from docgen.proof.case import Written
 from docgen.proof.finding import Finding
 from docgen.proof.verbs import promised
@@ -17,7 +17,7 @@ def on_steps(file: Written) -> Iterator[Finding]:
     registers = (club.tools.values(), club.gauges.values(), club.materials.values())
     things = frozenset(english(one.name).lower() for register in registers for one in register) - {""}
     for loc, step in file.steps:
-        stated = {key for key, verb in VERBS.items() if verb.of(step)}
+        stated = {verb.key for verb in step.verbs}
         for imperative in promised(english(step.do), things):
             if imperative.needs and not stated & set(imperative.needs):
                 yield _finding(file, (*loc, "do"), step, imperative.verb, imperative.needs)
