@@ -14,10 +14,8 @@ from docgen.club.schema.model import Fail, Limit
 from docgen.club.schema.procedure import VERBS, Step
 from docgen.job.expand import PlacedStep
 
-WORK = tuple(sorted((verb for verb in VERBS.values() if verb.turn), key=lambda verb: verb.turn))
-"""The verbs that touch the engine, in the order in which one step may join them; most steps have one."""
-WATCHING = tuple(verb for verb in WORK if {"closing", "turning"} & vars(type(verb)).keys())
-"""Those whose earlier work may be in the way of what is put on or turned."""
+WATCHING = tuple(verb for verb in VERBS.values() if {"closing", "turning", "ending"} & vars(type(verb)).keys())
+"""The verbs whose earlier work may be in the way of what is put on or turned, or left at the end."""
 
 
 @dataclass(frozen=True)
@@ -64,11 +62,10 @@ def simulate(steps: Sequence[PlacedStep], graph: Graph, limits: Mapping[str, Lim
 
 def carry_out(bench: Bench, step: Step) -> bool:
     """The verbs of one step; whether it has any that touch the engine."""
-    said = [verb for verb in WORK if verb.key in step.model_fields_set]
-    bench.was = dict(bench.state.now) if len(said) > 1 else bench.state.now  # a single verb begins with both
-    for verb in said:
+    bench.was = dict(bench.state.now) if len(step.work) > 1 else bench.state.now  # a single verb begins with both
+    for verb in step.work:
         verb.carry_out(step, bench)
-    return bool(said)
+    return bool(step.work)
 
 
 def _failing(
@@ -121,5 +118,5 @@ def _ending(bench: Bench) -> None:
         for (step, verb, at), changes in grouped.items():
             members = tuple(c.member for c in changes)
             bench.faults.append(Fault(kind, step, verb, at, members, (), tuple(changes)))
-    for each in WORK:
+    for each in WATCHING:
         each.ending(bench)

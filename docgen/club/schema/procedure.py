@@ -166,6 +166,11 @@ class Step(Strict):
         """The verbs that it says anything by."""
         return tuple(verb for key, verb in VERBS.items() if key in self.model_fields_set and verb.of(self))
 
+    @cached_property
+    def work(self) -> tuple[Verb, ...]:
+        """Those that touch the engine, in the order in which one step may join them; most steps have one."""
+        return tuple(sorted((verb for verb in self.verbs if verb.turn), key=lambda verb: verb.turn))
+
     @property
     def moved(self) -> tuple[str, ...]:
         """What it takes off, puts on or does up."""
