@@ -1,14 +1,15 @@
 """How much of a processor a printed sheet costs, beside general typesetters; and what a change costs, or none.
 
-Usage: python benchmarks/speed.py [--large]
+Usage: python benchmarks/speed.py [--large] [--growth]
 Typesetters that are no part of this project are measured where DOCGEN_PEERS names a Python that has them.
 
 Sign-off sheets, each of another engine: the demo's clutch service with random figures in its values. Ours are made from
 the page and its style (HTML, CSS), the others' from the same words, headings and table cells, drawn plainly; none reads
 a club. Each way runs in a process of its own, start and imports counted; ways are interleaved, three rounds, medians.
 Figures are CPU time, user and system, of the process and its children: ratios within one run can be trusted, absolutes
-only on this machine. Then the demo and a large club (--large: 1,000 engines, 2,000 sheets) by the command line.
-docs/speed.md is what it prints.
+only on this machine. Then the demo, the start of each command and an edit under `docgen watch`, by the command line;
+with --large a club of 2,000 engines and 100,000 events too, with --growth 20,000 sheets, filled one after the other.
+What was not run is left out, and nothing is reckoned. docs/speed.md is what it prints.
 """
 
 from __future__ import annotations
@@ -24,8 +25,9 @@ import statistics
 import subprocess
 import sys
 import tempfile
+import time
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -50,11 +52,13 @@ ROUNDS = 3
 COUNTS = {
     "kept": (1, 20, 200, 2000),
     "cold": (1, 20, 200, 2000),
-    "plain": (1, 20),
+    "plain": (1, 20, 200),
     "typst": (1, 20, 200),
     "reportlab": (1, 20, 200),
+    "chromium": (1, 20),
 }
-"""What is run; the plain loop costs the same for each sheet, so twenty tell what two hundred would."""
+"""What is run, three rounds each; beyond twenty sheets the plain loop in the first round alone."""
+GROWTH, ENGINES = 20_000, 2000
 PEERS = ("typst", "reportlab")
 TWIN = os.environ | {"PYTHONPATH": str(ROOT)}
 DOCGEN = [sys.executable, "-c", "from docgen.cli import main; main()"]
@@ -131,14 +135,14 @@ def sheets() -> dict[tuple[str, int], float]:
         told = [{"fonts": [str(face)], "faces": faces}, *(contents(one) for one in orders[:200])]
         (folder / "contents").write_text("\n".join(map(json.dumps, told)), "utf-8")
         printed(orders[0], Shelf(folder / "kept"))
-        ways = [way for way in COUNTS if way not in PEERS or peers]
+        ways = [way for way in COUNTS if (peers if way in PEERS else way != "chromium" or shutil.which(way))]
         for turn in range(ROUNDS):
             for count in sorted({n for numbers in COUNTS.values() for n in numbers}):
                 for way in ways[turn:] + ways[:turn]:
-                    if count in COUNTS[way] and (count <= 200 or turn == 0):
+                    if count in COUNTS[way] and (turn == 0 or count <= (20 if way == "plain" else 200)):
                         python = peers if way in PEERS else sys.executable
                         script = str(ROOT / "benchmarks" / "_speed_way.py")
-                        used, said = spent([python, script, way, str(count), str(folder)])
+                        used, said = spent([python, script, way, str(count), str(folder)], stderr=subprocess.DEVNULL)
                         found.setdefault((way, count), []).append(used)
                         sizes[way] = said.split()
     counts = sorted({count for _, count in found})
@@ -158,52 +162,150 @@ def _cell(seconds: list[float] | None, count: int) -> str:
     return f"{statistics.median(each):.1f} ms{spread}"
 
 
+def growth() -> None:
+    """Many sheets from a kept layout in one process: what each costs, and the most memory, as they become more."""
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        (folder / "made").mkdir()
+        orders = make_orders(2000)
+        (folder / "orders").write_bytes(b"".join(map(pickle.dumps, orders)))
+        printed(orders[0], Shelf(folder / "kept"))
+        print("\n| sheets in one process | CPU ms a sheet | peak MB |\n|---|---|---|")
+        for count in (200, 2000, GROWTH):
+            script = str(ROOT / "benchmarks" / "_speed_way.py")
+            used, said = spent([sys.executable, script, "kept", str(count), str(folder)])
+            print(f"| {count:,} | {1000 * used / count:.1f} | {said.split()[1]} |", flush=True)
+
+
+def demo_club(root: Path) -> list[str]:
+    """The demo's club, never printed, in `root`; how its commands begin."""
+    for name in ("procedures", "models", "engines", "shared"):
+        if (ROOT / name).is_dir():
+            shutil.copytree(ROOT / name, root / name, ignore=shutil.ignore_patterns("issued"))
+    for name in ("club.yaml", "glossary.yaml"):
+        shutil.copy(ROOT / name, root)
+    return [*DOCGEN, "--club", str(root)]
+
+
 def demo() -> dict[str, float]:
-    """What the commands cost on the demo, CPU seconds."""
+    """What printing costs on the demo, CPU seconds."""
     told: dict[str, float] = {}
     with tempfile.TemporaryDirectory() as place:
         root = Path(place)
-        for name in ("procedures", "models", "engines", "shared"):
-            if (ROOT / name).is_dir():
-                shutil.copytree(ROOT / name, root / name, ignore=shutil.ignore_patterns("issued"))
-        for name in ("club.yaml", "glossary.yaml"):
-            shutil.copy(ROOT / name, root)
-        words = [*DOCGEN, "--club", str(root)]
-        due = [*words, "print", "--due", "--on", str(DAY)]
-        told["help"] = min(spent([*DOCGEN, "--help"])[0] for _ in range(ROUNDS))
-        spent([*words, "due", "--on", str(DAY)])
-        told["due"] = min(spent([*words, "due", "--on", str(DAY)])[0] for _ in range(ROUNDS))
-        told["demo cold"] = spent([*due, "--processes", "1"])[0]
-        told["demo, no change"] = min(spent(due)[0] for _ in range(ROUNDS))
+        due = [*demo_club(root), "print", "--due", "--on", str(DAY)]
+        told["cold"] = spent([*due, "--processes", "1"])[0]
+        told["no change"] = min(spent(due)[0] for _ in range(ROUNDS))
         kept = root / "out" / PLACE
         shutil.move(kept, root / "forms")
         shutil.rmtree(root / "out")
         kept.parent.mkdir(parents=True)
         shutil.move(root / "forms", kept)
-        told["demo kept"] = spent([*due, "--processes", "1"])[0]
+        told["kept"] = spent([*due, "--processes", "1"])[0]
         path = root / "engines/017/engine.yaml"
         path.write_text(path.read_text("utf-8").replace("keeper: ", "keeper: A. "), "utf-8")
-        told["demo, one engine changed"] = spent(due)[0]
+        told["one engine changed"] = spent(due)[0]
+        path = root / "procedures/clutch-service.yaml"
+        path.write_text(path.read_text("utf-8").replace("\ntitle: ", "\ntitle: New "), "utf-8")
+        told["one procedure changed"] = spent(due)[0]
     return told
 
 
+STARTS = {
+    "--help": ("--help",),
+    "due": ("due", "--on", f"{DAY}"),
+    "due 017": ("due", "017", "--on", f"{DAY}"),
+    "engine 017": ("engine", "017", "--on", f"{DAY}"),
+    "components": ("components", "--on", f"{DAY}"),
+    "proof": ("proof",),
+    "current": ("current", "017"),
+    "verify": ("verify",),
+    "ran 017 12 min": ("ran", "017", "12", "min", "--on", f"{DAY}", "--by", "A", "--again", "--yes"),
+    "note finding 017 ...": ("note", "finding", "017", "Weeps.", "--on", f"{DAY}", "--by", "A", "--yes"),
+    "print --help": ("print", "--help"),
+}
+
+
+def starts() -> dict[str, tuple[float, float]]:
+    """CPU seconds of each command on the demo: after a change of a file, and when nothing changed since."""
+    told = {}
+    with tempfile.TemporaryDirectory() as place:
+        root = Path(place)
+        words = demo_club(root)
+        spent([*words, "due", "--all"])  # what is read is known from here on
+        for name, more in STARTS.items():
+            changed, again = [], []
+            for turn in range(ROUNDS):
+                (root / "engines/017/engine.yaml").open("a").write(f"# {name} {turn}\n")
+                changed.append(tried([*words, *more]))
+                again.append(tried([*words, *more]))
+            told[name] = statistics.median(changed), statistics.median(again)
+    return told
+
+
+def tried(command: list[str]) -> float:
+    """CPU seconds of a command, whatever it ends with."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    env = {k: v for k, v in TWIN.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    subprocess.run(command, capture_output=True, env=env, check=False)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def watched() -> list[float]:
+    """From an edit of a procedure under `docgen watch` to the leaf, and to the sign-off sheet, by the clock; and the
+    processor's seconds for both."""
+    env = {k: v for k, v in TWIN.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    with tempfile.TemporaryDirectory() as place:
+        root = Path(place)
+        words = [*demo_club(root), "watch", "017", "CLU", "--on", str(DAY)]
+        process = subprocess.Popen(words, stdout=subprocess.PIPE, text=True, env=env | {"PYTHONUNBUFFERED": "1"})
+        assert process.stdout is not None
+        path = root / "procedures/clutch-service.yaml"
+        text, found = path.read_text("utf-8"), []
+        try:
+            for _ in range(2):
+                process.stdout.readline()
+            worked = _worked(process.pid)
+            for turn in range(ROUNDS):
+                begun = time.perf_counter()
+                path.write_text(text.replace("\ntitle: ", f"\ntitle: {turn} "), "utf-8")
+                for _ in range(2):
+                    process.stdout.readline()
+                    found.append(time.perf_counter() - begun)
+            worked = (_worked(process.pid) - worked) / ROUNDS
+        finally:
+            process.kill()
+            process.wait()
+    return [statistics.median(found[::2]), statistics.median(found[1::2]), worked]
+
+
+def _worked(process: int) -> float:
+    """Seconds of the processor that a process took so far (Linux)."""
+    fields = Path(f"/proc/{process}/stat").read_text("utf-8").rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
 def large() -> dict[str, float]:
-    """A thousand engines with fifty events each: two sheets each, then no change, then one engine's."""
+    """Two thousand engines with fifty events each: commands, the sheets of half of them, and what a change costs."""
     told: dict[str, float] = {}
     with tempfile.TemporaryDirectory() as place:
         root = Path(place)
-        big_club(root, 1000)
+        big_club(root, ENGINES)
         words = [*DOCGEN, "--club", str(root)]
-        printing = [*words, "print", "--job", "CLU", "--on", str(DAY), "--json"]
-        told["due, 50,000 events read the first time"] = spent([*words, "due", "--on", str(DAY)])[0]
-        told["due again"] = spent([*words, "due", "--on", str(DAY)])[0]
-        told["due for one engine"] = spent([*words, "due", "0007", "--on", str(DAY)])[0]
+        on = ("--on", str(DAY))
+        told["due, the record read the first time"] = spent([*words, "due", *on])[0]
+        told["due of another day"] = spent([*words, "due", "--on", str(DAY + timedelta(1))])[0]
+        told["due, no change"] = min(spent([*words, "due", *on])[0] for _ in range(ROUNDS))
+        told["engine 0007"] = spent([*words, "engine", "0007", *on])[0]
+        told["ran 0007 12 min"] = spent([*words, "ran", "0007", "12", "min", *on, "--by", "A", "--yes"])[0]
+        told["note finding 0009"] = spent([*words, "note", "finding", "0009", "Weeps.", *on, "--by", "A", "--yes"])[0]
+        printing = [*words, "print", *(f"{n:04}" for n in range(ENGINES // 2)), "--job", "CLU", *on, "--json"]
         used, said = spent([*printing, "--processes", "1"])
         told[f"{len(json.loads(said)):,} sheets printed"] = used
-        told["no change"] = min(spent(printing)[0] for _ in range(ROUNDS))
+        told["print, no change"] = min(spent(printing)[0] for _ in range(ROUNDS))
         path = root / "engines/0007/engine.yaml"
         path.write_text(path.read_text("utf-8").replace("keeper: ", "keeper: A. "), "utf-8")
-        told["one engine changed"] = spent(printing)[0]
+        told["print, one engine changed"] = spent(printing)[0]
     return told
 
 
@@ -213,24 +315,34 @@ def main(arguments: list[str]) -> int:
     machine = f"{platform.machine()}, {os.cpu_count()} cores, load {load:.1f} when it began"
     print(f"Python {platform.python_version()}, {machine}; WeasyPrint {_version('weasyprint')}\n")
     each = sheets()
-    told = demo()
-    print("\n| what | CPU s |\n|---|---|")
-    for what, seconds in told.items():
-        print(f"| {what} | {seconds:.2f} |", flush=True)
+    if "--growth" in arguments:
+        growth()
+    made, began, (leaf, both, worked) = demo(), starts(), watched()
+    _table("printing the demo's due sheets", {**made})
+    print("\n| command | a file changed, CPU s | nothing changed, CPU s |\n|---|---|---|")
+    for name, (changed, again) in began.items():
+        print(f"| {name} | {changed:.2f} | {again:.2f} |")
+    print(f"\nwatch: {leaf:.1f} s from an edit to the leaf and {both:.1f} s to both sheets by the clock, {worked:.1f} CPU s")
     big = large() if "--large" in arguments else {}
-    for what, seconds in big.items():
-        print(f"| {what} | {seconds:.2f} |", flush=True)
+    if big:
+        _table(f"{ENGINES:,} engines, {50 * ENGINES:,} events", big)
     peers = {way: each[way, 200] for way in PEERS if (way, 200) in each}
     fastest = min(peers, key=lambda way: peers[way], default="")
     peer = f"{1000 * peers[fastest]:.1f} ms {fastest}" if fastest else "none here"
-    unchanged = f"{big['no change']:.2f} s" if big else "not run"
+    unchanged = f"{big['print, no change']:.2f} s" if big else "not run"
     print(
-        f"\nsheet at 200: {1000 * each['kept', 200]:.1f} ms; plain WeasyPrint: {1000 * each['plain', 20]:.0f} ms; "
+        f"\nsheet at 200: {1000 * each['kept', 200]:.1f} ms; plain WeasyPrint: {1000 * each['plain', 200]:.0f} ms; "
         f"fastest peer: {peer}; no change 2000: {unchanged}; "
-        f"demo cold: {told['demo cold']:.1f} s, kept: {told['demo kept']:.1f} s; "
-        f"due: {told['due']:.2f} s; help: {told['help']:.2f} s"
+        f"demo cold: {made['cold']:.1f} s, kept: {made['kept']:.1f} s; "
+        f"due: {began['due'][0]:.2f} s; help: {began['--help'][0]:.2f} s"
     )
     return 0
+
+
+def _table(title: str, told: dict[str, float]) -> None:
+    print(f"\n| {title} | CPU s |\n|---|---|")
+    for what, seconds in told.items():
+        print(f"| {what} | {seconds:.2f} |", flush=True)
 
 
 def _version(name: str) -> str:

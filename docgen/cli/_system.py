@@ -5,12 +5,14 @@ from __future__ import annotations
 import errno
 import re
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from docgen.club.laying import lay
 from docgen.club.problem import visible
-from docgen.club.store import StoreError, place_of
+
+if TYPE_CHECKING:  # what is only said again needs no store
+    from docgen.club.store import StoreError
 
 _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
 _NOT_ALLOWED = (errno.EACCES, errno.EPERM, errno.EROFS)
@@ -26,6 +28,8 @@ _INSTALL = (
 
 def refused_by_system(error: OSError) -> StoreError:
     """The words for an error of the system that no command expected, and what to do about it."""
+    from docgen.club.store import StoreError, place_of
+
     if library := _LIBRARY.search(str(error)):
         message = f"the system library {library[1]}, with which pages are drawn, is not installed or not found"
         return StoreError("library-missing", message, _INSTALL)
@@ -50,6 +54,8 @@ def refused_by_system(error: OSError) -> StoreError:
 
 def put(path: Path, data: bytes) -> None:
     """Lay a printed file at its name; say so where something lay there that docgen did not print. Errors: OSError."""
+    from docgen.club.laying import lay
+
     if (aside := lay(path, data)) is not None:
         click.echo(laid_aside(aside), err=True)
 

@@ -6,7 +6,7 @@ set back), that is trusted, but for files so young that they may have changed ag
 bytes are in the stamp as well. Elsewhere the bytes of every file are. Nothing is imported that reads a club.
 """
 
-# ruff: noqa: PTH112, PTH116, PTH118, PTH120, PTH123, PTH208
+# ruff: noqa: PTH116, PTH118, PTH120, PTH123, PTH208
 # (pathlib takes longer than all the rest)
 from __future__ import annotations
 
@@ -17,9 +17,9 @@ import os
 import stat
 import sys
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 import click
 
@@ -38,6 +38,8 @@ MOST = 64 << 20
 """Largest file of stamps that is read, or file whose bytes are in a stamp, bytes."""
 _READ = ("club.yaml", "glossary.yaml", "procedures", "models", "engines", "shared", "templates")
 _WRITTEN = ("issued", "signed", "drafts")
+_File: TypeAlias = "tuple[str, os.stat_result | None]"
+"""Its path, and what the system tells of it."""
 
 
 class Stamps:
@@ -48,15 +50,18 @@ class Stamps:
         key = hashlib.sha256("\0".join([str(root.resolve()), *words]).encode("utf-8", "surrogateescape")).hexdigest()
         self._place = out / PLACE / key
         self._at, self._read_then, self.many = 0, "", 0
+        self._program = _files_of_the_program()
 
     def unchanged(self) -> Any:
         """What the command said when all was as it is now; None where anything changed. To be asked first of all."""
+        club = self._club()
+        self.many = len(club)
         match self._kept():
             case {"at": int(at), "read": str(read), "made": str(made), "files": list(made_files), "said": said}:
-                if read == self._read(at) and made == self._made(at, made_files):
+                if read == self._read(club, at) and made == self._made(at, made_files):
                     return said
         self._at = time.time_ns()
-        self._read_then = self._read(self._at)
+        self._read_then = self._read(club, self._at)
         return None
 
     def keep(self, made: Sequence[Path], said: Any) -> None:
@@ -64,10 +69,11 @@ class Stamps:
 
         Errors: OSError.
         """
-        if self._read(self._at) != self._read_then:
+        club = self._club()
+        if self._read(club, self._at) != self._read_then:
             return
         at, names = time.time_ns(), [path.relative_to(self._out).as_posix() for path in made]
-        stamp = {"at": at, "read": self._read(at), "made": self._made(at, names), "files": names, "said": said}
+        stamp = {"at": at, "read": self._read(club, at), "made": self._made(at, names), "files": names, "said": said}
         self._place.parent.mkdir(parents=True, exist_ok=True)
         temporary = self._place.with_name(f".tmp-{os.getpid()}")
         temporary.write_text(json.dumps(stamp), encoding="utf-8")
@@ -81,12 +87,13 @@ class Stamps:
             return json.loads(bounded(self._place, MOST))
         return None
 
-    def _read(self, at: int) -> str:
+    def _club(self) -> list[_File]:
+        return [one for name in _READ for one in _listed(os.path.join(self._root, name))]
+
+    def _read(self, club: list[_File], at: int) -> str:
         whole = hashlib.sha256(sys.version.encode())
-        self.many = sum(_sign(whole, os.path.join(self._root, name), at) for name in _READ)
-        inside = os.path.dirname(docgen.__file__)
-        for place in (inside, os.path.join(os.path.dirname(inside), "templates")):
-            _sign(whole, place, at)
+        _sign(whole, club, at)
+        _sign(whole, self._program, at)
         installed = os.path.dirname(os.path.dirname(click.__file__))
         whole.update(repr(sorted(name for name in os.listdir(installed) if name.endswith(".dist-info"))).encode())
         return whole.hexdigest()
@@ -95,9 +102,9 @@ class Stamps:
         """What was printed, and the jobs that it was printed from."""
         whole = hashlib.sha256()
         for name in names:
-            _sign(whole, os.path.join(self._out, name), 0)
+            _sign(whole, _listed(os.path.join(self._out, name)), 0)
         for engine in _entries(os.path.join(self._root, "engines")):
-            _sign(whole, os.path.join(engine.path, "issued"), 0)
+            _sign(whole, _listed(os.path.join(engine.path, "issued")), 0)
         return whole.hexdigest()
 
 
@@ -109,27 +116,22 @@ def _entries(place: str) -> list[os.DirEntry[str]]:
         return []
 
 
-def _sign(whole: Any, place: str, at: int) -> int:
-    """Add a file, or all files of a folder, to the digest; a name that is not there is part of it as well.
+def _files_of_the_program() -> list[_File]:
+    """One that changes while it runs has another look the next time."""
+    inside = os.path.dirname(docgen.__file__)
+    return [*_listed(inside), *_listed(os.path.join(os.path.dirname(inside), "templates"))]
 
-    How many files there were.
-    """
+
+def _listed(place: str) -> list[_File]:
+    """A file, or all files of a folder; a name that is not there stands for itself."""
     try:
         found = os.stat(place)
     except OSError:
-        whole.update(f"{place} is not there\n".encode("utf-8", "surrogateescape"))
-        return 0
-    if not os.path.isdir(place):
-        _sign_file(whole, place, found, at)
-        return 1
-    many = 0
-    for path, told in _below(place):
-        _sign_file(whole, path, told, at)
-        many += 1
-    return many
+        return [(place, None)]
+    return list(_below(place)) if stat.S_ISDIR(found.st_mode) else [(place, found)]
 
 
-def _below(place: str) -> Iterator[tuple[str, os.stat_result]]:
+def _below(place: str) -> Iterator[_File]:
     for entry in _entries(place):
         if entry.name.startswith(".tmp-") or entry.name in ("__pycache__", *_WRITTEN):
             continue
@@ -140,10 +142,15 @@ def _below(place: str) -> Iterator[tuple[str, os.stat_result]]:
                 yield entry.path, entry.stat(follow_symlinks=False)
 
 
-def _sign_file(whole: Any, path: str, told: os.stat_result, at: int) -> None:
-    line = f"{path} {told.st_size} {told.st_mtime_ns} {told.st_ctime_ns}\n"
-    whole.update(line.encode("utf-8", "surrogateescape"))
-    young = os.name != "posix" or (at and max(told.st_mtime_ns, told.st_ctime_ns) > at - YOUNG)
-    if young and stat.S_ISREG(told.st_mode) and told.st_size <= MOST:  # no command reads a longer one, or anything else
-        with contextlib.suppress(OSError), open(path, "rb") as file:
-            whole.update(hashlib.file_digest(file, "sha256").digest())
+def _sign(whole: Any, files: Iterable[_File], at: int) -> None:
+    """Add files to a digest: what the system tells of each, and the bytes of those that may change unseen."""
+    for path, told in files:
+        if told is None:
+            whole.update(f"{path} is not there\n".encode("utf-8", "surrogateescape"))
+            continue
+        line = f"{path} {told.st_size} {told.st_mtime_ns} {told.st_ctime_ns}\n"
+        whole.update(line.encode("utf-8", "surrogateescape"))
+        young = os.name != "posix" or (at and max(told.st_mtime_ns, told.st_ctime_ns) > at - YOUNG)
+        if young and stat.S_ISREG(told.st_mode) and told.st_size <= MOST:  # no command reads a longer one, or another
+            with contextlib.suppress(OSError), open(path, "rb") as file:
+                whole.update(hashlib.file_digest(file, "sha256").digest())

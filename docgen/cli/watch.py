@@ -73,7 +73,7 @@ def _again(session: Session, engine: str, name: str, on: date) -> None:
     """Read, proof and lay out; whatever is wrong is said, and what was laid out before stays."""
     start = time.perf_counter()
     try:
-        folder = session.read()
+        folder = session.read([engine])
         (record,), (procedure,) = chosen_engines(folder, [engine]), chosen_jobs(folder, [name])
     except click.exceptions.Exit:
         return  # its problems are said

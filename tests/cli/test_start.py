@@ -65,6 +65,13 @@ def test_help_loads_nothing_but_click(tmp_path: Path) -> None:
     assert {name for name in own if not name.startswith(("_", "sitecustomize"))} == set()
 
 
+def test_the_help_of_print_loads_no_reader(tmp_path: Path) -> None:
+    """A print without a change ends as soon: it says again what it said."""
+    here = loaded(["print", "--help"], tmp_path)
+    assert "docgen.cli.print" in here
+    assert {"pydantic", "yaml", "docgen.club.folder"} & here == set()
+
+
 @pytest.mark.parametrize("words", [["due"], ["ran", "--help"], ["note", "finding"], ["engine", "1"], ["current"],
                                    ["components"], ["verify"]])  # fmt: skip
 def test_what_prints_nothing_loads_nothing_that_draws(words: list[str]) -> None:
