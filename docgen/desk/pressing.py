@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import hashlib
 import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
@@ -12,11 +13,12 @@ from typing import TYPE_CHECKING
 from docgen.club.laying import lay
 from docgen.club.store import TEMPORARY, StoreError
 from docgen.desk.whereabouts import with_place
-from docgen.job.issued import as_issued, foreseen, issue, number_of
+from docgen.job.issued import as_issued, before_issue, issue, number_of
 
 if TYPE_CHECKING:
     from docgen.club.schema.club import Club
     from docgen.job.job import Job
+    from docgen.press.journal import Journal
     from docgen.press.workers import Order
 
 
@@ -70,7 +72,7 @@ def press_sheets(
     from docgen.press.workers import press_each
 
     journal = Journal(out)
-    waiting: dict[str, tuple[int, Sheet, Order, str]] = {}
+    waiting: dict[str, tuple[int, Sheet, Order, str, str]] = {}
     done: dict[int, Sheet] = {}
     given: dict[Path, bool] = {}
     taken: dict[int, Job] = {}
@@ -90,14 +92,14 @@ def press_sheets(
         return given[frozen]
 
     def changed(jobs: Iterable[tuple[int, Job]]) -> Iterator[Order]:
-        for at, made, sheet in _orders(root, club, jobs, out):
+        for at, made, sheet, source in _orders(root, club, jobs, out, journal):
             if made is None:
                 finished(at, sheet)
                 continue
             digest = digest_of(made)
-            pages = journal.pages(sheet.path, digest)
+            pages = journal.pages(sheet.path, digest, source)
             if pages is None:
-                waiting[made.key] = (at, sheet, made, digest)
+                waiting[made.key] = (at, sheet, made, digest, source)
                 yield made
             elif has_number(at, sheet, made):
                 finished(at, dataclasses.replace(sheet, pages=pages))
@@ -105,7 +107,7 @@ def press_sheets(
     left: Iterable[tuple[int, Job]] = enumerate(jobs)
     while left:
         for outcome in press_each(changed(left), processes=processes, many=2 * many, shelf=Shelf(out)):
-            at, sheet, made, digest = waiting.pop(outcome.key)
+            at, sheet, made, digest, source = waiting.pop(outcome.key)
             pressed = outcome.pressed
             if pressed is None:
                 engine = sheet.job.instructions.engine
@@ -113,7 +115,7 @@ def press_sheets(
                 finished(at, dataclasses.replace(sheet, faults=faults))
             elif has_number(at, sheet, made):
                 aside = lay(sheet.path, pressed.pdf)
-                journal.note(sheet.path, digest, pressed.pdf, pressed.pages)
+                journal.note(sheet.path, digest, source, pressed.pdf, pressed.pages)
                 finished(at, dataclasses.replace(sheet, pages=pressed.pages, aside=aside))
         left = sorted(taken.items())
         taken.clear()
@@ -126,29 +128,46 @@ def _issued(root: Path, job: Job) -> Path:
 
 
 def _orders(
-    root: Path, club: Club, jobs: Iterable[tuple[int, Job]], out: Path
-) -> Iterator[tuple[int, Order | None, Sheet]]:
-    """The order of each sheet with its place, made when it is asked for. None where its job can have no number."""
+    root: Path, club: Club, jobs: Iterable[tuple[int, Job]], out: Path, journal: Journal
+) -> Iterator[tuple[int, Order | None, Sheet, str]]:
+    """The order of each sheet with its place and what it is made of, made when it is asked for.
+
+    None where it is there as it would be, and where its job can have no number.
+    """
     from docgen.press.orders import order
     from docgen.sheets.leaf import leaf
     from docgen.sheets.signoff import signoff
 
+    style = repr(club)
     for at, told in jobs:
         number, code = told.instructions.engine, told.instructions.code
         folder = _issued(root, told)
         paths = [(kind, out / number / f"{number}-{code}-{kind}.pdf") for kind in ("leaf", "sign-off")]
         try:
-            job = foreseen(folder, told)
+            job, known = before_issue(folder, told)
         except StoreError as error:
             if error.name != "prints-not-whole":
                 raise
             faults = (f"{number} {code}: {error}",)
             for n, (kind, path) in enumerate(paths, 2 * at):
-                yield n, None, Sheet(told, kind, path, faults=faults, unmade=True)
+                yield n, None, Sheet(told, kind, path, faults=faults, unmade=True), ""
             continue
-        source = as_issued(folder, job)
+        source = _source(job, style)
+        there = [journal.pages_of(path, source) if known else None for _, path in paths]
+        if None not in there:
+            for n, ((kind, path), pages) in enumerate(zip(paths, there, strict=True), 2 * at):
+                yield n, None, Sheet(job, kind, path, pages=pages or 0), source
+            continue
+        frozen = as_issued(folder, job)
         for n, page in enumerate((leaf(job, club), signoff(job, club))):
             kind, path = paths[n]
             key = f"{number_of(job).text} {kind}"
-            made = order(key, page, job, club.club, forms=kind == "sign-off", source=source)
-            yield 2 * at + n, made, Sheet(job, kind, path)
+            made = order(key, page, job, club.club, forms=kind == "sign-off", source=frozen)
+            yield 2 * at + n, made, Sheet(job, kind, path), source
+
+
+def _source(job: Job, style: str) -> str:
+    """A digest over all that a job's sheets are made of: the job, its number, the club's style, and the program."""
+    from docgen.press.journal import program_digest
+
+    return hashlib.sha256("\0".join([*job.digests, f"{job.print}", style, program_digest()]).encode()).hexdigest()

@@ -99,7 +99,16 @@ def foreseen(folder: Path, job: Job) -> Job:
     A sheet that the press refuses uses up no number: the number is given once a sheet that bears it is whole.
     Errors: StoreError ``prints-not-whole``.
     """
-    return _next(folder, job)[0]
+    return before_issue(folder, job)[0]
+
+
+def before_issue(folder: Path, job: Job) -> tuple[Job, bool]:
+    """What :func:`foreseen` gives, and whether this very job was given that number before.
+
+    Errors: StoreError ``prints-not-whole``.
+    """
+    job, found = _next(folder, job)
+    return job, found is None
 
 
 def issue(folder: Path, job: Job, text: str = "") -> Job:

@@ -15,7 +15,7 @@ from functools import cache
 from importlib.metadata import version
 from importlib.resources import files
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from docgen.club.files import bounded
 
@@ -26,7 +26,13 @@ PLACE = ".docgen/pressed"
 """Where the journal lies, below the folder of the printed sheets."""
 MOST = 64 << 20
 """Largest journal, and largest sheet, that is read, bytes."""
+_MADE_BY = ("jinja2", "babel")
 _DRAWN_BY = ("weasyprint", "pydyf", "fonttools", "segno", "fontpkg-atkinson-hyperlegible")
+
+
+_Entry: TypeAlias = tuple[str, str, int, str]
+"""Digests of the order and of the file, its pages, and the digest of what its page was made of."""
+_NOTHING: _Entry = ("", "", 0, "")
 
 
 class Journal:
@@ -34,7 +40,7 @@ class Journal:
 
     def __init__(self, out: Path) -> None:
         self._out, self._place = out, out / PLACE
-        self._known: dict[str, tuple[str, str, int]] = {}
+        self._known: dict[str, _Entry] = {}
         self._lines = 0
         with contextlib.suppress(OSError):
             self._read(bounded(self._place, MOST).splitlines())
@@ -44,22 +50,35 @@ class Journal:
             self._lines += 1
             with contextlib.suppress(ValueError):
                 match json.loads(line):
-                    case [str(name), str(order), str(held), int(pages)]:
-                        self._known[name] = (order, held, pages)
+                    case [str(name), str(order), str(held), int(pages), str(source)]:
+                        self._known[name] = (order, held, pages, source)
 
-    def pages(self, path: Path, order: str) -> int | None:
-        """How many pages lie at `path`, when they are those of this order; None when it must be pressed."""
-        order_then, held, pages = self._known.get(self._name(path), ("", "", 0))
-        if order_then != order:
-            return None
-        try:
-            return pages if hashlib.sha256(bounded(path, MOST)).hexdigest() == held else None
-        except OSError:
-            return None
+    def pages(self, path: Path, order: str, source: str) -> int | None:
+        """How many pages lie at `path`, when they are those of this order; None when it must be pressed.
 
-    def note(self, path: Path, order: str, pdf: bytes, pages: int) -> None:
+        That they are of this source as well is kept for the next time.
+        """
+        order_then, held, pages, source_then = self._known.get(self._name(path), _NOTHING)
+        if order_then != order or not _holds(path, held):
+            return None
+        if source_then != source:
+            with contextlib.suppress(OSError):
+                self._add(path, (order, held, pages, source))
+        return pages
+
+    def pages_of(self, path: Path, source: str) -> int | None:
+        """How many pages lie at `path`, when they were made of this source; None when its page must be made to tell.
+
+        source : a digest over all that the page is made of, and what makes it
+        """
+        _, held, pages, source_then = self._known.get(self._name(path), _NOTHING)
+        return pages if source_then == source and _holds(path, held) else None
+
+    def note(self, path: Path, order: str, source: str, pdf: bytes, pages: int) -> None:
         """Keep what was written to `path`. Errors: OSError."""
-        entry = (order, hashlib.sha256(pdf).hexdigest(), pages)
+        self._add(path, (order, hashlib.sha256(pdf).hexdigest(), pages, source))
+
+    def _add(self, path: Path, entry: _Entry) -> None:
         self._known[self._name(path)] = entry
         self._lines += 1
         self._place.parent.mkdir(parents=True, exist_ok=True)
@@ -77,7 +96,14 @@ class Journal:
         return path.relative_to(self._out).as_posix()
 
 
-def _line(name: str, entry: tuple[str, str, int]) -> bytes:
+def _holds(path: Path, held: str) -> bool:
+    try:
+        return hashlib.sha256(bounded(path, MOST)).hexdigest() == held
+    except OSError:
+        return False
+
+
+def _line(name: str, entry: _Entry) -> bytes:
     return json.dumps([name, *entry]).encode() + b"\n"
 
 
@@ -93,6 +119,20 @@ def digest_of(order: Order, html: str | None = None, told: object = None) -> str
         told = repr(part).encode()
         whole.update(b"%d:" % len(told))
         whole.update(told)
+    return whole.hexdigest()
+
+
+@cache
+def program_digest() -> str:
+    """A digest over everything that makes a page and draws it: the program, its templates, its libraries."""
+    from docgen.sheets.jinja import template_folder
+
+    whole = hashlib.sha256(" ".join(f"{name} {version(name)}" for name in (*_DRAWN_BY, *_MADE_BY)).encode())
+    inside = Path(__file__).resolve().parents[1]
+    for place in (inside, template_folder()):
+        for file in sorted(place.rglob("*")):
+            if file.is_file() and "__pycache__" not in file.parts:
+                whole.update(str(file.relative_to(place)).encode() + hashlib.sha256(file.read_bytes()).digest())
     return whole.hexdigest()
 
 

@@ -12,9 +12,12 @@ from click.testing import CliRunner, Result
 
 from docgen.cli._unchanged import PLACE as STAMPS
 from docgen.cli.frame import docgen
+from docgen.club.schema.club import Club
 from docgen.job.issued import issue
 from docgen.job.job import Job
 from docgen.press.journal import PLACE as JOURNAL
+from docgen.sheets.leaf import leaf
+from docgen.sheets.page import Page
 from tests.cli.test_print import FAULTY
 from tests.smallclub import write
 
@@ -135,6 +138,55 @@ def test_a_run_that_was_cut_off_goes_on_where_it_stopped(club: Path) -> None:
     assert len(lines) == 4
     journal.write_bytes(b"".join(lines[:2]) + lines[2][:30])
     assert len(written(club)) == 2
+
+
+@pytest.fixture
+def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The engines for whose jobs pages are made."""
+    engines: list[str] = []
+
+    def leaf_of(job: Job, club: Club) -> Page:
+        engines.append(job.instructions.engine)
+        return leaf(job, club)
+
+    monkeypatch.setattr("docgen.sheets.leaf.leaf", leaf_of)
+    return engines
+
+
+def test_only_what_may_have_changed_is_made_again(
+    club: Path, made: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = club / "engines/7A/engine.yaml"
+    path.write_text(path.read_text("utf-8").replace("Ágnes", "Agnes"), "utf-8")
+    assert (written(club), made) == (SHEETS[:2], ["7A"])
+    (club / "out/8B/8B-ROT-leaf.pdf").unlink()
+    made.clear()
+    say(club, *DUE)
+    assert made == ["8B"]
+    made.clear()
+    monkeypatch.setattr("docgen.press.journal.program_digest", lambda: "a later version, whose pages are the same")
+    path.write_text(path.read_text("utf-8") + "# the same\n", "utf-8")
+    assert (written(club), made) == ([], ["7A", "8B"])
+    made.clear()
+    path.write_text(path.read_text("utf-8") + "# the same\n", "utf-8")
+    assert (written(club), made) == ([], [])
+
+
+def test_a_setting_of_the_club_that_pages_show_makes_them_all_again(club: Path, made: list[str]) -> None:
+    path = club / "club.yaml"
+    text = path.read_text("utf-8")
+    assert "\nclub: " in f"\n{text}"
+    path.write_text(f"\n{text}".replace("\nclub: ", "\nclub: New ", 1), "utf-8")
+    assert (written(club), made) == (SHEETS, ["7A", "8B"])
+
+
+def test_a_frozen_job_that_is_gone_is_written_again(club: Path, made: list[str]) -> None:
+    (issued_job,) = (club / "engines/7A/issued").glob("*-ROT-*.yaml")
+    data = issued_job.read_bytes()
+    issued_job.unlink()
+    say(club, *DUE)
+    assert issued_job.read_bytes() == data
+    assert made == ["7A"]
 
 
 def test_a_job_with_faults_stops_no_other_is_named_at_the_end_and_again_the_next_time(club: Path) -> None:
