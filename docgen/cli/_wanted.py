@@ -15,6 +15,7 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
+from docgen.desk.proofed import proofed_before
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.plan.words import PlanWords
 from docgen.proof import Seen, proof_job
@@ -48,10 +49,18 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
         some = [job for record in records for job in folder.for_model(folder.models[record.engine.model].value)]
         if report(_unread(folder)) and not some:
             raise click.exceptions.Exit(1)
+    with proofed_before(folder, on) as seen:
+        wanted = list(_wanted(folder, records, named, bool(engines), only_due, on, seen))
+    return wanted if named else _without_parts(wanted)
+
+
+def _wanted(
+    folder: Folder, records: list[EngineRecord], named: list[Read[Procedure]], asked: bool, only_due: bool, on: date,
+    seen: Seen,
+) -> Iterator[Wanted]:  # fmt: skip
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
     words = PlanWords.speaking(folder.club.value.language if folder.club_file else ENGLISH)
-    judged, seen = spoken(folder, ENGLISH), Seen()
-    wanted = []
+    judged = spoken(folder, ENGLISH)
     for record in records:
         model = folder.models[record.engine.model].value
         for procedure in named or _readable(folder, record):
@@ -60,11 +69,10 @@ def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], onl
             fits = folder.fits(procedure.value.procedure, model)
             if fits and (pressing or (named and not only_due)):
                 faults = _faults(judged, procedure, record, on, seen)
-                wanted.append(Wanted(record, procedure, _why(line, words), faults))
-            elif named and engines and not fits:
+                yield Wanted(record, procedure, _why(line, words), faults)
+            elif named and asked and not fits:
                 name = procedure.value.procedure
                 raise click.UsageError(f"{name} is not for {model.title}: {folder.why_not(name, model)}")
-    return wanted if named else _without_parts(wanted)
 
 
 def _unread(folder: Folder) -> list[Problem]:
