@@ -50,7 +50,7 @@ def _kept(folder: Folder, of: str) -> set[tuple[str, ...]]:
 def _digest(folder: Folder) -> str:
     """A digest over all that a finding could follow from, but for the engines' deviations, which are in its key."""
     whole = hashlib.sha256(program_digest().encode())
-    reads = [folder.club, *folder.procedures.values(), *folder.sequences.values(), *folder.models.values()]
+    reads = [folder.club_file, *folder.procedures.values(), *folder.sequences.values(), *folder.models.values()]
     for document in sorted((read.document for read in reads if read is not None), key=lambda one: one.path):
         whole.update(f"{document.path} {hashlib.sha256(document.text.encode()).hexdigest()}\n".encode())
     return whole.hexdigest()
