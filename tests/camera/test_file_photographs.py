@@ -56,7 +56,7 @@ def test_without_the_part_for_pictures_a_plain_line_says_how_to_get_it(
     root: Path, photographs: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     found = importlib.util.find_spec
-    monkeypatch.setattr("docgen.cli._lacking.find_spec", lambda name: None if name == "cv2" else found(name))
+    monkeypatch.setattr("docgen.cli._wanted.find_spec", lambda name: None if name == "cv2" else found(name))
     done = run(root, str(photographs))
     assert done.exit_code == 1
     assert done.output == (
@@ -123,7 +123,7 @@ def test_no_event_is_written_whose_picture_could_not_be_kept(tmp_path: Path, mon
     def full(*_: object) -> None:
         raise StoreError("disk-full", "the disk is full")
 
-    monkeypatch.setattr("docgen.returns.kept.write_once", full)
+    monkeypatch.setattr("docgen.desk.filing.write_once", full)
     with pytest.raises(StoreError, match="the disk is full"):
         write(club.root, one, (Paper(b"a picture", "jpg", 1),), TODAY)
     assert list((club.root / "engines/7A/log").glob("*service*")) == []

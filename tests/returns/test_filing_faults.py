@@ -78,7 +78,7 @@ filing.whole_log = forgetful
 """,
     "apart": """
 import docgen.desk.filing as filing
-from docgen.returns.kept import keep
+keep = filing.keep
 filing.keep = lambda root, number, data, ending: keep(root / "elsewhere", number, data, ending)
 """,
 }
