@@ -7,9 +7,10 @@ from functools import cache
 from pathlib import Path
 from xml.etree.ElementTree import Element
 
-from weasyprint import CSS, HTML
+from weasyprint import CSS, HTML, cssselect2
 
 from docgen.press.fetch import SealedFetcher
+from docgen.press.parse import parsed
 
 BASE_URL = "asset:"
 _HERE = Path(__file__).parent
@@ -26,7 +27,13 @@ class Page(HTML):  # type: ignore[misc]
     """A whole HTML page that can load nothing but what its fetcher serves."""
 
     def __init__(self, html: str, fetcher: SealedFetcher) -> None:
-        super().__init__(string=html, url_fetcher=fetcher, base_url=BASE_URL)
+        root = parsed(html)
+        if root is None:
+            super().__init__(string=html, url_fetcher=fetcher, base_url=BASE_URL)
+            return
+        self.base_url, self.url_fetcher, self.media_type = BASE_URL, fetcher, "print"
+        self.wrapper_element = cssselect2.ElementWrapper.from_html_root(root, content_language=None)
+        self.etree_element = root
 
     def of(self, root: Element) -> Page:
         """A page like this one, of other elements."""
