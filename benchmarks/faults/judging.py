@@ -7,8 +7,8 @@ from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from docgen.club.laying import NOTED
 from docgen.club.log import FILE_NAME, SHORT, digest
+from docgen.club.placement import NOTED
 from docgen.club.store import TEMPORARY
 
 RECORD = re.compile(r"engines/[^/]+/(log|issued|signed)/")

@@ -12,7 +12,7 @@ from docgen.club.folder import Folder
 from docgen.club.likeness import NoSuchName, like
 from docgen.club.schema.base import Name
 from docgen.club.yamldoc import Data
-from docgen.share.written import to_text
+from docgen.share.layout import to_text
 
 Given = tuple[str | None, str | None, str | None, tuple[str, ...]]
 """What the options say: equipment, without, figures, differs."""

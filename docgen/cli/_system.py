@@ -54,7 +54,7 @@ def refused_by_system(error: OSError) -> StoreError:
 
 def put(path: Path, data: bytes) -> None:
     """Lay a printed file at its name; say so where something lay there that docgen did not print. Errors: OSError."""
-    from docgen.club.laying import lay
+    from docgen.club.placement import lay
 
     if (aside := lay(path, data)) is not None:
         click.echo(laid_aside(aside), err=True)

@@ -12,7 +12,7 @@ from docgen.cli.frame import Session, counted, examples, json_option, on_option,
 from docgen.club.folder import Folder
 from docgen.job.number import NumberError, SheetNumber, parse_number
 from docgen.share.currency import Standing, Wall, printed_on
-from docgen.share.currency_changes import difference_lines
+from docgen.share.differences import difference_lines
 
 MOST_WORDS = 12
 """Most changes of mere words that are shown of one sheet."""

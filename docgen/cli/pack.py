@@ -18,7 +18,7 @@ from docgen.share.container import START
 from docgen.share.origins import keep
 from docgen.share.pack import Made, pack, shared_files
 from docgen.share.parcel import open_parcel
-from docgen.share.refused import Refused
+from docgen.share.refusal import Refused
 
 
 @click.command(

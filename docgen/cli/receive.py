@@ -16,8 +16,8 @@ from docgen.desk.before import read_before
 from docgen.share.container import MAX_BYTES
 from docgen.share.intake import Intake, beside_file, intake
 from docgen.share.parcel import FaultyParcel, Parcel, open_parcel
-from docgen.share.refused import Refused
-from docgen.share.told import MARKS, told
+from docgen.share.refusal import Refused
+from docgen.share.summary import MARKS, told
 
 
 @click.command(

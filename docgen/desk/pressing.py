@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from docgen.club.laying import lay
+from docgen.club.placement import lay
 from docgen.club.store import TEMPORARY, StoreError
 from docgen.desk.whereabouts import with_place
 from docgen.job.issued import as_issued, before_issue, issue, number_of

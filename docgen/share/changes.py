@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from docgen.club.schema.procedure import VERBS
 from docgen.club.yamldoc import Data
-from docgen.share.currency_changes import DRAWN, Difference, gave, paired
+from docgen.share.differences import DRAWN, Difference, gave, paired
 from docgen.share.merge import BOOKKEEPING, LISTS, MAPS
 from docgen.share.spelling import File, respelled
 

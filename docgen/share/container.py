@@ -16,7 +16,7 @@ import struct
 import zipfile
 from collections.abc import Mapping
 
-from docgen.share.refused import Refused, shown
+from docgen.share.refusal import Refused, shown
 
 START = b"PK\x03\x04"
 """How every parcel begins."""

@@ -22,6 +22,7 @@ from docgen.club.uses import applies
 from docgen.proof import proof_all
 from docgen.proof.released import read_released
 from docgen.share.founding import with_editor_line
+from docgen.share.layout import file_text
 from docgen.share.needs import Shared
 from docgen.share.offer import OPEN, TAKEN, Offer, offers
 from docgen.share.origins import origins_text
@@ -29,9 +30,8 @@ from docgen.share.pack import refuse_faulty, shared_files
 from docgen.share.parcel import Parcel
 from docgen.share.put import GONE, put
 from docgen.share.records import new_records, record_problems
-from docgen.share.refused import Refused
+from docgen.share.refusal import Refused
 from docgen.share.shelf import Entries, Unlike, differing, lacking, with_entries
-from docgen.share.written import file_text
 
 BESIDE = "shared/beside"
 _BESIDE = re.compile(r"-[0-9a-f]{16}(?=\.)")

@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from merge3 import Merge3
 
 from docgen.club.yamltext import read_yaml
+from docgen.share.layout import to_text
 from docgen.share.spelling import File, respelled
-from docgen.share.written import to_text
 
 BOOKKEEPING = ("revision", "dated")
 LISTS = ("safety", "stages", "steps", "after_run", "paragraphs")
@@ -53,7 +53,7 @@ def merge(base: File, ours: File, theirs: File) -> Merged:
     ways, or side by side in a list, is a conflict. Equal figures written differently are equal. The revision becomes
     one that neither side has used for another text.
 
-    Errors: Refused ``not-storable``, as :func:`docgen.share.written.to_text`.
+    Errors: Refused ``not-storable``, as :func:`docgen.share.layout.to_text`.
     """
     sides = [base, respelled(ours, base), respelled(theirs, base)]
     was, here, there = (list(_rows(one)) for one in sides)

@@ -21,7 +21,7 @@ from docgen.club.schema.origins import SHARED_FILE
 from docgen.club.store import StoreError, replace, told, write_once
 from docgen.share.container import MAX_BYTES, from_bytes, to_bytes
 from docgen.share.manifest import ENGINE_FILE
-from docgen.share.refused import Refused
+from docgen.share.refusal import Refused
 
 PENDING = "shared/to-put"
 GONE = b""

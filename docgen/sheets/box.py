@@ -8,8 +8,8 @@ from math import ceil
 from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece
-from docgen.sheets.lying import Lying
 from docgen.sheets.matpage import Frame, Place, hanging, mat_page, strip
+from docgen.sheets.matpiece import Lying
 from docgen.sheets.matplaces import Box
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords

@@ -17,8 +17,8 @@ from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece, stage_of
 from docgen.sheets.figures import HARD
-from docgen.sheets.lying import CLEAR, Lying
 from docgen.sheets.matpage import Frame, hanging, mat_page, strip
+from docgen.sheets.matpiece import CLEAR, Lying
 from docgen.sheets.matplaces import Row, rowed, stretched
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords

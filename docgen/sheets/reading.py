@@ -17,6 +17,7 @@ from docgen.sheets.drawings.symbols import SYMBOLS, symbol
 from docgen.sheets.figures import capital, day, figure, gathered, minutes, read_before, standing
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import fill
+from docgen.sheets.lesson import taught
 from docgen.sheets.measure import longest_word, shortened
 from docgen.sheets.numbering import Place, numbers_of
 from docgen.sheets.page import Body, Page
@@ -24,7 +25,6 @@ from docgen.sheets.paper import PAPERS
 from docgen.sheets.reading_steps import Drawn, Fact, Step, drawn, limit_facts, step_of
 from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, signal
-from docgen.sheets.taught import taught
 from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 

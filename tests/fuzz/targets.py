@@ -26,7 +26,7 @@ from docgen.returns.visible import NUMBER
 from docgen.share.container import from_bytes, to_bytes
 from docgen.share.pack import pack
 from docgen.share.parcel import FaultyParcel, open_parcel
-from docgen.share.refused import Refused as ParcelRefused
+from docgen.share.refusal import Refused as ParcelRefused
 from docgen.trade.checkchar import is_valid
 from tests.returns.papers import saved, with_fields
 from tests.smallclub import texts, write

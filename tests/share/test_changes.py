@@ -7,7 +7,7 @@ import pytest
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
 from docgen.share.changes import changes
-from docgen.share.currency_changes import difference_lines
+from docgen.share.differences import difference_lines
 from tests.smallclub import texts
 
 JOB, MODEL = "procedures/rotor-service.yaml", "models/willow-80.yaml"

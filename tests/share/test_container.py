@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.share.container import MAX_BYTES, MAX_ENTRIES, MAX_ENTRY, from_bytes, to_bytes
-from docgen.share.refused import Refused
+from docgen.share.refusal import Refused
 from tests.share.archives import Entry, archive
 
 FILES = {"manifest.yaml": b"one: 1\n", "procedures/a-b.yaml": b"two: 2\n", "engines/017/engine.yaml": b"three: 3\n"}

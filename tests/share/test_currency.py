@@ -23,7 +23,7 @@ from docgen.job.marks import Mark
 from docgen.job.number import SheetNumber
 from docgen.job.resolve import resolve
 from docgen.returns.filing import file_event
-from docgen.share.currency_changes import MARKS, NOT_SAID, differences
+from docgen.share.differences import MARKS, NOT_SAID, differences
 from docgen.trade.quantity import QuantityError, parse_band, parse_quantity
 from tests.smallclub import texts, write
 

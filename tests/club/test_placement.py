@@ -11,8 +11,8 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from docgen.club import laying
-from docgen.club.laying import EACH, NOTED, lay
+from docgen.club import placement
+from docgen.club.placement import EACH, NOTED, lay
 
 FIRST, SECOND = b"%PDF-1.7 first", b"%PDF-1.7 second"
 NAME, ASIDE = "7A-ROT-sign-off.pdf", "7A-ROT-sign-off-set-aside-1.pdf"
@@ -169,7 +169,7 @@ def test_the_note_comes_before_the_file(tmp_path: Path, monkeypatch: pytest.Monk
         if path.name == NAME:
             raise OSError
 
-    monkeypatch.setattr(laying, "replace", cut_off)
+    monkeypatch.setattr(placement, "replace", cut_off)
     with pytest.raises(OSError):
         lay(tmp_path / NAME, SECOND)
     monkeypatch.undo()

@@ -12,7 +12,7 @@ from docgen.club.teaching import Page
 from docgen.club.uses import applies
 from docgen.job.wording import interval
 from docgen.share.changes import NOUNS
-from docgen.share.currency_changes import LONGEST, clipped, difference_lines
+from docgen.share.differences import LONGEST, clipped, difference_lines
 from docgen.share.intake import Intake, beside_file
 from docgen.share.merge import Conflict
 from docgen.share.needs import Shared, steps_of
