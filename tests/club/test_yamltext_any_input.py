@@ -99,7 +99,7 @@ def as_text(data: Data) -> object:
     return "" if data is None else data
 
 
-@settings(max_examples=1500, deadline=None)
+@settings(max_examples=400, deadline=None)
 @given(anything)
 @example(VALID)
 @example("- !!map\n&a")
