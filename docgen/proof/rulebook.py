@@ -1,4 +1,4 @@
-"""The rules, found by their files: `rules/part_left_off.py` is the rule `part-left-off`; and those of the faults that
+"""The rules, found by their files: `rules/count_unlike_key.py` is the rule `count-unlike-key`; and those of the faults that
 the simulation finds, from the bench and from the verbs.
 
 A rule's module has one of the functions of :data:`SCOPES`; its findings get the rule's name.
