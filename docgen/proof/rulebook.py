@@ -1,5 +1,5 @@
-"""The rules, found by their files: `rules/count_unlike_key.py` is the rule `count-unlike-key`; and those of the faults that
-the simulation finds, from the bench and from the verbs.
+"""The rules, found by their files: `rules/count_unlike_key.py` is the rule `count-unlike-key`; and those of the faults
+that the simulation finds, from the bench and from the verbs.
 
 A rule's module has one of the functions of :data:`SCOPES`; its findings get the rule's name.
 A rule whose module says ``LEVEL = "note"`` tells and does not block.
