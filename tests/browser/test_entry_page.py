@@ -108,6 +108,7 @@ def test_by_keyboard_alone_a_whole_clutch_sheet_is_filed(signed: Signed) -> None
         row = tab.page.locator(f'.row[data-field="{OUTSIDE}"]')
         expect(row).to_have_class("row pictured look")
         expect(row.locator(".said")).to_have_text('"0,80" understood as 0.80 mm; OUTSIDE 0.10 to 0.60 mm')
+        expect(row.locator(".told")).to_have_text("along the shaft · last 0.30 mm at 7.8 h · accept 0.15 to 0.55 mm")
         tab.page.keyboard.press("Enter")
         expect(tab.page.locator("#outcome")).to_be_focused()
         expect(tab.page.locator("#said .refused")).to_have_count(0)

@@ -43,6 +43,25 @@ def test_a_photograph_is_read_whichever_way_up(club: Club, paper: Printed, reade
     assert one.unclear == (*FAINT, *paper.ticks(2))
 
 
+@pytest.mark.parametrize("hidden", [(0, 1), (1, 2), (0, 3), (0, 2)], ids=["top", "right", "left", "across"])
+def test_seventy_dots_to_the_inch_and_two_corners_covered(
+    club: Club, paper: Printed, reader: Reader, hidden: tuple[int, int]
+) -> None:
+    import cv2
+
+    face = paper.face(1, TICKED)
+    height, width = face.shape
+    side = round(22 * DOTS)
+    for corner in hidden:
+        x, y = ((0, 0), (width - side, 0), (width - side, height - side), (0, height - side))[corner]
+        face[y : y + side, x : x + side] = 160
+    coarse = cv2.resize(face, None, fx=70 / 150, fy=70 / 150, interpolation=cv2.INTER_AREA)
+    found = gathered(club, reader, saved(coarse, "PNG"))
+    assert found.said == ()
+    assert found.sheets[0].ticked == TICKED
+    assert [found.sheets[0].shots[1].shown.ticks[name] for name in EMPTY] == ["empty", "empty"]
+
+
 @pytest.mark.parametrize("name", [TICKED[0], EMPTY[0]])
 @pytest.mark.parametrize(("shade", "width"), [(40, 2), (40, 8), (205, 3)], ids=["ball pen", "felt pen", "pencil"])
 @pytest.mark.parametrize("high", [-3.5, 0.0, 2.0])
