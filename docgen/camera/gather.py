@@ -143,7 +143,8 @@ def _number(seen: Glimpse) -> tuple[SheetNumber, str]:
         raise Refused(
             "no-code",
             f"{marked} seen in the picture, but no code" if seen.marks else f"{marked} a code of a sheet are seen",
-            f"{AGAIN} sharp and with the whole page in it; or type the sheet in:  docgen enter NUMBER",
+            f"{AGAIN} sharp and with the whole page in it, or scan it in grey with 150 dots to the inch; "
+            "or type the sheet in:  docgen enter NUMBER",
         )
     numbers: dict[str, tuple[SheetNumber, str]] = {}
     for text in seen.codes:

@@ -49,8 +49,8 @@ def read_face(grey: Grey, marks: Sequence[Feature], codes: Sequence[Code], face:
     """Read the face that a picture shows.
 
     marks, codes : those of the picture (:func:`find_marks`, :func:`find_codes`), codes of other pages left out
-    Errors: Refused ``page-not-found``, ``picture-too-small``, ``picture-blurred``, ``picture-glare``,
-    ``page-covered``, each with what to do about it.
+    Errors: Refused ``page-not-found``, ``picture-too-small``, ``black-and-white``, ``picture-blurred``,
+    ``picture-glare``, ``page-covered``, each with what to do about it.
     """
     fitted = _fitted(grey, [*marks, *(one.feature for one in codes)], face)
     dots = fitted.surface.dots()
@@ -90,22 +90,34 @@ def _fitted(grey: Grey, seen: list[Feature], face: Face) -> Fitted:
         if best.share > 0.8:
             break
     if best is None or best.share < 0.15:
-        raise Refused(
-            "page-not-found",
-            "the page's corner marks and codes are seen, but not the page that was issued with them",
-            f"{AGAIN} flat and whole; a sheet that another version of the program laid out is typed in",
-        )
+        raise _not_found()
     return best
+
+
+def _not_found() -> Refused:
+    return Refused(
+        "page-not-found",
+        "the page's corner marks and codes are seen, but not the page that was issued with them",
+        f"{AGAIN} flat and whole; a sheet that another version of the program laid out is typed in",
+    )
 
 
 def _poor(grey: Grey, face: Face, fitted: Fitted, alike: float) -> Refused:
     """Why too little of the page is found."""
+    if _two_level(grey):
+        return Refused(
+            "black-and-white",
+            f"the scan is in black and white only, and {100 * (1 - fitted.share):.0f} % of the page's print is lost",
+            "scan it in grey, with 150 dots to the inch",
+        )
     lost = face.patches[~fitted.found]
-    white = 0
+    white = printed = 0
     for x, y in lost:
         seen = fitted.surface.view(grey, x - PATCH / 2, y - PATCH / 2, PATCH, PATCH, COARSE)
-        white += bool(np.median(seen) > 240)
-    if len(lost) and white > 0.4 * len(lost):
+        dark, middle = np.quantile(seen, [0.02, 0.5])
+        white += bool(middle > 240)
+        printed += bool(middle - dark > 50)
+    if white > 0.4 * len(lost) > 2 * printed:
         return Refused(
             "picture-glare",
             f"light shines back from {100 * white / len(face.patches):.0f} % of the page",
@@ -113,6 +125,8 @@ def _poor(grey: Grey, face: Face, fitted: Fitted, alike: float) -> Refused:
         )
     if alike < SHARP or _soft(grey, fitted):
         return Refused("picture-blurred", "the picture is blurred", f"{AGAIN} with a steady hand")
+    if printed > 0.5 * len(lost):
+        return _not_found()
     return Refused(
         "page-covered",
         f"only {100 * fitted.share:.0f} % of the page's print is found",

@@ -135,7 +135,7 @@ def blurred(paper: np.ndarray) -> np.ndarray:
 
 def shining(paper: np.ndarray) -> np.ndarray:
     """A lamp's light over most of it."""
-    bright = paper.copy()
+    bright = (paper * 0.8).astype(np.uint8)
     bright[round(30 * DOTS) : round(250 * DOTS)] = 255
     return bright
 
@@ -154,9 +154,27 @@ def small(paper: np.ndarray) -> np.ndarray:
     return np.asarray(cv2.resize(paper, None, fx=0.34, fy=0.34, interpolation=cv2.INTER_AREA))
 
 
+def laid_out_otherwise(paper: np.ndarray) -> np.ndarray:
+    """The codes and corner marks of the page round another one."""
+    other = paper.copy()
+    rows, columns = slice(round(40 * DOTS), round(255 * DOTS)), slice(round(18 * DOTS), round(192 * DOTS))
+    other[rows, columns] = other[rows, columns][::-1, ::-1]
+    return other
+
+
+def test_a_scan_that_lost_the_print_is_asked_for_in_grey(club: Club, paper: Printed, reader: Reader) -> None:
+    import cv2
+
+    soft = cv2.GaussianBlur(paper.face(1), (0, 0), 1.2)
+    found = gathered(club, reader, saved(np.where(soft > 45, 255, 0).astype(np.uint8), "PNG"))
+    ((_, one),) = found.said
+    assert (one.name, one.hint) == ("black-and-white", "scan it in grey, with 150 dots to the inch")
+
+
 @pytest.mark.parametrize(
     ("spoil", "name"),
-    [(blurred, "picture-blurred"), (shining, "picture-glare"), (covered, "page-covered"), (small, "picture-too-small")],
+    [(blurred, "picture-blurred"), (shining, "picture-glare"), (covered, "page-covered"), (small, "picture-too-small"),
+     (laid_out_otherwise, "page-not-found")],
 )  # fmt: skip
 def test_what_must_be_taken_again_and_why(club: Club, paper: Printed, reader: Reader, spoil: object, name: str) -> None:
     found = gathered(club, reader, saved(spoil(paper.face(1))))  # type: ignore[operator]
