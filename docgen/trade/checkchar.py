@@ -1,4 +1,4 @@
-"""Check characters of ISO/IEC 7064: MOD 37-36 for sheet numbers (one character) and MOD 97-10 for numbers (two)."""
+"""The check character of sheet numbers: ISO/IEC 7064 MOD 37-36."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def check_character(text: str) -> str:
     'M'
     """
     product = 36
-    for value in _values(text, ALPHABET):
+    for value in _values(text):
         product = ((product + value) % 36 or 36) * 2 % 37
     return ALPHABET[(1 - product) % 36]
 
@@ -38,34 +38,7 @@ def is_valid(text: str) -> bool:
     return check_character(text[:-1]) == text[-1]
 
 
-def check_digits(number: str) -> str:
-    r"""Return the two ISO/IEC 7064 MOD 97-10 check digits: the c of 2 to 98 with :math:`(100\,n + c) \bmod 97 = 1`.
-
-    number : 1 to 64 of 0-9. Errors: TradeError `bad-characters`.
-
-    >>> check_digits("794")  # published example: 44
-    '44'
-    """
-    value = 0
-    for digit in _values(number, ALPHABET[:10]):
-        value = (value * 10 + digit) % 97
-    return f"{98 - 100 * value % 97:02d}"
-
-
-def has_valid_digits(number: str) -> bool:
-    """Tell whether a number ends in two MOD 97-10 check digits: whether it leaves 1 when divided by 97.
-
-    >>> has_valid_digits("79444"), has_valid_digits("79445")
-    (True, False)
-    """
-    if not 3 <= len(number) <= 66 or any(char not in ALPHABET[:10] for char in number):
-        return False
-    return int(number) % 97 == 1
-
-
-def _values(text: str, alphabet: str) -> list[int]:
-    if not 1 <= len(text) <= 64 or any(char not in alphabet for char in text):
-        raise TradeError(
-            "bad-characters", f'"{text[:64]}" must be 1 to 64 characters of {alphabet[0]} to {alphabet[-1]}'
-        )
-    return [alphabet.index(char) for char in text]
+def _values(text: str) -> list[int]:
+    if not 1 <= len(text) <= 64 or any(char not in ALPHABET for char in text):
+        raise TradeError("bad-characters", f'"{text[:64]}" must be 1 to 64 characters of 0 to Z')
+    return [ALPHABET.index(char) for char in text]

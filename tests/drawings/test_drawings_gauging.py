@@ -114,7 +114,6 @@ def test_words_in_a_drawing_are_read_aloud_too(name: str, marks: dict[str, str],
     assert sorted(" ".join(text.words for text in texts(svg)).split()) == sorted(words.replace(";", "").split())
     assert size_of(svg)[0] <= 90
     assert size_of(svg)[1] <= 30
-    assert list(texts(gauging_picture(name, "reading", "", ()) or "")) == []
 
 
 def test_the_lever_s_end_is_above_or_below_the_gasket_face_and_the_feeler_fills_what_is_between() -> None:
@@ -123,14 +122,14 @@ def test_the_lever_s_end_is_above_or_below_the_gasket_face_and_the_feeler_fills_
         root = ElementTree.fromstring(gauging_picture(name, "reading", "", ()) or "")
         black = [rect for rect in root.iter(f"{SVG}rect") if rect.get("fill") == "#000"]
         assert len(black) == feelers
-        edge = polygons(gauging_picture(name, "reading", "", ()) or "")[-1]
-        assert (FACE - edge.box[3] > 0) is (up > 0)  # the edge lies on the face, or over it
-        tip = end_of(2.0 * up)[1]
-        assert (FACE - tip) * up == 2.0
+        edge = max(polygons(gauging_picture(name, "reading", "", ()) or ""), key=lambda one: one.size[0])
+        face, tip = (pytest.approx(y * 62.4 / 62, abs=0.01) for y in (FACE, end_of(2.0 * up)[1]))
+        assert (edge.box[3] == face) is (up < 0)  # the edge lies on the face, or over it
+        assert (FACE - end_of(2.0 * up)[1]) * up == 2.0
         for rect in black:
             top, high = float(rect.attrib["y"]), float(rect.attrib["height"])
-            assert top == edge.box[3]
-            assert top + high == (FACE if up > 0 else tip)
+            assert top == pytest.approx(edge.box[3], abs=0.01)
+            assert top + high == (face if up > 0 else tip)
 
 
 def test_the_models_name_the_lever_drawing_that_their_range_asks_for() -> None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from stdnum.iso7064 import mod_37_36, mod_97_10
+from stdnum.iso7064 import mod_37_36
 
-from docgen.trade.checkchar import ALPHABET, check_character, check_digits, has_valid_digits, is_valid
+from docgen.trade.checkchar import ALPHABET, check_character, is_valid
 from docgen.trade.errors import TradeError
 
 CODE = st.text(alphabet=ALPHABET, min_size=1, max_size=40)
@@ -18,13 +18,6 @@ def test_mod_37_36_agrees_with_stdnum(text: str) -> None:
     assert check_character(text) == mod_37_36.calc_check_digit(text)
     assert is_valid(text + check_character(text))
     assert mod_37_36.is_valid(text + check_character(text))
-
-
-@given(number=st.text(alphabet="0123456789", min_size=1, max_size=40))
-def test_mod_97_10_agrees_with_stdnum(number: str) -> None:
-    assert check_digits(number) == mod_97_10.calc_check_digits(number)
-    assert has_valid_digits(number + check_digits(number))
-    assert mod_97_10.is_valid(number + check_digits(number))
 
 
 @given(text=CODE, data=st.data())
@@ -54,7 +47,3 @@ def test_characters_that_do_not_belong_are_refused(text: str) -> None:
     assert caught.value.name == "bad-characters"
     assert caught.value.message == f'"{text[:64]}" must be 1 to 64 characters of 0 to Z'
     assert not is_valid(text)
-
-
-def test_numbers_too_short_long_or_foreign_are_never_valid() -> None:
-    assert [has_valid_digits(text) for text in ("", "44", "7944A", "٧٩٤٤٤", "1" * 67)] == [False] * 5

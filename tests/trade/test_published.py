@@ -20,7 +20,7 @@ def test_no_row_stands_twice_and_none_is_missing() -> None:
     assert len(names) == len(set(names))
     assert {title: len(rows) for title, (_, rows) in topics().items()} == {
         "Bosses, the margin against stripping, and inserts": 15,
-        "Check characters": 2,
+        "Check characters": 1,
         "Figures to accept, rounded to what the gauge shows": 9,
         "Hours left of a wearing part": 6,
         "Measurement": 18,

@@ -16,12 +16,12 @@ _WIDE, _HIGH = 62.0, 29.5
 _PIN: Point = (26.0, 16.6)
 
 
-def lever_above(title: str, words: Mapping[str, str] | None) -> str:
+def lever_above(title: str, words: Mapping[str, str]) -> str:
     """The end stands above the gasket face: the straight edge lies on a feeler at each side, and just touches it."""
     return _lever(title, words, GAP)
 
 
-def lever_below(title: str, words: Mapping[str, str] | None) -> str:
+def lever_below(title: str, words: Mapping[str, str]) -> str:
     """The end stands below the gasket face: the straight edge lies on the face, the feeler goes between."""
     return _lever(title, words, -GAP)
 
@@ -31,10 +31,10 @@ def end_of(above: float) -> Point:
     return (45.0, FACE - above)
 
 
-def _lever(title: str, words: Mapping[str, str] | None, above: float) -> str:
-    scale = (FRAME[0] - 27.6) / _WIDE if words else 1.0
-    said = [words[key] for key in ("straight-edge", "feeler", "diaphragm-end")] if words else []
-    canvas = Canvas(FRAME[0] if words else _WIDE * scale, _HIGH * scale, "; ".join([title, *said]))
+def _lever(title: str, words: Mapping[str, str], above: float) -> str:
+    scale = (FRAME[0] - 27.6) / _WIDE
+    said = [words[key] for key in ("straight-edge", "feeler", "diaphragm-end")]
+    canvas = Canvas(FRAME[0], _HIGH * scale, "; ".join([title, *said]))
     on = canvas.within((0, 0), scale)
     tip, under = end_of(above), FACE - max(above, 0.0)
     _body(on)
@@ -43,17 +43,16 @@ def _lever(title: str, words: Mapping[str, str] | None, above: float) -> str:
     feelers = [(8.0, FACE), (54.0, FACE)] if above > 0 else [(tip[0], tip[1])]
     for x, foot in feelers:
         on.rectangle(x - 2.6, foot - GAP, 5.2, GAP, 0, INK)
-    if said:
-        points = [
-            (57.0, under - EDGE / 2),
-            (feelers[-1][0] + 2.0, feelers[-1][1] - GAP / 2),
-            (tip[0] - 1.0, tip[1] + 1.2),
-        ]
-        callouts(
-            canvas,
-            _WIDE * scale + 1.6,
-            [((x * scale, y * scale), text) for (x, y), text in zip(points, said, strict=True)],
-        )
+    points = [
+        (57.0, under - EDGE / 2),
+        (feelers[-1][0] + 2.0, feelers[-1][1] - GAP / 2),
+        (tip[0] - 1.0, tip[1] + 1.2),
+    ]
+    callouts(
+        canvas,
+        _WIDE * scale + 1.6,
+        [((x * scale, y * scale), text) for (x, y), text in zip(points, said, strict=True)],
+    )
     return canvas.svg()
 
 

@@ -27,24 +27,23 @@ def on_dial(share: float, radius: float) -> Point:
     return (DIAL[0] + radius * cos(turn), DIAL[1] + radius * sin(turn))
 
 
-def pressure_rig(title: str, words: Mapping[str, str] | None, *, ceiling: str = "", leak: str = "") -> str:
+def pressure_rig(title: str, words: Mapping[str, str], *, ceiling: str = "", leak: str = "") -> str:
     """The rig, with the one mark on its gauge that is given.
 
     ceiling : the pressure that is never passed
     leak    : the least that must still be held
     """
     mark = ""
-    if words and (ceiling or leak):
+    if ceiling or leak:
         mark = f"{words['ceiling']} {ceiling}" if ceiling else f"{words['leak-mark']}: {leak}"
-    said = [words["pump"], words["vent"], mark] if words else []
+    said = [words["pump"], words["vent"], mark]
     canvas = Canvas(FRAME[0] if mark else _WIDE, _HIGH, "; ".join([title, *filter(None, said)]))
     _pump(canvas)
     _line(canvas)
     _gauge(canvas, bool(ceiling), bool(leak))
-    if words:
-        canvas.text((12.4, 17.4), words["pump"], WORD, anchor="start")
-        canvas.text((_VENT, 28.3), words["vent"], WORD)
-        callouts(canvas, _WIDE + 1.6, [(on_dial(MARK, RADIUS - 1.2), mark)] if mark else [])
+    canvas.text((12.4, 17.4), words["pump"], WORD, anchor="start")
+    canvas.text((_VENT, 28.3), words["vent"], WORD)
+    callouts(canvas, _WIDE + 1.6, [(on_dial(MARK, RADIUS - 1.2), mark)] if mark else [])
     return canvas.svg()
 
 

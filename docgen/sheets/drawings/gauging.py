@@ -23,15 +23,14 @@ _CENTRE = (14.0, 12.4)
 _WIDE, _HIGH = 63.0, 29.8
 
 
-def timing_dial(title: str, words: Mapping[str, str] | None) -> str:
+def timing_dial(title: str, words: Mapping[str, str]) -> str:
     """Rotor with both marks on the left, cylinder with the dial on the right."""
-    said = [words["marks-in-line"], words["before-top"]] if words else []
-    canvas = Canvas(FRAME[0] if words else _WIDE, _HIGH, "; ".join([title, *said]))
+    said = [words["marks-in-line"], words["before-top"]]
+    canvas = Canvas(FRAME[0], _HIGH, "; ".join([title, *said]))
     _rotor(canvas)
     _cylinder(canvas.within((31.0, 0), 1.0))
-    if words:
-        canvas.text((_CENTRE[0], 27.9), words["marks-in-line"], WORD)
-        callouts(canvas, _WIDE + 5.0, [((61.6, (TOP + CROWN) / 2), words["before-top"])])
+    canvas.text((_CENTRE[0], 27.9), words["marks-in-line"], WORD)
+    callouts(canvas, _WIDE + 5.0, [((61.6, (TOP + CROWN) / 2), words["before-top"])])
     return canvas.svg()
 
 
@@ -81,7 +80,7 @@ WORDED: dict[str, Callable[..., str]] = {
     "pressure-rig": pressure_rig,
     "timing-dial": timing_dial,
 }
-"""Every drawing with words in it, of a size of its own; the words are left out where none are passed."""
+"""Every drawing with words in it, of a size of its own."""
 
 NUMBERED = frozenset({"bore", "drum", "squish", "run-out"})
 """Those that show each position by its number."""
@@ -108,7 +107,7 @@ def gauging_picture(
     places = "; ".join(f"{n} {place}" for n, place in enumerate(positions, 1))
     title = ", ".join(filter(None, (said.format(name=name), where, places)))
     if picture in WORDED:
-        return WORDED[picture](title, words.drawn if words else None, **marks)
+        return WORDED[picture](title, (words or Words()).drawn, **marks)
     scale = min(FRAME[0] / WIDTH, FRAME[1] / HEIGHT)
     canvas = Canvas(WIDTH * scale, HEIGHT * scale, title)
     return canvas.svg() if PICTURES[picture](canvas.within((0, 0), scale), positions) else None

@@ -14,5 +14,4 @@ def rows() -> list[Published]:
         Published(
             "MOD 37-36 of A12425GABC1234002", checkchar.check_character("A12425GABC1234002"), "M", "", of, "copy"
         ),
-        Published("MOD 97-10 of 794", checkchar.check_digits("794"), "44", "", of, "copy"),
     ]
