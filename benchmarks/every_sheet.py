@@ -32,7 +32,7 @@ sys.path.insert(0, str(ROOT))
 
 from docgen.club.read import read_club  # noqa: E402
 from docgen.job.number import parse_number  # noqa: E402
-from docgen.sheets.paper import CLIP  # noqa: E402
+from docgen.sheets.leaf import CLIP  # noqa: E402
 from tests.paper.measuring import FIRST, heard, spoken, text_contrasts  # noqa: E402
 from tests.paper.test_demo_measured import CAP_HEIGHT, DISTANCE  # noqa: E402
 from tests.sheets.conftest import Seen  # noqa: E402

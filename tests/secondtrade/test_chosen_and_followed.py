@@ -16,8 +16,9 @@ from docgen.job.job import Job
 from docgen.job.marks import ApplyMark, SettingMark
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
-from docgen.returns import chosen, measured
+from docgen.returns import measured
 from docgen.returns.gathered import Gathered
+from docgen.returns.understood import sizes
 from docgen.sheets.entries import keyed
 from docgen.trade.quantity import parse_band
 from tests.secondtrade import FILES
@@ -78,7 +79,7 @@ def test_a_shim_that_the_clearance_does_not_ask_for_is_noted(tmp_path: Path, lef
     on = Gathered(sheet, {**answers, first: "0.22", "findings": "Inlet valve out of its clearance, shim changed."})
     measured.settings(on)
     measured.readings(on)
-    chosen.sizes(on)
+    sizes(on)
     assert [one.message for one in on.said if one.name == "another-size"] == said
 
 
