@@ -3,8 +3,8 @@
     python benchmarks/paper.py [--distance "600 mm"] [--jobs CLU CAR]
 
 Blank is the share of 5 mm squares of the leaf's bodies (between head and foot) that bear no ink, from the pages as
-poppler draws them. The last line sums up, the three largest jobs (pre-season, top end, bottom end) apart from the rest;
-"due" is all that is due at the demo on its day.
+poppler draws them. A job that gathers others (pre-season) is the visit with them on an engine. The last line sums up,
+the three largest jobs (pre-season, top end, bottom end) apart from the rest; "due" is all that is due at the demo on its day.
 """
 
 from __future__ import annotations
@@ -20,8 +20,9 @@ from pathlib import Path
 
 import numpy as np
 
-from docgen.club.folder import Folder
+from docgen.club.folder import Folder, Read
 from docgen.club.read import read_club
+from docgen.club.schema.procedure import Procedure
 from docgen.club.uses import applies
 from docgen.job.blank import blank_job
 from docgen.job.job import Job
@@ -34,6 +35,8 @@ from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 from docgen.trade.quantity import parse_quantity
+from docgen.visit.job import in_one_visit, visit_job
+from docgen.visit.together import visit
 
 ROOT = Path(__file__).resolve().parents[1]
 ON = date(2027, 2, 20)
@@ -91,6 +94,16 @@ def pages_of(job: Job, folder: Folder, distance: str) -> dict[str, tuple[Page, O
     return {name: (page, order(name, page, job, club.club, forms=name == "sign-off")) for name, page in made.items()}
 
 
+def visit_of(folder: Folder, model: str, read: Read[Procedure], distance: str) -> dict[str, tuple[Page, Order]]:
+    """Leaf and sign-off sheet of a job that gathers others, on the first engine of the type; its reading is its own,
+    as that of each job that it gathers."""
+    record = next(one for _, one in sorted(folder.engines.items()) if one.engine.model == model)
+    found = visit(folder, record, in_one_visit(folder, record, [read]), ON)
+    assert not found.apart
+    made = pages_of(visit_job(folder, record, found, ON), folder, distance)
+    return {name: made[name] for name in ("leaf", "sign-off")}
+
+
 def measured(folder: Folder, distance: str, only: list[str]) -> Iterator[Row]:
     """Each job on each engine type."""
     for read in sorted(folder.procedures.values(), key=lambda one: one.value.code):
@@ -100,6 +113,8 @@ def measured(folder: Folder, distance: str, only: list[str]) -> Iterator[Row]:
             if not applies(read.value, folder.models[model].value):
                 continue
             made = pages_of(blank_job(folder, model, read, ON), folder, distance)
+            if read.value.gathers:
+                made |= visit_of(folder, model, read, distance)
             outcomes = press_all([one for _, one in made.values()])
             done = {one.key: one.pressed for one in outcomes}
             faults = [fault for one in outcomes for fault in one.faults]

@@ -20,7 +20,7 @@ TARGET = ROOT / "docs" / "gallery"
 WIDE, WALL, SMALL, COLOURS = 695, 1390, 240, 16
 """Pixels across: A4 at 84 dots an inch, a page for the wall, a page among all those of a job; and greys and colours."""
 COMMANDS = (
-    ["print", "023", "--job", "CLU"], ["reading", "CLU", "--engine", "023"], ["kit", "--job", "PRE"],
+    ["print", "023", "--job", "CLU"], ["reading", "CLU", "--engine", "023"], ["kit", "023", "--job", "PRE"],
     ["mat", "023", "--job", "CLU"], ["mat", "023", "--job", "CAR", "--box", "4x6"],
     ["labels", "parts", "023", "--job", "CLU", "--start", "5"],
     ["labels", "tag", "023", "--job", "CLU", "--after", "10", "--by", "B. Lind"],
@@ -30,7 +30,7 @@ PAGES = {
     "leaf": ("023/023-CLU-leaf.pdf", (1, 2)),
     "reading": ("reading/CLU-023-reading.pdf", (1, 3)),
     "sign-off": ("023/023-CLU-sign-off.pdf", (1, 2)),
-    "kit": ("kit-PRE.pdf", (1,)),
+    "kit": ("kit-023-PRE.pdf", (1,)),
     "mat": ("023/023-CLU-mat.pdf", (1,)),
     "box": ("023/023-CAR-box.pdf", (1,)),
     "labels": ("023/023-labels-parts.pdf", (1,)),

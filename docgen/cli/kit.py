@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 
 from docgen.cli._system import shown
-from docgen.cli._wanted import wanted_jobs
+from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
     complete_engines,
@@ -25,14 +25,17 @@ from docgen.cli.frame import (
 )
 from docgen.club.folder import Folder
 from docgen.club.stock import read_stock
+from docgen.job.job import Job
 from docgen.job.marked import record_mark
 from docgen.job.resolve import resolve
 from docgen.plan.kit import Kit, kit_of, to_json, without_price
+from docgen.visit.job import in_one_visit, sheets
+from docgen.visit.together import visit
 
 
 @click.command(
     short_help="What to lay ready for the jobs, and what to order.",
-    epilog=examples("docgen kit --job PRE", "docgen kit 017 --due"),
+    epilog=examples("docgen kit 017 --due", "docgen kit 017 --job PRE"),
 )
 @click.argument("engines", nargs=-1, shell_complete=complete_engines)
 @click.option(
@@ -60,7 +63,7 @@ def command(
     if problems:
         stop(problems)
     club = folder.club.value.model_copy(update={"currency": None}) if no_cost else folder.club.value
-    resolved = [resolve(folder, want.record, want.procedure, on, why_due=want.why) for want in wanted]
+    resolved = [job for want in wanted for job in _jobs(folder, want, on)]
     kit = kit_of(resolved, club, stock.value if stock else None)
     if not kit.jobs:
         click.echo(f"Nothing is due on {on.isoformat()}: there is nothing to lay ready.")
@@ -72,6 +75,14 @@ def command(
         return
     counted = stock.value.counted if stock else None
     print_kit(folder, kit, on, out or folder.root / "out", _suffix(engines, jobs), counted)
+
+
+def _jobs(folder: Folder, want: Wanted, on: date) -> list[Job]:
+    """The job; where it gathers others, the visit with them."""
+    if not want.procedure.value.gathers:
+        return [resolve(folder, want.record, want.procedure, on, why_due=want.why)]
+    found = visit(folder, want.record, in_one_visit(folder, want.record, [want.procedure]), on)
+    return sheets(folder, want.record, found, on, {want.procedure.value.procedure: want.why})
 
 
 def print_kit(folder: Folder, kit: Kit, on: date, out: Path, suffix: str, counted: date | None) -> None:

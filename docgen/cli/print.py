@@ -95,6 +95,10 @@ def command(
 
     folder = session.read()
     wanted = wanted_jobs(folder, engines, jobs, only_due, on)
+    for want in wanted:
+        if want.procedure.value.gathers:
+            code, engine = want.procedure.value.code, want.record.engine.engine
+            click.echo(f"{code} gathers other jobs: docgen visit {engine} --job {code} prints them as one.", err=True)
     left = ""
     if report(sorted({p for want in wanted for p in want.faults})) and not unproofed:
         faulty = [want for want in wanted if want.faults]

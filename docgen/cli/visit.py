@@ -10,6 +10,7 @@ import click
 from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.cli.frame import (
     Session,
+    chosen_jobs,
     complete_engines,
     complete_jobs,
     examples,
@@ -26,10 +27,10 @@ from docgen.club.folder import Folder
 from docgen.club.stock import read_stock
 from docgen.job.job import Job
 from docgen.job.marked import instructions_mark
-from docgen.job.resolve import figures_of, resolve
+from docgen.job.resolve import figures_of
 from docgen.plan.kit import kit_of
 from docgen.plan.laydown import laydown_of, without_size
-from docgen.visit.job import CODE, in_one_visit, visit_job
+from docgen.visit.job import CODE, in_one_visit, sheets
 from docgen.visit.together import Visit, visit
 
 
@@ -58,7 +59,7 @@ def command(
     that cannot be joined with the others is printed by itself.
     """
     folder = session.read()
-    wanted = wanted_jobs(folder, (engine,), jobs, False, on)
+    wanted = wanted_jobs(folder, (engine,), _with_gathered(folder, engine, jobs), False, on)
     if report(sorted({p for want in wanted for p in want.faults})):
         click.echo("Nothing was printed. Mend the faults first.", err=True)
         raise click.exceptions.Exit(1)
@@ -68,11 +69,23 @@ def command(
         click.echo(f"Nothing is due on engine {engine} on {on.isoformat()}: name the jobs with --job.")
         return
     found = _joined(folder, wanted, on)
-    sheets = _sheets(folder, wanted, found, on)
+    why = {want.procedure.value.procedure: want.why for want in wanted}
+    made = sheets(folder, wanted[0].record, found, on, why)
     printed = out or folder.root / "out"
-    print_jobs(folder, sheets, [engine], len(sheets), on, printed, processes, as_json)
+    print_jobs(folder, made, [engine], len(made), on, printed, processes, as_json)
     if found.steps and not as_json:
-        _lay_ready(folder, sheets, found, on, printed)
+        _lay_ready(folder, made, found, on, printed)
+
+
+def _with_gathered(folder: Folder, engine: str, jobs: tuple[str, ...]) -> tuple[str, ...]:
+    """The jobs named, and what they gather for this engine's type."""
+    record = folder.engines.get(engine)
+    if record is None or record.engine.model not in folder.models:
+        return jobs
+    model = folder.models[record.engine.model].value
+    named = [job.value for job in chosen_jobs(folder, jobs)]
+    gathered = [name for job in named for name in job.gathers if folder.fits(name, model)]
+    return tuple(dict.fromkeys((*(job.procedure for job in named), *gathered)))
 
 
 def _joined(folder: Folder, wanted: list[Wanted], on: date) -> Visit:
@@ -82,14 +95,6 @@ def _joined(folder: Folder, wanted: list[Wanted], on: date) -> Visit:
     for job, reason in found.apart:
         click.echo(f"{job.value.title} is printed by itself: {reason}.", err=True)
     return found
-
-
-def _sheets(folder: Folder, wanted: list[Wanted], found: Visit, on: date) -> list[Job]:
-    """The visit, then the jobs that stay apart."""
-    record, why = wanted[0].record, {want.procedure.value.procedure: want.why for want in wanted}
-    alone = [*(found.jobs if not found.steps else ()), *(job for job, _ in found.apart)]
-    made = [resolve(folder, record, job, on, why_due=why[job.value.procedure]) for job in alone]
-    return [visit_job(folder, record, found, on, why_due=_why(found, why)), *made] if found.steps else made
 
 
 def _lay_ready(folder: Folder, sheets: list[Job], found: Visit, on: date, out: Path) -> None:
@@ -112,7 +117,3 @@ def _lay_ready(folder: Folder, sheets: list[Job], found: Visit, on: date, out: P
                             (told.engine, told.code, told.model, instructions_mark(told)))  # fmt: skip
         print_pages([Wish(order, out / told.engine / f"{told.engine}-{CODE}-mat.pdf")])
 
-
-def _why(found: Visit, why: dict[str, str]) -> str:
-    told = [f"{job.value.code} {why[job.value.procedure].partition(':')[0]}".strip() for job in found.jobs]
-    return ", ".join(told)

@@ -76,8 +76,9 @@ def _own_names(
     for index, check in enumerate(procedure.after_run):
         for at, word in enumerate(check.only_with):
             yield from _known(document, ("after_run", index, "only_with", at), word, equipment, "equipment")
-    for index, name in enumerate(procedure.covers):
-        yield from _known(document, ("covers", index), name, folder.names("procedures"), "procedure")
+    for key in ("covers", "gathers"):
+        for index, name in enumerate(getattr(procedure, key)):
+            yield from _known(document, (key, index), name, folder.names("procedures"), "procedure")
     for index, name in enumerate(procedure.closing):
         yield from _known(document, ("closing", index), name, looks, "look")
     for index, message in enumerate(procedure.safety):

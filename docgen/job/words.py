@@ -100,6 +100,8 @@ class JobWords:
     waiting: str = "waiting"
     cures: str = "{locker} cures"
     visit_of: str = "One visit: {jobs}"
+    visit_all: str = "All jobs"
+    visit_but: str = "All but {jobs}"
     none_found: str = "none"
     then_due: str = "Write it under findings. It calls for the job {job}."
     not_good_in: str = "{check}: not good ({job}, row {step})"

@@ -21,13 +21,13 @@ def steps_of(shared: Shared) -> tuple[Step, ...]:
 
 
 def files_needed(shared: Shared) -> tuple[str, ...]:
-    """What this file needs: sequences that it uses, jobs that it calls for, covers, or gives intervals of; its page."""
+    """What this file needs: sequences it uses, jobs it calls for, covers, gathers or gives intervals of; its page."""
     names: list[str] = []
     for step in steps_of(shared):
         names += [step.use] if step.use else []
         fails = (step.look.fail if step.look else None, step.measure.fail if step.measure else None)
         names += [fail.calls for fail in fails if fail and fail.calls]
-    names += shared.covers if isinstance(shared, Procedure) else ()
+    names += (*shared.covers, *shared.gathers) if isinstance(shared, Procedure) else ()
     names += shared.intervals if isinstance(shared, Model) else ()
     page = (page_beside(shared.procedure),) if isinstance(shared, Procedure) else ()
     return (*dict.fromkeys(f"procedures/{name}.yaml" for name in names), *page)

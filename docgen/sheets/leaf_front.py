@@ -29,12 +29,17 @@ class Lists(NamedTuple):
 
 
 def lists(told: Instructions, words: Words, room: float) -> Lists:
-    """Tools, materials and parts to lay ready. room : width of the sheet, in ems of the lists' type."""
+    """Tools, materials and parts to lay ready; a visit's are on its kit list, where they are many.
+
+    room : width of the sheet, in ems of the lists' type
+    """
     titles = (words.tools, words.materials, words.parts)
     named = [(title, text) for title, text in zip(titles, _listed(told, words), strict=True) if text]
     lines, shares = _shares([f"{title} {text}" for title, text in named], [15.0] * len(named), room)
     if lines <= LONG:
         return Lists(beside=tuple((*one, share) for one, share in zip(named, shares, strict=True)))
+    if told.parts:
+        return Lists(flowing=(("", words.visit_kit),))
     return Lists(flowing=tuple(part for one in named for part in _parted(*one)))
 
 

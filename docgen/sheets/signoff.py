@@ -7,9 +7,7 @@ by exception: what is as it should be is signed for once.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
-from itertools import zip_longest
+from collections.abc import Iterable
 
 from docgen.club.schema.club import Club
 from docgen.job.job import Job
@@ -25,7 +23,8 @@ from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, numbers_of
 from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.tables import Column, Entry, Table, Told
+from docgen.sheets.signoff_rows import closer, parted
+from docgen.sheets.tables import Table
 from docgen.sheets.words import Words
 
 FILE, SIDE, BAND = 18.0, 12.0, 26.5
@@ -43,6 +42,10 @@ TOLD = 8
 def told_by(job: Job) -> str:
     """What the codes say behind the number: which print it is, where two copies of a folder gave the same number."""
     return job.issue_digest[:TOLD].upper()
+
+
+def _set(tables: Iterable[Table], words: Words, visit: bool) -> list[Table]:
+    return [part for table in tables for part in parted(closer(table, words, visit=visit))]
 
 
 def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
@@ -68,7 +71,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         told.engine, told.title, f"{words.sign_off} · {told.model_title}",
         room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, size=4.2, small=3.35, least=16.0,
     )  # fmt: skip
-    entries = Entries(job, words)
+    entries, visit = Entries(job, words), bool(told.parts)
     values = {
         "w": words,
         "club": club,
@@ -89,10 +92,11 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "day": lambda when: day(when, words),
         "record": entry_texts(issue, words),
         "identity": () if told.plate else identity(words),
-        "tables": [part for table in record_tables.tables(entries) for part in parted(closer(table, words))],
+        "tables": _set(record_tables.tables(entries), words, visit),
         "deviations": [one for one in told.deviations if one.item in touched(told)],
         "seconded": asks_second(told),
-        "checks": list(record_tables.checks(entries)),
+        "checks": list(record_tables.checks(entries)) if not visit else [],
+        "paired_checks": _set(record_tables.checks(entries), words, visit) if visit else [],
         "blanks": blanks(words),
         "instructions_digest": job.instructions_digest,
         "issue_digest": job.issue_digest,
@@ -112,45 +116,3 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         body=body,
         numbers=numbers,
     )
-
-
-CHUNK = 2
-"""Rows of a table that stay together."""
-BESIDE = 2
-"""Boxes of one reading that stand in its row; more of them stand below it."""
-PAIRED, SHARES = 6, (26, 19, 16, 18)
-"""Parts renewed from which on two stand in a row, and the shares of their columns."""
-
-
-def closer(table: Table, words: Words) -> Table:
-    """Jobs, and many parts renewed, in two columns; many boxes of one reading in a row of their own below it."""
-    if table.key == "renewed" and len(table.rows) > PAIRED:
-        number, *others = table.columns
-        return _paired(table, (number, *(replace(one, share=s) for one, s in zip(others, SHARES, strict=True))))
-    if table.key == "jobs":
-        return _paired(table, table.columns)
-    return replace(table, rows=tuple(row for one in table.rows for row in _with_boxes_below(one, words)))
-
-
-def _paired(table: Table, half: tuple[Column, ...]) -> Table:
-    left = (len(table.rows) + 1) // 2
-    pairs = zip_longest(table.rows[:left], table.rows[left:], fillvalue=(Told(),) * len(half))
-    return replace(table, columns=half + half, rows=tuple(a + b for a, b in pairs))
-
-
-def _with_boxes_below(row: tuple[Entry, ...], words: Words) -> Iterator[tuple[Entry, ...]]:
-    boxes = row[-1]
-    if isinstance(boxes, tuple) and len(boxes) > BESIDE and all(one.label for one in boxes):
-        yield (*row[:-1], Told(words.below))
-        yield (boxes,)
-    else:
-        yield row
-
-
-def parted(table: Table) -> Iterator[Table]:
-    """A table in parts, each of which stays on one face; the later ones have no title of their own."""
-    own = [n for n, row in enumerate(table.rows) if len(row) == len(table.columns)]
-    for first in range(0, len(own), CHUNK):
-        start, end = own[first], (own[first + CHUNK :] or [len(table.rows)])[0]
-        part = replace(table, rows=table.rows[start:end])
-        yield part if start == 0 else replace(part, title="", note="")  # its heads stand at the top of a face only

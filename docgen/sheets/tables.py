@@ -43,7 +43,7 @@ class Told:
     filled: bool = False
 
 
-Entry = Field | Told | tuple[Field, ...]
+Entry = Field | Told | tuple[Field, ...] | tuple[Told, ...]
 
 
 @dataclass(frozen=True)

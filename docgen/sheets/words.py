@@ -74,6 +74,7 @@ class Words(PlanWords):
     visit_job: str = "Job"
     visit_done: str = "Complete"
     visit_note: str = "One that is not ticked stays open."
+    visit_kit: str = "Tools, materials and parts to lay ready: by the kit list of this visit."
     visit_saved: str = "One by one {apart} removals and {time_apart} of work, together {removals} and {time}"
     visit_fewest: str = "no order has fewer"
     unproofed: str = "UNPROOFED"

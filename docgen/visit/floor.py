@@ -4,10 +4,12 @@ What keeps a joined list true to each job:
 
 1. Each job's steps keep their order. Only a refit that another job still needs off is left to that job.
 2. What another job has off stays off until that job puts it on.
-3. A step is not done again where the very same step, or one that holds all that it holds, stands for it.
+3. A step is not done again where the very same step, or one that holds all that it holds, stands for it. The very
+   same words are done as the job that does them finds the engine.
 4. A step finds what it speaks of, and what its job moved just before it or opens right after it, as in its own job.
    Work that its job does on a whole engine is done on a whole engine; nothing is turned, loaded or run while parts of
    it are off; what a job left on behind what it opened is on while that job looks there.
+5. While the engine runs for some jobs, the work of no other comes between.
 """
 
 from __future__ import annotations
@@ -35,16 +37,17 @@ class Choice(NamedTuple):
 
 
 class Line(NamedTuple):
-    """A piece of the joined list, and the jobs that it serves."""
+    """A piece of the joined list, the jobs that it serves, and the pieces of those jobs that it stands for."""
 
     piece: Piece
     serves: tuple[int, ...]
+    stands: tuple[Piece, ...] = ()
 
 
 @dataclass
 class Floor:
     """Where all jobs are. ``lines`` is the joined list so far; ``done`` says where in it each work stands last;
-    ``open`` is what is not on and tight."""
+    ``open`` is what is not on and tight; ``running`` are the jobs for which the engine runs."""
 
     yard: Yard
     at: list[int]
@@ -55,6 +58,7 @@ class Floor:
     moved: dict[str, int] = field(default_factory=dict)
     opened: set[str] = field(default_factory=set)
     hand: int = 0
+    running: frozenset[int] = frozenset()
     removals: int = 0
     seconds: int = 0
     open: frozenset[str] = frozenset()
@@ -91,7 +95,7 @@ class Floor:
     @property
     def place(self) -> object:
         """What tells one state from another."""
-        return (*self.at, self.open, frozenset(self.done), frozenset(self.opened))
+        return (*self.at, self.open, frozenset(self.done), frozenset(self.opened), self.running)
 
     def piece(self, task: int) -> Piece | None:
         """The next piece of a job; None where it is done."""
@@ -113,6 +117,8 @@ class Floor:
             return False
         if self._passed(task, piece):
             return True
+        if self.running and task not in self.running:
+            return False
         if piece.moves and (piece.opens or self._kept_open(task, piece) or self._opened_later(task, piece)):
             return False
         if not piece.moves and (not self.may(piece) or self._shared_later(task, piece)):
@@ -131,7 +137,7 @@ class Floor:
         else:
             place = self._prepared(task, piece)
             if place is None:
-                place = self._standing(task, piece) if self.may(piece) else None
+                place = self._standing(task, piece)
             if place is None or task in self.lines[place].serves:
                 return False
             places = {place}
@@ -143,7 +149,7 @@ class Floor:
             return False
         for place in places:
             line = self.lines[place]
-            self.lines[place] = line._replace(serves=tuple(sorted({*line.serves, task})))
+            self.lines[place] = Line(line.piece, tuple(sorted({*line.serves, task})), (*line.stands, piece))
             self.last[task] = max(self.last[task], place)
         self._on(task)
         return True
@@ -155,7 +161,13 @@ class Floor:
             place = self.done.get("cures")
             if place is not None and not self.lines[place].piece.stands_for(piece):
                 place = None
-        return place if place is not None and place > self.last[task] else None
+        in_order = place is not None and (place > self.last[task] or self._readies(task, piece))
+        return place if in_order else None
+
+    def _readies(self, task: int, piece: Piece) -> bool:
+        """Whether it only readies what its job opens next: when that was done does not matter, as long as it was."""
+        move = self._next_move(task, self.at[task])
+        return not piece.signed and not piece.step.makes and move is not None and move.opens
 
     def _prepared(self, task: int, piece: Piece) -> int | None:
         """Where the same work stands as what a move needs that is done already: it counts together with that."""
@@ -166,7 +178,14 @@ class Floor:
         return place if place < min(self.moved.get(m, -1) for m, _ in move.moves) else None
 
     def _on(self, task: int) -> None:
+        """One piece further; the engine runs for a job from the start to what it next moves, waits for or starts."""
+        was = self.piece(task)
         self.at[task] += 1
+        after = self.piece(task)
+        if was is not None and was.step.runs:
+            self.running |= {task}
+        if after is None or after.moves or after.step.wait or after.step.runs:
+            self.running -= {task}
 
     def _do(self, task: int, piece: Piece) -> bool:
         """Do a piece; False, and nothing is changed, where the simulation finds fault with it."""
@@ -178,7 +197,8 @@ class Floor:
         if piece.moves:
             self.open = frozenset(m for m, condition in self.now.items() if condition not in WHOLE)
         place = len(self.lines)
-        self.lines.append(Line(piece, (task, *self._taken_over(piece))))
+        taken = [*self._taken_over(piece)]
+        self.lines.append(Line(piece, (task, *(n for n, _ in taken)), (piece, *(one for _, one in taken))))
         if piece.opens:
             again = {m for m, _ in piece.moves} & self.opened
             if again:
@@ -196,11 +216,11 @@ class Floor:
         self._on(task)
         return True
 
-    def _taken_over(self, piece: Piece) -> Iterator[int]:
-        """The jobs that left this to another one."""
+    def _taken_over(self, piece: Piece) -> Iterator[tuple[int, Piece]]:
+        """What jobs left to another one, which is done with this."""
         for one in [one for one in self.left if piece.moves and piece.stands_for(one[1])]:
             self.left.remove(one)
-            yield one[0]
+            yield one
 
     def may(self, piece: Piece) -> bool:
         """Whether work finds the engine as its own job would, as far as that matters to it."""
@@ -214,8 +234,8 @@ class Floor:
             return False
         if piece.open <= self.yard.trivial:
             return other <= self.yard.trivial and not (step.measure or step.turns or step.loads)
-        covers = self.yard.graph.covers
-        return bool(piece.named) or not any(piece.open.intersection(covers[m]) for m in other - self.yard.trivial)
+        covers, opened = self.yard.graph.covers, piece.open - self.yard.trivial
+        return bool(piece.named) or not any(opened.intersection(covers[m]) for m in other - self.yard.trivial)
 
     def _kept_open(self, task: int, piece: Piece, *, early: bool = False) -> bool:
         """Whether another job has something off that this piece would close, and is not about to close it too.
@@ -277,6 +297,7 @@ class Floor:
     def choices(self) -> Iterator[Choice]:
         """What may be done where nothing is plain any more, the most natural first."""
         order = [self.hand, *(n for n in range(len(self.at)) if n != self.hand)]
+        order = [n for n in order if n in self.running] if self.running else order
         pieces = [(n, piece) for n in order if (piece := self.piece(n)) is not None]
         opening = [(n, p) for n, p in pieces if p.opens and all(self.now[m] == p.before[m] for m, _ in p.moves)]
         opening.sort(key=lambda one: (not self._slight(one[1]), not self._turns_soon(one[0])))

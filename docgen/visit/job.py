@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.procedure import Procedure
+from docgen.club.schema.prose import Prose, versions
 from docgen.job.figures import Figures
 from docgen.job.job import Check, Instructions, Job, JobStage, JobStep, Part, Saved
 from docgen.job.provenance import adapted
 from docgen.job.resolve import figures_of, resolved
+from docgen.job.resolve import resolve as resolved_alone
 from docgen.visit.pieces import total
 from docgen.visit.together import Visit, visit
 
+CLAUSE = re.compile(r"[.,;](?:\s+|$)")
 NAME, CODE = "visit", "VIS"
 """What a visit is called where a job has its procedure's name and code."""
 
@@ -26,7 +30,7 @@ def visit_job(
     figures = figures_of(folder, record, on)
     jobs = [read.value for read in found.jobs]
     safety = tuple(one.message for one in found.messages)
-    job = resolved(record, figures, _whole(jobs, figures), found.steps, safety, on, why_due)
+    job = resolved(record, figures, _whole(jobs, found, figures), found.steps, safety, on, why_due)
     changed = dict.fromkeys(adapted(folder, read, figures.model, figures.words) for read in found.jobs)
     also = {
         "stages": _own_keys(job.instructions),
@@ -39,26 +43,54 @@ def visit_job(
     return job.model_copy(update={"instructions": job.instructions.model_copy(update=also)})
 
 
-def _whole(jobs: Sequence[Procedure], figures: Figures) -> Procedure:
-    """What a procedure says of itself, for all of them; its stages are not asked for."""
+def _whole(jobs: Sequence[Procedure], found: Visit, figures: Figures) -> Procedure:
+    """What a procedure says of itself, for all of them; its stages are not asked for.
+
+    Checked one by one before the release is what each job so asks for and looks at once the whole engine runs; what it
+    looks at before stands in the line for all that was looked at. A job that gathers others speaks for them.
+    """
 
     def each(key: str) -> tuple[str, ...]:
         return tuple(dict.fromkeys(name for job in jobs for name in getattr(job, key)))
 
-    codes = " ".join(job.code for job in jobs)
+    steps = [one.step for one in found.steps]
+    first = next((n for n, step in enumerate(steps) if step.runs), len(steps))
+    running = {step.look.id for step in steps[first:] if step.look}
+    asked = [name for job in [job for job in jobs if job.gathers] or jobs for name in job.closing]
+    gathered = {name for job in jobs for name in job.gathers}
+    called = [job.title if job.gathers else job.code for job in jobs if job.procedure not in gathered]
     return Procedure.model_construct(
         procedure=NAME,
-        title=figures.words.visit_of.format(jobs=codes),
+        title=figures.words.visit_of.format(jobs=" ".join(map(str, called))),
         code=CODE,
         revision=1,
         dated=max(job.dated for job in jobs),
         covers=tuple(job.procedure for job in jobs),
-        before=each("before"),
+        before=said_once(each("before")),
         tools=each("tools"),
         spares=each("spares"),
-        closing=each("closing"),
+        closing=tuple(dict.fromkeys(name for name in asked if not running or name in running)),
         stages=(),
     )
+
+
+def said_once(items: Sequence[Prose]) -> tuple[Prose, ...]:
+    """What must be true before the start, each clause once: an item goes where the others say all that it says.
+
+    >>> said_once(["Eyes covered, gloves on.", "Gloves on.", "Tap shut.", "Sleeves tight, gloves on."])
+    ('Eyes covered, gloves on.', 'Tap shut.', 'Sleeves tight, gloves on.')
+    """
+    kept = list(items)
+    for one in sorted(items, key=lambda item: len(_clauses(item))):
+        others = {clause for other in kept if other is not one for clause in _clauses(other)}
+        if _clauses(one) <= others:
+            kept.remove(one)
+    return tuple(kept)
+
+
+def _clauses(item: Prose) -> frozenset[tuple[str, str]]:
+    said = versions(item).items()
+    return frozenset((tongue, clause.lower()) for tongue, text in said for clause in CLAUSE.split(text) if clause)
 
 
 def _own_keys(told: Instructions) -> tuple[JobStage, ...]:
@@ -116,10 +148,23 @@ def _saved(found: Visit) -> Saved | None:
 
 
 def in_one_visit(folder: Folder, record: EngineRecord, jobs: Sequence[Read[Procedure]]) -> list[Read[Procedure]]:
-    """Those of the jobs that are for this engine, without those that a larger one of them contains."""
+    """The jobs and those that they gather, as far as they are for this engine, without those that a larger one of them
+    contains."""
     model = folder.models[record.engine.model].value
-    covered = {name for job in jobs for name in job.value.covers}
-    return [one for one in jobs if folder.fits(one.value.procedure, model) and one.value.procedure not in covered]
+    names = dict.fromkeys(name for job in jobs for name in (job.value.procedure, *job.value.gathers))
+    every = [folder.procedures[name] for name in names if folder.fits(name, model)]
+    covered = {name for job in every for name in job.value.covers}
+    return [one for one in every if one.value.procedure not in covered]
+
+
+def sheets(folder: Folder, record: EngineRecord, found: Visit, on: date, why: Mapping[str, str]) -> list[Job]:
+    """The visit, then the jobs that stay apart. why : by the job's name, why it is due"""
+    alone = [*(found.jobs if not found.steps else ()), *(job for job, _ in found.apart)]
+    made = [resolved_alone(folder, record, job, on, why_due=why.get(job.value.procedure, "")) for job in alone]
+    if not found.steps:
+        return made
+    told = (f"{job.value.code} {why.get(job.value.procedure, '').partition(':')[0]}".strip() for job in found.jobs)
+    return [visit_job(folder, record, found, on, why_due=", ".join(told)), *made]
 
 
 def again(folder: Folder, printed: Job, on: date) -> Job | None:

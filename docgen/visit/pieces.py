@@ -139,7 +139,8 @@ def _moved(run: Run, index: int) -> Iterator[tuple[str, Condition]]:
 
 
 def _key(step: Step) -> str:
-    return json.dumps(step.model_dump(mode="json", exclude=_WORDS, exclude_defaults=True), sort_keys=True)
+    words = _WORDS if step.hold or step.repeat else {*_WORDS, "id"}
+    return json.dumps(step.model_dump(mode="json", exclude=words, exclude_defaults=True), sort_keys=True)
 
 
 def _named(step: Step, graph: Graph) -> Iterator[str]:

@@ -14,9 +14,10 @@ from docgen.job.figures import Figures
 from docgen.job.resolve import figures_of
 from docgen.job.simulate import Run, simulate
 from docgen.job.wording import listed
-from docgen.visit.joined import placed_steps
+from docgen.visit.joined import placed_steps, rows_of
 from docgen.visit.pieces import Task, task_of
 from docgen.visit.search import Order, cheapest
+from docgen.visit.tidy import tidied
 from docgen.visit.verified import Alone, faults
 from docgen.visit.yard import Yard
 
@@ -55,8 +56,8 @@ def visit(folder: Folder, record: EngineRecord, jobs: Jobs, on: date) -> Visit:
     apart: list[tuple[Read[Procedure], str]] = []
     for job in jobs:
         joined, why = club.try_all([*kept, job])
-        if joined is None and kept:
-            apart.append((job, why))
+        if kept and (joined is None or joined.apart):
+            apart.append((job, why or NO_ORDER))
         else:
             kept.append(job)
             found = joined
@@ -88,7 +89,7 @@ class _Joining:
         return simulate(steps, self.graph, self.figures.model.limits)
 
     def try_all(self, jobs: Jobs) -> tuple[Visit | None, str]:
-        """All of the jobs joined; or None, and why not."""
+        """The jobs joined, but for those that the search leaves out; or None, and why not."""
         alone = [self.alone(job) for job in jobs]
         unsound = [str(one.job.value.title) for one in alone if one.run.faults]
         if unsound:
@@ -97,13 +98,19 @@ class _Joining:
         order = cheapest(Yard(self.graph, tasks, self.figures.model.isolator or ""))
         if order is None:
             return None, NO_ORDER
-        codes = {one.job.value.procedure: one.job.value.code for one in alone}
-        steps = placed_steps(order.lines, {t.name: one.run.steps for t, one in zip(tasks, alone, strict=True)}, codes)
+        out = [jobs[n] for n in order.left_out]
+        codes = {one.job.value.procedure: one.job.value.code for one in alone if one.job not in out}
+        runs = {task.name: one.run.steps for task, one in zip(tasks, alone, strict=True)}
+        rows = rows_of(runs.values())
+        lines = tidied(order.lines, lambda line: rows[id(line.piece.placed)][0], self.graph)
+        steps = placed_steps(lines, runs, codes, self.figures.words)
+        alone = [one for one in alone if one.job not in out]
         told = _told(alone)
         found = faults(self.folder, self.figures, alone, self._run(steps), told, self.on)
         if found:
             return None, found[0]
-        return Visit(tuple(jobs), steps, order, tasks, (), told), ""
+        kept, apart = (tuple(one.job for one in alone), tuple((job, NO_ORDER) for job in out))
+        return Visit(kept, steps, order, tuple(one.task for one in alone), apart, told), ""
 
 
 def _told(alone: Sequence[Alone]) -> tuple[Placed, ...]:

@@ -21,6 +21,8 @@ from docgen.press.workers import press
 from docgen.sheets.leaf import leaf
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
+from docgen.visit.job import in_one_visit, visit_job
+from docgen.visit.together import visit
 
 ON = date(2027, 2, 20)
 ROOT = Path(__file__).resolve().parents[2]
@@ -37,8 +39,12 @@ def _club() -> Folder:
 
 @cache
 def _job(engine: str, procedure: str) -> Job:
+    """The job on the engine; where it gathers others, the visit with them."""
     folder = _club()
-    return resolve(folder, folder.engines[engine], folder.procedures[procedure], ON)
+    record, job = folder.engines[engine], folder.procedures[procedure]
+    if not job.value.gathers:
+        return resolve(folder, record, job, ON)
+    return visit_job(folder, record, visit(folder, record, in_one_visit(folder, record, [job]), ON), ON)
 
 
 @cache

@@ -202,7 +202,8 @@ class AfterRun(Strict):
 
 
 class Procedure(Strict):
-    """A job as a club shares it. ``covers`` names the jobs that it contains: signed, it counts as each of them."""
+    """A job as a club shares it. ``covers`` names the jobs that it contains: signed, it counts as each of them;
+    ``gathers`` those that a visit does together with it."""
 
     procedure: Name
     title: Prose
@@ -216,6 +217,7 @@ class Procedure(Strict):
     needs: Names = ()
     every: Interval | None = None
     covers: Names = ()
+    gathers: Names = ()
     before: Proses = ()
     tools: Names = ()
     spares: Members = ()

@@ -1,0 +1,111 @@
+"""The pre-season of an engine is a visit of the jobs that it gathers, and loses nothing that its one file once held.
+
+`pre_season_before.csv` is what that file looked at, measured, renewed, held, set and sealed on each engine type, as it
+was before it became a visit.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections import Counter
+from collections.abc import Iterator
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from docgen.club.folder import Folder
+from docgen.club.read import read_club
+from docgen.club.schema.procedure import Step
+from docgen.job.resolve import resolve
+from docgen.press.orders import order
+from docgen.press.workers import press
+from docgen.sheets.leaf import leaf
+from docgen.sheets.reading import reading
+from docgen.sheets.signoff import signoff
+from docgen.visit.job import in_one_visit, visit_job
+from docgen.visit.together import Visit, visit
+
+ROOT, ON = Path(__file__).parents[2], date(2027, 2, 20)
+ENGINES = {"alder-100r": "023", "hazel-60j": "021", "larch-125w": "042"}
+LEAF, READING, SIGNED = 12, 24, 4
+"""The most faces and pages."""
+
+
+@cache
+def club() -> Folder:
+    return read_club(ROOT)
+
+
+@cache
+def gathered(engine: str) -> Visit:
+    folder = club()
+    record = folder.engines[engine]
+    return visit(folder, record, in_one_visit(folder, record, [folder.procedures["pre-season"]]), ON)
+
+
+def held(step: Step) -> Iterator[tuple[str, str, str]]:
+    """What a step leaves, as the data file has it."""
+    if step.look:
+        yield "check", step.look.id, str(step.look.accept)
+    yield from (("reading", name, "") for name in (step.measure.of if step.measure else ()))
+    yield from (("renewal", name, "") for name in step.renews)
+    yield from (("found", name, "") for name in step.finds)
+    yield from (("setting", name, "") for name in step.sets)
+    yield from (("seal", name, "") for name in step.seals)
+    if step.hold:
+        yield "hold", step.key or "", ""
+    if step.repeat:
+        yield "repeat", step.key or "", ""
+
+
+WORDED_ANEW = {("check", "all-tight")}
+"""What is still looked at, in other words: the axle at idle is a look of its own."""
+
+
+@pytest.mark.parametrize("model", ENGINES)
+def test_nothing_that_the_one_file_held_is_lost(model: str) -> None:
+    rows = csv.DictReader((Path(__file__).parent / "pre_season_before.csv").read_text().splitlines())
+    before = [(row["kind"], row["name"], row["accepted"]) for row in rows if row["model"] == model]
+    assert Counter(kind for kind, *_ in before).keys() >= {"check", "reading", "renewal", "hold", "setting", "seal"}
+    now = {one for placed in gathered(ENGINES[model]).steps for one in held(placed.step)}
+    named = {one[:2] for one in now}
+    assert [one for one in before if one not in now and one[:2] not in WORDED_ANEW & named] == []
+
+
+@pytest.mark.parametrize("engine", ENGINES.values())
+def test_all_that_fits_is_joined(engine: str) -> None:
+    folder, found = club(), gathered(engine)
+    model = folder.models[folder.engines[engine].engine.model].value
+    own = folder.procedures["pre-season"].value
+    wanted = [name for name in ("pre-season", *own.gathers) if folder.fits(name, model)]
+    assert [job.value.procedure for job in found.jobs] == wanted
+    assert found.apart == ()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("engine", ENGINES.values())
+def test_it_fits_its_paper(engine: str) -> None:
+    """Its reading is that of what it holds itself: each job that it gathers has its own."""
+    folder = club()
+    own, record = folder.club.value, folder.engines[engine]
+    job = visit_job(folder, record, gathered(engine), ON)
+    alone = resolve(folder, record, folder.procedures["pre-season"], ON)
+    pages = {}
+    for name, page in (("leaf", leaf(job, own)), ("reading", reading(alone, own)), ("sign-off", signoff(job, own))):
+        done = press(order(name, page, job, own.club, forms=name == "sign-off"))
+        assert done.faults == ()
+        assert done.pressed is not None
+        pages[name] = done.pressed.pages
+    assert pages["leaf"] <= LEAF
+    assert pages["reading"] <= READING
+    assert pages["sign-off"] <= SIGNED
+
+
+def test_each_job_of_it_is_signed_for_itself() -> None:
+    folder = club()
+    job = visit_job(folder, folder.engines["023"], gathered("023"), ON)
+    assert job.instructions.title == "One visit: Pre-season"
+    assert [part.code for part in job.instructions.parts][:2] == ["PRE", "MOU"]
+    assert [check.key for check in job.instructions.closing] == ["axle-stands-still", "stop-switch-kills", "all-tight"]
