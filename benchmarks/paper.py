@@ -4,8 +4,7 @@
 
 Blank is the share of 5 mm squares of the leaf's bodies (between head and foot) that bear no ink, from the pages as
 poppler draws them. A job that gathers others (pre-season) is the visit with them on an engine. The last line sums up,
-the three largest jobs (pre-season, top end, bottom end) apart from the rest; "due" is all that is due at the demo on its
-day.
+the three largest jobs (pre-season, top end, bottom end) apart; "due" is all that is due at the demo on its day.
 """
 
 from __future__ import annotations

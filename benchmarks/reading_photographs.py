@@ -38,7 +38,7 @@ from docgen.camera.marks import find_marks  # noqa: E402
 from docgen.camera.pictures import picture  # noqa: E402
 from docgen.camera.read import FaceRead, read_face  # noqa: E402
 from docgen.camera.reference import faces_of  # noqa: E402
-from docgen.returns.said import Refused  # noqa: E402
+from docgen.returns.diagnostic import Refused  # noqa: E402
 
 FIRST, FACES = 1_000_000, 1000
 

@@ -36,8 +36,8 @@ from docgen.job.issued import issue
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
 from docgen.returns.correcting import corrected
+from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import file_event, file_service
-from docgen.returns.said import Refused
 from docgen.returns.verify import verify
 
 FIRST, LAST = date(2030, 1, 1), date(2030, 12, 31)

@@ -21,9 +21,9 @@ from docgen.job.issued import issue, number_of
 from docgen.job.resolve import resolve
 from docgen.returns.correcting import correction_in
 from docgen.returns.filing import file_event, file_service, fit_or_refuse, running_in
+from docgen.returns.identity import Sheet, sheet_numbered
 from docgen.returns.joining import join
 from docgen.returns.moving import file_move, finish, planned
-from docgen.returns.which import Sheet, sheet_numbered
 
 DAY = date(2030, 3, 1)
 ENGINES = ("7A", "8B")

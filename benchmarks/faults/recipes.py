@@ -21,9 +21,9 @@ from docgen.club.store import append
 from docgen.job.issued import issue
 from docgen.job.resolve import resolve
 from docgen.returns.filing import file_event
+from docgen.returns.identity import Sheet, sheet_numbered, typed_number
 from docgen.returns.prompts import prompts
 from docgen.returns.walk import Walk, draft_path, save_draft
-from docgen.returns.which import Sheet, sheet_numbered, typed_number
 
 DAY = date(2030, 3, 1)
 ON = ("--on", DAY.isoformat())

@@ -13,7 +13,7 @@ from docgen.camera.read import read_face
 from docgen.camera.reference import Face, faces_of
 from docgen.camera.seen import Feature, Grey
 from docgen.camera.shot import Glimpse, Shown
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 
 _QUALITY = 80
 cv2.setNumThreads(1)

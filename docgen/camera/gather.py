@@ -14,8 +14,8 @@ from docgen.club.folder import Folder
 from docgen.job.number import SheetNumber
 from docgen.press.fields import Box
 from docgen.returns.apart import Reader
-from docgen.returns.said import Refused, Said
-from docgen.returns.which import Sheet, sheet_numbered, typed_number
+from docgen.returns.diagnostic import Refused, Said
+from docgen.returns.identity import Sheet, sheet_numbered, typed_number
 from docgen.sheets.signoff import TOLD
 
 AGAIN = "take the picture again"

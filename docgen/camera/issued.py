@@ -7,8 +7,8 @@ from docgen.job.job import Job
 from docgen.press.fields import Box, boxes
 from docgen.press.orders import order
 from docgen.press.workers import press_all
-from docgen.returns.said import Refused
-from docgen.returns.which import Sheet
+from docgen.returns.diagnostic import Refused
+from docgen.returns.identity import Sheet
 from docgen.sheets.signoff import signoff
 
 

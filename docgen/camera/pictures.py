@@ -19,7 +19,7 @@ from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
 from docgen.camera.seen import Grey
 from docgen.returns.apart import PICTURE_BYTES
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 
 MAX_BYTES = PICTURE_BYTES
 MAX_DOTS = 80_000_000

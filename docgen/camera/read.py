@@ -15,7 +15,7 @@ from docgen.camera.seen import Feature, Grey
 from docgen.camera.shot import State
 from docgen.camera.surface import perspectives
 from docgen.camera.ticks import ink_of, judge
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 
 LEAST_DOTS = 2.1
 """Dots to the millimetre below which nothing is read: 53 to the inch, where the page is farthest away."""

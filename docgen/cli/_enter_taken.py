@@ -16,9 +16,9 @@ from docgen.club.schema.event import Service
 from docgen.job.state import state_of
 from docgen.returns.afterrun import after_run_event
 from docgen.returns.brief import Signed, excepted, initials_of, taken
+from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import file_event
-from docgen.returns.said import Refused
-from docgen.returns.which import Sheet
+from docgen.returns.identity import Sheet
 from docgen.returns.writing import one_line, read_date, read_hours
 
 SO = """\

@@ -10,10 +10,10 @@ from typing import NoReturn
 import click
 
 from docgen.club.store import StoreError
+from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.filing import Filed
 from docgen.returns.moving import HALF_WRITTEN
-from docgen.returns.said import Refused, Said
-from docgen.returns.shown import said_lines
+from docgen.returns.report import said_lines
 
 LEAST = 4
 """Fewest digits of an issue that name it."""

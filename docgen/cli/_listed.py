@@ -15,14 +15,14 @@ from docgen.club.spoken import spoken
 from docgen.job.blank import blank_job
 from docgen.job.issued import number_of, stem, thawed
 from docgen.job.job import Job
-from docgen.job.marked import INSTRUCTIONS, RECORD, instructions_mark, record_mark
+from docgen.job.keywords import INSTRUCTIONS, RECORD, instructions_mark, record_mark
 from docgen.job.number import LEAF, READING, UNNAMED
 from docgen.job.prints import prints
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.described import MOST, Described
 from docgen.returns.apart import Reader
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed
 from docgen.visit.job import again
 

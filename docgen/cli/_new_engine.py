@@ -17,8 +17,8 @@ from docgen.club.read import read_club
 from docgen.club.schema.base import Text, Time
 from docgen.club.schema.engine import Before, EngineNumber
 from docgen.club.schema.model import Model
+from docgen.returns.diagnostic import Refused
 from docgen.returns.past import EXAMPLE, read_past, table_text
-from docgen.returns.said import Refused
 
 NEW = "new"
 

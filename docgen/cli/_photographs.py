@@ -18,11 +18,11 @@ from docgen.club.folder import Folder
 from docgen.club.problem import visible
 from docgen.desk.entry import Entry
 from docgen.desk.filing import Paper
-from docgen.returns.again import filed_as
 from docgen.returns.apart import Reader
+from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.prompts import prompts
-from docgen.returns.said import Refused, Said
-from docgen.returns.shown import said_lines
+from docgen.returns.refiling import filed_as
+from docgen.returns.report import said_lines
 from docgen.returns.walk import Walk, draft_path, load_draft
 
 _NO_SHEET = frozenset({"no-code", "not-our-sheet", "not-a-sign-off"})

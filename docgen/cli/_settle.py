@@ -17,12 +17,12 @@ from docgen.club.log import Entry, Held
 from docgen.club.schema.event import Service
 from docgen.desk.filing import Paper, understood, write
 from docgen.job.wording import listed
-from docgen.returns.again import differences, filed_as, taken_away
+from docgen.returns.diagnostic import Refused, Said
+from docgen.returns.identity import Sheet
 from docgen.returns.parts import OfPart, parts
-from docgen.returns.said import Refused, Said
-from docgen.returns.shown import said_lines, shown
-from docgen.returns.understood import Understood
-from docgen.returns.which import Sheet
+from docgen.returns.reading import Understood
+from docgen.returns.refiling import differences, filed_as, taken_away
+from docgen.returns.report import said_lines, shown
 
 State = Literal["filed", "corrected", "already filed", "not filed"]
 

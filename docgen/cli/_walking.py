@@ -10,10 +10,10 @@ import click
 from docgen.cli._settle import Settled, Wishes, settle
 from docgen.club.folder import Folder
 from docgen.desk.filing import Paper
+from docgen.returns.diagnostic import Refused
+from docgen.returns.identity import Sheet
 from docgen.returns.prompts import Prompt, prompts
-from docgen.returns.said import Refused
 from docgen.returns.walk import Walk, save_draft
-from docgen.returns.which import Sheet
 
 WORDS = """\
   Enter   leave the box blank, or keep what stands in [ ]

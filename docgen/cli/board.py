@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from docgen.cli.frame import Session, examples, json_option, language_option, on_option, say_json, stop
-from docgen.job.marked import record_mark
+from docgen.job.keywords import record_mark
 from docgen.plan.board import Bar, Board, board
 
 

@@ -18,7 +18,7 @@ from docgen.cli.frame import (
     on_option,
     stop,
 )
-from docgen.job.marked import record_mark
+from docgen.job.keywords import record_mark
 from docgen.plan.standing import standing
 from docgen.returns.verify import verify
 

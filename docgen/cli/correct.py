@@ -14,8 +14,8 @@ from docgen.club.folder import EngineRecord
 from docgen.club.log import Held
 from docgen.club.store import StoreError
 from docgen.returns.correcting import corrected, correction_in, event_named, plain
+from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import file_event, names_unknown
-from docgen.returns.said import Refused
 from docgen.returns.striking import strike as strike_out
 
 DIGITS = 8

@@ -18,14 +18,14 @@ from docgen.club.log import SHORT, Held
 from docgen.club.schema.event import Service
 from docgen.club.store import StoreError
 from docgen.job.number import SheetNumber
-from docgen.returns.again import filed_as
 from docgen.returns.brief import brief
+from docgen.returns.diagnostic import Refused
+from docgen.returns.identity import Sheet, sheet_numbered, typed_number
 from docgen.returns.prompts import prompts
+from docgen.returns.refiling import filed_as
 from docgen.returns.refill import refilled
-from docgen.returns.said import Refused
-from docgen.returns.shown import said_lines
+from docgen.returns.report import said_lines
 from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
-from docgen.returns.which import Sheet, sheet_numbered, typed_number
 
 
 @click.command(

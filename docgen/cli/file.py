@@ -24,9 +24,9 @@ from docgen.club.store import StoreError
 from docgen.desk.filing import Paper as Kept
 from docgen.job.number import SIGNOFF
 from docgen.returns.apart import PICTURE_BYTES, Paper, Reader
+from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.form import MAX_BYTES
-from docgen.returns.said import Refused, Said
-from docgen.returns.which import sheet_of
+from docgen.returns.identity import sheet_of
 from docgen.returns.writing import read_date
 
 _NO_SHEETS = frozenset({"not-a-sign-off", "not-our-sheet", "nothing-filled-in"})

@@ -191,7 +191,7 @@ class Day(click.ParamType[date]):
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
         if isinstance(value, date):
             return value
-        from docgen.returns.said import Refused
+        from docgen.returns.diagnostic import Refused
         from docgen.returns.writing import read_date
 
         try:

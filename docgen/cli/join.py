@@ -12,7 +12,7 @@ from docgen.cli._filing import asked, by_option, filed_line, give_up, refuse, ye
 from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, examples, stop, today
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.store import StoreError
-from docgen.returns.doubled import Twice, doubled
+from docgen.returns.duplicates import Twice, doubled
 from docgen.returns.joining import branches, join
 from docgen.returns.striking import Claim, claims, strike
 

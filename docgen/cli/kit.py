@@ -26,7 +26,7 @@ from docgen.cli.frame import (
 from docgen.club.folder import Folder
 from docgen.club.stock import read_stock
 from docgen.job.job import Job
-from docgen.job.marked import record_mark
+from docgen.job.keywords import record_mark
 from docgen.job.resolve import resolve
 from docgen.plan.kit import Kit, kit_of, to_json, without_price
 from docgen.visit.job import in_one_visit, sheets

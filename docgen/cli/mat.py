@@ -25,7 +25,7 @@ from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.job.figures import Figures
 from docgen.job.job import Instructions
-from docgen.job.marked import instructions_mark
+from docgen.job.keywords import instructions_mark
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
 from docgen.plan.laydown import Laydown, laydown, without_size

@@ -14,9 +14,9 @@ from docgen.club.store import StoreError
 from docgen.job import wording
 from docgen.job.components import Component, components
 from docgen.returns.checks import said_of_day
+from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.moving import SHELF, Move, file_move, finish, planned
-from docgen.returns.said import Refused, Said
-from docgen.returns.shown import said_lines
+from docgen.returns.report import said_lines
 from docgen.trade.quantity import QuantityError, parse_quantity
 
 

@@ -16,9 +16,9 @@ from docgen.club.store import StoreError
 from docgen.job.state import EngineState, state_of
 from docgen.returns import noting
 from docgen.returns.checks import said_again, said_of_day
+from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import file_event, names_unknown
-from docgen.returns.said import Refused
-from docgen.returns.shown import said_lines
+from docgen.returns.report import said_lines
 
 DIGITS = 8
 """Of a digest, shown in a list."""

@@ -27,7 +27,7 @@ from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.club.uses import applies
 from docgen.proof import proof_all, proof_job
-from docgen.proof.released import read_released
+from docgen.proof.releases import read_released
 from docgen.proof.rulebook import rulebook
 from docgen.proof.unchecked import unchecked
 

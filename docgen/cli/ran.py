@@ -21,10 +21,10 @@ from docgen.club.store import StoreError
 from docgen.job import wording
 from docgen.job.state import state_of
 from docgen.returns.checks import said_of_day, said_of_running
+from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.filing import file_event, fit_or_refuse, never, running_in
+from docgen.returns.report import said_lines
 from docgen.returns.running import meeting_on, read_words, run_event
-from docgen.returns.said import Refused, Said
-from docgen.returns.shown import said_lines
 from docgen.returns.table import MAX_BYTES, Row, read_table
 
 

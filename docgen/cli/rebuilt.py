@@ -14,9 +14,9 @@ from docgen.club.store import StoreError
 from docgen.job import wording
 from docgen.plan.standing import standing
 from docgen.returns.checks import said_again, said_of_day
+from docgen.returns.diagnostic import Said
 from docgen.returns.filing import file_event
-from docgen.returns.said import Said
-from docgen.returns.shown import said_lines
+from docgen.returns.report import said_lines
 
 
 @click.command(

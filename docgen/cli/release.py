@@ -10,7 +10,7 @@ from docgen.club.folder import Folder
 from docgen.club.store import replace
 from docgen.job.expand import used
 from docgen.proof import proof_all
-from docgen.proof.released import FILE, Release, read_released, released_text
+from docgen.proof.releases import FILE, Release, read_released, released_text
 
 
 @click.command(short_help="Note the revision and digest of what proofs clean.", epilog=examples("docgen release CLU"))

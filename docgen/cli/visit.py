@@ -26,7 +26,7 @@ from docgen.cli.print import print_jobs
 from docgen.club.folder import Folder
 from docgen.club.stock import read_stock
 from docgen.job.job import Job
-from docgen.job.marked import instructions_mark
+from docgen.job.keywords import instructions_mark
 from docgen.job.resolve import figures_of
 from docgen.plan.kit import kit_of
 from docgen.plan.laydown import laydown_of, without_size

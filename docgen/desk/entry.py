@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING
 from docgen.club.folder import Folder
 from docgen.desk.filing import Paper, understood, write
 from docgen.press.fields import Box
-from docgen.returns.again import filed_as
+from docgen.returns.diagnostic import Refused, Said
+from docgen.returns.identity import Sheet
 from docgen.returns.parts import OfPart
 from docgen.returns.prompts import Prompt, prompts
-from docgen.returns.said import Refused, Said
-from docgen.returns.shown import shown
-from docgen.returns.understood import Understood
+from docgen.returns.reading import Understood
+from docgen.returns.refiling import filed_as
+from docgen.returns.report import shown
 from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
-from docgen.returns.which import Sheet
 from docgen.sheets.jinja import fill
 
 if TYPE_CHECKING:

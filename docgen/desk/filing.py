@@ -14,11 +14,11 @@ from docgen.club.log import Entry
 from docgen.club.store import StoreError, write_once
 from docgen.job.issued import stem
 from docgen.job.number import SheetNumber
-from docgen.returns.again import correction
+from docgen.returns.diagnostic import Said
 from docgen.returns.filing import Filed, file_event, file_service, names_unknown
 from docgen.returns.parts import OfPart
-from docgen.returns.said import Said
-from docgen.returns.understood import Understood, understand
+from docgen.returns.reading import Understood, understand
+from docgen.returns.refiling import correction
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,7 @@ from typing import Any
 
 from docgen.club.store import StoreError
 from docgen.desk.entry import Entry
-from docgen.returns.said import Said
+from docgen.returns.diagnostic import Said
 from docgen.sheets.jinja import fill
 
 LOOPBACK = "127.0.0.1"

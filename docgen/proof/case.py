@@ -21,7 +21,7 @@ from docgen.job.figures import Figures
 from docgen.job.simulate import Run
 from docgen.job.simulation.fluids import fluid_faults
 from docgen.proof.finding import Finding
-from docgen.proof.released import Release
+from docgen.proof.releases import Release
 
 
 @dataclass(frozen=True, eq=False)

@@ -11,7 +11,7 @@ from docgen.club.schema.model import Limit, Setting
 from docgen.club.schema.procedure import Step
 from docgen.club.uses import SUBSTITUTION
 from docgen.job.figures import Figures, tightness, torque_of
-from docgen.proof.said import Figure, figures
+from docgen.proof.figures import Figure, figures
 from docgen.trade.quantity import Band, Quantity, QuantityError
 from docgen.trade.units import factor
 

@@ -25,7 +25,7 @@ from docgen.job.simulate import simulate
 from docgen.job.state import EngineState, state_of
 from docgen.proof.case import Case, Owned, Typed, Written
 from docgen.proof.finding import Finding
-from docgen.proof.released import Release
+from docgen.proof.releases import Release
 from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
 from docgen.proof.silence import Silence, Silences, silences, silences_of
 from docgen.proof.ways import in_all

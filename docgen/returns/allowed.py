@@ -12,7 +12,7 @@ from typing import Any
 
 import pikepdf
 
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 
 MAX_DEPTH = 60
 """Parts within each other."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from docgen.returns.said import Refused, Said
+from docgen.returns.diagnostic import Refused, Said
 
 if TYPE_CHECKING:  # what reads files is loaded where they are read
     from multiprocessing.connection import Connection
@@ -40,7 +40,7 @@ class Reader:
     >>> with Reader() as reader:
     ...     reader.read(b"hello")
     Traceback (most recent call last):
-    docgen.returns.said.Refused: not-a-pdf: this is not a PDF
+    docgen.returns.diagnostic.Refused: not-a-pdf: this is not a PDF
       hint: give the filled sign-off sheet as it was saved by the viewer
     """
 

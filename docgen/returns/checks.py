@@ -11,8 +11,8 @@ from docgen.club.folder import EngineRecord
 from docgen.club.log import Log
 from docgen.job import wording
 from docgen.job.state import state_of
+from docgen.returns.diagnostic import Said
 from docgen.returns.filing import same_in
-from docgen.returns.said import Said
 from docgen.trade.quantity import Quantity
 
 LONG_DAY = Fraction(6)

@@ -11,7 +11,7 @@ from typing import Any
 from docgen.club.log import Entry, Held, Log
 from docgen.club.problem import did_you_mean
 from docgen.club.schema.event import KINDS, ComponentMoved, Correction, Joined
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 from docgen.returns.writing import read_date
 
 LEAST = 4

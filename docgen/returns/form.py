@@ -15,7 +15,7 @@ import pikepdf
 
 from docgen.press.objects import PRINT_FIELD
 from docgen.returns.allowed import JOB, refuse_others
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 
 MAX_BYTES = 20 * 1024 * 1024
 MAX_PAGES, MAX_FIELDS, MAX_VALUE, MAX_OBJECTS = 40, 2000, 10_000, 60_000

@@ -9,7 +9,7 @@ from typing import Any
 from docgen.club.lock import alone
 from docgen.club.log import Entry, Log
 from docgen.club.store import told
-from docgen.returns.doubled import behind
+from docgen.returns.duplicates import behind
 from docgen.returns.filing import Filed, append_to, fit_or_refuse, whole_log
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.club.verbs.boxes import entry
 from docgen.job import marks as m
-from docgen.returns.gathered import Gathered
+from docgen.returns.answers import Gathered
 
 NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouched"})
 """What people write as the number removed when the sealed part stayed on."""

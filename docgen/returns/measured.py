@@ -8,7 +8,7 @@ from docgen.club.verbs.boxes import entry
 from docgen.job import marks as m
 from docgen.job.figure import Wires
 from docgen.job.wording import band, quantity, unit, wires
-from docgen.returns.gathered import FINDINGS, Gathered
+from docgen.returns.answers import FINDINGS, Gathered
 from docgen.trade.limits import Verdict, decide
 from docgen.trade.quantity import Band, Quantity, QuantityError
 from docgen.trade.units import units

@@ -23,8 +23,8 @@ from docgen.club.store import StoreError, told
 from docgen.job.components import components
 from docgen.job.state import state_of
 from docgen.returns.correcting import correction_in
+from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import Filed, append_to, file_event, fit_or_refuse, whole_log
-from docgen.returns.said import Refused
 
 SHELF = "shelf"
 HALF_WRITTEN = "half-written"

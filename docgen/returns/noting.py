@@ -14,7 +14,7 @@ from docgen.club.problem import alike, close_name
 from docgen.club.schema.event import Deviation
 from docgen.club.schema.model import Model
 from docgen.job.state import EngineState, OpenFinding
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 
 MANY = 30
 """More names than these are not listed: they stand in a file."""

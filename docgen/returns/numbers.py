@@ -9,7 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import cache
 
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 from docgen.trade.quantity import Quantity
 from docgen.trade.units import find_unit, units
 

@@ -10,10 +10,10 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 
 from docgen.job.job import Instructions, Job, JobStage, Part
-from docgen.returns.again import filed_as
-from docgen.returns.gathered import Answers
-from docgen.returns.said import Refused
-from docgen.returns.which import Sheet
+from docgen.returns.answers import Answers
+from docgen.returns.diagnostic import Refused
+from docgen.returns.identity import Sheet
+from docgen.returns.refiling import filed_as
 from docgen.returns.writing import ticked
 
 ONCE = ("also-renewed-", "open-finding-", "struck", "next-due-")

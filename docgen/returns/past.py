@@ -14,7 +14,7 @@ from docgen.club.problem import close_name
 from docgen.club.schema.engine import Before
 from docgen.club.schema.model import Model
 from docgen.club.uses import applies
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 from docgen.returns.writing import month_named, read_date
 from docgen.trade.quantity import Quantity
 

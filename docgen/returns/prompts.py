@@ -9,10 +9,10 @@ from typing import Literal
 from docgen.job import marks as m
 from docgen.job.job import Job
 from docgen.job.wording import band
+from docgen.returns.diagnostic import Refused
 from docgen.returns.layout import Row, Section, sections
 from docgen.returns.measured import WORDS, judge
 from docgen.returns.numbers import read_figure
-from docgen.returns.said import Refused
 from docgen.returns.writing import one_line, read_date, read_hours
 from docgen.sheets.entries import expected, marked
 from docgen.sheets.tables import Field

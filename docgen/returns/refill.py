@@ -13,10 +13,10 @@ from docgen.job import wording
 from docgen.job.job import Job
 from docgen.job.state import state_of
 from docgen.job.words import JobWords
-from docgen.returns.again import record_before
-from docgen.returns.gathered import FINDINGS
+from docgen.returns.answers import FINDINGS
+from docgen.returns.identity import Sheet
+from docgen.returns.refiling import record_before
 from docgen.returns.renewals import NOT_NOTED
-from docgen.returns.which import Sheet
 from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import expected, keyed, looked_at
 

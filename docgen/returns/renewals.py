@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from docgen.club.problem import close_name
 from docgen.job import marks as m
-from docgen.returns.gathered import Gathered
+from docgen.returns.answers import Gathered
 from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import expected
 

@@ -11,7 +11,7 @@ from typing import Any
 
 from docgen.club.problem import close_name
 from docgen.club.schema.club import Club
-from docgen.returns.said import Refused
+from docgen.returns.diagnostic import Refused
 from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
 
 FACTS = ("meeting", "peak_speed", "peak_temperature", "air", "needles", "fuel", "batch", "note", "by")

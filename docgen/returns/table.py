@@ -11,8 +11,8 @@ from typing import Any
 
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem, did_you_mean
+from docgen.returns.diagnostic import Refused
 from docgen.returns.running import FACTS, meeting_on, read_time, run_event
-from docgen.returns.said import Refused
 from docgen.returns.writing import read_date
 
 NEEDED, COLUMNS = ("engine", "ran"), ("engine", "date", "ran", *FACTS)

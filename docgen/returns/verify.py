@@ -18,7 +18,7 @@ from docgen.job import wording
 from docgen.job.prints import Print, doubled, prints
 from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.beside import elsewhere, judged, services
-from docgen.returns.doubled import doubled_problems
+from docgen.returns.duplicates import doubled_problems
 from docgen.returns.filing import sheet_key
 
 _HEAD = re.compile(r"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)

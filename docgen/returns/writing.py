@@ -10,8 +10,8 @@ from functools import cache
 
 from docgen.club.catalogue import languages
 from docgen.club.text import ODD_SPACE, look_alike_digit, without_unwanted
+from docgen.returns.diagnostic import Refused
 from docgen.returns.numbers import Figure, read_figure
-from docgen.returns.said import Refused
 from docgen.trade.quantity import Quantity
 
 OFF = frozenset({"", "off", "no", "false", "0"})

@@ -20,7 +20,7 @@ from docgen.club.schema.published import FOLDER
 from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.uses import applies
 from docgen.proof import proof_all
-from docgen.proof.released import read_released
+from docgen.proof.releases import read_released
 from docgen.share.founding import with_editor_line
 from docgen.share.layout import file_text
 from docgen.share.needs import Shared

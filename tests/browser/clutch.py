@@ -13,7 +13,7 @@ from docgen.desk.filing import Paper
 from docgen.job.issued import issue, number_of
 from docgen.job.resolve import resolve
 from docgen.returns.apart import Reader
-from docgen.returns.which import sheet_numbered
+from docgen.returns.identity import sheet_numbered
 from tests.camera.taken import printed, saved, tilted
 from tests.conftest import ROOT
 from tests.returns.conftest import Club

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from docgen.returns.apart import Reader
-from docgen.returns.which import Sheet
+from docgen.returns.identity import Sheet
 from tests.camera.taken import Printed, printed
 from tests.returns.conftest import Club, club_at
 

@@ -14,8 +14,8 @@ from docgen.job.figures import Figures
 from docgen.job.state import state_of
 from docgen.plan.due import DueLine, due_list
 from docgen.plan.lives import PartLife, part_lives
+from docgen.returns.diagnostic import Refused
 from docgen.returns.past import read_past
-from docgen.returns.said import Refused
 from tests.cli.record_club import on_the_day, say
 from tests.smallclub import write
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from docgen.proof.released import FILE
+from docgen.proof.releases import FILE
 from tests.cli.record_club import numbered, say
 from tests.fuzz.found import BREAKS_QPDF
 from tests.returns.conftest import NUMBER

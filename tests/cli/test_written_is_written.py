@@ -11,7 +11,7 @@ import pytest
 
 from docgen.cli import _walking, note
 from docgen.club.schema.event import REBUILT, Service
-from docgen.returns.understood import understand
+from docgen.returns.reading import understand
 from docgen.returns.walk import Walk, draft_path, save_draft
 from tests.cli.record_club import TODAY, log_of, numbered, on_the_day, say
 from tests.returns.conftest import GOOD, NUMBER, club_at

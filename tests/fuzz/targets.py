@@ -20,8 +20,8 @@ from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure
 from docgen.club.yamltext import MAX_PROBLEMS, read_yaml
 from docgen.job.number import NumberError, parse_number
+from docgen.returns.diagnostic import Refused as PaperRefused
 from docgen.returns.form import MAX_FIELDS, MAX_VALUE, read_form
-from docgen.returns.said import Refused as PaperRefused
 from docgen.returns.visible import NUMBER
 from docgen.share.container import from_bytes, to_bytes
 from docgen.share.pack import pack

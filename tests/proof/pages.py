@@ -12,7 +12,7 @@ from docgen.club.beside import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.proof import proof_all, proof_job
-from docgen.proof.released import read_released
+from docgen.proof.releases import read_released
 
 PAGES = Path(__file__).resolve().parents[2] / "docs" / "rules"
 EXAMPLE_CLUB = PAGES / "example-club"

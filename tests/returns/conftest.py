@@ -13,8 +13,8 @@ from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.job.issued import issue
 from docgen.job.resolve import resolve
-from docgen.returns.understood import Understood, understand
-from docgen.returns.which import Sheet, sheet_numbered, typed_number
+from docgen.returns.identity import Sheet, sheet_numbered, typed_number
+from docgen.returns.reading import Understood, understand
 from tests.smallclub import write
 
 PRINTED, TODAY = date(2030, 4, 1), date(2030, 4, 10)

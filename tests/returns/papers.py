@@ -10,8 +10,8 @@ import pikepdf
 
 from docgen.job.issued import frozen
 from docgen.press.objects import PRINT_FIELD
+from docgen.returns.identity import Sheet
 from docgen.returns.layout import sections
-from docgen.returns.which import Sheet
 
 Change = Callable[[pikepdf.Pdf], None]
 

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 from pikepdf import Array, AttachedFileSpec, Dictionary, Name, Pdf, String
 
+from docgen.returns.diagnostic import Refused
 from docgen.returns.form import read_form
-from docgen.returns.said import Refused
 from tests.returns.conftest import GOOD, Club
 from tests.returns.papers import form_of
 

@@ -11,7 +11,7 @@ from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.schema.event import Service
 from docgen.returns.prompts import prompts
-from docgen.returns.understood import understand
+from docgen.returns.reading import understand
 from docgen.returns.walk import Walk
 from tests.returns.conftest import GOOD, NUMBER, TODAY, Club, club_at
 

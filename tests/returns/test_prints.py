@@ -21,9 +21,9 @@ from docgen.job.prints import prints
 from docgen.job.resolve import resolve
 from docgen.returns.correcting import event_named
 from docgen.returns.filing import file_event, file_service
-from docgen.returns.understood import understand
+from docgen.returns.identity import sheet_numbered, typed_number
+from docgen.returns.reading import understand
 from docgen.returns.verify import verify
-from docgen.returns.which import sheet_numbered, typed_number
 from tests.cli.record_club import numbered, on_the_day, say
 from tests.returns.conftest import GOOD, NUMBER, TODAY
 from tests.returns.papers import form_of

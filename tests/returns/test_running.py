@@ -8,8 +8,8 @@ import pytest
 
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
+from docgen.returns.diagnostic import Refused
 from docgen.returns.running import meeting_on, read_time, read_words, run_event
-from docgen.returns.said import Refused
 from docgen.returns.table import Row, read_table
 from tests.smallclub import write
 

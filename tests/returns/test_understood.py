@@ -11,8 +11,8 @@ from docgen.club.schema.event import Service
 from docgen.club.store import append
 from docgen.job.issued import issue
 from docgen.job.resolve import resolve
-from docgen.returns.understood import understand
-from docgen.returns.which import sheet_numbered, typed_number
+from docgen.returns.identity import sheet_numbered, typed_number
+from docgen.returns.reading import understand
 from docgen.trade.limits import Verdict
 from tests.returns.cases import CASES, LATER, Told
 from tests.returns.conftest import GOOD, NUMBER, PRINTED, TODAY, Club, Understand, club_at

@@ -9,10 +9,10 @@ import pytest
 
 from docgen.job.issued import frozen
 from docgen.returns.apart import Paper
+from docgen.returns.diagnostic import Refused
 from docgen.returns.form import Form, read_form
+from docgen.returns.identity import Sheet, sheet_numbered, sheet_of, typed_number
 from docgen.returns.layout import field_names
-from docgen.returns.said import Refused
-from docgen.returns.which import Sheet, sheet_numbered, sheet_of, typed_number
 from tests.returns.conftest import GOOD, NUMBER, Club, club_at
 from tests.returns.papers import form_of
 

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from docgen.job import wording
 from docgen.job.frozen_before import Printed
+from docgen.returns.diagnostic import Refused
 from docgen.returns.numbers import Figure, read_figure
-from docgen.returns.said import Refused
 from docgen.returns.writing import lines, one_line, read_date, read_hours, ticked
 from docgen.trade.quantity import Band, Quantity, QuantityError
 from docgen.trade.units import find_unit, units

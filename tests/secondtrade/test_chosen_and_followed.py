@@ -17,8 +17,8 @@ from docgen.job.marks import ApplyMark, SettingMark
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
 from docgen.returns import measured
-from docgen.returns.gathered import Gathered
-from docgen.returns.understood import sizes
+from docgen.returns.answers import Gathered
+from docgen.returns.reading import sizes
 from docgen.sheets.entries import keyed
 from docgen.trade.quantity import parse_band
 from tests.secondtrade import FILES

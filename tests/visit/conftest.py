@@ -16,8 +16,8 @@ from docgen.job import marks as m
 from docgen.job.issued import issue, number_of
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
+from docgen.returns.identity import Sheet, sheet_numbered
 from docgen.returns.layout import sections
-from docgen.returns.which import Sheet, sheet_numbered
 from docgen.sheets.entries import keyed
 from docgen.trade.quantity import Band
 from docgen.visit.job import visit_job

@@ -139,7 +139,7 @@ import docgen.returns.filing as filing
 from docgen.cli._settle import Wishes, settle
 from docgen.club.read import read_club
 from docgen.job.issued import thawed
-from docgen.returns.which import sheet_numbered, typed_number
+from docgen.returns.identity import sheet_numbered, typed_number
 from tests.visit.conftest import TODAY, answers
 
 root, number, after = Path(sys.argv[1]), sys.argv[2], int(sys.argv[3])

@@ -8,9 +8,9 @@ from functools import cache
 
 from docgen.club.schema.procedure import Step
 from docgen.proof.case import Case
+from docgen.proof.figures import numbers
 from docgen.proof.finding import Finding
 from docgen.proof.naming import parted, singular, spoken_name
-from docgen.proof.said import numbers
 from docgen.proof.texts import Text, texts_of
 
 BOTH = {"en": "both", "de": "beide"}

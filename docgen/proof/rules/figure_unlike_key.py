@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 
 from docgen.club.schema.procedure import Step
 from docgen.proof.case import Case
+from docgen.proof.figures import Figure, figures
 from docgen.proof.finding import Finding
 from docgen.proof.owned import Own, beside, comparable, drives, own_figures, sizes
-from docgen.proof.said import Figure, figures
 from docgen.proof.texts import Text, texts_of
 
 TURNS_WITH = re.compile(

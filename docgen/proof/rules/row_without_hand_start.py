@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.proof.case import Case
 from docgen.proof.finding import Finding
-from docgen.proof.gathered import gathered
+from docgen.proof.leafrows import gathered
 
 BY_HAND = frozenset({"hand", "finger", "start"})
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT
 from docgen.job import marks as m
 from docgen.job.job import JobStep
-from docgen.returns.gathered import Gathered
+from docgen.returns.answers import Gathered
 from docgen.sheets.entries import keyed, looked_at
 
 _PART = re.compile(r"(?:rows?\s+)?(?P<label>\d{1,3}[a-z]{0,2})\b[\s:.-]*(?P<text>.*)", re.IGNORECASE | re.DOTALL)

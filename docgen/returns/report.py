@@ -10,11 +10,11 @@ from docgen.club.problem import visible
 from docgen.job import marks as m
 from docgen.job.job import Job
 from docgen.job.state import state_of
-from docgen.returns.again import record_before
+from docgen.returns.diagnostic import Said
 from docgen.returns.layout import row_names, sections
 from docgen.returns.measured import WORDS, Judged
-from docgen.returns.said import Said
-from docgen.returns.understood import Understood
+from docgen.returns.reading import Understood
+from docgen.returns.refiling import record_before
 
 NAME, VALUE, FEW = 44, 26, 6
 

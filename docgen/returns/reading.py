@@ -14,12 +14,12 @@ from docgen.job import marks as m
 from docgen.job.job import JobStep
 from docgen.job.state import state_of
 from docgen.job.wording import listed
-from docgen.returns import excepted, looked, measured, renewals, signed
-from docgen.returns.again import record_before
-from docgen.returns.gathered import Answers, Gathered
+from docgen.returns import exceptions, looked, measured, renewals, signatures
+from docgen.returns.answers import Answers, Gathered
+from docgen.returns.diagnostic import Said
+from docgen.returns.identity import Sheet
 from docgen.returns.measured import Judged
-from docgen.returns.said import Said
-from docgen.returns.which import Sheet
+from docgen.returns.refiling import record_before
 from docgen.sheets.entries import keyed
 from docgen.trade.chosen import choose
 from docgen.trade.errors import TradeError
@@ -67,22 +67,22 @@ def understand(
     """
     on = Gathered(sheet.job, answers, elsewhere=elsewhere)
     once = frozenset() if first else frozenset(on.remarks)
-    done = signed.days(on, sheet.record, today)
-    signed.hours(on, sheet.record, done or today)
-    signed.dealt_with(on, state_of(record_before(sheet), date.max))
+    done = signatures.days(on, sheet.record, today)
+    signatures.hours(on, sheet.record, done or today)
+    signatures.dealt_with(on, state_of(record_before(sheet), date.max))
     measured.settings(on)
     measured.torques(on)
     judged = measured.readings(on)
     sizes(on)
-    excepted.looks(on)
+    exceptions.looks(on)
     looked.holds(on)
     looked.rows(on)
     renewals.renewed(on)
     leads(on, judged)
     looked.seals(on)
     looked.checks(on)
-    signed.people(on)
-    signed.next_due(on)
+    signatures.people(on)
+    signatures.next_due(on)
     _revision(on, in_force)
     on.remarks = tuple(text for text in on.remarks if text not in once)
     event = _event(on, sheet, closed)

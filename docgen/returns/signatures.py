@@ -8,8 +8,8 @@ from datetime import date
 from docgen.club.folder import EngineRecord
 from docgen.job import wording
 from docgen.job.state import EngineState
+from docgen.returns.answers import Gathered
 from docgen.returns.checks import said_of_day, said_of_hours
-from docgen.returns.gathered import Gathered
 
 
 def people(on: Gathered) -> None:

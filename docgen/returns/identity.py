@@ -13,8 +13,8 @@ from docgen.job.job import Job
 from docgen.job.number import LEAF, READING, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
 from docgen.job.prints import Print, numbered, prints
 from docgen.returns.apart import Paper
+from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.layout import field_names
-from docgen.returns.said import Refused, Said
 from docgen.trade.checkchar import check_character
 
 _FORMER = {"C": "a bench checklist", "B": "a short card"}

@@ -11,7 +11,7 @@ from docgen.club.log import Entry, Held, Log
 from docgen.club.schema.event import Service
 from docgen.job.marks import ROWED
 from docgen.returns.filing import sheet_in
-from docgen.returns.which import Sheet
+from docgen.returns.identity import Sheet
 
 _OF_FILING = frozenset({"parents", "printed", "file", "file_digest", "pictures", "note", "findings", "remarks"})
 """What differs from one filing to the next without the paper saying anything else."""

@@ -10,9 +10,9 @@ from typing import Any, TypeVar
 from docgen.job.job import Job, JobStep
 from docgen.job.marks import OrientationMark
 from docgen.job.words import JobWords
+from docgen.returns.diagnostic import Refused, Said, Weight
 from docgen.returns.layout import row_names
 from docgen.returns.numbers import Figure, left_out, read_figure
-from docgen.returns.said import Refused, Said, Weight
 from docgen.returns.writing import NONE, lines, one_line, read_date, read_hours, ticked
 from docgen.sheets.entries import M, keyed, marked
 from docgen.trade.quantity import Quantity
