@@ -87,7 +87,7 @@ FACTS: dict[str, Fact] = {
         HAZEL,
         EXH,
         PRACTICE,
-        (r"carbon monoxide", r"tap, start the engine outdoors", r"Hold a strip of paper", r"The paper hangs still"),
+        (r"carbon monoxide", r"Open the fuel tap", r"Start the engine outdoors", r"Hold a strip of paper", r"The paper hangs still"),
     ),
     # Crankcase test
     "cloths are out of both openings before a test plate closes them": (
@@ -428,7 +428,7 @@ FACTS: dict[str, Fact] = {
         IGN,
         PRACTICE,
         (
-            r"carry it away from the kart",
+            r"Put wet cloths into the metal bin, and shut its lid",
             r"24 h",
             r"Clip the spark tester",
             r"Turn the main switch on, and measure the voltage at the coil",

@@ -22,7 +22,7 @@ FACTS: dict[str, Fact] = {
         PRACTICE,
         (
             r"Fuel is extremely flammable",
-            r"no charger, fire extinguisher in reach",
+            r"no flame, heater or charger, fire extinguisher in reach",
             r"WARNING Fuel runs out - moving air, no flame, no charger\. \d+ Draw the fuel out of the tank",
         ),
     ),
@@ -95,15 +95,15 @@ FACTS: dict[str, Fact] = {
         ),
     ),
     "20 to 1 on the larger engine": (LARCH, FUE, PREMIX, (r"240 to 260 ml", r"20 parts of fuel to one of oil")),
-    "fuel joints stand dry for a minute, pans away, then cap, battery and start": (
+    "fuel joints stand dry for a minute, pans away, then battery, cap and start": (
         LARCH,
         FUE,
         PRACTICE,
         (
             r"Dry at every joint after one minute",
             r"away from the kart",
-            r"Push the spark plug cap on",
             r"negative lead on the battery last",
+            r"Push the spark plug cap on",
             r"Start the engine outdoors",
         ),
     ),

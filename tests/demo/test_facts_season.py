@@ -266,7 +266,7 @@ FACTS: dict[str, Fact] = {
     ),
     "both sign": (LARCH, OWN, PRACTICE, (r"Put both names under this sheet", r"HOLD")),
     # Pre-season
-    "one strip-down: fuel out, wash, exhaust, chain, carburettor, clutch, top, bottom, reeds": (
+    "one strip-down: fuel out, wash, exhaust, chain, clutch, rotor, top, bottom, then carburettor and reeds": (
         ALDER,
         PRE,
         PRACTICE,
@@ -275,25 +275,24 @@ FACTS: dict[str, Fact] = {
             r"degreaser and the stiff brush",
             r"Unhook the exhaust springs",
             r"Push the spring clip off",
-            r"Undo the carburettor nuts",
-            r"Lift the engine off the frame",
             r"undo the clutch nut",
-            r"Undo the head nuts",
             r"Draw the rotor off",
+            r"Undo the head nuts",
             r"decide whether this crank runs again",
             r"Lower the piston over the rod",
+            r"Undo the carburettor nuts",
             r"Lift the reed block straight out",
         ),
     ),
-    "pre-season: crankcase is tested before the engine goes back on the kart": (
+    "pre-season: crankcase is tested before carburettor and exhaust go on": (
         ALDER,
         PRE,
         PRACTICE,
         (
-            r"Set the reed block in straight",
             r"Pump up to the starting pressure, wait",
             r"Draw the vacuum up",
-            r"Set the engine on the frame",
+            r"Slide the carburettor onto the studs",
+            r"Put the exhaust flange on",
         ),
     ),
     "pre-season: soot out of the port before the cylinder comes off": (
@@ -302,16 +301,14 @@ FACTS: dict[str, Fact] = {
         PRACTICE,
         (r"Scrape loose soot off the port", r"Draw the cylinder off straight"),
     ),
-    "pre-season: threadlocker has its day, then the battery, then the fuel": (
+    "pre-season: threadlocker has its day, then the battery, then the first start": (
         LARCH,
         PRE,
         PRACTICE,
         (
-            r"Let the threadlocker cure before the engine runs",
-            r"Clip the charger on",
+            r"Let the threadlocker cure before the engine is cranked or started",
             r"negative lead on the battery last",
-            r"Pour petrol into the can",
-            r"warm it gently",
+            r"warm it for one minute",
         ),
     ),
 }
