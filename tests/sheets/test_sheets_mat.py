@@ -34,7 +34,7 @@ JOBS = [
     ("023", "clutch-service", ""),
     ("023", "clutch-service", "A4"),
     ("023", "carburettor-service", ""),
-    ("042", "pre-season", "A3"),
+    ("042", "bottom-end-check", "A3"),
 ]
 SIZES = {"A4": (210, 297), "A3": (297, 420)}
 
@@ -179,9 +179,9 @@ def test_the_larger_paper_is_taken_where_full_size_needs_it_and_a_smaller_one_on
 
 
 def test_a_mat_that_no_sheet_holds_is_split_by_stages_in_order() -> None:
-    made, document = mat_of("042", "pre-season", "A3"), pressed("042", "pre-season", "A3")
+    made, document = mat_of("042", "bottom-end-check", "A3"), pressed("042", "bottom-end-check", "A3")
     assert 2 <= made.sheets <= 4
-    told, pieces = told_of("042", "pre-season")[0], laid("042", "pre-season").pieces
+    told, pieces = told_of("042", "bottom-end-check")[0], laid("042", "bottom-end-check").pieces
     stages = {piece.mark: stage_of(piece, told) for piece in pieces}
     order = [piece.mark for piece in pieces]
     last = -1
