@@ -87,7 +87,8 @@ FACTS: dict[str, Fact] = {
         HAZEL,
         EXH,
         PRACTICE,
-        (r"carbon monoxide", r"Open the fuel tap", r"Start the engine outdoors", r"Hold a strip of paper", r"The paper hangs still"),
+        (r"carbon monoxide", r"Open the fuel tap", r"Start the engine outdoors", r"Hold a strip of paper",
+         r"The paper hangs still"),
     ),
     # Crankcase test
     "cloths are out of both openings before a test plate closes them": (
