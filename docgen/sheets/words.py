@@ -82,10 +82,7 @@ class Words(PlanWords):
         "Proofing found {count} faults in this job, and it was printed all the same. Do not work from it unchecked."
     )
     unnamed: str = "No record stands behind this sheet"
-    unnamed_note: str = (
-        "What differs on this engine from its model, its seals and its open findings are not known here. Ask its "
-        "keeper, and look, before you start."
-    )
+    unnamed_note: str = "Ask the keeper what differs on this engine, its seals and open findings, and look."
     precedence: str = "The engine maker’s manual, class rules, local codes and licensed practice come first."
     for_type: str = "For every {model}. What is not as its model on one engine stands on its bench leaf."
     leaf_beside: str = "The numbers are those of the bench leaf."
