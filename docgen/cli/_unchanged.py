@@ -6,7 +6,7 @@ set back), that is trusted, but for files so young that they may have changed ag
 bytes are in the stamp as well. Elsewhere the bytes of every file are. Nothing is imported that reads a club.
 """
 
-# ruff: noqa: PTH116, PTH118, PTH120, PTH123, PTH208
+# ruff: noqa: PTH118, PTH120, PTH123, PTH208
 # (pathlib takes longer than all the rest)
 from __future__ import annotations
 
@@ -118,14 +118,14 @@ def _entries(place: str) -> list[os.DirEntry[str]]:
 
 def _files_of_the_program() -> list[_File]:
     """One that changes while it runs has another look the next time."""
-    inside = os.path.dirname(docgen.__file__)
+    inside = os.path.realpath(os.path.dirname(docgen.__file__))
     return [*_listed(inside), *_listed(os.path.join(os.path.dirname(inside), "templates"))]
 
 
 def _listed(place: str) -> list[_File]:
-    """A file, or all files of a folder; a name that is not there stands for itself."""
+    """A file, or all files of a folder; a name that is not there, or a link, stands for itself."""
     try:
-        found = os.stat(place)
+        found = os.lstat(place)
     except OSError:
         return [(place, None)]
     return list(_below(place)) if stat.S_ISDIR(found.st_mode) else [(place, found)]

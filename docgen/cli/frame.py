@@ -21,6 +21,7 @@ import click
 from docgen.cli._breaks import listening
 from docgen.cli._remembered import REMEMBERED, Remembered
 from docgen.club.catalogue import languages
+from docgen.club.files import bounded
 from docgen.club.problem import Problem, close_name, visible
 from docgen.club.text import UNSEEN, hidden_in
 from docgen.desk.clock import today as today
@@ -109,7 +110,7 @@ def _module(name: str) -> Any:
 
 def short_help(name: str) -> str:
     """What a command says of itself in a line, read from its file: to load all of them takes a second."""
-    text = Path(__file__).with_name(f"{name.replace('-', '_')}.py").read_text("utf-8")
+    text = bounded(Path(__file__).with_name(f"{name.replace('-', '_')}.py")).decode()
     told = _TOLD.search(text)
     assert told is not None, f"{name} says nothing of itself"
     return told[1]

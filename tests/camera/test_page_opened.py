@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from contextlib import suppress
+from contextlib import closing, suppress
 from http.client import HTTPConnection
 from pathlib import Path
 from threading import Thread
@@ -54,13 +54,11 @@ def visited(address: str, visit: Visit) -> None:
     place = urlparse(address)
 
     def ask(path: str, body: object = None, **headers: str) -> tuple[str, str]:
-        connection = HTTPConnection(place.netloc, timeout=60)
         text = None if body is None else json.dumps(body)
-        connection.request("GET" if text is None else "POST", path, text, headers)
-        answer = connection.getresponse()
-        found = answer.read().decode(), answer.headers.get("Set-Cookie", "").partition(";")[0]
-        connection.close()
-        return found
+        with closing(HTTPConnection(place.netloc, timeout=60)) as connection:
+            connection.request("GET" if text is None else "POST", path, text, headers)
+            answer = connection.getresponse()
+            return answer.read().decode(), answer.headers.get("Set-Cookie", "").partition(";")[0]
 
     cookie = ask(place.path)[1]
     own = {"Cookie": cookie, "Origin": f"http://{place.netloc}", "Content-Type": "application/json"}

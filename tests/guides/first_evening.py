@@ -63,6 +63,7 @@ in it.""",
 }
 """What the page says between the commands."""
 _ISSUE = re.compile(r"(?<=issue )[0-9a-f]{12}|(?<=service-)[0-9a-f]{12}|(?<=correction-)[0-9a-f]{12}")
+_RATE = re.compile(r"  [0-9.]+ sheets a (second|minute)")
 
 
 Answer = tuple[str, str]
@@ -88,7 +89,7 @@ class Evening:
         one = self.said[name] = typed(self.root / folder, words, answers)
         if shown:
             command = " ".join(f'"{word}"' if " " in word else word for word in words)
-            screen = _ISSUE.sub("…", one.screen.replace(f"{self.root}/", "")).rstrip()
+            screen = _ISSUE.sub("…", _RATE.sub("", one.screen).replace(f"{self.root}/", "")).rstrip()
             self.lines.append(f"```\n$ docgen {command}\n{screen}\n```\n")
         return one
 
