@@ -29,8 +29,8 @@ def has_page(terminal: bool) -> bool:
     return True
 
 
-def on_page(entry: Entry) -> str:
-    """Show the page until the sheet is filed or left; what it was filed as, empty where it was left."""
+def on_page(entry: Entry) -> bool:
+    """Show the page until the sheet is filed or left; whether it was filed. The entry says what became of it."""
     import webbrowser
 
     from docgen.desk.server import Desk
@@ -47,4 +47,4 @@ def on_page(entry: Entry) -> str:
         finally:
             desk.shutdown()
             serving.join()
-    return entry.filed
+    return bool(entry.filed)

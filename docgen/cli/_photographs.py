@@ -92,10 +92,11 @@ def papers_of(one: Photographed) -> tuple[Paper, ...]:
 
 
 def _in_browser(folder: Folder, one: Photographed, wishes: Wishes) -> Settled:
-    filed = on_page(Entry(folder, one.sheet, wishes.today, one, papers_of(one), wishes.also))
-    state: State = "filed" if filed else "not filed"
-    wishes.say(f"Filed: {filed}" if filed else "Not filed. What was typed is kept.")
-    return Settled(state, one.sheet.text, one.sheet.number.engine, event=filed.rpartition("/")[2])
+    entry = Entry(folder, one.sheet, wishes.today, one, papers_of(one), wishes.also)
+    state: State = "filed" if on_page(entry) else "not filed"
+    wishes.say(entry.text)
+    events = ", ".join(file.rpartition("/")[2] for file in entry.filed)
+    return Settled(state, one.sheet.text, one.sheet.number.engine, event=events)
 
 
 def _in_terminal(folder: Folder, one: Photographed, wishes: Wishes) -> Settled:

@@ -15,13 +15,12 @@ from docgen.cli.frame import stop
 from docgen.club.folder import Folder
 from docgen.club.log import Entry, Held
 from docgen.club.schema.event import Service
-from docgen.desk.filing import Paper, understood, write
-from docgen.job.wording import listed
+from docgen.desk.filing import Paper, looked, stays_open, understood, waiting, write
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import Sheet
 from docgen.returns.parts import OfPart, parts
 from docgen.returns.reading import Understood
-from docgen.returns.refiling import differences, filed_as, taken_away
+from docgen.returns.refiling import taken_away
 from docgen.returns.report import said_lines, shown
 
 State = Literal["filed", "corrected", "already filed", "not filed"]
@@ -71,12 +70,11 @@ def settle(
     for one in found:
         settled.append(_settle(folder, one, wishes, papers))
         if settled[-1].state == "not filed":
-            waiting = [str(part.sheet.job.instructions.title) for part in found[len(settled) :]]
-            if waiting:
-                wishes.say(f"Not filed either: {listed(waiting)}. Put that right, or leave its job unticked for now.")
+            if behind := waiting(found[len(settled) :]):
+                wishes.say(behind)
             break
     for part in still_open:
-        wishes.say(f"{part.title} is not ticked as complete: it stays open.")
+        wishes.say(stays_open(part))
     said = tuple(said for one in settled for said in one.said)
     state = min((one.state for one in settled), key=_ORDER.index)
     return replace(settled[0], state=state, said=said, event=", ".join(one.event for one in settled if one.event))
@@ -88,19 +86,16 @@ _ORDER: tuple[State, ...] = ("not filed", "corrected", "filed", "already filed")
 
 def _settle(folder: Folder, part: OfPart, wishes: Wishes, papers: Sequence[Paper]) -> Settled:
     sheet = part.sheet
-    one = understood(folder, part, wishes.today, wishes.also)
-    held = filed_as(sheet)
-    changed = differences(held, one.event) if held and not one.refused else ()
-    name = sheet.text if part.whole else f"{sheet.text}, {sheet.job.instructions.title},"
-    if held and not one.refused and not changed:
-        wishes.say(f"{name} is already filed, as {held.entry.file}. Nothing was written.")
+    look = looked(folder, part, wishes.today, wishes.also)
+    one, held = look.one, look.held
+    if held and look.already:
+        wishes.say(look.already)
         return Settled("already filed", sheet.text, sheet.number.engine, one.said, held.entry.file)
     wishes.say("\n".join((*shown(one), *said_lines(one.said))))
     if one.refused:
         return _not(one, wishes, "Not filed: put right what is refused above, then file it again.")
     if held is not None and not wishes.correct:
-        message = f"Already filed, as {held.entry.file}, but this copy differs in: {', '.join(changed)}."
-        return _not(one, wishes, f'{message}\n  To put it in the place of the first: --correct "WHY"')
+        return _not(one, wishes, f'{look.differs}\n  To put it in the place of the first: --correct "WHY"')
     if not _confirmed(one, wishes) or (held is not None and not _given_up(held, one, wishes)):
         return _not(one, wishes, "Not filed.")
     if one.event.get("findings") and not wishes.yes:

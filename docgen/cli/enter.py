@@ -73,8 +73,9 @@ def command(
         if has_page(terminal or every or bool(correct)):
             from docgen.desk.entry import Entry
 
-            filed = on_page(Entry(folder, sheet, on))
-            click.echo(f"Filed: {filed}" if filed else "Not filed. What was typed is kept.")
+            entry = Entry(folder, sheet, on)
+            filed = on_page(entry)
+            click.echo(entry.text)
             raise click.exceptions.Exit(0 if filed else 1)
         path = draft_path(folder.root, sheet.number)
         walk = _begun(folder, sheet, held, path, every, by, on)

@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from docgen.club.folder import Folder
-from docgen.desk.filing import Paper, understood, write
+from docgen.club.readlog import read_log
+from docgen.club.store import StoreError
+from docgen.desk.filing import Looked, Paper, looked, not_written, stays_open, told, waiting, write
+from docgen.job.job import Part
 from docgen.press.fields import Box
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import Sheet
-from docgen.returns.parts import OfPart
+from docgen.returns.parts import OfPart, parts
 from docgen.returns.prompts import Prompt, prompts
-from docgen.returns.reading import Understood
-from docgen.returns.refiling import filed_as
 from docgen.returns.report import shown
 from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
 from docgen.sheets.jinja import fill
 
 if TYPE_CHECKING:
     from docgen.camera.gather import Photographed
+
+_KEPT = "What was typed is kept."
 
 
 @dataclass(frozen=True)
@@ -46,17 +50,13 @@ class Entry:
     """A sheet that somebody looks through and files.
 
     papers : what is kept with the event; ``also`` what the pictures give cause to say
+    filed  : the entries of the log, once all that is complete is there; ``text`` what became of it, in words
     """
 
     def __init__(
         self, folder: Folder, sheet: Sheet, today: date, photographed: Photographed | None = None,
         papers: Sequence[Paper] = (), also: tuple[Said, ...] = (),
     ) -> None:  # fmt: skip
-        if sheet.job.instructions.parts:
-            raise Refused(
-                "several-jobs", f"{sheet.text} is the sheet of a visit, and the page asks for one job at a time",
-                f"docgen enter {sheet.text} asks for it in the terminal",
-            )  # fmt: skip
         self._folder, self.sheet, self._today = folder, sheet, today
         self._papers, self._also, self._photographed = papers, also, photographed
         self._draft = draft_path(folder.root, sheet.number)
@@ -69,7 +69,8 @@ class Entry:
             ) from None
         if photographed is not None and not drafted:
             self._walk.answers = dict.fromkeys(photographed.ticked, "on")
-        self.filed = ""
+        self.filed: tuple[str, ...] = ()
+        self.text = f"Not filed. {_KEPT}"
 
     @property
     def faces(self) -> dict[int, bytes]:
@@ -92,41 +93,91 @@ class Entry:
         )  # fmt: skip
 
     def check(self, answers: Mapping[str, str]) -> dict[str, object]:
-        """What the answers come to; they are kept as a draft. Nothing is filed. Errors: StoreError, OSError."""
+        """What the answers come to; they are kept as a draft. Nothing is filed. Errors: StoreError, OSError.
+
+        ready : whether anything can be filed as it stands: a sheet, or the first jobs of a visit
+        """
         answers = self._known(answers)
         self._walk.answers, self._walk.at = dict(answers), len(self._walk.prompts)
         save_draft(self._draft, self._walk)
-        one, left = self._understood(answers), self._left(answers)
+        found, still_open, said = self._looked(answers)
+        new, left = [one for one in found if not one.already], self._left(answers)
+        lines = [line for one in found for line in ((one.already,) if one.already else shown(one.one))]
         return {
-            "shown": list(shown(one)),
-            "said": [vars(said) for said in (*left, *one.said)],
+            "shown": [*lines, *map(stays_open, still_open)],
+            "said": [vars(one) for one in (*left, *said)],
             "fields": dict(self._fields(answers)),
-            "findings": list(one.event.get("findings", ())),
+            "findings": [text for one in new for text in one.findings],
+            "ready": not left and bool(found) and not any(one.against for one in new[:1]),
         }
 
     def file(self, answers: Mapping[str, str], accepted: Sequence[str], closed: Sequence[int]) -> dict[str, object]:
-        """File the sheet, unless something stands in the way; what became of it. Errors: StoreError, OSError."""
-        answers = self._known(answers)
-        one = self._understood(answers, frozenset(closed))
-        open_ = [*self._left(answers), *one.refused, *(d for d in one.doubts if d.name not in accepted)]
-        if open_:
-            return {"filed": "", "said": [vars(said) for said in open_]}
-        held = filed_as(self.sheet)
-        if held is not None:
-            self.filed = held.entry.file
-            return {
-                "filed": self.filed,
-                "said": [],
-                "text": f"Already filed, as {held.entry.file}. Nothing was written.",
-            }
-        done = write(self._folder.root, one, self._papers, self._today)
-        self._draft.unlink(missing_ok=True)
-        self.filed = done.path.relative_to(self._folder.root).as_posix()
-        text = f"Filed: {self.filed}" + (f" ({done.unsure})" if done.unsure else "")
-        return {"filed": self.filed, "said": [], "text": text}
+        """File the sheet, unless something stands in the way; what became of it.
 
-    def _understood(self, answers: Mapping[str, str], closed: frozenset[int] = frozenset()) -> Understood:
-        return understood(self._folder, OfPart(self.sheet, answers, whole=True), self._today, self._also, closed)
+        Of the sheet of a visit each complete job is filed by itself, one after the other; those behind one that is not
+        filed wait.
+        closed : which of the findings that ``check`` listed, from 1, need nothing more
+        """
+        answers = self._known(answers)
+        found, still_open, said = self._looked(answers)
+        left = self._left(answers)
+        against = [] if found else [*left, *said]
+        files, lines, listed = [], [], 0
+        for one in found:
+            if one.held and one.already:
+                files.append(one.held.entry.document.path)
+                lines.append(one.already)
+                continue
+            own = frozenset(n - listed for n in closed if n > listed)
+            listed += len(one.findings)
+            against = [*left, *one.against, *(doubt for doubt in one.one.doubts if doubt.name not in accepted)]
+            if against:
+                break
+            try:
+                done = write(self._folder.root, self._look(one.part, own).one, self._papers, self._today)
+            except (StoreError, OSError) as error:
+                against = [not_written(error)]
+                break
+            files.append(done.path.relative_to(self._folder.root).as_posix())
+            lines.append(f"Filed: {files[-1]}" + (f" ({done.unsure})" if done.unsure else ""))
+        self._now()
+        if against:
+            self.text = "\n".join((*lines, f"{'The rest is not filed.' if lines else 'Not filed.'} {_KEPT}"))
+            behind = waiting([one.part for one in found[len(files) + 1 :]])
+            notes = [Said("note", "filed", line) for line in lines] + [Said("note", "waits", behind)] * bool(behind)
+            return {"filed": "", "said": [vars(one) for one in (*against, *notes)]}
+        self._settled(answers, still_open)
+        self.filed, self.text = tuple(files), "\n".join((*lines, *map(stays_open, still_open)))
+        return {"filed": ", ".join(files), "said": [], "text": self.text}
+
+    def _looked(self, answers: Mapping[str, str]) -> tuple[list[Looked], tuple[Part, ...], list[Said]]:
+        """The sheet, or each complete job of a visit; the jobs that stay open; what is said of what is not filed."""
+        try:
+            found, still_open = parts(self.sheet, answers)
+        except Refused as refused:
+            return [], (), [refused.said]
+        every = [self._look(part) for part in found]
+        return every, still_open, told([one for one in every if not one.already])
+
+    def _look(self, part: OfPart, closed: frozenset[int] = frozenset()) -> Looked:
+        return looked(self._folder, part, self._today, self._also, closed)
+
+    def _now(self) -> None:
+        """Hold what comes next against the log as it is now."""
+        log, _ = read_log(self._folder.root, self.sheet.number.engine)
+        self.sheet = replace(self.sheet, record=replace(self.sheet.record, log=log))
+
+    def _settled(self, answers: Mapping[str, str], still_open: Sequence[Part]) -> None:
+        """Take the draft away; where jobs of a visit stay open it is kept, and goes on at the first of them.
+
+        One that cannot be taken away does no harm: the sheet is known as filed.
+        """
+        with contextlib.suppress(StoreError, OSError):
+            if still_open and self._walk.go(still_open[0].box):
+                self._walk.answers = dict(answers)
+                save_draft(self._draft, self._walk)
+            else:
+                self._draft.unlink(missing_ok=True)
 
     def _known(self, answers: Mapping[str, str]) -> dict[str, str]:
         names = {prompt.field for prompt in self._walk.prompts}

@@ -4,21 +4,24 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
 from docgen.club.folder import Folder
-from docgen.club.log import Entry
+from docgen.club.log import Entry, Held
 from docgen.club.store import StoreError, write_once
 from docgen.job.issued import stem
+from docgen.job.job import Part
 from docgen.job.number import SheetNumber
+from docgen.job.wording import listed
 from docgen.returns.diagnostic import Said
 from docgen.returns.filing import Filed, file_event, file_service, names_unknown
 from docgen.returns.parts import OfPart
 from docgen.returns.reading import Understood, understand
-from docgen.returns.refiling import correction
+from docgen.returns.refiling import correction, differences, filed_as
 
 
 @dataclass(frozen=True)
@@ -28,6 +31,84 @@ class Paper:
     data: bytes
     ending: str = "pdf"
     page: int = 0
+
+
+@dataclass(frozen=True)
+class Looked:
+    """A sheet, or one job of a visit's sheet, looked through beside what the record holds of it.
+
+    held    : what it was filed as before; None where it was not
+    changed : in what this copy differs from that
+    """
+
+    part: OfPart
+    one: Understood
+    held: Held | None = None
+    changed: tuple[str, ...] = ()
+
+    @property
+    def already(self) -> str:
+        """That it is filed and says nothing new, in words; empty where there is something to write, or to refuse."""
+        if self.held is None or self.one.refused or self.changed:
+            return ""
+        sheet = self.part.sheet
+        name = sheet.text if self.part.whole else f"{sheet.text}, {sheet.job.instructions.title},"
+        return f"{name} is already filed, as {self.held.entry.file}. Nothing was written."
+
+    @property
+    def differs(self) -> str:
+        """That it was filed otherwise, in words."""
+        if self.held is None or not self.changed:
+            return ""
+        return f"Already filed, as {self.held.entry.file}, but this copy differs in: {', '.join(self.changed)}."
+
+    @property
+    def against(self) -> tuple[Said, ...]:
+        """What stands in the way of writing it, where nobody corrects what was filed."""
+        way = f'docgen enter {self.part.sheet.text} --correct "WHY" puts it in the place of the first'
+        return (Said("refused", "already-filed", self.differs, way),) if self.differs else self.one.refused
+
+    @property
+    def findings(self) -> tuple[str, ...]:
+        """What is found open by it, in the order of the sheet."""
+        return tuple(self.one.event.get("findings", ()))
+
+
+def looked(
+    folder: Folder, part: OfPart, today: date, also: tuple[Said, ...] = (), closed: frozenset[int] = frozenset()
+) -> Looked:
+    """What :func:`understood` says, and what became of the sheet before."""
+    one, held = understood(folder, part, today, also, closed), filed_as(part.sheet)
+    return Looked(part, one, held, differences(held, one.event) if held and not one.refused else ())
+
+
+def told(found: Sequence[Looked]) -> list[Said]:
+    """What is said of all of them, once; what is said of one job among several, with its title."""
+    by = [(one, said) for one in found for said in dict.fromkeys((*one.one.said, *one.against))]
+    of = Counter(said for _, said in by)
+    return list(dict.fromkeys(
+        said if of[said] > 1 or len(found) == 1
+        else replace(said, message=f"{one.part.sheet.job.instructions.title}: {said.message}")
+        for one, said in by
+    ))  # fmt: skip
+
+
+def not_written(error: StoreError | OSError) -> Said:
+    """What is said where something could not be kept."""
+    if isinstance(error, StoreError):
+        return Said("refused", error.name, error.message, error.hint)
+    return Said("refused", "not-written", f"it could not be kept: {error.strerror}")
+
+
+def waiting(behind: Sequence[OfPart]) -> str:
+    """What is said of the jobs behind one that is not filed: what is written once for all goes with the first."""
+    titles = [str(part.sheet.job.instructions.title) for part in behind]
+    return f"Not filed either: {listed(titles)}. Put that right, or leave its job unticked for now." if titles else ""
+
+
+def stays_open(part: Part) -> str:
+    """What is said of a job of a visit that is not complete."""
+    return f"{part.title} is not ticked as complete: it stays open."
 
 
 def understood(

@@ -21,7 +21,7 @@ from typing import Any
 
 from docgen.club.store import StoreError
 from docgen.desk.entry import Entry
-from docgen.returns.diagnostic import Said
+from docgen.desk.filing import not_written
 from docgen.sheets.jinja import fill
 
 LOOPBACK = "127.0.0.1"
@@ -132,15 +132,13 @@ class _Answers(BaseHTTPRequestHandler):
                 return self.server.entry.check(answers)
             if self.path == "/file":
                 if self.server.entry.filed:
-                    return {"filed": self.server.entry.filed, "said": [], "text": "Already filed."}
+                    return {"filed": ", ".join(self.server.entry.filed), "said": [], "text": "Already filed."}
                 accepted = [str(one) for one in asked.get("accepted") or ()]
                 closed = [one for one in asked.get("closed") or () if isinstance(one, int)]
                 return self.server.entry.file(answers, accepted, closed)
-        except StoreError as error:
-            return {"filed": "", "said": [vars(Said("refused", error.name, error.message, error.hint))]}
-        except OSError as error:
-            return {"filed": "", "said": [vars(Said("refused", "not-written", str(error.strerror)))]}
-        return {"left": True} if self.path == "/leave" else None
+        except (StoreError, OSError) as error:
+            return {"filed": "", "said": [vars(not_written(error))]}
+        return {"left": True, "text": self.server.entry.text} if self.path == "/leave" else None
 
     def _body(self) -> dict[str, Any] | None:
         length = self.headers.get("Content-Length", "")

@@ -201,7 +201,8 @@ def verified(root: Path) -> tuple[list[str], tuple[str, ...]]:
 def test_what_was_typed_is_kept_when_the_page_is_left(opened: Opened) -> None:
     opened.come_in()
     opened.ask("POST", "/check", {"answers": {"done-by": "Bo Lind", "stranger": "x"}})
-    assert json.loads(opened.ask("POST", "/leave", {})[1]) == {"left": True}
+    left = {"left": True, "text": "Not filed. What was typed is kept."}
+    assert json.loads(opened.ask("POST", "/leave", {})[1]) == left
     assert opened.desk.done.wait(PATIENCE)
     folder = read_club(opened.root)
     entry = Entry(folder, sheet_numbered(typed_number(NUMBER), folder), TODAY)
