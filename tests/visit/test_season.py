@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
+import vobject
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -116,30 +117,29 @@ def test_the_demo_s_engine(planned: tuple[Season, Folder]) -> None:
     assert len(plan.plan.visits) < len(as_late_as_can_be(plan.needs, len(plan.gaps)).visits)
 
 
-def unfolded(data: bytes) -> list[dict[str, str]]:
-    """A calendar's events by a reader of our own: lines unfolded and parted as RFC 5545, 3.1 says."""
-    lines = data.decode().replace("\r\n ", "").split("\r\n")
-    events: list[dict[str, str]] = []
-    for line in lines:
-        name, _, value = line.partition(":")
-        if line == "BEGIN:VEVENT":
-            events.append({})
-        elif events and name != "END":
-            events[-1][name] = value.replace("\\,", ",").replace("\\n", "\n")
-    return events
-
-
 def test_the_calendar_is_read_back(planned: tuple[Season, Folder]) -> None:
+    """By another library than the one that wrote it."""
     plan, folder = planned
     data = calendar_of(plan, folder)
     assert data == calendar_of(plan, folder)
-    events = unfolded(data)
-    assert len(events) == len(plan.plan.visits) + len(plan.rounds)
-    first = next(one for one in events if one["UID"] == "023-2027-04-04@docgen")
-    assert (first["DTSTART;VALUE=DATE"], first["DTEND;VALUE=DATE"]) == ("20270220", "20270404")
-    assert first["SUMMARY"].startswith("Engine 023: ")
-    assert first["DESCRIPTION"].endswith("docgen visit 023")
-    assert {one["SUMMARY"] for one in events} >= {one.round for one in plan.rounds}
+    calendar = vobject.readOne(data.decode())
+    assert calendar.validate()
+    events = {one.uid.value: one for one in calendar.vevent_list}
+    assert len(events) == len(calendar.vevent_list) == len(plan.plan.visits) + len(plan.rounds)
+    for (engine, gap), jobs in plan.plan.visits.items():
+        _, behind = plan.gaps[gap]
+        one = events[f"{engine}-{behind.isoformat()}@docgen"]
+        codes = sorted(folder.procedures[job].value.code for job in jobs)
+        assert (one.summary.value, one.dtend.value) == (f"Engine {engine}: {' '.join(codes)}", behind)
+        *titles, last = one.description.value.split("\n")
+        assert titles == [str(folder.procedures[job].value.title) for job in jobs]
+        assert last == f"About {plan.minutes(engine, gap)} min by estimate. docgen visit {engine}"
+    first = events["023-2027-04-04@docgen"]
+    assert (first.dtstart.value, first.dtend.value) == (ON, date(2027, 4, 4))
+    for meeting in plan.rounds:
+        one = events[f"round-{meeting.date.isoformat()}@docgen"]
+        assert (one.summary.value, one.dtstart.value) == (meeting.round, meeting.date)
+        assert one.dtend.value == meeting.date + timedelta(days=1)
 
 
 def test_it_says_what_would_help(planned: tuple[Season, Folder]) -> None:
