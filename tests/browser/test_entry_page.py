@@ -16,12 +16,15 @@ from urllib.parse import urlparse
 import pytest
 from playwright.sync_api import expect
 
+from docgen.club.read import read_club
 from docgen.desk.entry import Entry
 from docgen.desk.server import Desk
 from docgen.returns.verify import verify
 from tests.browser.clutch import OUTSIDE, TODAY, TYPED, UNCLEAR, issued, photographed
 from tests.browser.tab import Tab, needs_browser, opened
 from tests.returns.conftest import Club
+from tests.visit.conftest import NAMES, answers, printed_at
+from tests.visit.conftest import TODAY as VISITED
 
 pytestmark = needs_browser
 WHERE = """() => { const e = document.activeElement, box = e.getBoundingClientRect(), y = box.top + box.height / 2;
@@ -148,3 +151,41 @@ def test_axe_core_finds_nothing_and_nothing_runs_out_of_the_window(
         crop = tab.page.locator(f'.row[data-field="{OUTSIDE}"] .crop')
         assert crop.count() == pictures
         assert not pictures or "page-1.jpg" in crop.evaluate("e => getComputedStyle(e).backgroundImage")
+
+
+FILLED = """wanted => { for (const box of document.getElementById("boxes").elements) {
+  if (box.type === "checkbox") box.checked = wanted[box.name] === "on";
+  else if (box.name) box.value = wanted[box.name] || ""; } }"""
+
+
+def test_of_a_visit_a_job_that_is_refused_holds_up_none_before_it(tmp_path: Path) -> None:
+    """Two jobs are filed, the third is put right on the same page, and the fourth stays open."""
+    printed = printed_at(tmp_path / "club")
+    folder = read_club(printed.root)
+    given = answers(printed.job, NAMES[:3])
+    marks = [mark for step in printed.job.instructions.steps if step.jobs == (NAMES[2],) for mark in step.marks]
+    box = next(box for mark in marks if mark.mark == "reading" for box in mark.boxes)
+    log = printed.root / "engines/023/log"
+    before = len(list(log.iterdir()))
+    with shown(Entry(folder, printed.sheet_in(folder), VISITED)) as tab:
+        button, said = tab.page.locator("#file"), tab.page.locator("#said li")
+        for wanted, files, ready in ((given | {f"job-{name}": "" for name in NAMES}, 0, False),
+                                     (given | {box: "about so"}, 2, True), (given, 3, True)):  # fmt: skip
+            tab.page.evaluate(FILLED, wanted)
+            tab.page.locator("#check").press("Enter")
+            expect(tab.page.locator("#outcome")).to_be_focused()
+            for doubt in tab.page.locator(".accept").all():
+                doubt.check()
+            expect(button).to_be_enabled(enabled=ready)
+            if ready:
+                button.press("Enter")
+            if files == 2:
+                expect(said.filter(has_text="Filed: ")).to_have_count(2)
+                expect(said.first).to_contain_text('"about so" cannot be read as one figure')
+                expect(button).to_be_disabled()
+            elif files:
+                expect(tab.page.locator("#end")).to_be_focused()
+            assert len(list(log.iterdir())) == before + files
+        expect(tab.page.locator("#ended")).to_contain_text("Starter drive - clean and relubricate is not ticked")
+        assert tab.said == []
+    assert verify(printed.root, "023").problems == ()
