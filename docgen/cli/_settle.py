@@ -43,13 +43,14 @@ class Wishes:
 
 @dataclass(frozen=True)
 class Settled:
-    """What became of one sheet."""
+    """What became of one sheet. still_open: the box of the first job of a visit that is not complete."""
 
     state: State
     sheet: str = ""
     engine: str = ""
     said: tuple[Said, ...] = ()
     event: str = ""
+    still_open: str = ""
 
 
 def settle(
@@ -77,7 +78,9 @@ def settle(
         wishes.say(stays_open(part))
     said = tuple(said for one in settled for said in one.said)
     state = min((one.state for one in settled), key=_ORDER.index)
-    return replace(settled[0], state=state, said=said, event=", ".join(one.event for one in settled if one.event))
+    event = ", ".join(one.event for one in settled if one.event)
+    box = next((part.box for part in still_open), "")
+    return replace(settled[0], state=state, said=said, event=event, still_open=box)
 
 
 _ORDER: tuple[State, ...] = ("not filed", "corrected", "filed", "already filed")

@@ -9,11 +9,12 @@ import click
 
 from docgen.cli._settle import Settled, Wishes, settle
 from docgen.club.folder import Folder
+from docgen.club.store import StoreError
 from docgen.desk.filing import Paper
 from docgen.returns.diagnostic import Refused
 from docgen.returns.identity import Sheet
 from docgen.returns.prompts import Prompt, prompts
-from docgen.returns.walk import Walk, save_draft
+from docgen.returns.walk import Walk, done_with, save_draft
 
 WORDS = """\
   Enter   leave the box blank, or keep what stands in [ ]
@@ -92,12 +93,15 @@ def _lines(walk: Walk, prompt: Prompt) -> bool:
     return True
 
 
-def _done_with(draft: Path) -> None:
+def _put_away(draft: Path, walk: Walk, still_open: str) -> None:
     """Take the draft of a sheet away that is filed; one that stays does no harm, since the sheet is known as filed."""
     try:
-        draft.unlink(missing_ok=True)
-    except OSError as error:
-        click.echo(f"Its draft could not be taken away ({error.strerror}): delete {draft}", err=True)
+        done_with(draft, walk, still_open)
+        if still_open:
+            click.echo("What was typed is kept for the jobs that stay open: the same command goes on from here.")
+    except (StoreError, OSError) as error:
+        why = error.message if isinstance(error, StoreError) else error.strerror
+        click.echo(f"Its draft could not be put away ({why}): delete {draft}", err=True)
 
 
 def file_typed(
@@ -108,7 +112,7 @@ def file_typed(
         click.echo()
         settled = settle(folder, sheet, walk.answers, wishes, papers)
         if settled.state != "not filed":
-            _done_with(path)
+            _put_away(path, walk, settled.still_open)
             return settled
         field = next((one.field for one in settled.said if one.weight == "refused" and one.field), "")
         walk = next((one for one in (walk, _whole(sheet, walk)) if one.go(field)), walk) if field else walk

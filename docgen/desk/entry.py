@@ -19,7 +19,7 @@ from docgen.returns.identity import Sheet
 from docgen.returns.parts import OfPart, parts
 from docgen.returns.prompts import Prompt, prompts
 from docgen.returns.report import shown
-from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
+from docgen.returns.walk import Walk, done_with, draft_path, load_draft, save_draft
 from docgen.sheets.jinja import fill
 
 if TYPE_CHECKING:
@@ -146,7 +146,10 @@ class Entry:
             behind = waiting([one.part for one in found[len(files) + 1 :]])
             notes = [Said("note", "filed", line) for line in lines] + [Said("note", "waits", behind)] * bool(behind)
             return {"filed": "", "said": [vars(one) for one in (*against, *notes)]}
-        self._settled(answers, still_open)
+        # A draft that cannot be taken away does no harm: the sheet is known as filed.
+        with contextlib.suppress(StoreError, OSError):
+            self._walk.answers = dict(answers)
+            done_with(self._draft, self._walk, next((part.box for part in still_open), ""))
         self.filed, self.text = tuple(files), "\n".join((*lines, *map(stays_open, still_open)))
         return {"filed": ", ".join(files), "said": [], "text": self.text}
 
@@ -166,18 +169,6 @@ class Entry:
         """Hold what comes next against the log as it is now."""
         log, _ = read_log(self._folder.root, self.sheet.number.engine)
         self.sheet = replace(self.sheet, record=replace(self.sheet.record, log=log))
-
-    def _settled(self, answers: Mapping[str, str], still_open: Sequence[Part]) -> None:
-        """Take the draft away; where jobs of a visit stay open it is kept, and goes on at the first of them.
-
-        One that cannot be taken away does no harm: the sheet is known as filed.
-        """
-        with contextlib.suppress(StoreError, OSError):
-            if still_open and self._walk.go(still_open[0].box):
-                self._walk.answers = dict(answers)
-                save_draft(self._draft, self._walk)
-            else:
-                self._draft.unlink(missing_ok=True)
 
     def _known(self, answers: Mapping[str, str]) -> dict[str, str]:
         names = {prompt.field for prompt in self._walk.prompts}

@@ -17,7 +17,7 @@ from docgen.returns.prompts import Answered, Prompt, prompts
 from docgen.returns.writing import one_line
 from docgen.sheets.entries import expected, looked_at, marked
 
-ASKED = ("open-findings", "settings", "torques", "readings", "seals", "holds", "findings")
+ASKED = ("jobs", "open-findings", "settings", "torques", "readings", "seals", "holds", "findings")
 """The parts of the sheet of which something is asked in any case."""
 
 

@@ -90,6 +90,17 @@ def save_draft(path: Path, walk: Walk) -> None:
     replace(path, to_yaml({k: v for k, v in data.items() if v}, comment=comment).encode())
 
 
+def done_with(path: Path, walk: Walk, still_open: str = "") -> None:
+    """Take the draft of a sheet away that is filed; that of a visit is kept while a job stays open.
+
+    still_open : the box of the first such job, at which the draft then goes on. Errors: StoreError, OSError.
+    """
+    if still_open and walk.go(still_open):
+        save_draft(path, walk)
+    else:
+        path.unlink(missing_ok=True)
+
+
 def load_draft(path: Path, walk: Walk) -> bool:
     """Go on where a draft ends; False where there is none. Errors: ValueError when it cannot be read."""
     try:

@@ -132,7 +132,7 @@ def test_an_entry_goes_on_from_its_draft_and_is_filed_once(
         patch.setattr(Path, "unlink", stays)
         result = enter(club, *typed[kept:], "y")
     assert (result.exit_code, len(log_of(club.root, "7A"))) == (0, 1), result.output
-    assert result.stderr == f"Its draft could not be taken away ({failed.strerror}): delete {draft}\n"
+    assert result.stderr == f"Its draft could not be put away ({failed.strerror}): delete {draft}\n"
     (service,) = services(club)
     expected = Service.model_validate(understand(club.sheet, GOOD, TYPED_ON, 3).event)
     assert service.model_copy(update={"parents": ()}) == expected

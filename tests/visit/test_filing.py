@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner, Result
 
 from docgen.cli._settle import Settled, Wishes, settle
+from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.readlog import read_log
 from docgen.club.schema.event import Service
+from docgen.desk.entry import Entry
 from docgen.plan.due import DUE, OVERDUE, due_list
+from docgen.returns.brief import brief
 from docgen.returns.verify import verify
-from tests.visit.conftest import NAMES, TODAY, Printed, answers
+from tests.visit.conftest import DONE, NAMES, TODAY, Printed, answers
 
 CLU, PLU, SPR, STA = NAMES
 
@@ -168,3 +173,38 @@ def test_a_kill_between_two_jobs_leaves_whole_events_and_the_rest_to_be_filed(fr
     settled, _ = file(fresh, answers(fresh.job))
     assert settled.state == "filed"
     assert [event.procedure for event in filed(fresh)] == [*NAMES]
+
+
+def entered(printed: Printed, given: dict[str, str], going_on_at: str = "") -> Result:
+    """Type the sheet in at the terminal: first that all is well, then what is asked for in any case.
+
+    going_on_at : the box at which the draft goes on; what is typed already is kept by Enter
+    """
+    asked = brief(printed.job)
+    lines = [] if going_on_at else ["Ida", "hours 18.4", f"date {DONE}", "y"]
+    for one in asked[[one.field for one in asked].index(going_on_at or asked[0].field) :]:
+        text = given.get(one.field, "")
+        if one.kind == "tick":
+            lines.append("y" if text else "n")
+        elif not one.needs or given.get(one.needs):
+            typed = "" if going_on_at else text
+            lines += [typed, ""] if one.kind == "lines" and typed else [typed]
+    words = ["--club", str(printed.root), "enter", printed.number.text, "--terminal", "--on", TODAY.isoformat()]
+    return CliRunner().invoke(docgen, words, input="\n".join([*lines, *"y" * 20]), catch_exceptions=False)
+
+
+def test_at_the_terminal_the_complete_jobs_are_asked_for_and_the_rest_goes_on_later(fresh: Printed) -> None:
+    result = entered(fresh, answers(fresh.job, (PLU, STA)))
+    assert result.exit_code == 0, result.output
+    assert [event.procedure for event in filed(fresh)] == [PLU, STA]
+    assert result.output.splitlines()[-1] == (
+        "What was typed is kept for the jobs that stay open: the same command goes on from here."
+    )
+    folder = read_club(fresh.root)
+    page = Entry(folder, fresh.sheet_in(folder), TODAY).page()
+    assert re.findall(r'name="job-([^"]+)" checked', page) == [PLU, STA]
+    result = entered(fresh, answers(fresh.job), f"job-{CLU}")
+    assert result.exit_code == 0, result.output
+    assert "Going on at: CLU Clutch - clean, inspect and regrease" in result.output
+    assert [event.procedure for event in filed(fresh)] == [PLU, STA, CLU, SPR]
+    assert list((fresh.root / "engines/023/drafts").iterdir()) == []
