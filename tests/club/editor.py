@@ -26,9 +26,14 @@ for _tag, _form, _first in (
      [*"-+.0123456789"]),
 ):  # fmt: skip
     Core.add_implicit_resolver(f"tag:yaml.org,2002:{_tag}", re.compile(f"^(?:{_form})$"), _first)
-Core.add_constructor(
-    "tag:yaml.org,2002:int", lambda loader, node: int(loader.construct_scalar(node).lstrip("+0") or "0", 10)
-)
+
+
+def whole(text: str) -> int:
+    """A whole number as the core schema writes it: also in eights and sixteens."""
+    return int(text, 0) if text[:2] in ("0o", "0x") else int(text)
+
+
+Core.add_constructor("tag:yaml.org,2002:int", lambda loader, node: whole(loader.construct_scalar(node)))
 
 
 def faults(kind: str, text: str) -> Iterator[str]:

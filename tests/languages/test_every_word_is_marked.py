@@ -25,6 +25,7 @@ from docgen.plan.laydown import laydown
 from docgen.plan.standing import standing
 from docgen.sheets.box import Compartments, box
 from docgen.sheets.card import card
+from docgen.sheets.drawings import chosen
 from docgen.sheets.kitlist import kit_list
 from docgen.sheets.leaf import leaf
 from docgen.sheets.mat import mat
@@ -42,7 +43,6 @@ NEUTRAL = frozenset(word.casefold() for word in (*UNITS, *MONTHS, "cc", "by", "p
 """Units and signs that are the same in both languages, the codes of sheets and licences, and the months of dates."""
 
 
-
 def greek(context: str, text: str) -> str:
     """A word of the catalogue in Greek letters; what is filled in stays."""
     return "".join(part if part.startswith("{") else part.translate(GREEK) for part in re.split(r"(\{[^{}]*\})", text))
@@ -53,6 +53,7 @@ def folder(monkeypatch: pytest.MonkeyPatch) -> Folder:
     """The demo club in German, but for the program's words, which are Greek."""
     turned = {(kind, "de"): kind.through(greek, "de") for kind in word_classes()}
     monkeypatch.setattr(jobwords, "_SPOKEN", {**jobwords._SPOKEN, **turned})
+    monkeypatch.setattr(chosen, "_KNOWN", {})  # drawings that an earlier test made, with German words
     return spoken(read_club(ROOT), "de")
 
 
