@@ -72,6 +72,8 @@ def command(
     errors = report(found, as_json)
     if not found and not as_json:
         click.echo(f"{counted(len(chosen), 'job')} proofed, nothing to mend")
+    if jobs and not as_json and (unread := sorted(path for path in folder.broken if path.startswith("models/"))):
+        click.echo(f"Not proofed on {', '.join(unread)}: docgen proof says why it cannot be read", err=bool(found))
     blind = 0 if as_json or jobs else sum(1 for _ in unchecked(folder))
     if blind:
         says = f"{counted(blind, 'torque')} not checked in full: docgen proof --unchecked says why"

@@ -12,6 +12,7 @@ from click.testing import CliRunner, Result
 from docgen.cli.frame import docgen
 from docgen.proof.rulebook import rulebook
 from tests.proof.pages import PAGES, club_with, read_page
+from tests.smallclub import write
 
 CLEAN = read_page(PAGES / "silence-of-nothing.md").passing
 FAULTY = read_page(PAGES / "still-held.md").failing
@@ -139,3 +140,13 @@ def test_the_hook_runs_the_command_on_the_clubs_files() -> None:
     assert hook["entry"].split()[0] == "docgen"
     assert hook["entry"].split()[1] in docgen.list_commands(None)  # type: ignore[arg-type]
     assert hook["pass_filenames"] is False
+
+
+def test_a_type_that_cannot_be_read_is_named_by_a_job_s_proof(tmp_path: Path) -> None:
+    root = write(tmp_path)
+    (root / "models/sallow-80.yaml").write_text("model: sallow-80\nparts: {rotor: {number: A, 5}}\n", "utf-8")
+    said = CliRunner().invoke(docgen, ["--club", str(root), "proof", "ROT"])
+    assert (said.exit_code, said.stdout) == (
+        0, "1 job proofed, nothing to mend\n"
+        "Not proofed on models/sallow-80.yaml: docgen proof says why it cannot be read\n",
+    )  # fmt: skip
