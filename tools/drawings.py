@@ -5,13 +5,14 @@ from __future__ import annotations
 from html import escape
 
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
-from docgen.sheets.drawings.chosen import SIGHTS
-from docgen.sheets.drawings.gauging import PICTURES, WORDED, gauging_picture
+from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.gauging import gauging_picture
 from docgen.sheets.drawings.layers import Layer, layers_picture
 from docgen.sheets.drawings.orientation import orientation_picture
+from docgen.sheets.drawings.panels import sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
-from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
+from docgen.sheets.drawings.symbols import alert, symbol, symbols
 from docgen.sheets.page import Page
 from docgen.sheets.signals import SIGNALS
 from docgen.sheets.words import Words
@@ -171,8 +172,9 @@ def _gauged(w: Words) -> list[Family]:
     def drawn(name: str, **marks: str) -> str:
         return gauging_picture(name, name, "", PLACES.get(name, ()), words=w, **marks) or ""
 
-    plain = [(name, drawn(name)) for name in PICTURES]
-    worded = [(name, drawn(name, **MARKED.get(name, {}))) for name in WORDED]
+    gauged = pictures("gauged").items()
+    plain = [(name, drawn(name)) for name, art in gauged if not art.size]
+    worded = [(name, drawn(name, **MARKED.get(name, {}))) for name, art in gauged if art.size]
     worded.append(("pressure-rig", drawn("pressure-rig", leak="0.30 bar")))
     return [("Where a reading is taken", plain), ("Where a reading is taken, with words", worded)]
 
@@ -180,9 +182,10 @@ def _gauged(w: Words) -> list[Family]:
 def _seen(w: Words) -> list[Family]:
     amounts = [("drop, life size", drop_picture(parse_quantity("0.05 ml"), "drop", w) or "")]
     amounts += [("grease", grease_picture(NEEDLES, "grease", w) or "")]
-    return [("What damage looks like", [(name, draw(name, w)) for name, draw in SIGHTS.items()]), ("How much", amounts)]
+    seen = [(name, sight_picture(name, name, w)) for name in pictures("sights")]
+    return [("What damage looks like", seen), ("How much", amounts)]
 
 
 def _symbols() -> list[tuple[str, str]]:
-    small = [(name, symbol(name)) for name in SYMBOLS]
+    small = [(name, symbol(name)) for name in symbols()]
     return small + [(name, alert(*colours)) for name, colours in SIGNALS.items() if name != "notice"]

@@ -11,7 +11,7 @@ from docgen.job.job import Instructions, Job
 from docgen.job.marks import SealMark
 from docgen.job.number import LEAF, SheetNumber
 from docgen.job.wording import in_text
-from docgen.sheets.drawings.symbols import SYMBOLS, symbol
+from docgen.sheets.drawings.symbols import symbol, symbols
 from docgen.sheets.entries import touched
 from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.head import number_size
@@ -128,7 +128,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "capital": capital,
         "ems": lambda text: round(measured(text) + 0.2, 2),
         "minutes": lambda count: minutes(count, words),
-        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
+        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in symbols()},
         "panels": panels(met, words, width / scale.small),
         "deviations": [one for one in told.deviations if one.item in here],
         "elsewhere": [one for one in told.deviations if one.item not in here],

@@ -13,7 +13,7 @@ from docgen.job import marks as m
 from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
 from docgen.job.wording import in_text
-from docgen.sheets.drawings.symbols import SYMBOLS, symbol
+from docgen.sheets.drawings.symbols import symbol, symbols
 from docgen.sheets.figures import capital, day, figure, gathered, minutes, read_before, standing
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import fill
@@ -200,7 +200,7 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         "day": lambda when: day(when, words),
         "capital": capital,
         "minutes": lambda count: minutes(count, words),
-        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in SYMBOLS},
+        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in symbols()},
         "panels": [signal(one, words) for one in dict.fromkeys(met)],
         "warning": lambda message: signal(message, words),
         "teaching": taught(teaching),

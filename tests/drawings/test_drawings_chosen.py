@@ -13,8 +13,8 @@ from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
-from docgen.sheets.drawings.chosen import SIGHTS, Drawing, drawings_for
-from docgen.sheets.drawings.gauging import PICTURES, WORDED
+from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.chosen import Drawing, drawings_for
 from docgen.sheets.drawings.panels import FRAME, WORD
 from docgen.sheets.words import Words
 from tests.drawings.seen import club, marks_of, one_engine_each, size_of, texts, title_of
@@ -40,8 +40,8 @@ def drawn(language: str) -> list[tuple[m.Mark, Drawing]]:
 
 
 def test_every_name_that_files_may_use_is_drawn() -> None:
-    assert sorted(PICTURE_NAMES) == sorted([*PICTURES, *WORDED])
-    assert sorted(SIGHT_NAMES) == sorted(SIGHTS)
+    assert sorted(PICTURE_NAMES) == sorted(pictures("gauged"))
+    assert sorted(SIGHT_NAMES) == sorted(pictures("sights"))
 
 
 def test_these_kinds_of_marks_have_drawings_and_no_others() -> None:

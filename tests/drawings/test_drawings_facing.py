@@ -15,7 +15,7 @@ from docgen.sheets.drawings.canvas import circle_points, hatch_lines
 from docgen.sheets.drawings.orientation import orientation_picture, telling_side_faces
 from docgen.sheets.drawings.pattern import pattern_picture, places
 from docgen.sheets.drawings.profiles import PROFILES, sizes
-from docgen.sheets.drawings.symbols import SYMBOLS, alert, symbol
+from docgen.sheets.drawings.symbols import alert, symbol, symbols
 from docgen.sheets.signals import SIGNALS
 from docgen.sheets.words import Words
 from tests.drawings.seen import polygons, texts, title_of
@@ -113,8 +113,8 @@ def test_signal_panels_are_legible_in_colour_and_in_grey() -> None:
 
 
 def test_symbols_are_drawings_with_a_name() -> None:
-    assert len(SYMBOLS) > 8
-    for svg in (*map(symbol, SYMBOLS), alert("#000", "#fff")):
+    assert len(symbols()) > 8
+    for svg in (*map(symbol, symbols()), alert("#000", "#fff")):
         title = ElementTree.fromstring(svg).find(f"{SVG}title")
         assert title is not None
         assert title.text

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
+from math import atan2, pi
 from xml.etree import ElementTree
 
 import pytest
 
 from docgen.club.schema.model import PICTURES as NAMES
-from docgen.sheets.drawings.gauged_lever import FACE, end_of
-from docgen.sheets.drawings.gauged_rig import AWAY, DIAL, MARK, on_dial
-from docgen.sheets.drawings.gauging import CROWN, NUMBERED, PICTURES, TOP, WIDTH, WORDED, gauging_picture
+from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.canvas import commands
+from docgen.sheets.drawings.gauging import WIDTH, gauging_picture, numbered
 from docgen.sheets.drawings.panels import FRAME
 from docgen.sheets.words import Words
 from tests.drawings.seen import SVG, club, polygons, size_of, texts, title_of
@@ -21,6 +22,7 @@ PLACES = {
     "squish": ("left over the pin", "right over the pin"),
     "run-out": ("ignition side", "drive side"),
 }
+PLAIN = sorted(name for name, art in pictures("gauged").items() if not art.size)
 NUMBER = re.compile(r"-?[0-9.]+")
 
 
@@ -31,12 +33,12 @@ def drawn(name: str) -> ElementTree.Element:
 
 
 def test_a_model_may_name_what_can_be_drawn_and_nothing_else() -> None:
-    assert sorted(NAMES) == sorted([*PICTURES, *WORDED])
+    assert sorted(NAMES) == sorted(pictures("gauged"))
     assert len(NAMES) > 20
-    assert set(PLACES) == NUMBERED
+    assert set(PLACES) == {name for name in NAMES if numbered(name)}
 
 
-@pytest.mark.parametrize("name", sorted(PICTURES))
+@pytest.mark.parametrize("name", PLAIN)
 def test_every_line_lies_in_the_frame(name: str) -> None:
     checked = 0
     for shape in drawn(name):
@@ -58,7 +60,7 @@ def test_every_line_lies_in_the_frame(name: str) -> None:
     assert checked > 10
 
 
-@pytest.mark.parametrize("name", sorted(PICTURES))
+@pytest.mark.parametrize("name", PLAIN)
 def test_something_shows_where_the_gauge_goes(name: str) -> None:
     """A double arrow is two solid polygons of seven corners; a dial is a foot that is filled."""
     shapes = list(drawn(name))
@@ -67,7 +69,7 @@ def test_something_shows_where_the_gauge_goes(name: str) -> None:
     assert len(arrows) + 2 * len(feet) >= 2
 
 
-@pytest.mark.parametrize("name", sorted(NUMBERED))
+@pytest.mark.parametrize("name", sorted(PLACES))
 def test_each_place_stands_by_its_number(name: str) -> None:
     texts = [t.text for t in drawn(name).iter("{http://www.w3.org/2000/svg}text")]
     assert set(texts) == {str(n) for n in range(1, len(PLACES[name]) + 1)}
@@ -75,7 +77,7 @@ def test_each_place_stands_by_its_number(name: str) -> None:
 
 @pytest.mark.parametrize(
     ("name", "places"),
-    [("bore", ("top", "bottom")), ("bore", ("top along across",)), ("bore", ()), ("drum", ("across", "along")),
+    [("bore", ("top", "bottom")), ("bore", ("top along across",)), ("bore", ()), ("drum", ("across", "rim")),
      ("squish", ("front",)), ("run-out", ("left", "middle", "right"))],
 )  # fmt: skip
 def test_no_drawing_where_the_words_do_not_say_what_to_draw(name: str, places: tuple[str, ...]) -> None:
@@ -122,14 +124,16 @@ def test_the_lever_s_end_is_above_or_below_the_gasket_face_and_the_feeler_fills_
         root = ElementTree.fromstring(gauging_picture(name, "reading", "", ()) or "")
         black = [rect for rect in root.iter(f"{SVG}rect") if rect.get("fill") == "#000"]
         assert len(black) == feelers
-        edge = max(polygons(gauging_picture(name, "reading", "", ()) or ""), key=lambda one: one.size[0])
-        face, tip = (pytest.approx(y * 62.4 / 62, abs=0.01) for y in (FACE, end_of(2.0 * up)[1]))
+        shapes = polygons(gauging_picture(name, "reading", "", ()) or "")
+        edge = max(shapes, key=lambda one: one.size[0])
+        (end,) = (one for one in shapes if one.fill == "#a8a8a8")
+        face, tip = shapes[0].box[1], end.box[1]
         assert (edge.box[3] == face) is (up < 0)  # the edge lies on the face, or over it
-        assert (FACE - end_of(2.0 * up)[1]) * up == 2.0
+        assert (face - tip) * up == pytest.approx(2.0)
         for rect in black:
             top, high = float(rect.attrib["y"]), float(rect.attrib["height"])
             assert top == pytest.approx(edge.box[3], abs=0.01)
-            assert top + high == (face if up > 0 else tip)
+            assert top + high == pytest.approx(face if up > 0 else tip)
 
 
 def test_the_models_name_the_lever_drawing_that_their_range_asks_for() -> None:
@@ -148,23 +152,27 @@ def test_the_models_name_the_lever_drawing_that_their_range_asks_for() -> None:
 
 def test_the_needle_stands_outside_the_black_part_of_the_dial() -> None:
     """Below a ceiling, above the mark of a leak; the dial's nought is at its lower left."""
-    for marks, share in (({"ceiling": "1 bar"}, MARK - AWAY), ({"leak": "1 bar"}, MARK + AWAY)):
-        svg = worded("pressure-rig", **marks)
-        black = max((one for one in polygons(svg) if one.fill == "#000"), key=lambda one: len(one.points))
-        needle = on_dial(share, 7.0)
-        lines = ElementTree.fromstring(svg).iter(f"{SVG}line")
-        (drawn,) = (line for line in lines if (line.get("x1"), line.get("y1")) == (f"{DIAL[0]:g}", f"{DIAL[1]:g}"))
-        assert float(drawn.attrib["x2"]) == pytest.approx(needle[0], abs=0.01)
-        far = on_dial(0.97 if "ceiling" in marks else 0.03, 8.5)
-        assert min(abs(far[0] - x) + abs(far[1] - y) for x, y in black.points) < 2
-        assert min(abs(needle[0] - x) + abs(needle[1] - y) for x, y in black.points) > 2
+    for marks, ends in (({"ceiling": "1 bar"}, (0.66, 1.0)), ({"leak": "1 bar"}, (0.0, 0.66))):
+        root = ElementTree.fromstring(worded("pressure-rig", **marks))
+        dial = max(root.iter(f"{SVG}circle"), key=lambda one: float(one.attrib["r"]))
+        x, y = float(dial.attrib["cx"]), float(dial.attrib["cy"])
+
+        def share(point: tuple[float, float], x: float = x, y: float = y) -> float:
+            return (atan2(point[1] - y, point[0] - x) - 0.75 * pi + 0.1) % (2 * pi) / (1.5 * pi) - 0.1 / (1.5 * pi)
+
+        (black,) = (path.attrib["d"] for path in root.iter(f"{SVG}path") if path.get("fill") == "#000")
+        corners = [(values[-2], values[-1]) for _, values in commands(black) if values]
+        assert [share(corner) for corner in corners] == pytest.approx([*ends, *reversed(ends)], abs=0.01)
+        (needle,) = (one for one in root.iter(f"{SVG}line") if (one.get("x1"), one.get("y1")) == (f"{x:g}", f"{y:g}"))
+        stands = share((float(needle.attrib["x2"]), float(needle.attrib["y2"])))
+        assert 0.1 < stands < 0.56 if "ceiling" in marks else 0.76 < stands < 0.9
 
 
 def test_the_piston_stands_below_the_top_of_its_stroke_when_the_marks_meet() -> None:
     root = ElementTree.fromstring(worded("timing-dial"))
     (top,) = (line for line in root.iter(f"{SVG}line") if line.get("stroke-dasharray") == "1.4 0.8")
-    (piston,) = (rect for rect in root.iter(f"{SVG}rect") if rect.get("y") == f"{CROWN:g}")
-    assert float(top.attrib["y1"]) == TOP < float(piston.attrib["y"])
+    (piston,) = root.iter(f"{SVG}rect")
+    assert float(top.attrib["y1"]) < float(piston.attrib["y"])
     marks = [line for line in root.iter(f"{SVG}line") if line.get("stroke-width") == "1.4"]
     assert len(marks) == 2
     assert len({line.attrib["x1"] for line in marks} | {line.attrib["x2"] for line in marks}) == 1  # in one line

@@ -14,11 +14,12 @@ from PIL import Image
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
 from docgen.sheets.drawings.amounts import across, drop_picture, grease_picture
+from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.canvas import commands
 from docgen.sheets.drawings.chamfer import CLEARANCE, SCALE, chamfer_picture, stands_off
-from docgen.sheets.drawings.chosen import SIGHTS, drawings_for
+from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.drawings.orientation import SIDEWAYS, WAYS, circlip_picture, ring_points
-from docgen.sheets.drawings.panels import FRAME, Panel, panelled
-from docgen.sheets.drawings.sights import tooth
+from docgen.sheets.drawings.panels import FRAME, Panel, panelled, sight_picture
 from docgen.sheets.page import Page
 from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
@@ -152,10 +153,19 @@ def test_a_bearing_with_too_much_grease_is_crossed_out_and_no_other_part_is_draw
 
 
 def test_a_good_tooth_has_flanks_alike_and_a_hook_has_not() -> None:
-    good, hook = tooth(0.0), tooth(1.0)
-    assert [(round(-x, 6), round(y, 6)) for x, y in reversed(good)] == [(round(x, 6), round(y, 6)) for x, y in good]
-    assert max(x for x, y in hook if y < -5.5) > 2  # its tip leans over
-    assert min(x for x, y in hook[6:] if y > -4) < max(x for x, y in hook if y < -5.5)  # hollow below it
+    good, hook = (
+        [(values[-2], values[-1]) for _, values in commands(part.group[0].attrib["d"]) if values]
+        for part in pictures("sights")["sprocket-teeth"].parts()
+    )
+    wide, tip = 34.0, 8.0
+    assert all(any(hypot(wide - x - a, y - b) < 0.02 for a, b in good) for x, y in good)
+    assert not all(any(hypot(wide - x - a, y - b) < 0.02 for a, b in hook) for x, y in hook)
+    middle = [(x, y) for x, y in hook if 12 < x < 22]
+    point = min(middle, key=lambda one: one[1])
+    assert point[1] < tip
+    assert point[0] > wide / 2 + 2  # its tip leans over
+    behind = middle[middle.index(point) + 1 :]
+    assert min(x for x, y in behind if y > tip) < point[0]  # hollow below it
 
 
 SAID = {
@@ -168,19 +178,19 @@ SAID = {
 }
 
 
-@pytest.mark.parametrize("name", SIGHTS)
+@pytest.mark.parametrize("name", pictures("sights"))
 def test_damage_is_shown_beside_what_is_good_with_a_word_for_each(name: str) -> None:
-    svg = SIGHTS[name]("Look.", W)
+    svg = sight_picture(name, "Look.", W)
     assert title_of(svg) == f"Look.; {SAID[name]}"
     words = [one.partition(": ")[2] for one in SAID[name].split("; ")]
     assert " ".join(text.words for text in texts(svg)) == " ".join(words)
 
 
 def test_the_tan_the_white_and_the_beaded_nose_differ_in_grey() -> None:
-    shapes = polygons(SIGHTS["plug-face"]("t", W))
+    shapes = polygons(sight_picture("plug-face", "t", W))
     noses = [one.fill for one in shapes if len(one.points) == 6 and one.weight and one.fill != "#e4e4e4"]
     assert noses == ["#a8a8a8", "#fff", "#fff"]
-    beads = ElementTree.fromstring(SIGHTS["plug-face"]("t", W)).iter(f"{SVG}circle")
+    beads = ElementTree.fromstring(sight_picture("plug-face", "t", W)).iter(f"{SVG}circle")
     assert sum(one.get("fill") == "#000" and float(one.attrib["r"]) < 1 for one in beads) == 8
 
 

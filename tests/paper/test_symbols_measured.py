@@ -10,7 +10,7 @@ import re
 import pytest
 
 from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, TINT
-from docgen.sheets.drawings.symbols import SYMBOLS, symbol
+from docgen.sheets.drawings.symbols import symbol, symbols
 from docgen.sheets.signals import SIGNALS
 from tests.paper.measuring import contrast, luminance
 from tools.drawings import gallery
@@ -51,7 +51,7 @@ def test_every_drawing_is_ink_on_paper_tint_or_shade() -> None:
         assert contrast(luminance(rgb(one)), luminance(rgb(other))) >= 1.5
 
 
-@pytest.mark.parametrize("name", SYMBOLS)
+@pytest.mark.parametrize("name", symbols())
 def test_every_symbol_has_ink_and_says_what_it_is(name: str) -> None:
     svg = symbol(name)
     assert INK in re.findall(r'(?:fill|stroke)="([^"]+)"', svg)

@@ -21,7 +21,7 @@ from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.schema.club import Material
 from docgen.club.schema.prose import Said
-from docgen.sheets.drawings.hazards import HAZARDS
+from docgen.sheets.drawings.art import pictures
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.safety import entry
 from docgen.trade.hazard_statements import split, statements
@@ -62,7 +62,7 @@ def test_every_statement_has_its_parts_and_those_from_memory_say_so() -> None:
         assert re.fullmatch(r"H[234]\d\d", code)
         assert one.text
         assert one.signal in ("danger", "warning", "")
-        assert one.symbol in HAZARDS
+        assert one.symbol in pictures("hazards")
 
 
 def test_the_register_writes_each_statement_in_the_standard_s_words() -> None:
@@ -167,7 +167,9 @@ def test_a_code_that_stands_for_nothing_stops_the_sheet(tmp_path: Path, line: st
     result = say("--club", str(root), "safety", "--on", "2030-04-01")
     assert result.exit_code == 1
     number = len(club.splitlines())
-    assert result.output == f"""\
+    assert (
+        result.output
+        == f"""\
 club.yaml:{number}:15 unknown-hazard-code: "{code}" is no hazard statement that docgen knows
   {number} |     classed: [{line}]
      |               ^
@@ -175,6 +177,7 @@ club.yaml:{number}:15 unknown-hazard-code: "{code}" is no hazard statement that 
 
 1 error, 0 notes
 """
+    )
     assert not (root / "out").exists()
     others = [name for name in read_club(root).club.value.materials if name != "thinner"]  # type: ignore[union-attr]
     assert say("--club", str(root), "safety", *others, "--on", "2030-04-01").exit_code == 0

@@ -6,7 +6,7 @@ Line weights follow the 2 : 1 habit of ISO 128 (from memory): outline, thin, hat
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from math import atan2, cos, hypot, pi, sin
 
@@ -57,6 +57,35 @@ def hatch_lines(polygon: Sequence[Point], spacing: float, slope: int = 1) -> lis
         crossings.sort()
         found += [(a, b) for a, b in zip(crossings[::2], crossings[1::2], strict=True)]
     return found
+
+
+_EACH = {"M": 2, "L": 2, "H": 1, "V": 1, "Q": 4, "C": 6, "A": 7, "Z": 0}
+
+
+def commands(d: str) -> Iterator[tuple[str, list[float]]]:
+    """A path's commands one by one with their figures, as absolute M, L, Q, C, A and Z.
+
+    Errors: ValueError for a command that is none of these, H or V, large or small.
+
+    >>> list(commands("m1 2h3L.5-1z"))
+    [('M', [1.0, 2.0]), ('L', [4.0, 2.0]), ('L', [0.5, -1.0]), ('Z', [])]
+    """
+    x = y = 0.0
+    start = (x, y)
+    for command, rest in re.findall(r"([a-df-zA-DF-Z])([^a-df-zA-DF-Z]*)", d):
+        name, figures = command.upper(), [float(one) for one in re.findall(r"-?(?:\d+\.?\d*|\.\d+)(?:e-?\d+)?", rest)]
+        if name not in _EACH:
+            raise ValueError(f'a drawing\'s path has no "{command}": {d}')
+        for n in range(0, max(len(figures), 1), _EACH[name] or 1):
+            values = figures[n : n + _EACH[name]]
+            if command.islower():
+                origin = {"H": [x], "V": [y], "A": [0.0] * 5 + [x, y]}.get(name, [x, y] * 3)
+                values = [value + own for value, own in zip(values, origin, strict=False)]
+            if name in "HV":
+                values = [values[0], y] if name == "H" else [x, values[0]]
+            x, y = values[-2:] or start
+            start = (x, y) if name == "M" else start
+            yield ("L" if name in "HV" or (name == "M" and n) else name), values
 
 
 class Canvas:
@@ -127,18 +156,16 @@ class Canvas:
         x, y = self._moved(centre)
         self._add("circle", weight, fill, dash, cx=number(x), cy=number(y), r=self._long(radius))
 
-    def path(self, d: str, weight: float = OUTLINE, fill: str = "none") -> None:
-        """A path in SVG's own terms, of absolute M, L, Q, C, A and Z."""
-        self._add("path", weight, fill, d=self._path(d))
+    def path(self, d: str, weight: float = OUTLINE, fill: str = "none", dash: str = "") -> None:
+        """A path in SVG's own terms, of M, L, H, V, Q, C, A and Z."""
+        self._add("path", weight, fill, dash, d=self._path(d))
 
     def _path(self, d: str) -> str:
         found = []
-        for command, rest in re.findall(r"([MLQCAZ])([^MLQCAZ]*)", d):
-            values = [float(value) for value in re.findall(r"-?[0-9.]+(?:e-?[0-9]+)?", rest)]
+        for command, values in commands(d):
             if command == "A":
                 rx, ry, turn, large, sweep, x, y = values
-                end = self._moved((x, y))
-                values = [rx * self._scale, ry * self._scale, turn, large, sweep, *end]
+                values = [rx * self._scale, ry * self._scale, turn, large, sweep, *self._moved((x, y))]
             else:
                 values = [v for x, y in zip(values[::2], values[1::2], strict=True) for v in self._moved((x, y))]
             found.append(command + " ".join(map(number, values)))
@@ -166,6 +193,14 @@ class Canvas:
 
         neck, h = length - head, head * 0.5
         self.polygon([at(0, -w), at(neck, -w), at(neck, -h), at(length, 0), at(neck, h), at(neck, w), at(0, w)], 0, INK)
+
+    def gap(self, a: Point, b: Point) -> None:
+        """A double arrow from a to b; where they are too near for it, two arrows that point at them from outside."""
+        length = hypot(b[0] - a[0], b[1] - a[1])
+        x, y = ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length else (0.0, 1.0)
+        far = length / 2 if length > 6 else -6.0
+        self.arrow((a[0] + far * x, a[1] + far * y), a, 0.8, 2.6)
+        self.arrow((b[0] - far * x, b[1] - far * y), b, 0.8, 2.6)
 
     def text(
         self, where: Point, text: str, size: float, *, anchor: str = "middle", fill: str = INK, bold: bool = True

@@ -10,7 +10,6 @@ from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 
 from docgen.sheets.drawings.canvas import Canvas, Point
-from docgen.sheets.drawings.gauge_marks import between
 from docgen.sheets.drawings.panels import Panel, panelled
 from docgen.sheets.drawings.profiles import length
 from docgen.sheets.words import Words
@@ -70,4 +69,4 @@ def _corner(canvas: Canvas, given: Mapping[str, float], *, wrong: bool) -> None:
     torn = [(right, 1.2), (left + 0.66 * thick, 2.6), (left + 0.33 * thick, 0.6), (left, 1.8)]
     canvas.hatched([*edge, *torn], 0.9, 1)
     if wrong:
-        between(canvas, (x, 5.2), (left, 5.2))
+        canvas.gap((x, 5.2), (left, 5.2))

@@ -9,7 +9,7 @@ StackMark               what goes on one shaft in true section (``stack``), or l
 TorqueMark              the order of tightening on the outline of the part (``pattern``), where the model names one
 ReadingMark,            where it is taken (``gauging``), where the model's limit or setting names a ``picture``
 SettingMark
-LookMark                what is good and what is damaged (``sights``, ``sights_intake``), where the look names one
+LookMark                what is good and what is damaged (``panels``), where the look names one
 ApplyMark               one drop of threadlocker at its own size; a needle bearing with enough grease (``amounts``)
 DrawingMark             the drawing that the procedure brought along
 ======================  ===============================================================================================
@@ -20,33 +20,22 @@ are at most 90 by 30 mm, for a column of the bench leaf or the reading; words ha
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from docgen.job import marks as m
-from docgen.sheets.drawings import sights, sights_intake
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.brought import fitted
 from docgen.sheets.drawings.canvas import legible, size
-from docgen.sheets.drawings.gauging import NUMBERED, gauging_picture
+from docgen.sheets.drawings.gauging import gauging_picture, numbered
 from docgen.sheets.drawings.layers import LAYER_KINDS
 from docgen.sheets.drawings.orientation import orientation_picture
-from docgen.sheets.drawings.panels import FRAME
+from docgen.sheets.drawings.panels import FRAME, sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import figure
 from docgen.sheets.words import Words
 from docgen.trade.quantity import Quantity
-
-SIGHTS: dict[str, Callable[..., str]] = {
-    "drum-heat": sights.drum_heat,
-    "sprocket-teeth": sights.sprocket_teeth,
-    "needle-track": sights.needle_track,
-    "shoe-lining": sights.shoe_lining,
-    "plug-face": sights_intake.plug_face,
-    "petal-edges": sights_intake.petal_edges,
-}
-"""Every drawing of damage, by the name that a look asks for it with."""
 
 
 @dataclass(frozen=True)
@@ -120,13 +109,13 @@ def _drawn(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
             return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, said))
         case m.ReadingMark() if mark.picture:
             held = figure(mark.allow, words)
-            numbered = mark.positions if mark.picture in NUMBERED else ()
-            return _gauged(mark, mark.where, mark.positions, words, numbered, {"leak": held})
+            legend = mark.positions if numbered(mark.picture) else ()
+            return _gauged(mark, mark.where, mark.positions, words, legend, {"leak": held})
         case m.SettingMark() if mark.picture:
             ceiling = figure(mark.ceiling, words) if mark.ceiling else ""
             return _gauged(mark, mark.datum, (), words, (), {"ceiling": ceiling})
         case m.LookMark() if mark.picture:
-            return (Drawing(SIGHTS[mark.picture](mark.accept, words)),)
+            return (Drawing(sight_picture(mark.picture, mark.accept, words)),)
         case m.ApplyMark() if not mark.cleaning:
             return _applied(mark, words)
         case m.DrawingMark():

@@ -11,11 +11,11 @@ from collections.abc import Mapping
 from functools import partial
 from math import cos, pi, sin
 
-from docgen.sheets.drawings.canvas import OUTLINE, SHADE, THIN, Canvas, Point
+from docgen.sheets.drawings.art import groups, pictures
+from docgen.sheets.drawings.canvas import INK, OUTLINE, SHADE, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.chamfer import chamfer_picture
 from docgen.sheets.drawings.panels import LINE, WORD, Panel, panelled, wrapped
 from docgen.sheets.drawings.profiles import PROFILES, length, rim_washer, sizes
-from docgen.sheets.drawings.views import HEIGHT, NAMED_BESIDE, NOT_NAMED, VIEWS, WIDTH, block
 from docgen.sheets.measure import width as measured
 from docgen.sheets.words import Words
 
@@ -59,6 +59,9 @@ def telling_side_faces(kind: str, face: str) -> bool | None:
     return telling if telling != other else None
 
 
+WIDTH, HEIGHT = 52.0, 29.0
+"""Of a drawing without words, mm."""
+_AXIS = 14.5
 _WORDS = 34.0
 """Room for the words of what a part looks at, mm."""
 _UP = re.compile(r"(the )?(top|upwards|up)\b", re.IGNORECASE)
@@ -96,12 +99,12 @@ def orientation_picture(
     return _framed(kind, face, towards if words else "", shape, faces, title)
 
 
-def _framed(
-    kind: str, face: str, towards: str, shape: Mapping[str, str], faces: bool | None, title: str
-) -> str:
+def _framed(kind: str, face: str, towards: str, shape: Mapping[str, str], faces: bool | None, title: str) -> str:
     """The drawing, with the words for what the part looks at where their place is."""
-    at = NAMED_BESIDE.get(kind)
-    lines = [] if kind in NOT_NAMED else wrapped(towards, 1.4 * _WORDS if at else _WORDS)
+    views = pictures("views")
+    view = views.get(kind, views["block"])
+    at = next((text.at for text in view.texts() if text.kind == "beside"), None)
+    lines = [] if kind == "marks" else wrapped(towards, 1.4 * _WORDS if at else _WORDS)
     room = max((measured(line, bold=True) * WORD for line in lines), default=0.0)
     left = room + 1.5 if lines and not at else 0.0
     right = max(0.0, at[0] + room - WIDTH) if at and lines else 0.0
@@ -110,14 +113,27 @@ def _framed(
     if kind in PROFILES and faces is not None:
         rim = bool(re.search(r"\b(outer|rim|outside)\b", face, re.IGNORECASE))
         section(inner, kind, shape, telling_side_faces=faces, rim=rim)
+    elif kind == "marks":
+        gears(inner)
     else:
-        VIEWS.get(kind, block)(inner, faces is not False)
+        view.draw(inner, "away" if faces is False else "faces")
     for n, line in enumerate(lines):
         if at:
             canvas.text((at[0], at[1] + LINE * n), line, WORD, anchor="start")
         else:
             canvas.text((room, canvas.height / 2 + LINE * (n - (len(lines) - 1) / 2)), line, WORD, anchor="end")
     return canvas.svg()
+
+
+def gears(canvas: Canvas) -> None:
+    """Two gears in mesh from their face, a punch mark on each, where they meet."""
+    for x, count, turn in ((13.6, 20, 0.0), (38.2, 20, pi / 20)):
+        angles = [turn + 2 * pi * (n - 1.5) / (count * 4) for n in range(count * 4)]
+        radii = [12.8 if n % 4 in (1, 2) else 11.0 for n in range(count * 4)]
+        canvas.polygon([(x + r * cos(a), _AXIS + r * sin(a)) for a, r in zip(angles, radii, strict=True)], 0.4, TINT)
+        canvas.circle((x, _AXIS), 3.0)
+    for x in (21.8, 30.0):
+        canvas.circle((x, _AXIS), 1.3, 0, INK)
 
 
 def _seen(kind: str, face: str, towards: str, shape: Mapping[str, str]) -> tuple[str, bool | None]:
@@ -177,7 +193,7 @@ def _piston(canvas: Canvas, turn: float) -> None:
     canvas.polygon(ring_points(turn), 0.4)
 
 
-_AXIS, _WALL, _PART = 14.5, 9.0, 24.0
+_WALL, _PART = 9.0, 24.0
 
 
 def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, rim: bool) -> None:
@@ -197,7 +213,7 @@ def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side
         return (_PART + x, _AXIS - up * point[1])
 
     shaft = drawn.bore - 0.35
-    canvas.hatched([(0.3, 0.5), (_WALL, 0.5), (_WALL, 28.5), (0.3, 28.5)], 1.8, -1)
+    groups("views")["wall"].draw(canvas)
     canvas.polygon(
         [
             (_WALL, _AXIS - shaft),

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import INK, PAPER, Canvas, Point
 from docgen.sheets.measure import width as measured
 from docgen.sheets.words import Words
@@ -73,6 +74,17 @@ def panelled(row: Sequence[Panel], size: tuple[float, float], title: str, words:
         for at, line in enumerate(lines):
             canvas.text((middle + sign / 2, top + LINE * (at + 0.5)), line, WORD)
     return canvas.svg()
+
+
+def sight_picture(name: str, title: str, words: Words) -> str:
+    """What damage looks like, beside what is good: a row of pictures from ``templates/drawings/sights.svg``."""
+    art = pictures("sights")[name]
+    assert art.size is not None
+    row = []
+    for part in art.parts():
+        verdict: Verdict = "good" if part.given["class"] == "good" else "bad"
+        row.append(Panel(part.draw, words.drawn[part.given["data-word"]], verdict))
+    return panelled(row, art.size, title, words)
 
 
 def badge(canvas: Canvas, at: Point, good: bool) -> None:
