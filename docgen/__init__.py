@@ -12,14 +12,17 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from docgen.club.folder import Faulty
+    from docgen.club.problem import Problem
     from docgen.desk.club import Club, Engine, Sheets
     from docgen.desk.pressing import Sheet
+    from docgen.plan.due import DueLine
 
-__all__ = ["Club", "Engine", "Faulty", "Sheet", "Sheets"]
+__all__ = ["Club", "DueLine", "Engine", "Faulty", "Problem", "Sheet", "Sheets"]
+_ELSEWHERE = {"DueLine": "plan.due", "Faulty": "club.folder", "Problem": "club.problem", "Sheet": "desk.pressing"}
 
 
 def __getattr__(name: str) -> Any:
     """A public name, read when it is first used: a command that prints nothing loads no press."""
     if name not in __all__:
         raise AttributeError(f"module docgen has no {name}")
-    return getattr(import_module("docgen.desk.pressing" if name == "Sheet" else "docgen.desk.club"), name)
+    return getattr(import_module(f"docgen.{_ELSEWHERE.get(name, 'desk.club')}"), name)

@@ -16,7 +16,8 @@ def check_character(text: str) -> str:
 
     the check character's value c is the one with :math:`(P + c) \bmod 36 = 1`. It finds every single wrong character
     and nearly every swap of neighbours.
-    text : 1 to 64 of 0-9 and A-Z. Errors: TradeError `bad-characters`.
+    text : 1 to 64 of 0-9 and A-Z
+    Errors: TradeError `bad-characters`. Source: ISO/IEC 7064, with a published worked value.
 
     >>> check_character("A12425GABC1234002")  # published example: M
     'M'
@@ -29,6 +30,8 @@ def check_character(text: str) -> str:
 
 def is_valid(text: str) -> bool:
     """Tell whether a text ends in its MOD 37-36 check character; False too for characters that do not belong.
+
+    Errors: none. Source: as for `check_character`.
 
     >>> is_valid("A12425GABC1234002M"), is_valid("A12425GABC1234020M"), is_valid("a1")
     (True, False, False)

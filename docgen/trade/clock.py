@@ -60,7 +60,10 @@ class Schedule:
 
 
 def duration(quantity: Quantity) -> timedelta:
-    """Return a quantity of time as a timedelta; QuantityError for months, which have no fixed length.
+    """Return a quantity of time as a timedelta, to the microsecond.
+
+    Errors: QuantityError `no-fixed-length` for months, `wrong-dimension` for what is no time.
+    Source: arithmetic of exact fractions.
 
     >>> from docgen.trade.quantity import parse_quantity
     >>> print(duration(parse_quantity("1.5 h")))
@@ -74,6 +77,7 @@ def schedule(start: datetime, work: Sequence[Work], waits: Sequence[Wait] = ()) 
 
     start : local time of the bench; the clocks are taken not to change meanwhile
     Errors: TradeError `no-work`, `step-twice`, `unknown-step`, `wait-backwards`, `negative-time`.
+    Source: arithmetic.
 
     >>> day = datetime(2026, 3, 7, 9, 0)
     >>> steps = [Work("tighten", timedelta(minutes=10)), Work("close", timedelta(minutes=5))]

@@ -11,8 +11,8 @@ def contrast(one: str, other: str) -> float:
     one, other : sRGB colours as ``#rrggbb``
     Luminance  : 0.2126 R + 0.7152 G + 0.0722 B of the linear components; c / 12.92 up to 0.04045, else
                  ((c + 0.055) / 1.055) ** 2.4
-    Source     : WCAG 2.2, definitions of contrast ratio and relative luminance
-    Errors     : ValueError for what is no colour of this form
+    Errors: ValueError for what is no colour of this form.
+    Source: WCAG 2.2, definitions of contrast ratio and relative luminance.
 
     >>> round(contrast("#767676", "#ffffff"), 2)
     4.54
@@ -22,7 +22,9 @@ def contrast(one: str, other: str) -> float:
 
 
 def grey(colour: str) -> str:
-    """The grey that a printer without colours makes of a colour: 0.299 R + 0.587 G + 0.114 B (luma of ITU-R BT.601).
+    """The grey that a printer without colours makes of a colour, as ``#rrggbb``: 0.299 R + 0.587 G + 0.114 B.
+
+    Errors: ValueError for what is no colour of the form ``#rrggbb``. Source: luma of ITU-R BT.601.
 
     >>> grey("#ff0000")
     '#4c4c4c'

@@ -30,10 +30,10 @@ class Friction:
 
 
 def friction(state: str, screw: PropertyClass) -> Friction:
-    """Return the friction range for a state, by the guide values of VDI 2230-1.
+    """Return the friction range for a state of lubrication.
 
     Errors: TradeError `unknown-friction`; also for stainless screws dry or with threadlocker, for which the guideline
-    gives no upper value, because they gall.
+    gives no upper value, because they gall. Source: the guide values of VDI 2230-1, each row with its own.
 
     >>> from docgen.trade.materials import property_class
     >>> friction("oiled", property_class("8.8")).low, friction("oiled", property_class("A2-70")).low
@@ -74,9 +74,10 @@ class Seat:
 
 
 def seat(thread: Thread, head: str = "hex") -> Seat:
-    """Return the seat of a standard head: `hex` (ISO 4014 and nuts) or `cap` (ISO 4762), hole by ISO 273 medium.
+    """Return the seat of a standard head: `hex` or `cap`, on a hole of the medium series.
 
-    Errors: TradeError `unknown-head`, and for a diameter without standard head.
+    Errors: TradeError `unknown-head`, also for a diameter without standard head.
+    Source: ISO 4014 and nuts, ISO 4762; ISO 273 for the hole.
 
     >>> from docgen.trade.threads import thread
     >>> seat(thread("M8"), "hex").face_mm

@@ -24,7 +24,9 @@ class Mix:
 def mix(litres: Decimal, ratio: Decimal) -> Mix:
     """A mix of `litres` of petrol at `ratio` parts of petrol to one of oil, both by volume.
 
-    litres : 0.1 to 60, a can that one person carries; ratio : 10 to 100. Errors: TradeError `out-of-range`.
+    litres : 0.1 to 60, a can that one person carries
+    ratio  : 10 to 100
+    Errors: TradeError `out-of-range`.
     Source: the ratio is the engine maker's; that it counts petrol to oil by volume is common practice, no source.
 
     >>> mix(Decimal("5"), Decimal("25")).oil_ml

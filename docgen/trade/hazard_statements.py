@@ -37,12 +37,20 @@ class Statement:
 
 @cache
 def statements() -> dict[str, Statement]:
-    """The statements by their codes."""
+    """The statements by their codes.
+
+    Errors: none. Source: each row's own.
+
+    >>> statements()["H222"].text, statements()["H222"].table != ""
+    ('Extremely flammable aerosol', True)
+    """
     return {row["code"]: Statement(**row) for row in read_table("hazard_statements")}
 
 
 def codes(written: str) -> list[str]:
     """The single codes of a statement that may join several.
+
+    Errors: none; what is no code comes back as it is. Source: the way of writing of Annex III.
 
     >>> codes("H302 + H332"), codes("H222"), codes("")
     (['H302', 'H332'], ['H222'], [])
@@ -53,6 +61,9 @@ def codes(written: str) -> list[str]:
 def statement(code: str) -> Statement | None:
     """What a single code stands for; None where the table has no such code.
 
+    Errors: none.
+    Source: each row's own; that letters behind a code change neither signal word nor picture is from memory.
+
     >>> [one.signal if (one := statement(code)) else None for code in ("H222", "H360FD", "H999")]
     ['danger', 'danger', None]
     """
@@ -62,6 +73,8 @@ def statement(code: str) -> Statement | None:
 
 def split(classed: str) -> tuple[str, str]:
     """A line of a register in code and text; the code is empty where it begins with none.
+
+    Errors: none. Source: the way of writing of Annex III.
 
     >>> split("H222 Extremely flammable aerosol"), split("H302 + H332 Harmful"), split("Irritant")
     (('H222', 'Extremely flammable aerosol'), ('H302 + H332', 'Harmful'), ('', 'Irritant'))

@@ -16,8 +16,9 @@ INSERT_LENGTHS = (1.0, 1.5, 2.0, 2.5)  # times the nominal diameter; 3 d is made
 def engaged_mm(thread: Thread, diameters: float, screw_mm: float) -> float:
     """Return the length over which an insert is loaded, mm: its own less 0.75 P, or the screw's where that is less.
 
-    diameters : nominal length of the insert, 1, 1.5, 2 or 2.5 d; screw_mm : how deep the screw goes in
-    Errors: TradeError `unknown-insert-length`.
+    diameters : nominal length of the insert, 1, 1.5, 2 or 2.5 d
+    screw_mm  : how deep the screw goes in, mm
+    Errors: TradeError `unknown-insert-length`. Source: ASME B18.29.2M (lengths: copy of ASME B18.29.8M).
 
     >>> from docgen.trade.threads import thread
     >>> engaged_mm(thread("M6"), 2, 9), engaged_mm(thread("M6"), 2, 14)
@@ -36,6 +37,8 @@ def hole_mm(thread: Thread) -> tuple[float, float]:
 
     .. math:: D = d + 1.299038\, P, \quad D_2 = d + 0.649519\, P
 
+    Errors: none. Source: ASME B18.29.2M (form from the basic profile).
+
     >>> from docgen.trade.threads import thread
     >>> tuple(round(each, 3) for each in hole_mm(thread("M6")))
     (7.299, 6.65)
@@ -43,10 +46,12 @@ def hole_mm(thread: Thread) -> tuple[float, float]:
     return thread.d_mm + 1.5 * thread.height_mm, thread.d_mm + 0.75 * thread.height_mm
 
 
-def insert_area_mm2(thread: Thread, engaged: float) -> float:
+def insert_area_mm2(thread: Thread, engaged_mm: float) -> float:
     """Return the area over which the boss shears outside an insert, mm2.
 
     Limits of size are taken as for a 6g screw in a 6H hole of the same pitch.
+    engaged_mm : as `engaged_mm` gives it; 0.5 d to 2.5 d are checked by `insert_strip_load`
+    Errors: none. Source: FED-STD-H28/2B (formula from memory), with the sizes of `hole_mm`.
 
     >>> from docgen.trade.threads import thread
     >>> round(insert_area_mm2(thread("M6"), 8.25), 1)
@@ -57,14 +62,16 @@ def insert_area_mm2(thread: Thread, engaged: float) -> float:
     major_min = major - (thread.d_mm - limits.screw_major_min)
     pitch_max = pitch + (limits.hole_pitch_max - thread.pitch_diameter_mm)
     overlap = thread.pitch_mm / 2 + TAN_30 * (major_min - pitch_max)
-    return math.pi * engaged / thread.pitch_mm * major_min * overlap
+    return math.pi * engaged_mm / thread.pitch_mm * major_min * overlap
 
 
 def insert_strip_load(thread: Thread, diameters: float, screw: PropertyClass, boss: Boss) -> StripLoad:
     """Return the pull at which the insert tears out of the boss, or the screw's thread strips inside it.
 
     Only what the screw engages is loaded: a long insert does not help a short screw.
+    diameters : nominal length of the insert, 1, 1.5, 2 or 2.5 d
     Errors: TradeError `unknown-insert-length`; `out-of-range` when the engaged length is not 0.5 d to 2.5 d.
+    Source: FED-STD-H28/2B for the areas, VDI 2230-1 for the screw's share 0.6 (both from memory).
 
     >>> from docgen.trade.materials import boss, property_class
     >>> from docgen.trade.threads import thread

@@ -68,6 +68,7 @@ def lives(events: Iterable[Ran | Fitted | Removed]) -> dict[str, Life]:
 
     A run counts for whatever is on the engine at that time.
     Errors: TradeError `already-fitted`, `not-fitted`, `negative-hours`.
+    Source: arithmetic of exact fractions.
 
     >>> events = [Fitted("carb-7", "12"), Ran("12", Fraction("1.5")), Removed("carb-7"), Fitted("carb-7", "31"),
     ...           Ran("12", Fraction(9)), Ran("31", Fraction(2))]

@@ -49,7 +49,13 @@ class PropertyClass:
 
 @cache
 def property_classes() -> dict[str, PropertyClass]:
-    """Return every known property class by its marking."""
+    """Return every known property class by its marking.
+
+    Errors: none. Source: each row's own.
+
+    >>> property_classes()["8.8"].tensile_mpa
+    800.0
+    """
     return {
         row["class"]: PropertyClass(
             row["class"],
@@ -64,7 +70,9 @@ def property_classes() -> dict[str, PropertyClass]:
 
 
 def property_class(name: str) -> PropertyClass:
-    """Return the property class of a marking; TradeError `unknown-property-class` with the nearest one.
+    """Return the property class of a marking.
+
+    Errors: TradeError `unknown-property-class`, with the nearest one. Source: each row's own.
 
     >>> property_class("10.9").yield_mpa
     940.0
@@ -97,14 +105,22 @@ class Boss:
 
 @cache
 def boss_materials() -> tuple[str, ...]:
-    """Return the names of the boss materials whose shear strength is known."""
+    """Return the names of the boss materials whose shear strength is known.
+
+    Errors: none. Source: each row's own.
+
+    >>> "AZ91" in boss_materials()
+    True
+    """
     return tuple(row["material"] for row in read_table("boss_materials"))
 
 
 def boss(material: str, engaged_mm: float) -> Boss:
-    """Return a boss of a known material; TradeError `unknown-boss-material` otherwise.
+    """Return a boss of a known material.
 
     Plastics are not in the table: their strength depends on grade, water and heat, and must be given.
+    engaged_mm : 0.5 to 60
+    Errors: TradeError `unknown-boss-material`, `out-of-range`. Source: each row's own, handed on with the boss.
 
     >>> boss("AZ91", 12).shear_mpa
     140.0

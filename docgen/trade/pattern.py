@@ -32,7 +32,8 @@ def circle(n: int) -> tuple[Place, ...]:
 
     Each screw, then the ones that share the circle evenly with it: the one opposite for an even number, the two at a
     third for a multiple of three, a star for 5, 7, 11 ...
-    n : 1 to 48. Errors: TradeError `out-of-range`. Sources: 4, 8, 12 and 16 are the cross pattern of ASME PCC-1
+    n : 1 to 48
+    Errors: TradeError `out-of-range`. Sources: 4, 8, 12 and 16 are the cross pattern of ASME PCC-1
     (from memory); other numbers are common practice.
 
     >>> [place.member for place in in_turn(circle(8))]
@@ -48,7 +49,8 @@ def circle(n: int) -> tuple[Place, ...]:
 def row(n: int) -> tuple[Place, ...]:
     """Return n screws in a row, numbered from the left, tightened from the middle outwards by turns.
 
-    n : 1 to 48. Errors: TradeError `out-of-range`. Common practice, no source.
+    n : 1 to 48
+    Errors: TradeError `out-of-range`. Source: none, common practice.
 
     >>> [place.member for place in in_turn(row(5))]
     [3, 2, 4, 1, 5]
@@ -62,8 +64,9 @@ def rectangle(columns: int, rows: int, *, frame: bool = False) -> tuple[Place, .
     """Return screws on a rectangle, numbered line by line from the upper left, tightened from the middle outwards.
 
     Of several that stand equally far out, the one farthest from the last comes next, so that it goes across.
-    columns, rows : 2 to 12 each; frame : only the outline has screws (a cover). Errors: TradeError `out-of-range`.
-    Common practice, no source.
+    columns, rows : 2 to 12 each
+    frame         : only the outline has screws (a cover)
+    Errors: TradeError `out-of-range`. Source: none, common practice.
 
     >>> [place.member for place in in_turn(rectangle(2, 2))]
     [1, 4, 2, 3]
@@ -83,7 +86,13 @@ def rectangle(columns: int, rows: int, *, frame: bool = False) -> tuple[Place, .
 
 
 def in_turn(places: Sequence[Place]) -> tuple[Place, ...]:
-    """Return the places in the order of tightening."""
+    """Return the places in the order of tightening.
+
+    Errors: none. Source: that of the pattern.
+
+    >>> [place.turn for place in in_turn(row(3))]
+    [1, 2, 3]
+    """
     return tuple(sorted(places, key=lambda place: place.turn))
 
 
@@ -99,8 +108,10 @@ class Stage:
 def stages(torque: Band, step: Decimal, shares: Sequence[Decimal] = (Decimal("0.5"),)) -> tuple[Stage, ...]:
     """Return the rounds: by hand, each share of the torque in the order, the full torque, and once more round.
 
-    shares : each over 0 and under 1, rising; rounded down to `step`. Errors: TradeError `out-of-range`,
-    `open-torque` when the band has no nominal figure. Common practice; ASME PCC-1 goes in like stages (from memory).
+    step   : above 0, in the torque's unit
+    shares : each over 0 and under 1, rising; the torque is rounded down to `step`
+    Errors: TradeError `out-of-range`, `open-torque` when the band has no nominal figure.
+    Source: common practice; ASME PCC-1 goes in like stages (from memory).
 
     >>> from docgen.trade.quantity import parse_band
     >>> [stage.torque for stage in stages(parse_band("10 N.m +/- 1 N.m"), Decimal("0.5"))]

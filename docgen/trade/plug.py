@@ -26,7 +26,9 @@ class PlugTightening:
 def plug(thread: str, seat: str = "gasket", head: str = "aluminium", *, gasket: str = "new") -> PlugTightening:
     """Return torque and angle for a plug thread (`M10`, `M14x1.25` ...), seat, head material and gasket.
 
-    seat : `gasket` or `taper`; head : `aluminium` or `cast-iron`; gasket : `new` or `used` (of no matter for a taper).
+    seat   : `gasket` or `taper`
+    head   : `aluminium` or `cast-iron`
+    gasket : `new` or `used` (of no matter for a taper)
     Errors: TradeError `unknown-plug`, with what is known. Source: plug makers' charts (copy), in lbf.ft.
 
     >>> found = plug("M14")

@@ -154,8 +154,10 @@ class Band:
 def parse_quantity(text: str, dimension: str | None = None) -> Quantity:
     """Read one figure with its unit; `dimension`, when given, is what it must measure.
 
+    text : up to 12 figures before and behind the point
     Errors: QuantityError `no-unit`, `unknown-unit`, `wrong-dimension`, `not-a-number`, `decimal-comma`,
-    `negative-value`.
+    `negative-value`; ValueError for a dimension that the table has not.
+    Source: the units of ``tables/units.csv``, each with its own.
 
     >>> parse_quantity("24 h", "time")
     Quantity(value=Decimal('24'), unit='h')
@@ -177,7 +179,8 @@ def parse_band(text: str, dimension: str | None = None) -> Band:
     """Read a band: `34 N.m +/- 10 %`, `10 N.m +/- 1 N.m`, `0.50..0.60 mm`, `<= 0.10 mm`, `>= 5 mm`, or one figure.
 
     A tolerance in per cent is of the nominal figure. One figure alone is low, high and nominal at once.
-    Errors: those of `parse_quantity`, and `empty-range`, `negative-tolerance`, `ambiguous-tolerance`.
+    Errors: those of `parse_quantity`, and `empty-range`, `negative-tolerance`, `ambiguous-tolerance`, `unit-twice`.
+    Source: our way of writing a range.
 
     >>> parse_band("34 N.m +/- 10 %", "torque").limits
     '30.6..37.4 N.m'

@@ -39,7 +39,8 @@ def external_area_mm2(thread: Thread, engaged_mm: float) -> float:
     .. math:: AS_s = \pi\, \frac{L_e}{P}\, K_{n,max}
               \left[\frac{P}{2} + 0.57735\,(E_{s,min} - K_{n,max})\right]
 
-    Range, errors and source as for `internal_area_mm2`.
+    engaged_mm : as for `internal_area_mm2`
+    Errors: TradeError `out-of-range`. Source: FED-STD-H28/2B (formula from memory).
 
     >>> from docgen.trade.threads import thread
     >>> round(external_area_mm2(thread("M6"), 6), 3)  # Bickford's table: 51.875
@@ -72,7 +73,7 @@ class StripLoad:
 def strip_load(thread: Thread, screw: PropertyClass, boss: Boss) -> StripLoad:
     """Return the pull at which the weaker of boss thread and screw thread strips.
 
-    boss side  : tau_B ASn         screw side : 0.6 Rm ASs
+    The boss's side carries tau_B ASn, the screw's 0.6 Rm ASs, N.
     The wall of the boss is taken as thick enough (outside at least 1.9 d) not to spread.
     Errors: TradeError `out-of-range` when the engaged length is not 0.5 d to 2.5 d.
     Sources: FED-STD-H28/2B for the areas, VDI 2230-1 for the share 0.6 (both from memory).

@@ -80,8 +80,10 @@ class Thread:
 class ThreadLimits:
     """Limits of size that govern stripping, mm: the thinnest 6g screw in the widest 6H hole.
 
-    screw_major_min : Dsmin      screw_pitch_min : Esmin
-    hole_pitch_max  : Enmax      hole_minor_max  : Knmax
+    screw_major_min : Dsmin
+    screw_pitch_min : Esmin
+    hole_pitch_max  : Enmax
+    hole_minor_max  : Knmax
 
     >>> thread("M6x1").limits
     ThreadLimits(screw_major_min=5.794, screw_pitch_min=5.212, hole_pitch_max=5.5, hole_minor_max=5.153)
@@ -95,7 +97,13 @@ class ThreadLimits:
 
 @cache
 def threads() -> dict[str, Thread]:
-    """Return every known thread by its designation (ISO 261, M2.5 to M16)."""
+    """Return every known thread by its designation, M2.5 to M16.
+
+    Errors: none. Source: ISO 261.
+
+    >>> threads()["M6x1"].pitch_mm
+    1.0
+    """
     return {
         row["thread"]: Thread(
             row["thread"],
@@ -110,9 +118,10 @@ def threads() -> dict[str, Thread]:
 
 
 def thread(name: str) -> Thread:
-    """Return the thread of a designation; `M6` alone means the coarse pitch, as ISO 965-1 lays down.
+    """Return the thread of a designation; `M6` alone means the coarse pitch.
 
     Errors: TradeError `unknown-thread`, with the pitches or the sizes that there are.
+    Source: ISO 261; ISO 965-1 for the coarse pitch that is not written.
 
     >>> thread("M6").name
     'M6x1'

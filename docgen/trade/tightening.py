@@ -24,6 +24,11 @@ def stress_factor(thread: Thread, mu: float) -> float:
     .. math:: k = \sqrt{1 + 3\left[1.5\, \frac{d_2}{d_0}\left(\frac{P}{\pi d_2} + 1.155\, \mu\right)\right]^2}
 
     mu : friction in the thread, 0.04 to 0.40
+    Errors: TradeError `out-of-range`. Source: VDI 2230-1 (formula from memory).
+
+    >>> from docgen.trade.threads import thread
+    >>> round(stress_factor(thread("M8x1.25"), 0.12), 2)
+    1.13
     """
     check_range("friction coefficient", mu, 0.04, 0.40)
     d2 = thread.pitch_diameter_mm
@@ -34,9 +39,11 @@ def stress_factor(thread: Thread, mu: float) -> float:
 def screw_preload_n(thread: Thread, screw: PropertyClass, mu: float, share: float = YIELD_SHARE) -> float:
     r"""Return the preload at which tension and twist together reach `share` of the yield stress, N.
 
-    .. math:: F = \frac{\nu\, R_{p0.2}\, A_s}{k}, \quad k \text{ as in `stress_factor`}
+    .. math:: F = \frac{\nu\, R_{p0.2}\, A_s}{k}, \quad k \text{ as in stress\_factor}
 
-    share : 0.05 to 1. Errors: TradeError `out-of-range`. Source: VDI 2230-1.
+    mu    : friction in the thread, 0.04 to 0.40
+    share : 0.05 to 1
+    Errors: TradeError `out-of-range`. Source: VDI 2230-1.
 
     >>> from docgen.trade.materials import property_class
     >>> from docgen.trade.threads import thread
@@ -52,7 +59,8 @@ def torque_nm(thread: Thread, seat: Seat, mu: float, preload_n: float) -> float:
 
     .. math:: T = F\,(0.16\, P + 0.58\, d_2\, \mu_G + \tfrac{1}{2} D_{km}\, \mu_K)
 
-    mu : 0.04 to 0.40, the same in the thread and under the head; preload_n : 0 to 1 000 000 N.
+    mu        : 0.04 to 0.40, the same in the thread and under the head
+    preload_n : 0 to 1 000 000 N
     Errors: TradeError `out-of-range`. Source: VDI 2230-1.
 
     >>> from docgen.trade.threads import thread
@@ -64,7 +72,16 @@ def torque_nm(thread: Thread, seat: Seat, mu: float, preload_n: float) -> float:
 
 
 def preload_n(thread: Thread, seat: Seat, mu: float, torque: float) -> float:
-    """Return the preload that a torque in N.m gives, N: the inverse of `torque_nm`."""
+    """Return the preload that a torque gives, N: the inverse of `torque_nm`.
+
+    mu     : 0.04 to 0.40, the same in the thread and under the head
+    torque : 0 to 2000 N.m
+    Errors: TradeError `out-of-range`. Source: VDI 2230-1.
+
+    >>> from docgen.trade.threads import thread
+    >>> round(preload_n(thread("M8x1"), Seat(11.63, 9), 0.12, 26.1) / 1000, 1)  # table: 20.2 kN
+    20.2
+    """
     check_range("torque", torque, 0, 2000, "N.m")
     return torque * 1000 / _lever_mm(thread, seat, mu)
 
@@ -89,6 +106,7 @@ class Joint:
 
     @property
     def proof_n(self) -> float:
+        """The screw's proof load, or its 0.2 % yield load, N."""
         return self.screw.proof_load_n(self.thread)
 
     @property
@@ -140,9 +158,19 @@ def estimate(
     overloaded; a rougher one gets less preload. The nominal torque is rounded down to `step_nm`, and its upper end
     stays at or below the ceiling.
 
-    tolerance_percent : 0 to 50; step_nm : what the wrench can be set to, 0.01 to 50 N.m; strip_margin : 1 to 10
+    tolerance_percent : 0 to 50
+    step_nm           : what the wrench can be set to, 0.01 to 50 N.m
+    strip_margin      : 1 to 10
     Errors: TradeError `out-of-range`; `torque-too-small` when less than one step remains.
     Sources: VDI 2230-1, FED-STD-H28/2B; the strip margin of 2 is our choice.
+
+    >>> from docgen.trade.friction import friction, seat
+    >>> from docgen.trade.materials import property_class
+    >>> from docgen.trade.threads import thread
+    >>> screw = property_class("8.8")
+    >>> found = estimate(Joint(thread("M6"), screw, friction("oiled", screw), seat(thread("M6"))))
+    >>> print(found.torque, "|", round(found.ceiling_nm, 1), "|", found.governs)
+    6.5 N.m +/- 10 % | 7.7 | screw
     """
     check_range("tolerance", float(tolerance_percent), 0, 50, "%")
     check_range("step of the wrench", float(step_nm), 0.01, 50, "N.m")
@@ -183,7 +211,8 @@ class TorqueCheck:
     verdict        : `plausible`; `may-overload` at low friction; `overloads` even at high friction; `slack` when even
                      at low friction it gives less than a fifth of the proof load (a slip of unit or of digit)
     side           : which side is overloaded, "" otherwise
-    preload_low_kn : lower end of the torque, highest friction     preload_high_kn : upper end, lowest friction
+    preload_low_kn  : at the lower end of the torque and the highest friction
+    preload_high_kn : at the upper end and the lowest friction
     share_low, share_high : of the proof load
     """
 
@@ -202,6 +231,16 @@ def check_torque(joint: Joint, torque: Band) -> TorqueCheck:
     A screw counts as overloaded when tension and twist together pass its yield stress; a boss when the preload passes
     its strip load. No margin is taken: this finds figures that are wrong, not figures that are bold.
     Errors: TradeError `open-torque` when the band has no upper end; `out-of-range`; QuantityError for another unit.
+    Source: VDI 2230-1 for the screw, FED-STD-H28/2B for the boss; a fifth of the proof load as slack is our choice.
+
+    >>> from docgen.trade.friction import friction, seat
+    >>> from docgen.trade.materials import property_class
+    >>> from docgen.trade.quantity import parse_band
+    >>> from docgen.trade.threads import thread
+    >>> screw = property_class("8.8")
+    >>> joint = Joint(thread("M6"), screw, friction("oiled", screw), seat(thread("M6")))
+    >>> [check_torque(joint, parse_band(text)).verdict for text in ("6.5 N.m +/- 10 %", "25 N.m", "0.9 N.m")]
+    ['plausible', 'overloads', 'slack']
     """
     band = torque.to("N.m")
     if band.high is None:

@@ -40,12 +40,19 @@ class Unit:
 
     @property
     def may_be_negative(self) -> bool:
+        """Whether a figure below nothing makes sense, as of a clearance, an angle or a gauge pressure."""
         return not _MAY_BE_NEGATIVE.isdisjoint(self.dimensions)
 
 
 @cache
 def units() -> dict[str, Unit]:
-    """Return every known unit by its symbol."""
+    """Return every known unit by its symbol.
+
+    Errors: none. Source: each row's own.
+
+    >>> units()["min"].factor
+    Fraction(60, 1)
+    """
     return {
         row["unit"]: Unit(
             row["unit"],
@@ -66,19 +73,33 @@ def _exact(text: str) -> Fraction:
 
 @cache
 def dimensions() -> tuple[str, ...]:
-    """Return the names of all dimensions, in the table's order."""
+    """Return the names of all dimensions, in the table's order.
+
+    Errors: none. Source: the table's.
+
+    >>> "torque" in dimensions()
+    True
+    """
     return tuple(dict.fromkeys(name for unit in units().values() for name in unit.dimensions))
 
 
 def units_of(dimension: str) -> tuple[str, ...]:
-    """Return the symbols of one dimension; ValueError when there is no such dimension (a programmer's slip)."""
+    """Return the symbols of one dimension, the most usual first.
+
+    Errors: ValueError when there is no such dimension (a programmer's slip). Source: the table's.
+
+    >>> "N.m" in units_of("torque")
+    True
+    """
     if dimension not in dimensions():
         raise ValueError(f"no dimension {dimension!r}; there are: {', '.join(dimensions())}")
     return tuple(unit.symbol for unit in units().values() if dimension in unit.dimensions)
 
 
 def find_unit(symbol: str, dimension: str | None = None) -> Unit:
-    """Return the unit; raise QuantityError `unknown-unit` (with the nearest name) or `wrong-dimension`.
+    """Return the unit of a symbol; `dimension`, when given, is what it must measure.
+
+    Errors: QuantityError `unknown-unit`, with what may have been meant, or `wrong-dimension`. Source: the table's.
 
     >>> find_unit("N.m").dimensions
     ('torque',)
@@ -98,6 +119,8 @@ def find_unit(symbol: str, dimension: str | None = None) -> Unit:
 
 def spelled_unit(text: str) -> str | None:
     """Return the unit that a word of a text means, by its symbol or another spelling of it; None for any other word.
+
+    Errors: none. Source: the table's column of other spellings.
 
     >>> spelled_unit("minutes"), spelled_unit("N·m"), spelled_unit("nuts")
     ('min', 'N.m', None)
@@ -138,8 +161,9 @@ def _may_be_a_prefix(symbol: str) -> bool:
 def factor(source: str, target: str) -> Fraction:
     """Return the exact number by which a figure in `source` is multiplied to give it in `target`.
 
-    Errors: `wrong-dimension` when they measure different things; `no-fixed-length` for calendar months. Temperatures
-    have one unit only and are never converted.
+    Temperatures have one unit only and are never converted.
+    Errors: QuantityError `unknown-unit`; `wrong-dimension` when they measure different things; `no-fixed-length` for
+    calendar months. Source: the table's, each row with its own.
 
     >>> float(factor("lbf.ft", "N.m"))
     1.3558179483314003

@@ -57,8 +57,10 @@ class Setting:
 def setting(wrench: Wrench, torque: Band) -> Setting:
     """Return the mark nearest to the wanted torque.
 
-    The wanted torque is the nominal figure, else the middle of the band. Errors: TradeError `open-torque` for a band
-    with one end, `beyond-wrench` when the wrench does not reach, `no-mark-in-band` when its marks miss the band.
+    The wanted torque is the nominal figure, else the middle of the band.
+    Errors: TradeError `open-torque` for a band with one end, `beyond-wrench` when the wrench does not reach,
+    `no-mark-in-band` when its marks miss the band; QuantityError for what is no torque.
+    Source: ISO 6789 (copy) for the tested range and the permitted deviation.
 
     >>> from docgen.trade.quantity import parse_band
     >>> small = Wrench("small", Decimal(2), Decimal(25), Decimal("0.5"))
@@ -94,7 +96,8 @@ def choose(wrenches: Sequence[Wrench], torque: Band) -> Setting:
     """Return the best setting that any wrench of the register gives.
 
     First those in their tested range, then the nearest to the wanted torque, then the wrench with the lowest top.
-    Errors: TradeError `no-wrench-reaches`, with each wrench's reason; `no-wrenches` for an empty register.
+    Errors: TradeError `no-wrench-reaches`, with each wrench's reason; `no-wrenches` for an empty register;
+    `open-torque` for a band with one end. Source: our choice of what counts first.
 
     >>> from docgen.trade.quantity import parse_band
     >>> register = [Wrench("large", Decimal(20), Decimal(200), Decimal(1)), Wrench("small", Decimal(2), Decimal(25),
@@ -130,8 +133,9 @@ def rounded(torque: Band, unit: str, step: Decimal) -> Band:
     """Return a torque in another unit, to be printed beside it: ends rounded inwards to a step, nominal to the nearest.
 
     One figure without a tolerance is rounded to the nearest step.
-
-    Errors: TradeError `step-too-coarse` when nothing of the band is left; QuantityError for a unit that does not fit.
+    step : above 0, in `unit`
+    Errors: TradeError `step-too-coarse` when nothing of the band is left, `out-of-range` for a step that is none;
+    QuantityError for a unit that does not fit. Source: arithmetic of exact fractions.
 
     >>> from docgen.trade.quantity import parse_band
     >>> print(rounded(parse_band("34 N.m +/- 10 %"), "lbf.ft", Decimal(1)))
