@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import sys
@@ -12,6 +13,7 @@ from docgen.cli.frame import docgen
 def main() -> None:
     """Entry point of the installed command."""
     _open_standard_files()
+    gc.set_threshold(20_000)  # what is loaded stays: to look through it again and again takes a twentieth of a start
     # pydantic alone checks the files: to look for plug-ins, it reads what every installed package says of itself.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     for stream in (sys.stdout, sys.stderr):

@@ -65,15 +65,15 @@ class Stamps:
         return None
 
     def keep(self, made: Sequence[Path], said: Any) -> None:
-        """Keep that the command ended, having made these files and said this; not where a file changed meanwhile.
+        """Keep that the command ended, having made these files and said this, for the files as they were when it began.
 
         Errors: OSError.
         """
-        club = self._club()
-        if self._read(club, self._at) != self._read_then:
-            return
-        at, names = time.time_ns(), [path.relative_to(self._out).as_posix() for path in made]
-        stamp = {"at": at, "read": self._read(club, at), "made": self._made(at, names), "files": names, "said": said}
+        if os.name != "posix" and self._read(self._club(), self._at) != self._read_then:
+            return  # where the system tells less, all could be once more as it was when the command began
+        names = [path.relative_to(self._out).as_posix() for path in made]
+        made_now = self._made(self._at, names)
+        stamp = {"at": self._at, "read": self._read_then, "made": made_now, "files": names, "said": said}
         self._place.parent.mkdir(parents=True, exist_ok=True)
         temporary = self._place.with_name(f".tmp-{os.getpid()}")
         temporary.write_text(json.dumps(stamp), encoding="utf-8")

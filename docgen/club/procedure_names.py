@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterator
 
 from docgen.club.fitting import fit_problems
 from docgen.club.folder import Folder
@@ -107,8 +107,8 @@ def _step_names(
             calls = (*loc, verb.key, "fail", "calls")
             yield from _known(document, calls, fail.calls, folder.names("procedures"), "procedure")
     for key in TEXTS:
-        left = "".join(SUBSTITUTION.sub("", text) for text in versions(getattr(step, key) or "").values())
-        if "{" in left or "}" in left:
+        said = versions(getattr(step, key) or "").values()
+        if any(brace in SUBSTITUTION.sub("", text) for text in said for brace in "{}" if brace in text):
             yield document.problem(
                 (*loc, key),
                 "bad-brace",
@@ -117,18 +117,17 @@ def _step_names(
             )
 
 
-def _known(document: Document, loc: Loc, name: str, known: Iterable[str] | None, what: str) -> Iterator[Problem]:
-    names = set(known or ())
-    if known is not None and name not in names:
-        yield document.problem(loc, f"unknown-{what}", f'there is no {what} called "{name}"', did_you_mean(name, names))
+def _known(document: Document, loc: Loc, name: str, known: Collection[str] | None, what: str) -> Iterator[Problem]:
+    if known is not None and name not in known:
+        yield document.problem(loc, f"unknown-{what}", f'there is no {what} called "{name}"', did_you_mean(name, known))
 
 
 def _registered(
     folder: Folder, document: Document, loc: Loc, name: str, *registers: str, key: bool = False
 ) -> Iterator[Problem]:
     written = folder.club_file
-    known = {one for register in registers for one in getattr(written.value, register)} if written else {name}
-    if name not in known:
+    if written and not any(name in getattr(written.value, register) for register in registers):
+        known = {one for register in registers for one in getattr(written.value, register)}
         kinds = [register[:-1] for register in registers]
         message = f'there is no {" or ".join(kinds)} called "{name}" in club.yaml'
         yield document.problem(loc, f"unknown-{kinds[0]}", message, did_you_mean(name, known), key=key)

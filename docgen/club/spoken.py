@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any, TypeVar
 
@@ -62,18 +63,22 @@ def _turned(folder: Folder, read: Read[Shape], language: str) -> Read[Shape]:
 def _told(value: Any, language: str, own: str) -> Any:
     """A value with its texts in a language; the very same where none of them changes."""
     kind = type(value)
-    if kind in _TEXTLESS:
-        return value
     if kind is Said:
         return value.in_language(language, own)
     if issubclass(kind, BaseModel):
         held = value.__dict__
-        changed = {name: new for name, part in held.items() if (new := _told(part, language, own)) is not part}
+        changed = _changed([(name, held[name]) for name in value.model_fields_set], language, own)
         return value.model_copy(update=changed) if changed else value
     if issubclass(kind, tuple):
-        parts = tuple([_told(part, language, own) for part in value])
-        return parts if any(a is not b for a, b in zip(parts, value, strict=True)) else value
+        changed = _changed(enumerate(value), language, own)
+        return tuple([changed.get(at, part) for at, part in enumerate(value)]) if changed else value
     if issubclass(kind, dict):
-        parts_by_name = {name: _told(part, language, own) for name, part in value.items()}
-        return parts_by_name if any(parts_by_name[name] is not value[name] for name in value) else value
+        changed = _changed(value.items(), language, own)
+        return {**value, **changed} if changed else value
     return value
+
+
+def _changed(parts: Iterable[tuple[Any, Any]], language: str, own: str) -> dict[Any, Any]:
+    """By its name, each part that is another in a language."""
+    held = ((name, part) for name, part in parts if type(part) not in _TEXTLESS)
+    return {name: new for name, part in held if (new := _told(part, language, own)) is not part}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -39,28 +39,35 @@ def applies(procedure: Procedure, model: Model) -> bool:
 
 def has(model: Model, what: Stage | Step | AfterRun) -> bool:
     """Whether a step, stage or check is for a model: it has the equipment, limit or setting that `only_with` names."""
-    return all(word in model.equipment or word in model.limits or word in model.settings for word in what.only_with)
+    return _has(model, what.only_with)
+
+
+def _has(model: Model, words: Iterable[str]) -> bool:
+    return all(word in model.equipment or word in model.limits or word in model.settings for word in words)
 
 
 def uses(folder: Folder, read: Read[Procedure], model: Model) -> Iterator[Use]:
     """Each name that this model must define for a job, the steps of sequences included."""
+    return (use for words, use in _uses(folder, read) if _has(model, words))
+
+
+def _uses(folder: Folder, read: Read[Procedure]) -> Iterator[tuple[tuple[str, ...], Use]]:
+    """Each name that a job uses, with the words that a model must have for its step to be made on it."""
     procedure, document = read.value, read.document
     for index, name in enumerate(procedure.spares):
-        yield _use(document, ("spares", index), name, "items")
+        yield (), _use(document, ("spares", index), name, "items")
     for at, stage in enumerate(procedure.stages):
-        if not has(model, stage):
-            continue
         for number, step in enumerate(stage.steps):
-            if not has(model, step):
-                continue
+            loc: Loc = ("stages", at, "steps", number)
+            words = (*stage.only_with, *step.only_with)
             if step.use and step.use in folder.sequences:
-                yield from _text_uses(document, ("stages", at, "steps", number), step)
+                yield from ((words, use) for use in _text_uses(document, loc, step))
                 sequence = folder.sequences[step.use]
                 for inner, part in enumerate(sequence.value.steps):
-                    if has(model, part):
-                        yield from _step_uses(sequence.document, ("steps", inner), part)
+                    own = (*words, *part.only_with)
+                    yield from ((own, use) for use in _step_uses(sequence.document, ("steps", inner), part))
             else:
-                yield from _step_uses(document, ("stages", at, "steps", number), step)
+                yield from ((words, use) for use in _step_uses(document, loc, step))
 
 
 def _use(document: Document, loc: Loc, name: str, where: str, key: bool = False) -> Use:
@@ -80,7 +87,7 @@ def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
 
 def _text_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
     for key in TEXTS:
-        texts = versions(getattr(step, key) or "").values()
+        texts = versions(said).values() if (said := getattr(step, key)) else ()
         for name in dict.fromkeys(name for text in texts for name in SUBSTITUTION.findall(text)):
             yield _use(document, (*loc, key), name, "anything")
 
@@ -109,8 +116,10 @@ def lacking(folder: Folder) -> dict[tuple[str, str], tuple[Use, ...]]:
     A job that fits its type is not among them.
     """
     found: dict[tuple[str, str], tuple[Use, ...]] = {}
+    models = [read.value for _, read in sorted(folder.models.items())]
     for name, read in sorted(folder.procedures.items()):
-        for model in (one.value for _, one in sorted(folder.models.items()) if applies(read.value, one.value)):
-            if lacks := tuple(use for use in uses(folder, read, model) if not defined(model, use)):
+        every = list(_uses(folder, read))
+        for model in (one for one in models if applies(read.value, one)):
+            if lacks := tuple(use for words, use in every if not defined(model, use) and _has(model, words)):
                 found[name, model.model] = lacks
     return found

@@ -14,7 +14,6 @@ from docgen.club.schema.club import Club
 from docgen.club.schema.event import Changed, Deviation
 from docgen.club.schema.model import Fastener, Limit, Model, Part, Setting
 from docgen.job import wording
-from docgen.job.estimates import estimated
 from docgen.job.figure import Figure, Origin
 from docgen.job.state import EngineState
 from docgen.job.words import JobWords
@@ -141,6 +140,8 @@ def tightness(figures: Figures, name: str) -> Figure:
         return Figure(words=fastener.by_feel, origin=figures.origin(name, "by_feel"), source=fastener.source or "")
     if fastener.catch:
         return Figure(origin="model")
+    from docgen.job.estimates import estimated
+
     found = estimated(fastener)
     if found is not None:
         return Figure(band=found.torque, origin="computed", assumptions=found.assumptions, governs=found.governs)

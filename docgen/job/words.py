@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, fields
 from functools import cached_property
-from typing import Self, cast
-
-from babel import Locale
-from babel.numbers import get_decimal_symbol
+from typing import TYPE_CHECKING, Self, cast
 
 from docgen.club.catalogue import ENGLISH, catalogue
+
+if TYPE_CHECKING:  # it loads the tables of a whole language, of which English needs nothing on a screen
+    from babel import Locale
 
 _CAPITAL_NOUNS = frozenset({"de", "lb"})
 """Languages that write every noun with a capital."""
@@ -26,7 +26,7 @@ def table(**words: str) -> dict[str, str]:
     return {name.replace("_", "-"): text for name, text in words.items()}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)  # of a hundred words, each costs what a page of code does
 class JobWords:
     """What a job says by itself, beside what procedures, models and registers say."""
 
@@ -207,11 +207,17 @@ class JobWords:
     @cached_property
     def locale(self) -> Locale:
         """The conventions of the language; English as in Britain, day before month."""
+        from babel import Locale
+
         return Locale.parse("en_GB" if self.language == ENGLISH else self.language.replace("-", "_"))
 
     @cached_property
     def decimal_sign(self) -> str:
         """What parts whole and decimal figures."""
+        if self.language == ENGLISH:
+            return "."
+        from babel.numbers import get_decimal_symbol
+
         return get_decimal_symbol(self.locale)
 
     def number(self, value: object) -> str:

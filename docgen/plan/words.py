@@ -13,7 +13,7 @@ def _entered() -> set[str]:
     return {name for kind in KINDS.values() for name in kind.model_fields} - {"event", "parents", "instead", "corrects"}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PlanWords(JobWords):
     """What plans and records say by themselves. Braces stand for what is filled in."""
 

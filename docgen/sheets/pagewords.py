@@ -8,7 +8,7 @@ from docgen.job.words import table
 from docgen.sheets.words import Words
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PageWords(Words):
     """The catalogue of the sheets, and what only these pages say. Braces stand for what is filled in."""
 

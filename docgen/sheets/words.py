@@ -12,7 +12,7 @@ from docgen.job.words import table
 from docgen.plan.words import PlanWords
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Words(PlanWords):
     """The words of the sheets, with those of jobs and plans. Braces stand for what is filled in."""
 

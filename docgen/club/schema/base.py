@@ -33,7 +33,7 @@ _MONEY = re.compile(r"[0-9]{1,9}(\.[0-9]{1,2})?")
 class Strict(BaseModel):
     """A mapping of known keys, frozen once read."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
 
 
 def also(**rules: Any) -> ConfigDict:

@@ -164,7 +164,8 @@ class Step(Strict):
     @cached_property
     def verbs(self) -> tuple[Verb, ...]:
         """The verbs that it says anything by."""
-        return tuple(verb for key, verb in VERBS.items() if key in self.model_fields_set and verb.of(self))
+        said = self.model_fields_set
+        return tuple(verb for key, verb in VERBS.items() if key in said and verb.of(self))
 
     @cached_property
     def work(self) -> tuple[Verb, ...]:
@@ -176,7 +177,7 @@ class Step(Strict):
         """What it takes off, puts on or does up."""
         return tuple(one.name for verb in self.verbs if verb.moves for one in verb.names(self))
 
-    @property
+    @cached_property
     def fails(self) -> tuple[tuple[Verb, Fail], ...]:
         """What is done where its look or measurement fails, each with its verb."""
         return tuple((verb, fail) for verb in self.verbs if (fail := verb.fail(self)))

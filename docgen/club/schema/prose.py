@@ -15,9 +15,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Annotated, Any
 
-from babel import localedata
 from pydantic import BeforeValidator, PlainSerializer, PlainValidator, WithJsonSchema
 
+from docgen.club.catalogue import languages
 from docgen.club.schema.base import Listed, fault
 from docgen.club.schema.written import LANGUAGE, LANGUAGES, Reads
 
@@ -52,10 +52,10 @@ class Said(str):
         >>> nut.in_language("de", "en"), nut.in_language("fr", "en").foreign
         ('Mutter', 'en')
         """
-        held = {key or own: text for key, text in self.languages.items()}
-        chosen = language if language in held else next(iter(held))
-        text, foreign = held[chosen], "" if chosen == language else chosen
-        return self if (text, foreign) == (str(self), self.foreign) else Said(text, self.languages, foreign)
+        held = self.languages
+        chosen = language if language in held else OWN if own == language and OWN in held else next(iter(held))
+        text, foreign = held[chosen], "" if (chosen or own) == language else chosen or own
+        return self if text == self and foreign == self.foreign else Said(text, held, foreign)
 
 
 def versions(text: str) -> Mapping[str, str]:
@@ -79,8 +79,10 @@ def is_language(tag: object) -> bool:
     >>> is_language("de"), is_language("pt-BR"), is_language("avoid"), is_language("EN")
     (True, True, False, False)
     """
-    if not isinstance(tag, str):
-        return False
+    if not isinstance(tag, str) or tag in languages():
+        return isinstance(tag, str)
+    from babel import localedata
+
     language, _, region = tag.partition("-")
     spelled = language == language.lower() and region == region.upper() and "_" not in tag
     return spelled and bool(localedata.exists(tag.replace("-", "_")))
