@@ -80,7 +80,7 @@ def joining(graph: Graph, tasks: list[Task]) -> tuple[int, int, float]:
     assert simulate([line.piece.placed for line in order.lines], graph, {}).faults == ()
     apart, _ = total(tasks)
     print(f"{len(tasks)} jobs of {STEPS} steps: {took:.1f} s, {len(order.lines)} steps, {order.removals} removals of "
-          f"{apart}, proved: {order.proved}, states: {order.looked_at}")  # fmt: skip
+          f"{apart}, proved: {order.proved}")  # fmt: skip
     return order.removals, apart, took
 
 

@@ -4,7 +4,7 @@ Best-first search with a bound that never says too much (A*: Hart, Nilsson and R
 still to be undone or taken off at least once, and work that still has to be done by at least one job. The first whole
 list that it comes to is then the cheapest.
 
-Beyond ``EXACT`` jobs, or where it has looked at more states than allowed, the jobs are joined one by one instead, the
+Beyond ``EXACT`` jobs, or where it has made as many states as it may, the jobs are joined one by one instead, the
 one that takes off most first: each into the list so far, which counts as one job from then on, again by the same
 search. That is quick, and may miss an order that takes off less; it is never called the fewest.
 """
@@ -24,8 +24,9 @@ from docgen.visit.yard import Yard
 
 EXACT = 8
 """Up to so many jobs the fewest is looked for until it is proved, within ``STATES``."""
-STATES, PAIR = 12_000, 3_000
-"""How many states are looked at, for all jobs at once and for each that is joined to the list so far."""
+STATES, PAIR = 40_000, 10_000
+"""How many states are made, for all jobs at once and for each that is joined to the list so far: what a search takes
+grows with those that it makes, and keeps, rather than with those that it goes on from."""
 REMOVAL = 10_000_000
 """One removal outweighs any time: 10 million seconds."""
 
@@ -42,7 +43,6 @@ class Order:
     removals: int
     seconds: int
     proved: bool
-    looked_at: int
     left_out: tuple[int, ...] = ()
 
 
@@ -51,10 +51,10 @@ def cheapest(yard: Yard, states: int = STATES) -> Order | None:
     if len(yard.tasks) > EXACT:
         return one_by_one(yard)
     bound = Bound(yard)
-    found, looked = _search(yard, bound, states)
-    if found is None and looked >= states:
+    found, whole = _search(yard, bound, states)
+    if found is None and not whole:
         return one_by_one(yard)
-    return _order(found.lines, looked, proved=not bound.twice) if found else None
+    return _order(found.lines, proved=not bound.twice) if found else None
 
 
 def one_by_one(yard: Yard) -> Order | None:
@@ -62,12 +62,11 @@ def one_by_one(yard: Yard) -> Order | None:
     numbers = sorted(range(len(yard.tasks)), key=lambda n: -yard.tasks[n].removals)
     whole = yard.tasks[numbers[0]]
     served = {id(piece): {numbers[0]} for piece in whole.pieces}
-    looked, joined, left_out = 0, False, []
+    joined, left_out = False, []
     for n in numbers[1:]:
         served |= {id(piece): {n} for piece in yard.tasks[n].pieces}
         pair = replace(yard, tasks=(whole, yard.tasks[n]))
-        found, more = _search(pair, Bound(pair), PAIR)
-        looked += more
+        found, _ = _search(pair, Bound(pair), PAIR)
         if found is None:
             left_out.append(n)
             continue
@@ -76,28 +75,30 @@ def one_by_one(yard: Yard) -> Order | None:
         every = ({n for piece in line.stands for n in served[id(piece)]} for line in found.lines)
         served |= {id(piece): serves for piece, serves in zip(whole.pieces, every, strict=True)}
     lines = [Line(piece, tuple(sorted(served[id(piece)]))) for piece in whole.pieces]
-    return _order(lines, looked, left_out=tuple(sorted(left_out))) if joined else None
+    return _order(lines, left_out=tuple(sorted(left_out))) if joined else None
 
 
-def _order(lines: Sequence[Line], looked: int, *, proved: bool = False, left_out: tuple[int, ...] = ()) -> Order:
+def _order(lines: Sequence[Line], *, proved: bool = False, left_out: tuple[int, ...] = ()) -> Order:
     removals, seconds = (sum(len(line.piece.items) for line in lines), sum(line.piece.seconds for line in lines))
-    return Order(tuple(lines), removals, seconds, proved, looked, left_out)
+    return Order(tuple(lines), removals, seconds, proved, left_out)
 
 
-def _search(yard: Yard, bound: Bound, limit: int) -> tuple[Floor | None, int]:
-    """The first whole list that the search comes to, and how many states it has looked at."""
+def _search(yard: Yard, bound: Bound, limit: int) -> tuple[Floor | None, bool]:
+    """The first whole list that the search comes to, and whether it got to its end before it had made ``limit``."""
     first = Floor.start(yard)
     first.settle()
     ticket = count(0, -1)  # of equals the newest first: straight on to the end
     queue = [(bound.of(first), next(ticket), first)]
     seen: dict[object, int] = {}
-    looked = 0
-    while queue and looked < limit:
+    made = 0
+    while queue:
         _, _, floor = heapq.heappop(queue)
         if floor.finished:
-            return floor, looked
-        looked += 1
+            return floor, True
         for choice in reversed([*floor.choices()]):
+            if made == limit:
+                return None, False
+            made += 1
             new = floor.after(choice)
             if new is None:
                 continue
@@ -106,7 +107,7 @@ def _search(yard: Yard, bound: Bound, limit: int) -> tuple[Floor | None, int]:
                 continue
             seen[place] = cost
             heapq.heappush(queue, (cost + bound.of(new), next(ticket), new))
-    return None, looked
+    return None, True
 
 
 def spent(floor: Floor) -> int:

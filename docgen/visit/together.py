@@ -23,7 +23,7 @@ from docgen.visit.yard import Yard
 
 Jobs = Sequence[Read[Procedure]]
 
-NO_ORDER = "no order gives every step of these jobs the engine as it needs it"
+NO_ORDER = "no order was found that gives every step of these jobs the engine as it needs it"
 
 
 @dataclass(frozen=True)

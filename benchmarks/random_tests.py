@@ -1,0 +1,26 @@
+"""All that the tests do only a share of in every run: random examples, and every point at which something may fail.
+
+The files are those that ask `tests/shares.py` how much to do. The last line is pytest's own count.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+
+
+def main() -> int:
+    """Run them, and say how that ended."""
+    files = [path for path in sorted((ROOT / "tests").rglob("test_*.py")) if "import share" in path.read_text("utf-8")]
+    assert files, "no test asks for its share"
+    print(f"{len(files)} files of tests, whole")
+    command = [sys.executable, "-m", "pytest", "-q", "--numprocesses", "auto", "--dist", "loadfile", *map(str, files)]
+    return subprocess.run(command, cwd=ROOT, env=os.environ | {"DOCGEN_TESTS_WHOLE": "1"}, check=False).returncode
+
+
+if __name__ == "__main__":
+    sys.exit(main())
