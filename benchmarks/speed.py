@@ -55,11 +55,14 @@ COUNTS = {
     "plain": (1, 20, 200),
     "typst": (1, 20, 200),
     "reportlab": (1, 20, 200),
+    "xelatex": (1, 20, 200),
     "chromium": (1, 20),
 }
 """What is run, three rounds each; beyond twenty sheets the plain loop in the first round alone."""
 GROWTH, ENGINES = 20_000, 2000
 PEERS = ("typst", "reportlab")
+TYPESETTERS = (*PEERS, "xelatex")
+PROGRAMS = ("xelatex", "chromium")
 TWIN = os.environ | {"PYTHONPATH": str(ROOT)}
 DOCGEN = [sys.executable, "-c", "from docgen.cli import main; main()"]
 
@@ -135,7 +138,7 @@ def sheets() -> dict[tuple[str, int], float]:
         told = [{"fonts": [str(face)], "faces": faces}, *(contents(one) for one in orders[:200])]
         (folder / "contents").write_text("\n".join(map(json.dumps, told)), "utf-8")
         printed(orders[0], Shelf(folder / "kept"))
-        ways = [way for way in COUNTS if (peers if way in PEERS else way != "chromium" or shutil.which(way))]
+        ways = [way for way in COUNTS if (peers if way in PEERS else way not in PROGRAMS or shutil.which(way))]
         for turn in range(ROUNDS):
             for count in sorted({n for numbers in COUNTS.values() for n in numbers}):
                 for way in ways[turn:] + ways[:turn]:
@@ -328,7 +331,7 @@ def main(arguments: list[str]) -> int:
     big = large() if "--large" in arguments else {}
     if big:
         _table(f"{ENGINES:,} engines, {50 * ENGINES:,} events", big)
-    peers = {way: each[way, 200] for way in PEERS if (way, 200) in each}
+    peers = {way: each[way, 200] for way in TYPESETTERS if (way, 200) in each}
     fastest = min(peers, key=lambda way: peers[way], default="")
     peer = f"{1000 * peers[fastest]:.1f} ms {fastest}" if fastest else "none here"
     unchanged = f"{big['print, no change']:.2f} s" if big else "not run"
