@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
@@ -149,6 +149,7 @@ class Written:
     document: Document
     club: Read[Club]
     sequences: Mapping[str, Read[Sequence]]
+    jobs: Mapping[str, Read[Procedure]]
     released: Release | None = None
 
     @property
@@ -183,6 +184,11 @@ class Written:
         known = [self.sequences[name].value for name in used(value) if name in self.sequences]
         inner = [step for sequence in known for step in sequence.steps]
         return (*self.steps, *((("use",), step) for step in inner))
+
+    def job(self, name: str) -> Written | None:
+        """Another job of the club as its file says it."""
+        read = self.jobs.get(name)
+        return replace(self, value=read.value, document=read.document, released=None) if read else None
 
     def finding(self, loc: Loc, message: str, hint: str = "", *, key: bool = False) -> Finding:
         """A finding in this file."""

@@ -118,9 +118,9 @@ def _files(
     sequences: list[Read[Sequence]],
     released: Mapping[str, Release],
 ) -> list[Written]:
-    club, known = folder.club, folder.sequences
-    jobs = [Written(p.value, p.document, club, known, released.get(p.value.procedure)) for p in procedures]
-    parts = [Written(s.value, s.document, club, known, released.get(s.value.sequence)) for s in sequences]
+    club, known, all_jobs = folder.club, folder.sequences, folder.procedures
+    jobs = [Written(p.value, p.document, club, known, all_jobs, released.get(p.value.procedure)) for p in procedures]
+    parts = [Written(s.value, s.document, club, known, all_jobs, released.get(s.value.sequence)) for s in sequences]
     return jobs + parts
 
 

@@ -77,9 +77,9 @@ def _broken(
 ) -> Iterator[str]:
     """The rules that the joined list breaks and no job alone does, each with its finding."""
     model = folder.models[figures.model.model]
-    written = [Written(one.job.value, one.job.document, folder.club, folder.sequences) for one in alone]
-    written += [Written(read.value, read.document, folder.club, folder.sequences) for read in folder.sequences.values()]
-    silent = silences(written)
+    read = folder.club, folder.sequences, folder.procedures
+    written = [Written(one.job.value, one.job.document, *read) for one in alone]
+    silent = list(silences([*written, *(Written(s.value, s.document, *read) for s in folder.sequences.values())]))
 
     def case(one: Alone, simulated: Run, said: tuple[Placed, ...]) -> Case:
         return Case(one.job, model, folder.club, simulated, figures, said, folder.sequences, on)

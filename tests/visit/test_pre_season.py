@@ -108,4 +108,4 @@ def test_each_job_of_it_is_signed_for_itself() -> None:
     job = visit_job(folder, folder.engines["023"], gathered("023"), ON)
     assert job.instructions.title == "One visit: Pre-season"
     assert [part.code for part in job.instructions.parts][:2] == ["PRE", "MOU"]
-    assert [check.key for check in job.instructions.closing] == ["axle-stands-still", "stop-switch-kills", "all-tight"]
+    assert [check.key for check in job.instructions.closing] == ["all-tight"]
