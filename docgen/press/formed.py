@@ -70,7 +70,10 @@ def _drawing(
     stream: pydyf.Stream, codes: bool, face: Kept, texts: Mapping[str, str],
     alphabets: Mapping[tuple[object, ...], tuple[int, Alphabet]],
 ) -> tuple[_Tokens, set[str], set[str]]:  # fmt: skip
-    tokens = [pydyf._to_bytes(token).decode("latin-1") for token in (stream.stream[:-1] if codes else stream.stream)]
+    more = stream.stream[-1:] if codes else []
+    told = [pydyf._to_bytes(token) for token in (stream.stream[:-1] if codes else stream.stream)]
+    stream.stream[:] = [b"\n".join(told), *more]  # in one piece, for what reads it again
+    tokens = [token.decode("latin-1") for token in told]
     places: dict[str, list[int]] = {}
     for at, token in enumerate(tokens):
         if token.endswith(" Tm"):
