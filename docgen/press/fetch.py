@@ -8,6 +8,7 @@ import io
 import re
 from collections.abc import Mapping
 from typing import Any
+from xml.etree.ElementTree import Element
 
 from PIL import Image
 from weasyprint.urls import URLFetcher, URLFetcherResponse
@@ -33,6 +34,7 @@ class SealedFetcher(URLFetcher):  # type: ignore[misc]
         self._fail_on_errors = False
         self._fonts = fonts or {}
         self._assets = assets or {}
+        self.drawings: Mapping[str, Element] = {}
         self.refused: list[str] = []
 
     def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:

@@ -5,15 +5,30 @@ from __future__ import annotations
 from copy import copy
 from functools import cache
 from pathlib import Path
-from xml.etree.ElementTree import Element
+from typing import Any
+from xml.etree.ElementTree import Element, ParseError
 
 from weasyprint import CSS, HTML, cssselect2
+from weasyprint.html import HTML_HANDLERS
 
 from docgen.press.fetch import SealedFetcher
-from docgen.press.parse import parsed
+from docgen.press.parse import drawing, lifted, parsed
 
 BASE_URL = "asset:"
 _HERE = Path(__file__).parent
+
+
+_SVG = "{http://www.w3.org/2000/svg}svg"
+_handle_svg = HTML_HANDLERS[_SVG]
+
+
+def _drawn(element: Element, box: Any, get_image: Any, base_url: str) -> Any:
+    """Called by WeasyPrint for an <svg>: the drawing that was lifted out of it (see ``parse.lifted``)."""
+    drawings = get_image.keywords["url_fetcher"].drawings
+    return _handle_svg(drawings.get(element.get("data-drawing", ""), element), box, get_image, base_url)
+
+
+HTML_HANDLERS[_SVG] = _drawn
 
 
 @cache
@@ -27,7 +42,12 @@ class Page(HTML):  # type: ignore[misc]
     """A whole HTML page that can load nothing but what its fetcher serves."""
 
     def __init__(self, html: str, fetcher: SealedFetcher) -> None:
-        root = parsed(html)
+        less, drawings = lifted(html)
+        root = parsed(less)
+        try:
+            self.drawings = fetcher.drawings = {name: drawing(text) for name, text in drawings.items()}
+        except ParseError:
+            root, self.drawings = None, {}
         if root is None:
             super().__init__(string=html, url_fetcher=fetcher, base_url=BASE_URL)
             return

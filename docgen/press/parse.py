@@ -8,12 +8,16 @@ never closed) is put into its form first; a page that it does not read, or that 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+from hashlib import blake2b
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
 
 _DOCTYPE = re.compile(r"\s*<!doctype html>", re.IGNORECASE)
 _TAG = re.compile(r"<([a-zA-Z][\w:-]*+)((?:[^<>\"']++|\"[^\"]*+\"|'[^']*+')*+)>")
 _ATTRIBUTE = re.compile(r"(?<!\s)(\s++[^\s=\"'<>/]++)(?:\s*+=\s*+(\"[^\"]*+\"|'[^']*+'|[^\s\"'<>]++))?")
+_DRAWING = re.compile(r"(<svg\b[^>]*+)>\s*+(<title>[^<]*+</title>)(?:[^<]++|<(?!/?svg\b))*+</svg>")
+_ENDS = re.compile(r"</?svg\b")
 _VOID = frozenset({"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "wbr"})
 _CLOSING_P = frozenset(
     {"div", "dl", "figure", "footer", "form", "h1", "h2", "h3", "h4", "header", "hr", "main", "ol", "p", "pre",
@@ -36,6 +40,36 @@ def parsed(html: str) -> Element | None:
     except ElementTree.ParseError:
         return None
     return root if root.tag == "html" and all(map(_alike, root.iter())) else None
+
+
+def lifted(html: str) -> tuple[str, dict[str, str]]:
+    """The page with its drawings left empty but for their titles, each named by a digest, and the drawings.
+
+    What is in a drawing is neither styled nor laid out with the page: it need not be read with it either. One without
+    a title, or that names a picture, stays where it is.
+
+    >>> lifted('<p><svg a="1"><title>t</title><g/></svg></p>')[0]
+    '<p><svg a="1" data-drawing="bcd3a6c648b50e3b"><title>t</title></svg></p>'
+    """
+    drawings: dict[str, str] = {}
+
+    def lift(drawing: re.Match[str]) -> str:
+        if "asset:" in drawing[0]:
+            return drawing[0]
+        name = blake2b(drawing[0].encode(), digest_size=8).hexdigest()
+        drawings[name] = drawing[0]
+        return f'{drawing[1]} data-drawing="{name}">{drawing[2]}</svg>'
+
+    ends = _ENDS.findall(html)
+    if ends != ["<svg", "</svg"] * (len(ends) // 2):  # one within another
+        return html, {}
+    return _DRAWING.sub(lift, html), drawings
+
+
+@lru_cache(maxsize=128)
+def drawing(text: str) -> Element:
+    """A drawing's elements. Errors: ElementTree.ParseError."""
+    return ElementTree.fromstring(_TAG.sub(_closed, text))
 
 
 def _closed(tag: re.Match[str]) -> str:

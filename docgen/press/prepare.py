@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from html import unescape
 from xml.etree.ElementTree import Element, SubElement
 
@@ -63,8 +63,8 @@ def words(element: Element, limit: int = 40) -> str:
     return text if len(text) <= limit else text[: limit - 3] + "..."
 
 
-def prepare(root: Element, *, language: str) -> list[str]:
-    """Clean the parsed page in place and return what is wrong with it, one sentence a fault."""
+def prepare(root: Element, drawings: Iterable[Element] = (), *, language: str) -> list[str]:
+    """Clean the parsed page in place and return what is wrong with it and its drawings, one sentence a fault."""
     root.set("lang", language)
     faults: list[str] = []
     for element in root.iter("a"):
@@ -76,7 +76,8 @@ def prepare(root: Element, *, language: str) -> list[str]:
         if element.get("lang", language) != language:
             element.tag = "a"  # a tag of its own; the finishing pass makes it a text in that language
     _hide_ornaments(root)
-    faults += _refused_faults(root)
+    for part in (root, *drawings):
+        faults += _refused_faults(part)
     faults += _heading_faults(root)
     faults += _picture_faults(root)
     faults += _field_faults(root)

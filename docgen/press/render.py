@@ -166,11 +166,11 @@ def laid_out(
 ) -> Document:  # fmt: skip
     """A page prepared, laid out, and found fit to print. Raises PressError with every fault found."""
     page = Page(composed(html), fetcher)
-    faults = prepare(page.etree_element, language=language)
+    faults = prepare(page.etree_element, page.drawings.values(), language=language)
     values = (one for one in page.etree_element.iterfind(".//*[@data-value]") if not len(one))
     for at, value in enumerate(values):
         value.set("data-value", str(at))
-    text = page_text(page.etree_element) + _css_text(css) + _css_text(faces)
+    text = "".join(map(page_text, (page.etree_element, *page.drawings.values()))) + _css_text(css) + _css_text(faces)
     faults += [_no_glyph(char) for char in sorted(missing_glyphs(text))]
     if faults:
         raise PressError(faults)

@@ -11,7 +11,7 @@ import tinyhtml5
 
 from docgen.club.read import read_club
 from docgen.job.resolve import resolve
-from docgen.press.parse import parsed
+from docgen.press.parse import drawing, lifted, parsed
 from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
 
@@ -80,3 +80,21 @@ def test_what_is_written_as_our_pages_are_is_read_alike(inside: str) -> None:
 @pytest.mark.parametrize("inside", LEFT)
 def test_what_html_reads_otherwise_is_left_to_it(inside: str) -> None:
     assert parsed(page(inside)) is None
+
+
+def test_what_is_in_a_drawing_is_read_once_and_by_itself() -> None:
+    inside = '<title>Nut</title><g><path d="M0 0"/></g>'
+    one = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1">{inside}</svg>'
+    less, drawings = lifted(page(f"<p>{one}</p><div>{one}</div>"))
+    assert list(drawings.values()) == [one]
+    assert less.count(f'data-drawing="{next(iter(drawings))}"><title>Nut</title></svg>') == 2
+    assert plain(drawing(one)) == plain(by_html(page(one))[1][0])
+    assert drawing(one) is drawing(one)
+
+
+@pytest.mark.parametrize("inside", [
+    "<svg><title>a</title><svg><title>b</title></svg></svg>", "<svg><path/></svg>",
+    '<svg><title>a</title><image href="asset:b"/></svg>',
+])  # fmt: skip
+def test_a_drawing_within_another_one_without_a_title_or_with_a_picture_stays(inside: str) -> None:
+    assert lifted(page(inside)) == (page(inside), {})

@@ -10,7 +10,7 @@ from typing import Any
 import pikepdf
 import pytest
 
-from docgen.press.errors import PressError
+from docgen.press.errors import NO_FACE, PressError
 from docgen.press.meta import Meta
 from docgen.press.render import Pressed, render
 from tests.press.conftest import META, PAPER, WHEN
@@ -29,6 +29,10 @@ FAULTS = {
     "a drawing without words": (
         '<h1>A</h1><svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"></svg>',
         "a drawing has no alternative text: give its <svg> a <title> with text",
+    ),
+    "a letter in a drawing": (
+        '<h1>A</h1><svg xmlns="http://www.w3.org/2000/svg"><title>T</title><text>\U00010480</text></svg>',
+        f'{NO_FACE} here has "\U00010480" (U+10480): change it in the file that says it',
     ),
     "two faults": (
         "<h1>A</h1><h3>B</h3><script>1</script>",
