@@ -2,7 +2,9 @@
 
 Each sheet is laid out with its own values and kept; then three sets of random values are put in, of the same length
 and longer or shorter by up to two characters. What the kept sheet can be filled with must be, in pixels, words, tags,
-fields and what the file says of itself, as if it were laid out. The last line counts.
+fields and what the file says of itself, as if it were laid out. Then each sheet, and the same with a random deviation,
+is laid out amid the blocks of all before it: that must give the same bytes as laying all of it out. The last line
+counts.
 """
 
 from __future__ import annotations
@@ -18,13 +20,15 @@ ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
 from docgen.club.read import read_club  # noqa: E402
+from docgen.job.job import DeviationLine, Job  # noqa: E402
 from docgen.job.resolve import resolve  # noqa: E402
 from docgen.plan.due import DUE, OVERDUE, due_list  # noqa: E402
 from docgen.press.orders import order  # noqa: E402
 from docgen.press.workers import printed  # noqa: E402
+from docgen.sheets.entries import touched  # noqa: E402
 from docgen.sheets.leaf import leaf  # noqa: E402
 from docgen.sheets.signoff import signoff  # noqa: E402
-from tests.press.filled import another, differences, kept, with_values  # noqa: E402
+from tests.press.filled import alone, another, differences, kept, with_values  # noqa: E402
 
 DAY = date(2027, 2, 20)
 
@@ -34,7 +38,7 @@ def main() -> int:
     folder = read_club(ROOT)
     club = folder.club.value
     due = [line for line in due_list(folder, DAY) if line.job and line.state in (DUE, OVERDUE)]
-    sheets = filled = laid_out = faults = 0
+    sheets = filled = laid_out = faults = amid = 0
     for line in due:
         job = resolve(folder, folder.engines[line.engine], folder.procedures[line.job], DAY)
         for make in (leaf, signoff):
@@ -54,8 +58,25 @@ def main() -> int:
                     faults += bool(found)
                     if found:
                         print(f"{line.engine} {line.job} {make.__name__}: {', '.join(found)}", flush=True)
-    print(f"sheets: {sheets}; filled: {filled}; laid out instead: {laid_out}; filled otherwise than laid out: {faults}")
-    return 1 if faults or not filled else 0
+            for one in (job, deviating(job, chance)):
+                again = order("bench", make(one, club), one, club.club, forms=make is signoff)
+                same = printed(again).pdf == alone(again)
+                amid += same
+                faults += not same
+                if not same:
+                    print(f"{line.engine} {line.job} {make.__name__}: other bytes amid others", flush=True)
+    print(f"sheets: {sheets}; filled: {filled}; laid out instead: {laid_out}; the same amid others: {amid}; "
+          f"otherwise than laid out: {faults}")  # fmt: skip
+    return 1 if faults or not filled or not amid else 0
+
+
+def deviating(job: Job, chance: random.Random) -> Job:
+    """The job with a deviation of something that it touches, in random words."""
+    told = job.instructions
+    words = " ".join(another("seven", chance, longer=2) for _ in range(chance.randint(1, 12)))
+    line = DeviationLine(item=chance.choice(sorted(touched(told))), name=words[:9], what=words, dated=DAY)
+    more = told.model_copy(update={"deviations": (*told.deviations, line)})
+    return job.model_copy(update={"instructions": more})
 
 
 if __name__ == "__main__":

@@ -33,7 +33,7 @@ class SealedFetcher(URLFetcher):  # type: ignore[misc]
         super(URLFetcher, self).__init__()
         self._fail_on_errors = False
         self._fonts = fonts or {}
-        self._assets = assets or {}
+        self.assets = assets or {}
         self.drawings: Mapping[str, Element] = {}
         self.refused: list[str] = []
 
@@ -43,8 +43,8 @@ class SealedFetcher(URLFetcher):  # type: ignore[misc]
             kind, name = match.groups()
             if kind == "font" and name in self._fonts:
                 return URLFetcherResponse(url, self._fonts[name], {"Content-Type": "font/ttf"})
-            if kind == "asset" and name in self._assets:
-                asset = self._assets[name]
+            if kind == "asset" and name in self.assets:
+                asset = self.assets[name]
                 return self._picture(url, asset.media_type, asset.data)
         elif len(url) <= DATA_LIMIT and (match := _DATA.fullmatch(url)):
             try:

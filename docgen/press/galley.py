@@ -1,14 +1,15 @@
 """A page whose blocks are laid out once, in one long galley, and then placed on faces.
 
-WeasyPrint lays the blocks out one below the other; the paginator says where each goes; the faces, with their running
-heads and feet, are laid out empty, and the blocks' boxes are moved into them. No block is laid out twice, and none is
-split.
+WeasyPrint lays the blocks out one below the other, but for those that this process has laid out before; the paginator
+says where each goes; the faces, with their running heads and feet, are laid out empty, and the blocks' boxes are moved
+into them. No block is laid out twice, and none is split.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from copy import deepcopy
+from dataclasses import dataclass
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement
 
@@ -16,7 +17,9 @@ from weasyprint.document import Document, Page
 from weasyprint.formatting_structure.boxes import TextBox
 from weasyprint.layout.background import layout_box_backgrounds
 
+from docgen.press.blocks import BLOCKS, Key, keys_of
 from docgen.press.errors import PressError
+from docgen.press.meta import Asset
 from docgen.press.paginate import WIDE, Block, Place, Sheet, TooTall, paginate
 from docgen.press.prepare import words
 from docgen.press.slots import Kept, kept, values_on
@@ -28,7 +31,19 @@ PX_PER_MM = 96 / 25.4
 LENGTH = 20_000
 """Height of the galley, mm."""
 
-Layout = Callable[[Element, str], Document]
+
+@dataclass(frozen=True)
+class Layout:
+    """How a page is laid out.
+
+    lay_out : lays out a page with CSS on top of the page's own
+    follows : what that follows from besides: the page's own CSS, its fonts, whether it has fields
+    assets  : the pictures that the page may name
+    """
+
+    lay_out: Callable[[Element, str], Document]
+    follows: Key
+    assets: Mapping[str, Asset]
 
 
 class Face(Page):  # type: ignore[misc]
@@ -46,13 +61,10 @@ class Face(Page):  # type: ignore[misc]
 def on_faces(root: Element, body: Body, faces: str, numbers: Numbers | None, layout: Layout) -> Document:
     """The blocks of `root` on as many faces as they need.
 
-    `layout` lays out a page with CSS on top of the page's own. Raises PressError, naming the block, when one
-    is higher than a face.
+    A block that an earlier sheet had as well is not laid out again. Raises PressError, naming the block, when one is
+    higher than a face.
     """
-    galley = layout(_without(root, furniture=True), _galley_page(body))
-    if len(galley.pages) != 1:
-        raise PressError("the blocks are longer than the galley")
-    boxes = list(_boxes(galley.pages[0]))
+    boxes = _laid_out(root, body, layout)
     blocks = [_block(box, body) for box in boxes]
     try:
         places = paginate(blocks, _sheet(body))
@@ -63,12 +75,35 @@ def on_faces(root: Element, body: Body, faces: str, numbers: Numbers | None, lay
     count = max(place.face for place in places) + 1
     if numbers is not None and count > numbers.most:
         raise PressError(f"{count} pages, and only {numbers.most} can be numbered: part the job into two")
-    document = layout(_empty(root, count, numbers), faces)
+    document = layout.lay_out(_empty(root, count, numbers), faces)
     for number, page in enumerate(document.pages):
         moved = [(box, place) for box, place in zip(boxes, places, strict=True) if place.face == number]
         document.pages[number] = face = _filled(page, moved, body)
         face.codes = numbers.codes(number + 1) if numbers is not None else ()
     return document
+
+
+def _laid_out(root: Element, body: Body, layout: Layout) -> list[Any]:
+    """The boxes of the blocks. Those that are known stand hidden and empty beside those that are laid out."""
+    galley, css = _without(root, furniture=True), _galley_page(body)
+    inside = galley.find("body")
+    assert inside is not None
+    blocks = list(inside)
+
+    def lay_out(wanted: Sequence[int]) -> dict[int, list[Any]]:
+        for at, block in enumerate(blocks):
+            if at not in wanted:
+                block[:], block.text = [], None
+                block.set("style", "display: none")
+        document = layout.lay_out(galley, css)
+        if len(document.pages) != 1:
+            raise PressError("the blocks are longer than the galley")
+        found: dict[int, list[Any]] = {}
+        for box in _boxes(document.pages[0]):
+            found.setdefault(blocks.index(box.element), []).append(box)
+        return found
+
+    return BLOCKS.boxes(keys_of(galley, blocks, layout.follows, css, layout.assets), lay_out)
 
 
 def _floats_last(box: Any) -> None:

@@ -15,13 +15,14 @@ from weasyprint.document import Document
 from weasyprint.logger import LOGGER
 from weasyprint.urls import URLFetchingError
 
+from docgen.press.blocks import BLOCKS
 from docgen.press.errors import NO_FACE, PressError
 from docgen.press.fetch import SealedFetcher
 from docgen.press.finish import finish
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
 from docgen.press.form import Form
 from docgen.press.formed import form_of
-from docgen.press.galley import on_faces
+from docgen.press.galley import Layout, on_faces
 from docgen.press.meta import Asset, Attached, Meta, Pressed
 from docgen.press.overflow import page_faults
 from docgen.press.page import BASE_URL, Page, own_sheet
@@ -67,12 +68,18 @@ def listening() -> Iterator[None]:
 
 @contextmanager
 def _undisturbed() -> Iterator[None]:
-    """No looking for what can be thrown away while a sheet is laid out: nearly all of it lives until its end."""
+    """No looking for what can be thrown away while a sheet is made: nearly all of it lives until its end.
+
+    Then it is looked for among what was made since, and not among all that the program has loaded.
+    """
     enabled = gc.isenabled()
     gc.disable()
+    gc.freeze()
     try:
         yield
     finally:
+        gc.collect()
+        gc.unfreeze()
         if enabled:
             gc.enable()
 
@@ -111,6 +118,7 @@ def _css_text(css: str) -> str:
     return css_text(css)
 
 
+@_undisturbed()
 def render(
     html: str,
     *,
@@ -140,7 +148,7 @@ def render(
     a missing glyph, a refused or broken resource, faulty CSS, content that overflows or is clipped.
     """
     fetcher = SealedFetcher(assets=assets)
-    with listening(), _undisturbed():
+    with listening():
         document = laid_out(html, css, meta.language, fetcher, forms=forms, body=body, faces=faces, numbers=numbers)
         filling = Filling(parted(composed(html))[1], numbers, meta, tuple(attachments))
         made: list[tuple[Form, bytes]] = []
@@ -153,6 +161,8 @@ def render(
         pdf = finish(document, meta, attachments, forms=forms, also=also)
         if faults := _refused(fetcher):
             raise PressError(faults)
+    if body:
+        BLOCKS.keep()
     if made:
         form, pdf = made[0]
         if keep:
@@ -186,7 +196,8 @@ def laid_out(
     if body is None:
         document = layout(page)
     else:
-        document = on_faces(page.etree_element, body, faces, numbers, lambda root, css: layout(page.of(root), css))
+        way = Layout(lambda root, css: layout(page.of(root), css), (css, extra, forms), fetcher.assets)
+        document = on_faces(page.etree_element, body, faces, numbers, way)
     if faults := _refused(fetcher) or page_faults(document):
         raise PressError(faults)
     return document

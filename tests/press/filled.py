@@ -14,7 +14,10 @@ from typing import Any
 import numpy as np
 import pikepdf
 import pymupdf
+import pytest
 
+from docgen.press import galley, render
+from docgen.press.blocks import Blocks
 from docgen.press.shelf import Shelf
 from docgen.press.workers import Order, printed
 
@@ -104,3 +107,12 @@ def kept(order: Order, folder: Path) -> Shelf:
     shelf = Shelf(folder)
     printed(order, shelf)
     return shelf
+
+
+def alone(order: Order) -> bytes:
+    """The order as a process prints it that has laid out no block before."""
+    with pytest.MonkeyPatch.context() as patch:
+        none = Blocks()
+        patch.setattr(galley, "BLOCKS", none)
+        patch.setattr(render, "BLOCKS", none)
+        return printed(order).pdf
