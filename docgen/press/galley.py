@@ -123,6 +123,14 @@ def _stretch(box: Any, by: float) -> None:
         box = inside[-1] if inside else None
 
 
+def _backgrounds(page_box: Any, box: Any) -> None:
+    """Place the backgrounds anew: their places were taken from where the box was."""
+    if box.background is not None:
+        layout_box_backgrounds(page_box, box, None, layout_children=False)
+    for child in box.all_children():
+        _backgrounds(page_box, child)
+
+
 def _galley_page(body: Body) -> str:
     return f"@page {{ size: {body.width:.3f}mm {LENGTH}mm; margin: 0 }} [data-columns] {{ width: {body.column:.3f}mm }}"
 
@@ -193,7 +201,7 @@ def _filled(page: Page, moved: Sequence[tuple[Any, Place]], body: Body) -> Face:
         _floats_last(box)
         box.translate(left * PX_PER_MM - box.position_x, top * PX_PER_MM + place.top - box.position_y)
         _stretch(box, place.grown)
-        layout_box_backgrounds(page._page_box, box, None)  # their places were taken from where the box was
+        _backgrounds(page._page_box, box)
     inner = inner.copy_with_children([box for box, _ in moved])
     html = html.copy_with_children([inner])
     whole = page._page_box

@@ -224,6 +224,8 @@ def _alt(element: Any) -> str:
 
 def _rules(box: Any, matrix: Matrix | None) -> Iterator[Rect]:
     """The box's visible borders, one rectangle each."""
+    if not (box.border_top_width or box.border_right_width or box.border_bottom_width or box.border_left_width):
+        return
     x, y, width, height = box.hit_area()
     across = {"top": (0.0, 0.0), "bottom": (0.0, 1.0), "left": (0.0, 0.0), "right": (1.0, 0.0)}
     for side, (at_x, at_y) in across.items():
