@@ -9,10 +9,12 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import json
 import os
 import re
 import uuid
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -41,6 +43,8 @@ class StoreError(Exception):
 
 _LIKE_A_KEY = re.compile(rf"\A{STUCK_KEY.pattern}|[\n\t]")
 """Text that our reader would take for a slip if it stood without quotation marks."""
+_WORD = re.compile("[a-z][a-z0-9_-]{0,60}")
+"""A key that is written as it is."""
 _ONE_LINE = 1 << 30
 """A width at which nothing is folded: a line that was begun anew in the midst of a text may look like another item."""
 
@@ -63,23 +67,59 @@ class _Plain(getattr(yaml, "CSafeDumper", yaml.SafeDumper)):  # type: ignore[mis
 _Plain.add_representer(str, _Plain.text)
 
 
-def to_yaml(data: Mapping[str, Any], *, comment: str = "", before: str = "") -> str:
+def to_yaml(data: Mapping[str, Any], *, comment: str = "") -> str:
     """`data` (mappings, lists, text) as YAML that :func:`read_yaml` gives back unchanged.
 
-    before : what was written of such data before; the same text needs no second look
+    What is long is written, and read back, piece by piece: most of a job is word for word what the last one held.
     Errors: StoreError ``not-storable`` when the reader would refuse the text or read it differently.
     """
-    text = "".join(f"# {line}\n" for line in comment.splitlines())
-    text += yaml.dump(dict(data), Dumper=_Plain, sort_keys=False, allow_unicode=True, width=_ONE_LINE)
-    if text == before:
-        return text
+    text = "".join(f"# {line}\n" for line in comment.splitlines()) + _written(dict(data), CUTS)
+    if len(text) > LONG:  # it may be too long for the reader, although no piece is
+        _read_back(text, data)
+    return text
+
+
+PIECE, CUTS, LONG = 1000, 4, 100_000
+"""Characters from which on data are cut, at most so many times, and up to which the reader takes any text."""
+
+
+def _written(data: Any, cuts: int) -> str:
+    """A mapping or list as lines."""
+    told = json.dumps(data, ensure_ascii=False)
+    if len(told) <= PIECE or not cuts:
+        return _piece(told)
+    if isinstance(data, list):
+        return "".join(_piece(json.dumps([one], ensure_ascii=False)) if not one or isinstance(one, (str, list))
+                       else f"- {_shifted(_written(one, cuts - 1))[2:]}" for one in data)  # fmt: skip
+    return "".join(_entry(key, value, cuts - 1) for key, value in data.items())
+
+
+def _entry(key: str, value: Any, cuts: int) -> str:
+    if not value or isinstance(value, str) or not _WORD.fullmatch(key):
+        return _piece(json.dumps({key: value}, ensure_ascii=False))
+    lines = _written(value, cuts)
+    return f"{key}:\n{lines if isinstance(value, list) else _shifted(lines)}"
+
+
+def _shifted(lines: str) -> str:
+    return "  " + lines[:-1].replace("\n", "\n  ") + "\n"
+
+
+@lru_cache(maxsize=4096)
+def _piece(told: str) -> str:
+    data = json.loads(told)
+    text = str(yaml.dump(data, Dumper=_Plain, sort_keys=False, allow_unicode=True, width=_ONE_LINE))
+    _read_back(text, data)
+    return text
+
+
+def _read_back(text: str, data: Any) -> None:
     document, problems = read_yaml("event", text)
     if document is None or problems or document.data != data:
         reason = problems[0].message if problems else "it would not read back the same"
         raise StoreError(
             "not-storable", f"this cannot be kept in a file: {reason}", problems[0].hint if problems else ""
         )
-    return text
 
 
 def write_once(path: Path, data: bytes) -> str:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from docgen.club.placement import lay
 from docgen.club.store import TEMPORARY, StoreError
 from docgen.desk.whereabouts import with_place
-from docgen.job.issued import as_issued, before_issue, issue, number_of
+from docgen.job.issued import before_issue, frozen, issue, number_of
 
 if TYPE_CHECKING:
     from docgen.club.schema.club import Club
@@ -84,12 +84,12 @@ def press_sheets(
     def has_number(at: int, sheet: Sheet, made: Order) -> bool:
         """Whether the number on the sheet is its job's, which is given it now at the latest."""
         told = sheet.job
-        frozen = _issued(root, told) / number_of(told).text
-        if frozen not in given:
-            given[frozen] = issue(frozen.parent, told, made.attachments[0].data.decode()).print == told.print
-        if not given[frozen]:
+        folder = _issued(root, told)
+        if (one := folder / number_of(told).text) not in given:
+            given[one] = issue(folder, told, made.attachments[0].data.decode()).print == told.print
+        if not given[one]:
             taken[at // 2] = told
-        return given[frozen]
+        return given[one]
 
     def changed(jobs: Iterable[tuple[int, Job]]) -> Iterator[Order]:
         for at, made, sheet, source in _orders(root, club, jobs, out, journal):
@@ -158,11 +158,11 @@ def _orders(
             for n, ((kind, path), pages) in enumerate(zip(paths, there, strict=True), 2 * at):
                 yield n, None, Sheet(job, kind, path, pages=pages or 0), source
             continue
-        frozen = as_issued(folder, job)
+        text = frozen(job).encode()
         for n, page in enumerate((leaf(job, club), signoff(job, club))):
             kind, path = paths[n]
             key = f"{number_of(job).text} {kind}"
-            made = order(key, page, job, club.club, forms=kind == "sign-off", source=frozen)
+            made = order(key, page, job, club.club, forms=kind == "sign-off", source=text)
             yield 2 * at + n, made, Sheet(job, kind, path), source
 
 

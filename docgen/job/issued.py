@@ -7,13 +7,11 @@ that the sheet says has changed.
 
 from __future__ import annotations
 
-import contextlib
 import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from docgen.club.files import bounded
 from docgen.club.lock import alone
 from docgen.club.log import SHORT, digest
 from docgen.club.store import StoreError, to_yaml, write_once
@@ -25,7 +23,6 @@ from docgen.job.prints import Print, last_named, numbered, prints
 
 FORMAT = 2
 """Of the frozen job: 1 held figures as they were printed, 2 holds them as the files spell them."""
-_AFTER = re.compile(r"^after:\n(?:  .*\n)+", re.MULTILINE)
 _FORMAT = re.compile(r"^format: .*\n", re.MULTILINE)
 
 
@@ -40,31 +37,17 @@ def stem(number: SheetNumber) -> str:
     return f"{number.engine}-{number.code}-{number.revision:02d}-{number.print:03d}"
 
 
-def frozen(job: Job, after: Mapping[str, str] | None = None, before: str = "") -> str:
-    """The job as the text of its file.
-
-    after  : the prints that it follows, by the names of their files: their digests
-    before : the text that was made of it before, without the prints that it follows
-    """
+def frozen(job: Job) -> str:
+    """The job as the text of its file, without the prints that it follows."""
     plain = {"issue_digest": job.issue_digest, "instructions_digest": job.instructions_digest, "format": str(FORMAT),
              **_plain(without_empty(job.model_dump(mode="json")))}  # fmt: skip
-    text = to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.", before=before)
-    if not after:
-        return text
+    return to_yaml(plain, comment="Written by docgen when this sheet was printed. Do not edit.")
+
+
+def _following(text: str, after: Mapping[str, str]) -> str:
+    """A frozen job with the prints that it follows, by the names of their files: their digests."""
     named = "".join(f"  {name}: {digits}\n" for name, digits in after.items())
-    return _FORMAT.sub(lambda found: f"{found[0]}after:\n{named}", text, count=1)
-
-
-def as_issued(folder: Path, job: Job) -> bytes:
-    """The text of a job that has its number, without the prints that it follows, made anew.
-
-    What was written into ``folder`` of it is only compared with it: the same text needs no second look.
-    """
-    before = ""
-    for path in folder.glob(f"{stem(number_of(job))}-*.yaml"):
-        with contextlib.suppress(OSError, ValueError):
-            before = _AFTER.sub("", bounded(path).decode(), count=1)
-    return frozen(job, before=before).encode()
+    return _FORMAT.sub(lambda found: f"{found[0]}after:\n{named}", text, count=1) if after else text
 
 
 def thawed(text: str) -> Job:
@@ -114,14 +97,15 @@ def before_issue(folder: Path, job: Job) -> tuple[Job, bool]:
 def issue(folder: Path, job: Job, text: str = "") -> Job:
     """Give the job its print number and write its frozen file into `folder`; the same job keeps its number.
 
-    text : of :func:`as_issued`, where it was made already
+    text : of :func:`frozen`, where it was made already; it holds for the number that the job bears
     A number that two jobs bear is given to no third, and kept for neither. Errors: StoreError ``busy``,
     ``prints-not-whole``, OSError.
     """
     with alone(folder.parent):
-        job, found = _next(folder, job)
+        told, (job, found) = job, _next(folder, job)
         if found is not None:
-            data = frozen(job, last_named(found), text).encode()
+            text = text if text and job.print == told.print else frozen(job)
+            data = _following(text, last_named(found)).encode()
             write_once(folder / f"{stem(number_of(job))}-{digest(data)[:SHORT]}.yaml", data)
     return job
 

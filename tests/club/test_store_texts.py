@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from docgen.club import store
 from docgen.club.store import to_yaml
 from docgen.club.text import look_alike_digit, odd_space, unwanted
 from docgen.club.yamlscalar import MAX_TEXT
@@ -60,3 +62,16 @@ def test_a_text_is_taken_in_every_field(event: dict[str, object]) -> None:
 def test_the_longest_text_is_one_line() -> None:
     text = "x - " * (MAX_TEXT // 4 - 1) + "end"
     assert to_yaml({"finding": text}) == f"finding: {text}\n"
+
+
+def test_what_is_long_is_written_as_if_it_were_whole() -> None:
+    """Cut into pieces or not, nested lists and mappings, quoted keys and texts of every kind give the same lines."""
+    texts = [f"{mark} {word} {n}" for n, (mark, word) in enumerate(zip(MARKS * 3, WORDS * 3, strict=False))]
+    steps = [
+        {"step": text, "parts": [{"name": text, "more": [text, ["in", [text]]]}, text], "none": []} for text in texts
+    ]
+    data = {"head": "1", "job": {"stages": [{"steps": steps}, {}], "- odd key": {"a": texts}}, "tail": {"k": texts}}
+    dumped = yaml.dump(data, Dumper=store._Plain, sort_keys=False, allow_unicode=True, width=store._ONE_LINE)
+    assert len(dumped) > 10 * store.PIECE
+    assert to_yaml(data) == dumped
+    assert read_yaml("event", dumped)[0].data == data  # type: ignore[union-attr]
