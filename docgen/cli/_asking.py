@@ -17,8 +17,6 @@ from docgen.club.yamltext import read_yaml
 Check = Callable[[str], str]
 """Takes an answer and gives it back as it is to be written. Errors: click.UsageError says what is wrong with it."""
 
-yes_option = click.option("-y", "--yes", "quiet", is_flag=True, help="Ask nothing: take the usual answers.")
-
 
 def answer(
     option: str, question: str, given: str | None, check: Check, default: str | None = None, *, quiet: bool = False

@@ -8,10 +8,11 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import chosen_jobs, report, stop
+from docgen.cli._saying import report, stop
 from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem, close_name
 from docgen.club.schema.procedure import Procedure
+from docgen.desk.choosing import jobs_named
 from docgen.job.blank import blank_job, blank_record
 from docgen.proof import proof_job
 
@@ -45,7 +46,7 @@ def print_blank(folder: Folder, model: str, names: Sequence[str], on: date, out:
 
 
 def _wanted(folder: Folder, model: str, names: Sequence[str]) -> list[Read[Procedure]]:
-    chosen = chosen_jobs(folder, names)
+    chosen = jobs_named(folder, names)
     if stopped := folder.blocking("", [one.value.procedure for one in chosen] if chosen else None, [model]):
         stop(sorted(stopped))
     if model not in folder.models:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterable
 from pathlib import Path
 from typing import NoReturn
@@ -14,26 +13,6 @@ from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.filing import Filed
 from docgen.returns.moving import HALF_WRITTEN
 from docgen.returns.report import said_lines
-
-LEAST = 4
-"""Fewest digits of an issue that name it."""
-ISSUE = re.compile(rf"[0-9a-f]{{{LEAST},64}}")
-
-yes_option = click.option("--yes", is_flag=True, help="Write without asking; a doubt is then not settled.")
-accept_option = click.option(
-    "--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into."
-)
-issue_option = click.option(
-    "--issue", default="", metavar="DIGITS", callback=lambda _, __, value: _issue(value),
-    help='The first digits behind "issue" at the foot of the paper, where two prints bear its number.',
-)  # fmt: skip
-by_option = click.option("--by", envvar="DOCGEN_BY", metavar="NAME", help="Who says so.  [env: DOCGEN_BY]")
-
-
-def _issue(typed: str) -> str:
-    if typed and not ISSUE.fullmatch(typed.strip().lower()):
-        raise click.BadParameter(f'"{typed}" is not the beginning of a digest: give at least {LEAST} of its digits')
-    return typed.strip().lower()
 
 
 def refuse(error: Refused | StoreError) -> NoReturn:

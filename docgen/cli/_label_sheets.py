@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from docgen.cli.frame import counted, stop
+from docgen.cli._saying import counted, stop
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem, close_name
 

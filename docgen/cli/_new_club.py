@@ -7,9 +7,11 @@ from pathlib import Path
 
 import click
 
-from docgen.cli._asking import answer, fits, give_up, yes_option
+from docgen.cli import _options as option
+from docgen.cli._asking import answer, fits, give_up
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import counted, examples
+from docgen.cli._saying import counted
+from docgen.cli.frame import Session
 from docgen.club.beside import GLOSSARY
 from docgen.club.content import version_file
 from docgen.club.files import read_bytes
@@ -38,10 +40,7 @@ KEPT_AS_WRITTEN = b"""\
 """Git on Windows else changes line ends. docgen reads both kinds alike; other programs do not."""
 
 
-@click.command(
-    short_help="Begin a club's folder.",
-    epilog=examples('docgen new club marsh-lane --name "Marsh Lane Karters" --take alder-100r'),
-)
+@option.command("Begin a club's folder.", 'docgen new club marsh-lane --name "Marsh Lane Karters" --take alder-100r')
 @click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
 @click.option("--name", help="What the club is called.")
 @click.option("--paper", help="A4 or Letter.")
@@ -56,10 +55,10 @@ KEPT_AS_WRITTEN = b"""\
     "--from", "source", type=click.Path(path_type=Path, exists=True, file_okay=False),
     help="Another club's folder to take it from.  [default: what comes with docgen]",
 )
-@yes_option
+@option.quiet
 def club(
-    folder: Path, name: str | None, paper: str | None, language: str | None, distance: str | None, hours: str | None,
-    take: tuple[str, ...], source: Path | None, quiet: bool,
+    _: Session, folder: Path, name: str | None, paper: str | None, language: str | None, distance: str | None,
+    hours: str | None, take: tuple[str, ...], source: Path | None, quiet: bool,
 ) -> None:  # fmt: skip
     """Begin a club in FOLDER, with club.yaml, the schemas for editors, and the jobs and engine types to take along.
 

@@ -8,9 +8,10 @@ from pathlib import Path
 
 import click
 
-from docgen.cli._asking import answer, decimal_point, fits, give_up, one_of, yes_option
+from docgen.cli import _options as option
+from docgen.cli._asking import answer, decimal_point, fits, give_up, one_of
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import Day, Session, examples, today
+from docgen.cli.frame import Session
 from docgen.club.files import bounded
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
@@ -23,9 +24,7 @@ from docgen.returns.past import EXAMPLE, read_past, table_text
 NEW = "new"
 
 
-@click.command(
-    short_help="Begin an engine's record.", epilog=examples('docgen new engine 7 --keeper "Jo Ash" --hours "12 h"'),
-)  # fmt: skip
+@option.command("Begin an engine's record.", 'docgen new engine 7 --keeper "Jo Ash" --hours "12 h"')
 @click.argument("number")
 @click.option("--model", help="The engine type, by its name in models/.")
 @click.option("--keeper", help="Whose engine it is, or who looks after it.")
@@ -36,9 +35,8 @@ NEW = "new"
     "--before-from", "table", type=click.Path(path_type=Path, exists=True, dir_okay=False),
     help="The same from a table in CSV, with the columns what, when, hours.",
 )
-@click.option("--received", type=Day(), default=today, show_default="today", help="The day on which the record begins.")
-@yes_option
-@click.pass_obj
+@option.day("The day on which the record begins.", "--received")
+@option.quiet
 def engine(
     session: Session, number: str, model: str | None, keeper: str | None, serial: str | None, hours: str | None,
     before: str | None, table: Path | None, received: date, quiet: bool,

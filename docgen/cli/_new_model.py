@@ -4,23 +4,23 @@ from __future__ import annotations
 
 import click
 
-from docgen.cli._asking import answer, fits, one_of, yes_option
+from docgen.cli import _options as option
+from docgen.cli._asking import answer, fits, one_of
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
 from docgen.cli._new_model_like import Likeness, likeness
-from docgen.cli.frame import Session, examples, stop
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.fitting import fit_report
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.schema.base import AnyQuantity, Name, Text
 
 
-@click.command(
-    short_help="Begin an engine type.",
-    epilog=examples(
-        "docgen new model rowan-100a --like alder-100r",
-        'docgen new model rowan-100a --like alder-100r --without electric-start --differs "clutch-nut catch=clip"',
-        'docgen new model birch-90 --title "Birch 90"',
-    ),
+@option.command(
+    "Begin an engine type.",
+    "docgen new model rowan-100a --like alder-100r",
+    'docgen new model rowan-100a --like alder-100r --without electric-start --differs "clutch-nut catch=clip"',
+    'docgen new model birch-90 --title "Birch 90"',
 )
 @click.argument("name")
 @click.option("--title", help="What it is called on the sheets.")
@@ -31,8 +31,7 @@ from docgen.club.schema.base import AnyQuantity, Name, Text
 @click.option("--without", help="With --like: what of that type's equipment it has not.")
 @click.option("--figures", help="With --like: torques, limits, part numbers: 'blank' or 'same'.")
 @click.option("--differs", multiple=True, metavar="WHAT", help="With --like: as in 'clutch-nut catch=clip'.")
-@yes_option
-@click.pass_obj
+@option.quiet
 def model(
     session: Session, name: str, title: str | None, manual: str | None, displacement: str | None, other: str | None,
     equipment: str | None, without: str | None, figures: str | None, differs: tuple[str, ...], quiet: bool,

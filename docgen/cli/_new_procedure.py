@@ -9,9 +9,11 @@ from textwrap import wrap
 
 import click
 
-from docgen.cli._asking import Check, answer, fits, yes_option
+from docgen.cli import _options as option
+from docgen.cli._asking import Check, answer, fits
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli.frame import Day, Session, examples, stop, today
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.problem import did_you_mean
 from docgen.club.read import read_club
@@ -21,9 +23,9 @@ from docgen.club.schema.procedure import Code
 from docgen.proof import proof_all
 
 
-@click.command(
-    short_help="Begin a procedure.",
-    epilog=examples('docgen new procedure intake-wash --title "Intake silencer - wash" --every "3 months"'),
+@option.command(
+    "Begin a procedure.",
+    'docgen new procedure intake-wash --title "Intake silencer - wash" --every "3 months"',
 )
 @click.argument("name")
 @click.option("--title", help="What the job is called.")
@@ -31,9 +33,8 @@ from docgen.proof import proof_all
 @click.option("--author", help="Who writes it.")
 @click.option("--needs", help="Equipment that an engine must have for it, words with spaces between.")
 @click.option("--every", help="How often it is due, as in '5 h', '6 months' or '5 h 6 months'.")
-@click.option("--dated", type=Day(), default=today, show_default="today", help="The day of its first revision.")
-@yes_option
-@click.pass_obj
+@option.day("The day of its first revision.", "--dated")
+@option.quiet
 def procedure(
     session: Session, name: str, title: str | None, code: str | None, author: str | None, needs: str | None,
     every: str | None, dated: date, quiet: bool,

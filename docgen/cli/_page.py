@@ -11,10 +11,6 @@ import click
 if TYPE_CHECKING:
     from docgen.desk.entry import Entry
 
-terminal_option = click.option(
-    "--terminal", is_flag=True, help="Ask here, box by box, instead of on a page in the browser."
-)
-
 
 def has_page(terminal: bool) -> bool:
     """Whether somebody sits at this machine, with a browser, and did not ask for the terminal."""

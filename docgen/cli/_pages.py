@@ -8,8 +8,9 @@ from pathlib import Path
 
 import click
 
+from docgen.cli._saying import counted
 from docgen.cli._system import put, shown
-from docgen.cli.frame import Session, counted
+from docgen.cli.frame import Session
 from docgen.desk.whereabouts import with_place
 from docgen.press.meta import Pressed
 from docgen.press.workers import Order, press_all

@@ -11,7 +11,7 @@ from typing import Literal
 import click
 
 from docgen.cli._filing import filed_line
-from docgen.cli.frame import stop
+from docgen.cli._saying import stop
 from docgen.club.folder import Folder
 from docgen.club.log import Entry, Held
 from docgen.club.schema.event import Service

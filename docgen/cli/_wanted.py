@@ -9,12 +9,13 @@ from importlib.util import find_spec
 
 import click
 
-from docgen.cli.frame import chosen_engines, chosen_jobs, report, stop
+from docgen.cli._saying import report, stop
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
+from docgen.desk.choosing import engines_named, jobs_named
 from docgen.desk.proofed import proofed_before
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.plan.words import PlanWords
@@ -42,8 +43,8 @@ class Wanted:
 
 def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], only_due: bool, on: date) -> list[Wanted]:
     """What to print. Ends with 1 when a file that it needs has faults, with 2 when the words make no sense."""
-    records = chosen_engines(folder, engines) or list(folder.engines.values())
-    named = chosen_jobs(folder, jobs)
+    records = engines_named(folder, engines) or list(folder.engines.values())
+    named = jobs_named(folder, jobs)
     records = _sound(folder, records, [one.value.procedure for one in named], bool(engines))
     if not named:
         some = [job for record in records for job in folder.for_model(folder.models[record.engine.model].value)]

@@ -10,18 +10,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report
 from docgen.cli._system import put, shown
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import (
-    Session,
-    complete_engines,
-    complete_jobs,
-    counted,
-    examples,
-    language_option,
-    on_option,
-    report,
-)
+from docgen.cli.frame import Session
 from docgen.cli.mat import laid_down, mat_papers
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
@@ -41,22 +34,20 @@ if TYPE_CHECKING:
     from docgen.sheets.pagewords import PageWords
 
 
-@click.command(
-    short_help="All sheets for an engine, or for a day's work, in one file.",
-    epilog=examples("docgen binder 017", "docgen binder --due --no-mats"),
+@option.command(
+    "All sheets for an engine, or for a day's work, in one file.",
+    "docgen binder 017",
+    "docgen binder --due --no-mats",
 )
-@click.argument("engines", nargs=-1, shell_complete=complete_engines)
-@click.option(
-    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
-)
-@click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
+@option.engines
+@option.jobs
+@option.due
 @click.option("--mat-paper", help="What the mats are printed on, as for docgen mat.")
 @click.option("--no-mats", is_flag=True, help="Leave the layout mats out.")
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
+@option.on
+@option.language
+@option.out()
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheets say so.")
-@click.pass_obj
 def command(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, mat_paper: str | None,
     no_mats: bool, on: date, out: Path | None, unproofed: bool,

@@ -7,21 +7,23 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, examples, json_option, language_option, on_option, say_json, stop
+from docgen.cli import _options as option
+from docgen.cli._saying import say_json, stop
+from docgen.cli.frame import Session
 from docgen.job.keywords import record_mark
 from docgen.plan.board import Bar, Board, board
 
 
-@click.command(
-    short_help="The due board for the wall: all engines, what comes first first.",
-    epilog=examples("docgen board", "docgen board --paper A4 --on 2027-04-01"),
+@option.command(
+    "The due board for the wall: all engines, what comes first first.",
+    "docgen board",
+    "docgen board --paper A4 --on 2027-04-01",
 )
 @click.option("--paper", help="A4 or A3, lying on its long side.  [default: A3, or Letter]")
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
-@json_option
-@click.pass_obj
+@option.on
+@option.language
+@option.out()
+@option.json
 def command(session: Session, paper: str | None, on: date, out: Path | None, as_json: bool) -> None:
     """Print the board: for every engine a bar for each interval and each part with a limited life, used over allowed.
 

@@ -7,28 +7,21 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, stop
 from docgen.cli._system import put, shown
-from docgen.cli.frame import (
-    Session,
-    chosen_engines,
-    complete_engines,
-    counted,
-    examples,
-    language_option,
-    on_option,
-    stop,
-)
+from docgen.cli.frame import Session
+from docgen.desk.choosing import engines_named
 from docgen.job.keywords import record_mark
 from docgen.plan.standing import standing
 from docgen.returns.verify import verify
 
 
-@click.command(short_help="Print the engine card, for a buyer or a scrutineer.", epilog=examples("docgen card 017"))
-@click.argument("engines", nargs=-1, required=True, shell_complete=complete_engines)
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
-@click.pass_obj
+@option.command("Print the engine card, for a buyer or a scrutineer.", "docgen card 017")
+@click.argument("engines", nargs=-1, required=True, shell_complete=option.engine_names)
+@option.on
+@option.language
+@option.out("Where the PDFs go.")
 def command(session: Session, engines: tuple[str, ...], on: date, out: Path | None) -> None:
     """Print the card of each of ENGINES: identity, hours, parts with a limited life, readings, findings, whole record.
 
@@ -40,7 +33,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
     from docgen.sheets.card import card
 
     folder = session.read()
-    records = chosen_engines(folder, engines)
+    records = engines_named(folder, engines)
     if blocking := sorted({p for record in records for p in folder.blocking(record.engine.engine, ())}):
         stop(blocking)
     if missing := sorted({p for record in records for p in verify(folder.root, record.engine.engine).problems}):

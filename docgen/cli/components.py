@@ -7,20 +7,18 @@ from datetime import date
 
 import click
 
-from docgen.cli.frame import Session, examples, json_option, on_option, report, say_json
+from docgen.cli import _options as option
+from docgen.cli._saying import report, say_json
+from docgen.cli.frame import Session
 from docgen.club.problem import close_name
 from docgen.job import wording
 from docgen.job.components import Component, components
 
 
-@click.command(
-    short_help="Where the numbered components are.",
-    epilog=examples("docgen components", "docgen components LC-2214"),
-)
+@option.command("Where the numbered components are.", "docgen components", "docgen components LC-2214")
 @click.argument("number", required=False)
-@on_option
-@json_option
-@click.pass_obj
+@option.on
+@option.json
 def command(session: Session, number: str | None, on: date, as_json: bool) -> None:
     """Every numbered component with its place and hours, or where component NUMBER has been.
 

@@ -8,11 +8,14 @@ from typing import Any
 
 import click
 
-from docgen.cli._filing import asked, by_option, filed_line, give_up, refuse, yes_option
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, stop, today
+from docgen.cli import _options as option
+from docgen.cli._filing import asked, filed_line, give_up, refuse
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord
 from docgen.club.log import Held
 from docgen.club.store import StoreError
+from docgen.desk.choosing import engines_named
 from docgen.returns.correcting import corrected, correction_in, event_named, plain
 from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import file_event, names_unknown
@@ -22,16 +25,15 @@ DIGITS = 8
 """Of a digest, shown where events are listed."""
 
 
-@click.command(short_help="Put an event right that was filed wrongly.")
-@click.argument("engine", shell_complete=complete_engines)
+@option.command("Put an event right that was filed wrongly.")
+@option.engine
 @click.argument("event", required=False)
 @click.argument("changes", nargs=-1, metavar="[KEY=VALUE]...")
 @click.option("--strike", is_flag=True, help="The event never was.")
 @click.option("--why", default="", help="What was wrong.")
-@click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day of the correction.")
-@by_option
-@yes_option
-@click.pass_obj
+@option.day("The day of the correction.", "--on", "day")
+@option.by
+@option.yes
 def command(
     session: Session, engine: str, event: str | None, changes: tuple[str, ...], strike: bool, why: str, day: date,
     by: str | None, yes: bool,
@@ -47,7 +49,7 @@ def command(
     A new event names the wrong one. The wrong one stays where it is, and the record shows both.
     """
     folder = session.read()
-    (record,) = chosen_engines(folder, [engine])
+    (record,) = engines_named(folder, [engine])
     if blocking := [p for p in folder.blocking(engine, ()) if not (strike and p.name == "component-twice")]:
         stop(blocking)
     if event is None:

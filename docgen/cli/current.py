@@ -8,7 +8,9 @@ from datetime import date
 
 import click
 
-from docgen.cli.frame import Session, counted, examples, json_option, on_option, say_json, stop
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, say_json, stop
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.job.number import NumberError, SheetNumber, parse_number
 from docgen.share.currency import Standing, Wall, printed_on
@@ -18,14 +20,14 @@ MOST_WORDS = 12
 """Most changes of mere words that are shown of one sheet."""
 
 
-@click.command(
-    short_help="Whether the sheets on the wall are still current.",
-    epilog=examples("docgen current", "docgen current 017-CLU-04-003-L1-U"),
+@option.command(
+    "Whether the sheets on the wall are still current.",
+    "docgen current",
+    "docgen current 017-CLU-04-003-L1-U",
 )
 @click.argument("numbers", nargs=-1, metavar="[NUMBER]...")
-@on_option
-@json_option
-@click.pass_obj
+@option.on
+@option.json
 def command(session: Session, numbers: tuple[str, ...], on: date, as_json: bool) -> None:
     """Say whether the sheet of each NUMBER is still current, and what has changed since it was printed.
 

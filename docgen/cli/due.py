@@ -9,19 +9,12 @@ from textwrap import shorten, wrap
 
 import click
 
-from docgen.cli.frame import (
-    Session,
-    chosen_engines,
-    complete_engines,
-    counted,
-    examples,
-    json_option,
-    on_option,
-    report,
-    say_json,
-)
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report, say_json
+from docgen.cli.frame import Session
 from docgen.club.fitting import NOT_FITTING
 from docgen.club.problem import Problem
+from docgen.desk.choosing import engines_named
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, STATES, DueLine, Quiet, due_list, quiet_engines
 
 TOGETHER, TITLE, WIDTH = 3, 44, 118
@@ -31,16 +24,17 @@ ALONE = ("", "", "")
 """The kind of a line that no other is like."""
 
 
-@click.command(
-    short_help="What is due, on which engine, and why.",
-    epilog=examples("docgen due 017", "docgen due 017 --why", "docgen due --on 2027-04-01 --all"),
+@option.command(
+    "What is due, on which engine, and why.",
+    "docgen due 017",
+    "docgen due 017 --why",
+    "docgen due --on 2027-04-01 --all",
 )
-@click.argument("engines", nargs=-1, shell_complete=complete_engines)
-@on_option
+@option.engines
+@option.on
 @click.option("--all", "everything", is_flag=True, help="Also what is in date.")
 @click.option("--why", is_flag=True, help="Every reason, before which round, and when each job was last done.")
-@json_option
-@click.pass_obj
+@option.json
 def command(session: Session, engines: tuple[str, ...], on: date, everything: bool, why: bool, as_json: bool) -> None:
     """What is overdue, due and coming, for ENGINES or for all.
 
@@ -50,7 +44,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
     coming    it runs out before or during the meeting after that
     """
     folder = session.read()
-    chosen_engines(folder, engines)
+    engines_named(folder, engines)
     every = due_list(folder, on, engines)
     lines = [line for line in every if everything or line.state != IN_DATE]
     if as_json:

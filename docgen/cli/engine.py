@@ -8,17 +8,10 @@ from fractions import Fraction
 
 import click
 
-from docgen.cli.frame import (
-    Session,
-    chosen_engines,
-    complete_engines,
-    counted,
-    examples,
-    json_option,
-    on_option,
-    report,
-    say_json,
-)
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report, say_json
+from docgen.cli.frame import Session
+from docgen.desk.choosing import engines_named
 from docgen.job import wording
 from docgen.job.readings import in_short
 from docgen.plan.history import Line
@@ -27,18 +20,17 @@ from docgen.plan.standing import Measured, Standing, standing
 from docgen.trade.limits import Verdict
 
 
-@click.command(short_help="One engine's record.", epilog=examples("docgen engine 017"))
-@click.argument("number", shell_complete=complete_engines)
-@on_option
-@json_option
-@click.pass_obj
+@option.command("One engine's record.", "docgen engine 017")
+@click.argument("number", shell_complete=option.engine_names)
+@option.on
+@option.json
 def command(session: Session, number: str, on: date, as_json: bool) -> None:
     """The record of engine NUMBER: identity, hours, deviations, readings, findings, and every event.
 
     The same on paper: docgen card
     """
     folder = session.read()
-    (record,) = chosen_engines(folder, [number])
+    (record,) = engines_named(folder, [number])
     if record.engine.model not in folder.models:
         report(folder.blocking(number, ()))
         raise click.exceptions.Exit(1)

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
 from docgen.cli._enter_taken import ask_taken, file_after_run
-from docgen.cli._filing import ISSUE, by_option, issue_option
-from docgen.cli._page import has_page, on_page, terminal_option
+from docgen.cli._page import has_page, on_page
 from docgen.cli._settle import Wishes
 from docgen.cli._walking import WORDS, Stopped, ask, file_typed, typed_in
-from docgen.cli.frame import Day, Session, examples, today
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.log import SHORT, Held
 from docgen.club.schema.event import Service
@@ -28,24 +28,21 @@ from docgen.returns.report import said_lines
 from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
 
 
-@click.command(
-    short_help="Type in a sign-off sheet that was filled in by pen.",
-    epilog=examples(
-        "docgen enter 017-CLU-04-003-S1-2",
-        "docgen enter 017-CLU-04-003-S1-2 --after-run",
-        'docgen enter 017-CLU-04-003-S1-2 --correct "drum bore misread"',
-    ),
+@option.command(
+    "Type in a sign-off sheet that was filled in by pen.",
+    "docgen enter 017-CLU-04-003-S1-2",
+    "docgen enter 017-CLU-04-003-S1-2 --after-run",
+    'docgen enter 017-CLU-04-003-S1-2 --correct "drum bore misread"',
 )
 @click.argument("number")
-@click.option("--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into.")
+@option.accept
 @click.option("--correct", metavar="WHY", default="", help="Put right what was filed, from what was filed on.")
 @click.option("--after-run", "after_run", is_flag=True, help="Add the checks after the first run.")
 @click.option("--every", is_flag=True, help="Ask for every box, in the order of the paper.")
-@by_option
-@issue_option
-@click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
-@terminal_option
-@click.pass_obj
+@option.by
+@option.issue
+@option.filed_on
+@option.terminal
 def command(
     session: Session, number: str, accepted: tuple[str, ...], correct: str, after_run: bool, every: bool,
     by: str | None, issue: str, on: date, terminal: bool,
@@ -100,7 +97,7 @@ def _sheet(number: SheetNumber, folder: Folder, issue: str) -> Sheet:
         if refused.said.name != "two-prints":
             raise
         click.echo("\n".join(said_lines((refused.said,))))
-    while not ISSUE.fullmatch(typed := typed_in('Digits behind "issue" at the foot of the paper').lower()):
+    while not option.ISSUE.fullmatch(typed := typed_in('Digits behind "issue" at the foot of the paper').lower()):
         if typed == "stop":
             raise Stopped
     return sheet_numbered(number, folder, issue=typed)

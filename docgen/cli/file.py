@@ -12,12 +12,13 @@ from pathlib import Path
 import click
 
 from docgen.camera.shot import ENDINGS
-from docgen.cli._filing import issue_option
-from docgen.cli._page import has_page, terminal_option
+from docgen.cli import _options as option
+from docgen.cli._page import has_page
+from docgen.cli._saying import counted, say_json
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli._system import refused_by_system
 from docgen.cli._wanted import lacking
-from docgen.cli.frame import Day, Session, complete_engines, counted, examples, json_option, say_json, today
+from docgen.cli.frame import Session
 from docgen.club.files import beginning
 from docgen.club.problem import visible
 from docgen.club.store import StoreError
@@ -44,25 +45,22 @@ class Given:
     refused: Refused | None = None
 
 
-@click.command(
-    short_help="Put filled or photographed sign-off sheets into the record.",
-    epilog=examples(
-        "docgen file out/017/017-CLU-sign-off.pdf",
-        "docgen file inbox",
-        "docgen file photographs",
-        'docgen file again.pdf --correct "the engine has run"',
-    ),
+@option.command(
+    "Put filled or photographed sign-off sheets into the record.",
+    "docgen file out/017/017-CLU-sign-off.pdf",
+    "docgen file inbox",
+    "docgen file photographs",
+    'docgen file again.pdf --correct "the engine has run"',
 )
 @click.argument("papers", nargs=-1, required=True, type=click.Path(path_type=Path))
-@click.option("--engine", shell_complete=complete_engines, help="Refuse sheets of any other engine.")
+@click.option("--engine", shell_complete=option.engine_names, help="Refuse sheets of any other engine.")
 @click.option("--yes", is_flag=True, help="File without asking; what must be asked is then not filed.")
-@click.option("--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into.")
+@option.accept
 @click.option("--correct", metavar="WHY", default="", help="File a sheet again in the place of its first filing.")
-@issue_option
-@click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
-@terminal_option
-@json_option
-@click.pass_obj
+@option.issue
+@option.filed_on
+@option.terminal
+@option.json
 def command(
     session: Session, papers: tuple[Path, ...], engine: str | None, yes: bool, accepted: tuple[str, ...], correct: str,
     issue: str, on: date, terminal: bool, as_json: bool,

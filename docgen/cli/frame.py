@@ -7,32 +7,28 @@ broken off.
 from __future__ import annotations
 
 import errno
-import json
 import re
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from datetime import date
+from functools import partial
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from docgen.cli._breaks import listening
 from docgen.cli._remembered import REMEMBERED, Remembered
-from docgen.club.catalogue import languages
 from docgen.club.files import bounded
-from docgen.club.problem import Problem, close_name, visible
-from docgen.club.text import UNSEEN, hidden_in
-from docgen.desk.clock import today as today
+from docgen.club.problem import close_name, visible
+from docgen.club.text import hidden_in
 
 if TYPE_CHECKING:  # help and completion read no club
     from click.shell_completion import CompletionItem
 
-    from docgen.club.folder import EngineRecord, Folder, Read
-    from docgen.club.schema.procedure import Procedure
+    from docgen.club.folder import Folder
 
-_TOLD = re.compile(r'^(?:@click\.(?:command|group)\(|    )short_help="([^"]+)"', re.MULTILINE)
+_TOLD = re.compile(r'^@(?:option\.command\(|click\.(?:command|group)\(short_help=)\s*"([^"]+)"', re.MULTILINE)
 """The short help of a module's command, which stands first of all that could be taken for one."""
 
 
@@ -137,34 +133,15 @@ class Session:
     language: str = ""
 
     def read(self, engines: Collection[str] | None = None) -> Folder:
-        """Read the club; stop with its problems when nothing can be done with it.
+        """Read the club, or what some engines need. Errors: Faulty where nothing can be done with it."""
+        from docgen.club.folder import Faulty
+        from docgen.desk.opening import opened
 
-        engines : the engines that are needed, for what is written into a record; None for all. That a component stands
-                  in two engines' own files shows only where all are read
-        """
-        from docgen.club.read import read_club
-        from docgen.club.spoken import spoken
-        from docgen.desk.before import read_before
-
-        self._finish()
-        with read_before(self.root, records=engines is None) as known:
-            folder = read_club(self.root, known, engines=engines)
+        say = partial(click.echo, err=True)
+        folder = opened(self.root, language=self.language, engines=engines, say=say)
         if folder.club_file is None:
-            stop(p for p in folder.problems if p.path == "club.yaml")
-        return spoken(folder, self.language) if self.language else folder
-
-    def _finish(self) -> None:
-        """Put in its place what a parcel brought, where taking it in was cut off: else half of it would be read."""
-        if (self.root / "shared").is_dir():
-            from docgen.club.store import StoreError
-            from docgen.share.put import finish
-
-            try:
-                if finish(self.root):
-                    click.echo("Taking in a parcel had been cut off; it is whole now.", err=True)
-            except StoreError as error:
-                click.echo(error, err=True)
-                raise click.exceptions.Exit(1) from None
+            raise Faulty(p for p in folder.problems if p.path == "club.yaml")
+        return folder
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -180,127 +157,12 @@ def _found_above(start: Path) -> Path:
     return next((folder for folder in (start, *start.parents) if (folder / "club.yaml").is_file()), start)
 
 
-YEARS = range(1900, 2200)
-"""Years in which a day may lie: room to reckon on both sides."""
+def club_of(ctx: click.Context) -> Path:
+    """The club's folder while a word is completed, before any command is carried out."""
+    where: Path | None = ctx.find_root().params.get("where")
+    return where or _found_above(Path.cwd())
 
 
-class Day(click.ParamType[date]):
-    """A date as people write it; what was understood is said where it was not written year-month-day."""
-
-    name = "date"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
-        if isinstance(value, date):
-            return value
-        from docgen.returns.diagnostic import Refused
-        from docgen.returns.writing import read_date
-
-        try:
-            day, said = read_date(value)
-        except Refused as refused:
-            self.fail(f"{refused.said.message}: {refused.said.hint}", param, ctx)
-        if day is None:
-            self.fail("the date is empty: write year-month-day, as in 2027-03-14", param, ctx)
-        if said:
-            click.echo(said, err=True)
-        if day.year not in YEARS:
-            self.fail(f'"{value}" is too far away: write a year from {YEARS[0]} to {YEARS[-1]}', param, ctx)
-        return day
-
-
-on_option = click.option("--on", type=Day(), default=today, show_default="today", help="The day to print or plan for.")
-
-
-def examples(*lines: str) -> str:
-    """What stands at the end of a command's help: how it is typed."""
-    return "\b\n" + "\n".join(("As in:", *(f"  {line}" for line in lines)))
-
-
-def _speak(ctx: click.Context, param: click.Parameter, value: str | None) -> None:
-    ctx.find_object(Session).language = value or ""  # type: ignore[union-attr]
-
-
-language_option = click.option(
-    "--language", type=click.Choice(languages()), callback=_speak, expose_value=False,
-    help="Print in this language.  [default: the club's]",
-)  # fmt: skip
-json_option = click.option("--json", "as_json", is_flag=True, help="Plain JSON for a script.")
-
-
-def complete_engines(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
-    """Engine numbers, for the shell's completion."""
-    root = ctx.find_root().params.get("where") or _found_above(Path.cwd())
-    return sorted(p.name for p in (root / "engines").glob(f"{incomplete}*") if p.is_dir())
-
-
-def complete_jobs(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
-    """Procedure names, for the shell's completion."""
-    root = ctx.find_root().params.get("where") or _found_above(Path.cwd())
-    return sorted(p.stem for p in (root / "procedures").glob(f"{incomplete}*.yaml"))
-
-
-def chosen_engines(folder: Folder, numbers: Sequence[str]) -> list[EngineRecord]:
-    """The engines named. Stops with the problems of one that is there but faulty; a usage error names the close one."""
-    for number in numbers:
-        base = f"engines/{number}"
-        found = [p for p in folder.problems if p.path == base or p.path.startswith(f"{base}/")]
-        if found and number not in folder.engines:
-            stop(found)
-    known = {*folder.engines, *folder.unread}
-    return [folder.engines[_known(number, known, "engine")] for number in numbers]
-
-
-def chosen_jobs(folder: Folder, names: Sequence[str]) -> list[Read[Procedure]]:
-    """The procedures named, by name or by sheet code. Stops with the problems of one that is there but faulty; a usage
-    error names the close one."""
-    for name in names:
-        found = [p for p in folder.problems if p.path == f"procedures/{name}.yaml"]
-        if found and name not in folder.procedures:
-            stop(found)
-        if name.upper() not in folder.codes and name not in folder.procedures and not folder.whole("procedures"):
-            stop(p for p in folder.problems if p.path in folder.broken and p.path.startswith("procedures/"))
-    return [folder.procedures[_known(folder.codes.get(n.upper(), n), folder.procedures, "job")] for n in names]
-
-
-def _known(name: str, known: Iterable[str], what: str) -> str:
-    names = list(known)
-    if name not in names:
-        raise click.UsageError(f'there is no {what} "{name}"{_meant(name, names)}')
-    return name
-
-
-def _meant(name: str, known: Iterable[str]) -> str:
-    names = sorted(known)
-    close = close_name(name, names)
-    return f'; did you mean "{close}"?' if close else f"; known: {', '.join(names)}" if names else ""
-
-
-def report(problems: Iterable[Problem], as_json: bool = False) -> int:
-    """Say every problem on the error stream (or as JSON on the output); the number of errors among them."""
-    found = list(problems)
-    errors = sum(p.level == "error" for p in found)
-    if as_json:
-        say_json([p.to_json() for p in found])
-    else:
-        for problem in found:
-            click.echo(str(problem) + "\n", err=True)
-        if found:
-            click.echo(f"{counted(errors, 'error')}, {counted(len(found) - errors, 'note')}", err=True)
-    return errors
-
-
-def stop(problems: Iterable[Problem]) -> NoReturn:
-    """Say the problems and end with 1."""
-    report(problems)
-    raise click.exceptions.Exit(1)
-
-
-def say_json(data: Any) -> None:
-    """Print plain data as JSON; what a terminal would hide or obey stands in it as its code."""
-    text = json.dumps(data, indent=2, ensure_ascii=False, default=str)
-    click.echo(UNSEEN.sub(lambda found: json.dumps(found[0])[1:-1], text))
-
-
-def counted(number: int, what: str) -> str:
-    """``1 error``, ``3 errors``."""
-    return f"{number} {what}{'' if number == 1 else 's'}"
+def _meant(name: str, names: Iterable[str]) -> str:
+    close = close_name(name, sorted(names))
+    return f'; did you mean "{close}"?' if close else f"; known: {', '.join(sorted(names))}"

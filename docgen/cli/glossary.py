@@ -7,15 +7,16 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, examples, language_option, on_option, stop
+from docgen.cli import _options as option
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.beside import GLOSSARY, read_glossary
 
 
-@click.command(short_help="The terms of the trade on one page.", epilog=examples("docgen glossary"))
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
-@click.pass_obj
+@option.command("The terms of the trade on one page.", "docgen glossary")
+@option.on
+@option.language
+@option.out()
 def command(session: Session, on: date, out: Path | None) -> None:
     """Print the terms of glossary.yaml with what they mean, for the wall or the first page of a binder."""
     from docgen.cli._pages import Wish, print_pages

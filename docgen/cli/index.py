@@ -7,17 +7,16 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, counted, examples, language_option, on_option, stop
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, stop
+from docgen.cli.frame import Session
 from docgen.club.store import replace
 
 
-@click.command(
-    short_help="A page with links to all that was printed, and what still holds.", epilog=examples("docgen index"),
-)  # fmt: skip
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs lie.  [default: out/ in the club]")
-@click.pass_obj
+@option.command("A page with links to all that was printed, and what still holds.", "docgen index")
+@option.on
+@option.language
+@option.out("Where the PDFs lie.")
 def command(session: Session, on: date, out: Path | None) -> None:
     """Write index.html beside the printed sheets: each by engine and by job, due, current or superseded.
 

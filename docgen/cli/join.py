@@ -8,10 +8,13 @@ from typing import Literal
 
 import click
 
-from docgen.cli._filing import asked, by_option, filed_line, give_up, refuse, yes_option
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, examples, stop, today
+from docgen.cli import _options as option
+from docgen.cli._filing import asked, filed_line, give_up, refuse
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.store import StoreError
+from docgen.desk.choosing import engines_named
 from docgen.returns.duplicates import Twice, doubled
 from docgen.returns.joining import branches, join
 from docgen.returns.striking import Claim, claims, strike
@@ -20,18 +23,19 @@ WHY = "filed twice, in two copies of the folder"
 Chosen = Literal["strike", "keep", ""]
 
 
-@click.command(
-    short_help="Join what was filed apart.",
-    epilog=examples("docgen join", 'docgen join 017 --note "filed on two computers"', "docgen join --twice strike"),
+@option.command(
+    "Join what was filed apart.",
+    "docgen join",
+    'docgen join 017 --note "filed on two computers"',
+    "docgen join --twice strike",
 )
-@click.argument("engines", nargs=-1, shell_complete=complete_engines)
-@click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day of joining.")
+@option.engines
+@option.day("The day of joining.", "--on", "day")
 @click.option("--note", help="Why there were two.")
 @click.option("--twice", type=click.Choice(["strike", "keep"]), default=None,
               help="What becomes of the second of what was filed twice.  [default: ask]")  # fmt: skip
-@by_option
-@yes_option
-@click.pass_obj
+@option.by
+@option.yes
 def command(
     session: Session, engines: tuple[str, ...], day: date, note: str | None, twice: Chosen | None, by: str | None,
     yes: bool,
@@ -42,7 +46,7 @@ def command(
     entered the same thing, or moved the same component to two engines, it asks which stands.
     """
     folder = _one_place_each(session, session.read(), engines, day, by, yes)
-    chosen_engines(folder, engines)
+    engines_named(folder, engines)
     apart = [number for number in engines or folder.engines if _is_apart(folder.engines[number])]
     wanted = [p for number in engines or (None,) for p in folder.blocking(number, ())]
     if unread := sorted({p for p in wanted if p.name != "component-twice"}):

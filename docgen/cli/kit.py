@@ -10,19 +10,11 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
+from docgen.cli._saying import say_json, stop
 from docgen.cli._system import shown
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import (
-    Session,
-    complete_engines,
-    complete_jobs,
-    examples,
-    json_option,
-    language_option,
-    on_option,
-    say_json,
-    stop,
-)
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.stock import read_stock
 from docgen.job.job import Job
@@ -33,21 +25,19 @@ from docgen.visit.job import in_one_visit, sheets
 from docgen.visit.together import visit
 
 
-@click.command(
-    short_help="What to lay ready for the jobs, and what to order.",
-    epilog=examples("docgen kit 017 --due", "docgen kit 017 --job PRE"),
+@option.command(
+    "What to lay ready for the jobs, and what to order.",
+    "docgen kit 017 --due",
+    "docgen kit 017 --job PRE",
 )
-@click.argument("engines", nargs=-1, shell_complete=complete_engines)
-@click.option(
-    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
-)
-@click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
+@option.engines
+@option.jobs
+@option.due
+@option.on
+@option.language
+@option.out()
 @click.option("--no-cost", is_flag=True, help="Leave prices and cost out.")
-@json_option
-@click.pass_obj
+@option.json
 def command(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, on: date, out: Path | None,
     no_cost: bool, as_json: bool,

@@ -5,23 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from datetime import date
 from decimal import Decimal, InvalidOperation
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from docgen.cli import _options as option
 from docgen.cli._label_sheets import known_sheets, print_labels, words_of
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import (
-    Session,
-    chosen_engines,
-    complete_engines,
-    complete_jobs,
-    language_option,
-    on_option,
-)
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.problem import close_name
+from docgen.desk.choosing import engines_named
 from docgen.job.components import Component, components
 from docgen.job.figures import Figures
 from docgen.job.resolve import resolve
@@ -50,31 +44,21 @@ def command() -> None:
     """
 
 
-def _sheet_options(function: Callable[..., None]) -> Callable[..., None]:
-    for option in (
-        click.option("--sheet", "sheet_name", help="The label sheet; docgen labels sheets lists them."),
-        click.option("--start", type=int, default=1, show_default=True, help="First free label, counted row by row."),
-        click.option("--outline", is_flag=True, help="Draw the labels' edges, for a trial on plain paper."),
-        on_option,
-        language_option,
-        click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club]"),
-    ):
-        function = option(function)
-    return click.pass_obj(function)
-
-
+_sheet = option.together(
+    click.option("--sheet", "sheet_name", help="The label sheet; docgen labels sheets lists them."),
+    click.option("--start", type=int, default=1, show_default=True, help="First free label, counted row by row."),
+    click.option("--outline", is_flag=True, help="Draw the labels' edges, for a trial on plain paper."),
+    option.on, option.language, option.out(),
+)  # fmt: skip
 _blank = click.option("--blank", type=click.IntRange(0, 60), default=0, help="And so many to write on.")
 _copies = click.option("--copies", type=click.IntRange(1, 60), default=1, show_default=True, help="How many.")
-_jobs = click.option(
-    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
-)
 
 
-@command.command(short_help="One bag for each stage in which pieces come off.")
-@click.argument("engine", shell_complete=complete_engines)
-@_jobs
+@option.command("One bag for each stage in which pieces come off.", under=command)
+@option.engine
+@option.jobs
 @_blank
-@_sheet_options
+@_sheet
 def parts(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
     """One label for the bag of each stage in which pieces come off ENGINE: what lies in it, and what becomes of it.
 
@@ -85,11 +69,11 @@ def parts(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest
     _of_jobs(session, "parts", bag_labels, engine, jobs, on, **rest)
 
 
-@command.command(short_help="DO NOT REFIT, for the old parts of a job.")
-@click.argument("engine", shell_complete=complete_engines)
-@_jobs
+@option.command("DO NOT REFIT, for the old parts of a job.", under=command)
+@option.engine
+@option.jobs
 @_blank
-@_sheet_options
+@_sheet
 def old(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
     """DO NOT REFIT: one label for all pieces of ENGINE that a job replaces by new ones."""
     from docgen.sheets.labelkinds import old_labels
@@ -97,10 +81,10 @@ def old(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: 
     _of_jobs(session, "old", old_labels, engine, jobs, on, **rest)
 
 
-@command.command(short_help="Numbered components on the shelf, with their hours.")
+@option.command("Numbered components on the shelf, with their hours.", under=command)
 @click.argument("numbers", nargs=-1)
 @_blank
-@_sheet_options
+@_sheet
 def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **rest: Any) -> None:
     """Kept spares: one label for each numbered component that lies on the shelf, or for those with NUMBERS."""
     from docgen.sheets.labelkinds import spare_labels, to_write_on
@@ -114,12 +98,12 @@ def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **r
     print_labels(folder, "spares", labels, on, **rest)
 
 
-@command.command(short_help="A can of fuel mix.")
+@option.command("A can of fuel mix.", under=command)
 @click.option("--litres", help="Litres of petrol, as in 10.")
 @click.option("--ratio", help="Parts of petrol to one of oil, as in 25 or 25:1.")
 @click.option("--by", default="", help="Who mixed it.")
 @_copies
-@_sheet_options
+@_sheet
 def fuel(
     session: Session, litres: str | None, ratio: str | None, by: str, copies: int, on: date, **rest: Any
 ) -> None:
@@ -137,13 +121,13 @@ def fuel(
     print_labels(folder, "fuel", [fuel_label(mixed, on, by, words_of(folder))] * copies, on, **rest)
 
 
-@command.command(short_help="DO NOT START: where work stopped, and what is loose.")
-@click.argument("engine", shell_complete=complete_engines)
-@click.option("--job", shell_complete=complete_jobs, help="The job that stopped, by name or sheet code.")
+@option.command("DO NOT START: where work stopped, and what is loose.", under=command)
+@option.engine
+@click.option("--job", shell_complete=option.job_names, help="The job that stopped, by name or sheet code.")
 @click.option("--after", metavar="ROW", help="The last row of the leaf that was done, as 17, or a step in it, 17b.")
 @click.option("--by", default="", help="Who stopped.")
 @_copies
-@_sheet_options
+@_sheet
 def tag(
     session: Session, engine: str, job: str | None, after: str | None, by: str, copies: int, on: date, **rest: Any
 ) -> None:  # fmt: skip
@@ -157,7 +141,7 @@ def tag(
     if (job is None) != (after is None):
         raise click.UsageError("--job and --after go together: which job stopped, and after which of its rows")
     folder = session.read()
-    chosen_engines(folder, (engine,))
+    engines_named(folder, (engine,))
     stopped = None
     if job is not None and after is not None:
         ((want, laid),) = _laid(folder, engine, (job,), on)
@@ -170,8 +154,7 @@ def tag(
     print_labels(folder, "tag", [made] * copies, on, where=engine, **rest)
 
 
-@command.command(short_help="The label sheets that are known.")
-@click.pass_obj
+@option.command("The label sheets that are known.", under=command)
 def sheets(session: Session) -> None:
     """The label sheets that are known: those that come with docgen, and the club's own (labels.yaml)."""
     for name, one in sorted(known_sheets(session.read()).items()):

@@ -10,17 +10,10 @@ from typing import TYPE_CHECKING
 
 import click
 
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, stop
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import (
-    Session,
-    complete_engines,
-    complete_jobs,
-    counted,
-    examples,
-    language_option,
-    on_option,
-    stop,
-)
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.job.figures import Figures
@@ -38,25 +31,20 @@ Maker = Callable[[Laydown, Instructions], "tuple[Page, str]"]
 """A page, and what is said of it once it is printed."""
 
 
-@click.command(
-    short_help="A numbered place for each piece that comes off.",
-    epilog=examples(
-        "docgen mat 017 --job CAR",
-        "docgen mat 017 --job CAR --paper A4",
-        "docgen mat 017 --job CAR --box 4x6",
-    ),
+@option.command(
+    "A numbered place for each piece that comes off.",
+    "docgen mat 017 --job CAR",
+    "docgen mat 017 --job CAR --paper A4",
+    "docgen mat 017 --job CAR --box 4x6",
 )
-@click.argument("engine", shell_complete=complete_engines)
-@click.option(
-    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
-)
+@option.engine
+@option.jobs
 @click.option("--paper", help="A4 or A3.  [default: A4 where that holds all places at full size, else A3]")
 @click.option("--box", "grid", help="For a parts box instead: compartments across by down, as in 4x6.")
 @click.option("--compartment", help="Size of a compartment in mm, as in 45x35.  [default: they fill the paper]")
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
-@click.pass_obj
+@option.on
+@option.language
+@option.out()
 def command(
     session: Session, engine: str, jobs: tuple[str, ...], paper: str | None, grid: str | None, compartment: str | None,
     on: date, out: Path | None,

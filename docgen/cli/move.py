@@ -7,10 +7,14 @@ from datetime import date
 
 import click
 
-from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, stop, today
+from docgen.cli import _options as option
+from docgen.cli._filing import asked, filed_line, give_up, refuse, settled
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.store import StoreError
+from docgen.desk.choosing import engines_named
+from docgen.desk.clock import today
 from docgen.job import wording
 from docgen.job.components import Component, components
 from docgen.returns.checks import said_of_day
@@ -20,19 +24,18 @@ from docgen.returns.report import said_lines
 from docgen.trade.quantity import QuantityError, parse_quantity
 
 
-@click.command(short_help="Move a numbered component.")
+@option.command("Move a numbered component.")
 @click.argument("number", required=False)
-@click.argument("where", required=False, shell_complete=complete_engines)
+@click.argument("where", required=False, shell_complete=option.engine_names)
 @click.option("--swap", is_flag=True, help="What it takes the place of goes where it came from, not to the shelf.")
 @click.option("--part", help="What it is, as in carburettor; needed for one from the shelf.")
 @click.option("--hours", default="", help="What one that is new to the record had run before, as in 3.5 h; new: 0 h.")
-@click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day it was moved.")
+@option.day("The day it was moved.", "--on", "day")
 @click.option("--note", help="Anything else.")
-@by_option
+@option.by
 @click.option("--finish", "finishing", is_flag=True, help="Write what is missing of moves that were cut off.")
-@accept_option
-@yes_option
-@click.pass_obj
+@option.accept
+@option.yes
 def command(
     session: Session, number: str | None, where: str | None, swap: bool, part: str | None, hours: str, day: date,
     note: str | None, by: str | None, finishing: bool, accepted: tuple[str, ...], yes: bool,
@@ -59,7 +62,7 @@ def command(
         raise click.UsageError("say which component goes where, as in: docgen move LC-2231 042")
     where = SHELF if where.casefold() == SHELF else where
     if where != SHELF:
-        chosen_engines(folder, [where])
+        engines_named(folder, [where])
     try:
         move = planned(folder, number, where, day, part=part, swap=swap, by=by, note=note, before=_hours(hours))
         for leg in move.legs:

@@ -8,11 +8,15 @@ from typing import Any
 
 import click
 
-from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, complete_jobs, examples, stop, today
+from docgen.cli import _options as option
+from docgen.cli._filing import asked, filed_line, give_up, refuse, settled
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.model import Model
 from docgen.club.store import StoreError
+from docgen.desk.choosing import engines_named
+from docgen.desk.clock import today
 from docgen.job.state import EngineState, state_of
 from docgen.returns import noting
 from docgen.returns.checks import said_again, said_of_day
@@ -42,27 +46,22 @@ def command() -> None:
     """
 
 
-def _events_options(function: Callable[..., None]) -> Callable[..., None]:
-    for option in (
-        click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day it happened."),
-        by_option, accept_option, yes_option,
-    ):  # fmt: skip
-        function = option(function)
-    return click.pass_obj(function)
-
-
-@command.command(
-    short_help="Something that is not as it should be; alone: what is open.",
-    epilog=examples(
-        "docgen note finding 017",
-        'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check',
-    ),
+_event = option.together(
+    option.day("The day it happened.", "--on", "day"), option.by, option.accept, option.yes
 )
-@click.argument("engine", shell_complete=complete_engines)
+
+
+@option.command(
+    "Something that is not as it should be; alone: what is open.",
+    "docgen note finding 017",
+    'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check',
+    under=command,
+)
+@option.engine
 @click.argument("text", required=False)
 @click.option("--part", help="The part or fastener that it is about.")
-@click.option("--calls", help="The job that it calls for; it is due until signed.", shell_complete=complete_jobs)
-@_events_options
+@click.option("--calls", help="The job that it calls for; it is due until signed.", shell_complete=option.job_names)
+@_event
 def finding(session: Session, engine: str, text: str | None, part: str | None, calls: str | None, **rest: Any) -> None:
     """Note that TEXT was found on ENGINE, open until it is dealt with."""
     if text is None:
@@ -74,33 +73,34 @@ def finding(session: Session, engine: str, text: str | None, part: str | None, c
     _note(session, engine, lambda folder, _, model, __: noting.found(folder, model, text, part, calls), **rest)
 
 
-@command.command(
-    "dealt-with", short_help="An open finding needs nothing more.",
-    epilog=examples("docgen note finding 004", 'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"'),
+@option.command(
+    "An open finding needs nothing more.",
+    "docgen note finding 004",
+    'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"',
+    under=command,
 )
-@click.argument("engine", shell_complete=complete_engines)
+@option.engine
 @click.argument("which")
 @click.argument("how")
-@_events_options
+@_event
 def dealt_with(session: Session, engine: str, which: str, how: str, **rest: Any) -> None:
     """Note that the open finding WHICH of ENGINE was dealt with, and HOW."""
     _note(session, engine, lambda _, record, __, state: noting.dealt_with(state, _full(which, state), how), **rest)
 
 
-@command.command(
-    short_help="Not as its model any more; alone: the deviations in force.",
-    epilog=examples(
-        "docgen note deviation 023",
-        'docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1',
-    ),
+@option.command(
+    "Not as its model any more; alone: the deviations in force.",
+    "docgen note deviation 023",
+    'docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1',
+    under=command,
 )
-@click.argument("engine", shell_complete=complete_engines)
+@option.engine
 @click.argument("item", required=False)
 @click.argument("what", required=False)
 @click.option("--why", help="How it came to that.")
 @click.option("--now", "now", multiple=True, metavar="KEY=VALUE", help="What holds instead, as in thread=M6x1.")
 @click.option("--left-out", is_flag=True, help="The engine runs without it.")
-@_events_options
+@_event
 def deviation(
     session: Session, engine: str, item: str | None, what: str | None, why: str | None, now: tuple[str, ...],
     left_out: bool, **rest: Any,
@@ -121,14 +121,16 @@ def deviation(
     )  # fmt: skip
 
 
-@command.command(
-    "as-model", short_help="A deviation is no more.",
-    epilog=examples("docgen note deviation 023", 'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"'),
+@option.command(
+    "A deviation is no more.",
+    "docgen note deviation 023",
+    'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"',
+    under=command,
 )
-@click.argument("engine", shell_complete=complete_engines)
+@option.engine
 @click.argument("which")
 @click.argument("how")
-@_events_options
+@_event
 def as_model(session: Session, engine: str, which: str, how: str, **rest: Any) -> None:
     """Note that ENGINE is as its model again where deviation WHICH was, and HOW that was done."""
     _note(
@@ -137,39 +139,41 @@ def as_model(session: Session, engine: str, which: str, how: str, **rest: Any) -
     )  # fmt: skip
 
 
-@command.command(
-    short_help="A setting changed away from a service.",
-    epilog=examples('docgen note setting 017 low-speed-turns "1 3/8 turn"'),
+@option.command(
+    "A setting changed away from a service.",
+    'docgen note setting 017 low-speed-turns "1 3/8 turn"',
+    under=command,
 )
-@click.argument("engine", shell_complete=complete_engines)
+@option.engine
 @click.argument("name")
 @click.argument("value")
-@_events_options
+@_event
 def setting(session: Session, engine: str, name: str, value: str, **rest: Any) -> None:
     """Note that setting NAME of ENGINE is VALUE now."""
     _note(session, engine, lambda _, __, model, ___: noting.set_to(model, name, value), **rest)
 
 
-@command.command(short_help="Another keeper.", epilog=examples('docgen note keeper 017 "Ada Fenn"'))
-@click.argument("engine", shell_complete=complete_engines)
+@option.command("Another keeper.", 'docgen note keeper 017 "Ada Fenn"', under=command)
+@option.engine
 @click.argument("keeper")
-@_events_options
+@_event
 def keeper(session: Session, engine: str, keeper: str, **rest: Any) -> None:
     """Note that ENGINE is kept by KEEPER from now on."""
     _note(session, engine, lambda _, __, ___, state: noting.kept_by(state, keeper), **rest)
 
 
-@command.command(
-    short_help="This engine's own interval for a job.",
-    epilog=examples('docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"'),
+@option.command(
+    "This engine's own interval for a job.",
+    'docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"',
+    under=command,
 )
-@click.argument("engine", shell_complete=complete_engines)
-@click.argument("job", shell_complete=complete_jobs)
+@option.engine
+@click.argument("job", shell_complete=option.job_names)
 @click.option("--hours", help='As in "8 h".')
 @click.option("--months", help="Calendar months.")
 @click.option("--meetings", help="Race meetings.")
 @click.option("--why", help="Why it differs from its model's.")
-@_events_options
+@_event
 def interval(
     session: Session, engine: str, job: str, hours: str | None, months: str | None, meetings: str | None,
     why: str | None, **rest: Any,
@@ -182,7 +186,7 @@ def interval(
 def _list(
     session: Session, engine: str, nothing: str, rows: Callable[[EngineRecord, EngineState], list[str]]
 ) -> None:
-    (record,) = chosen_engines(session.read(), [engine])
+    (record,) = engines_named(session.read(), [engine])
     click.echo("\n".join(rows(record, state_of(record, date.max))) or nothing)
 
 
@@ -197,7 +201,7 @@ def _note(
     session: Session, engine: str, made: Made, day: date, by: str | None, accepted: tuple[str, ...], yes: bool
 ) -> None:
     folder = session.read([engine])
-    (record,) = chosen_engines(folder, [engine])
+    (record,) = engines_named(folder, [engine])
     if blocking := folder.blocking(engine, ()):
         stop(blocking)
     model = folder.models[record.engine.model].value

@@ -7,13 +7,16 @@ from pathlib import Path, PurePosixPath
 
 import click
 
-from docgen.cli.frame import Session, chosen_engines, chosen_jobs, complete_engines, complete_jobs, counted, examples
+from docgen.cli import _options as option
+from docgen.cli._saying import counted
+from docgen.cli.frame import Session
 from docgen.club.files import beginning
 from docgen.club.folder import Folder
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.store import StoreError, replace, told
 from docgen.club.teaching import Page
+from docgen.desk.choosing import engines_named, jobs_named
 from docgen.share.container import START
 from docgen.share.origins import keep
 from docgen.share.pack import Made, pack, shared_files
@@ -21,18 +24,18 @@ from docgen.share.parcel import open_parcel
 from docgen.share.refusal import Refused
 
 
-@click.command(
-    short_help="Pack jobs into one file for another club.",
-    epilog=examples("docgen pack CLU -o clutch.parcel", "docgen pack CLU STA --model alder-100r -o both.parcel"),
+@option.command(
+    "Pack jobs into one file for another club.",
+    "docgen pack CLU -o clutch.parcel",
+    "docgen pack CLU STA --model alder-100r -o both.parcel",
 )
-@click.argument("jobs", nargs=-1, required=True, shell_complete=complete_jobs)
+@click.argument("jobs", nargs=-1, required=True, shell_complete=option.job_names)
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The parcel's file.")
 @click.option("--model", "models", multiple=True, help="An engine type to go with them.  [default: all that they fit]")
 @click.option(
-    "--engine", "engines", multiple=True, shell_complete=complete_engines,
+    "--engine", "engines", multiple=True, shell_complete=option.engine_names,
     help="An engine whose whole record goes with them. None goes unless named.",
 )  # fmt: skip
-@click.pass_obj
 def command(
     session: Session, jobs: tuple[str, ...], out: Path, models: tuple[str, ...], engines: tuple[str, ...]
 ) -> None:
@@ -43,8 +46,8 @@ def command(
     calibration dates and comments stay at home. The same content gives the same file, byte for byte.
     """
     folder = session.read()
-    named = [read.value.procedure for read in chosen_jobs(folder, jobs)]
-    numbers = [record.engine.engine for record in chosen_engines(folder, engines)]
+    named = [read.value.procedure for read in jobs_named(folder, jobs)]
+    numbers = [record.engine.engine for record in engines_named(folder, engines)]
     if unknown := next((name for name in models if name not in folder.models), None):
         raise click.UsageError(f'there is no engine type "{unknown}"; known: {", ".join(sorted(folder.models))}')
     if out.exists() and not _is_parcel(out):

@@ -12,21 +12,11 @@ from typing import TYPE_CHECKING, TextIO
 import click
 
 from docgen.cli import _breaks as breaks
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report, say_json
 from docgen.cli._system import laid_aside, shown
 from docgen.cli._unchanged import Stamps
-from docgen.cli.frame import (
-    INTERRUPTED,
-    Session,
-    complete_engines,
-    complete_jobs,
-    counted,
-    examples,
-    json_option,
-    language_option,
-    on_option,
-    report,
-    say_json,
-)
+from docgen.cli.frame import INTERRUPTED, Session
 
 if TYPE_CHECKING:  # what is not printed needs none of these
     from click._termui_impl import ProgressBar
@@ -39,28 +29,23 @@ if TYPE_CHECKING:  # what is not printed needs none of these
 MEND = "Mend the faults, or print with --unproofed and have the sheet say so."
 
 
-@click.command(
-    short_help="Print the sheets that are due, or those named.",
-    epilog=examples(
-        "docgen print 017",
-        "docgen print 017 --job CLU",
-        "docgen print --due",
-        "docgen print --blank alder-100r --job CLU",
-    ),
+@option.command(
+    "Print the sheets that are due, or those named.",
+    "docgen print 017",
+    "docgen print 017 --job CLU",
+    "docgen print --due",
+    "docgen print --blank alder-100r --job CLU",
 )
-@click.argument("engines", nargs=-1, shell_complete=complete_engines)
-@click.option(
-    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
-)
-@click.option("--due", "only_due", is_flag=True, help="Only what is overdue or due.")
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
+@option.engines
+@option.jobs
+@option.due
+@option.on
+@option.language
+@option.out("Where the PDFs go.")
 @click.option("--blank", metavar="MODEL", help="A blank set: the sheets for an engine of this type without a record.")
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheet says so.")
-@click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
-@json_option
-@click.pass_obj
+@option.processes
+@option.json
 def command(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, on: date, out: Path | None,
     blank: str | None, unproofed: bool, processes: int | None, as_json: bool,

@@ -7,42 +7,35 @@ from datetime import date
 
 import click
 
-from docgen.cli.frame import (
-    Day,
-    Session,
-    chosen_engines,
-    chosen_jobs,
-    complete_engines,
-    complete_jobs,
-    counted,
-    examples,
-    json_option,
-    report,
-    today,
-)
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report
+from docgen.cli.frame import Session
 from docgen.club.beside import read_glossary
 from docgen.club.fitting import NOT_FITTING, not_fitting
 from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.club.uses import applies
+from docgen.desk.choosing import engines_named, jobs_named
+from docgen.desk.clock import today
 from docgen.proof import proof_all, proof_job
 from docgen.proof.releases import read_released
 from docgen.proof.rulebook import rulebook
 from docgen.proof.unchecked import unchecked
 
 
-@click.command(
-    short_help="Find what would go wrong on the bench.",
-    epilog=examples("docgen proof", "docgen proof CLU", "docgen proof CLU --engine 017"),
+@option.command(
+    "Find what would go wrong on the bench.",
+    "docgen proof",
+    "docgen proof CLU",
+    "docgen proof CLU --engine 017",
 )
-@click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
-@click.option("--engine", "engine", shell_complete=complete_engines, help="Proof for this very engine, deviations too.")
-@click.option("--on", type=Day(), help="The day, for calibration dates.  [default: none; today with --engine]")
+@click.argument("jobs", nargs=-1, shell_complete=option.job_names)
+@click.option("--engine", shell_complete=option.engine_names, help="Proof for this very engine, deviations too.")
+@click.option("--on", type=option.Day(), help="The day, for calibration dates.  [default: none; today with --engine]")
 @click.option("--rules", "only_rules", is_flag=True, help="List the rules, and end.")
 @click.option("--unchecked", "only_unchecked", is_flag=True, help="List the torques that no rule can check, and end.")
-@json_option
-@click.pass_obj
+@option.json
 def command(
     session: Session, jobs: tuple[str, ...], engine: str | None, on: date | None, only_rules: bool,
     only_unchecked: bool, as_json: bool,
@@ -60,9 +53,9 @@ def command(
         for one in unchecked(folder):
             click.echo(str(one))
         return
-    chosen = chosen_jobs(folder, jobs)
+    chosen = jobs_named(folder, jobs)
     if engine:
-        record = chosen_engines(folder, [engine])[0]
+        record = engines_named(folder, [engine])[0]
         chosen = _for_model(folder, chosen, record)
         problems = [one for read in chosen for one in proof_job(folder, read, record, on or today())]
     else:

@@ -9,15 +9,18 @@ from pathlib import Path
 
 import click
 
-from docgen.cli._filing import accept_option, asked, by_option, filed_line, give_up, refuse, settled, yes_option
+from docgen.cli import _options as option
+from docgen.cli._filing import asked, filed_line, give_up, refuse, settled
+from docgen.cli._saying import counted, report, stop
 from docgen.cli._system import refused_by_system
-from docgen.cli.frame import Day, Session, complete_engines, counted, report, stop, today
+from docgen.cli.frame import Session
 from docgen.club.files import beginning
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
 from docgen.club.problem import Problem
 from docgen.club.schema.event import Run
 from docgen.club.store import StoreError
+from docgen.desk.clock import today
 from docgen.job import wording
 from docgen.job.state import state_of
 from docgen.returns.checks import said_of_day, said_of_running
@@ -38,10 +41,10 @@ class Wanted:
     there: Entry | None
 
 
-@click.command(short_help="Enter a day's running.")
-@click.argument("words", nargs=-1, shell_complete=complete_engines)
+@option.command("Enter a day's running.")
+@click.argument("words", nargs=-1, shell_complete=option.engine_names)
 @click.option("--from", "table", type=click.Path(path_type=Path), help="A table in CSV instead of words.")
-@click.option("--on", "day", type=Day(), default=today, show_default="today", help="The day it ran.")
+@option.day("The day it ran.", "--on", "day")
 @click.option("--meeting", default="", help="Where.  [default: the season's round of that day]")
 @click.option("--peak-speed", default="", help="With its unit, as in 104 km/h.")
 @click.option("--peak-temperature", default="", help="With its unit, as in 182 degC.")
@@ -50,11 +53,10 @@ class Wanted:
 @click.option("--fuel", default="", help="Fuel to oil, as in 25:1.")
 @click.option("--batch", default="", help="The batch of the fuel.")
 @click.option("--note", default="", help="Anything else.")
-@by_option
+@option.by
 @click.option("--again", is_flag=True, help="Enter the same time again: it ran twice as long that day.")
-@accept_option
-@yes_option
-@click.pass_obj
+@option.accept
+@option.yes
 def command(
     session: Session, /, words: tuple[str, ...], table: Path | None, day: date, again: bool, accepted: tuple[str, ...],
     yes: bool, **facts: str | None,

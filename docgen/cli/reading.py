@@ -8,36 +8,30 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
 from docgen.cli._pages import Wish, print_pages
-from docgen.cli.frame import (
-    Session,
-    chosen_jobs,
-    complete_engines,
-    complete_jobs,
-    examples,
-    language_option,
-    on_option,
-    stop,
-)
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder, Read
 from docgen.club.problem import close_name
 from docgen.club.schema.procedure import Procedure
+from docgen.desk.choosing import jobs_named
 from docgen.job.blank import blank_job
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 
 
-@click.command(
-    short_help="The whole explanation of a job, for who does it the first time.",
-    epilog=examples("docgen reading CLU", "docgen reading CLU --engine 017"),
+@option.command(
+    "The whole explanation of a job, for who does it the first time.",
+    "docgen reading CLU",
+    "docgen reading CLU --engine 017",
 )
-@click.argument("jobs", nargs=-1, required=True, shell_complete=complete_jobs)
-@click.option("--engine", shell_complete=complete_engines, help="For one engine, with what is its own.")
+@click.argument("jobs", nargs=-1, required=True, shell_complete=option.job_names)
+@click.option("--engine", shell_complete=option.engine_names, help="For one engine, with what is its own.")
 @click.option("--model", help="For one engine type.  [default: each type that the job is for]")
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
-@click.pass_obj
+@option.on
+@option.language
+@option.out("Where the PDFs go.")
 def command(
     session: Session, jobs: tuple[str, ...], engine: str | None, model: str | None, on: date, out: Path | None
 ) -> None:
@@ -54,7 +48,7 @@ def command(
     folder = session.read()
     club, where = folder.club.value, (out or folder.root / "out") / "reading"
     wishes = []
-    for job, name in _jobs(folder, chosen_jobs(folder, jobs), engine, model, on):
+    for job, name in _jobs(folder, jobs_named(folder, jobs), engine, model, on):
         told = job.instructions
         page = folder.pages.get(told.procedure)
         made = reading(job, club, teaching=page.value.text if page else "")

@@ -6,11 +6,14 @@ from datetime import date
 
 import click
 
+from docgen.cli import _options as option
 from docgen.cli._filing import asked, filed_line, give_up, refuse
-from docgen.cli.frame import Day, Session, chosen_engines, complete_engines, examples, stop, today
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.event import REBUILT
 from docgen.club.store import StoreError
+from docgen.desk.choosing import engines_named
 from docgen.job import wording
 from docgen.plan.standing import standing
 from docgen.returns.checks import said_again, said_of_day
@@ -19,23 +22,22 @@ from docgen.returns.filing import file_event
 from docgen.returns.report import said_lines
 
 
-@click.command(
-    short_help="Enter that an engine was rebuilt, so that its card may say so.",
-    epilog=examples('docgen rebuilt 017 --by "Ada Fenn" --approved-by "Samir Thornbury"'),
+@option.command(
+    "Enter that an engine was rebuilt, so that its card may say so.",
+    'docgen rebuilt 017 --by "Ada Fenn" --approved-by "Samir Thornbury"',
 )
-@click.argument("number", shell_complete=complete_engines)
+@click.argument("number", shell_complete=option.engine_names)
 @click.option("--by", required=True, help="Who rebuilt it.")
 @click.option("--approved-by", required=True, help="Who approved it to the limits of a new one.")
 @click.option("--sheet", "sheets", multiple=True, help="The number of a sheet that shows it; may be repeated.")
-@click.option("--date", "day", type=Day(), help="The day on which it was approved.  [default: the day of filing]")
-@click.option("--on", type=Day(), default=today, show_default="today", help="The day of filing.")
-@click.pass_obj
+@click.option("--date", "day", type=option.Day(), help="The day it was approved.  [default: the day of filing]")
+@option.filed_on
 def command(
     session: Session, number: str, by: str, approved_by: str, sheets: tuple[str, ...], day: date | None, on: date
 ) -> None:
     """Enter that engine NUMBER was rebuilt, in the one sense in which its card may count hours since then."""
     folder = session.read()
-    (record,) = chosen_engines(folder, [number])
+    (record,) = engines_named(folder, [number])
     if blocking := folder.blocking(number, ()):
         stop(blocking)
     day = day or on

@@ -8,8 +8,10 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
 from docgen.cli._filing import asked
-from docgen.cli.frame import Session, counted, examples, on_option, report
+from docgen.cli._saying import counted, report
+from docgen.cli.frame import Session
 from docgen.club.files import beginning
 from docgen.club.store import StoreError
 from docgen.desk.before import read_before
@@ -20,16 +22,16 @@ from docgen.share.refusal import Refused
 from docgen.share.summary import MARKS, told
 
 
-@click.command(
-    short_help="Take in a parcel from another club.",
-    epilog=examples("docgen receive clutch.parcel", "docgen receive clutch.parcel --theirs clutch-service"),
+@option.command(
+    "Take in a parcel from another club.",
+    "docgen receive clutch.parcel",
+    "docgen receive clutch.parcel --theirs clutch-service",
 )
 @click.argument("parcel", type=click.Path(path_type=Path))
 @click.option("--yes", is_flag=True, help="Take it in without asking. What both changed stays yours all the same.")
 @click.option("--mine", multiple=True, metavar="NAME", help="Settled: your own job, sequence or engine type stays.")
 @click.option("--theirs", multiple=True, metavar="NAME", help="Settled: theirs takes the place of yours.")
-@on_option
-@click.pass_obj
+@option.on
 def command(
     session: Session, parcel: Path, yes: bool, mine: tuple[str, ...], theirs: tuple[str, ...], on: date
 ) -> None:

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import click
 
-from docgen.cli.frame import Session, chosen_jobs, complete_jobs, counted, examples, stop
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, stop
+from docgen.cli.frame import Session
 from docgen.club.content import content_digest
 from docgen.club.folder import Folder
 from docgen.club.store import replace
+from docgen.desk.choosing import jobs_named
 from docgen.job.expand import used
 from docgen.proof import proof_all
 from docgen.proof.releases import FILE, Release, read_released, released_text
 
 
-@click.command(short_help="Note the revision and digest of what proofs clean.", epilog=examples("docgen release CLU"))
-@click.argument("jobs", nargs=-1, shell_complete=complete_jobs)
-@click.pass_obj
+@option.command("Note the revision and digest of what proofs clean.", "docgen release CLU")
+@click.argument("jobs", nargs=-1, shell_complete=option.job_names)
 def command(session: Session, jobs: tuple[str, ...]) -> None:
     """Release JOBS (or all), with the sequences that they use: note each one's revision and digest.
 
@@ -23,7 +25,7 @@ def command(session: Session, jobs: tuple[str, ...]) -> None:
     not. The record is procedures/RELEASED.
     """
     folder = session.read()
-    chosen = {read.value.procedure for read in chosen_jobs(folder, jobs)} or set(folder.procedures)
+    chosen = {read.value.procedure for read in jobs_named(folder, jobs)} or set(folder.procedures)
     releases, problems = read_released(folder.root)
     problems += [p for p in folder.problems if p.path.startswith(("club.yaml", "procedures/", "models/"))]
     problems += proof_all(folder, only=chosen, released=releases)

@@ -7,19 +7,21 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, examples, language_option, on_option, stop
+from docgen.cli import _options as option
+from docgen.cli._saying import stop
+from docgen.cli.frame import Session
 from docgen.club.problem import close_name
 
 
-@click.command(
-    short_help="What each material can do to you, and what to do about it.",
-    epilog=examples("docgen safety", "docgen safety brake-cleaner"),
+@option.command(
+    "What each material can do to you, and what to do about it.",
+    "docgen safety",
+    "docgen safety brake-cleaner",
 )
 @click.argument("materials", nargs=-1)
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
-@click.pass_obj
+@option.on
+@option.language
+@option.out()
 def command(session: Session, materials: tuple[str, ...], on: date, out: Path | None) -> None:
     """Print the safety sheet for MATERIALS of the register (or all): hazard statements by their codes, what they ask
     for, waste, and room for the numbers to call.

@@ -4,20 +4,18 @@ from __future__ import annotations
 
 import click
 
-from docgen.cli.frame import Session, counted, examples
+from docgen.cli import _options as option
+from docgen.cli._saying import counted
+from docgen.cli.frame import Session
 from docgen.club.files import holds
 from docgen.club.problem import did_you_mean
 from docgen.club.schema.published import FOLDER, KINDS, schema_file, schema_text
 from docgen.club.store import replace
 
 
-@click.command(
-    short_help="The shapes of the club's files, for editors.",
-    epilog=examples("docgen schema procedure", "docgen schema --write"),
-)
+@option.command("The shapes of the club's files, for editors.", "docgen schema procedure", "docgen schema --write")
 @click.argument("kind", required=False)
 @click.option("--write", is_flag=True, help="Put them all into schemas/ in the club's folder.")
-@click.pass_obj
 def command(session: Session, kind: str | None, write: bool) -> None:
     """Print the JSON Schema of a KIND of file, or list the kinds.
 

@@ -8,34 +8,26 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report, say_json
 from docgen.cli._system import shown
-from docgen.cli.frame import (
-    Session,
-    chosen_engines,
-    complete_engines,
-    counted,
-    examples,
-    json_option,
-    language_option,
-    on_option,
-    report,
-    say_json,
-)
+from docgen.cli.frame import Session
 from docgen.club.folder import Folder
+from docgen.desk.choosing import engines_named
 from docgen.visit.calendar import calendar_of
 from docgen.visit.season import Season, helps, season
 
 
-@click.command(
-    short_help="Which visit before which round, and a calendar of them.",
-    epilog=examples("docgen season", "docgen season 017 023 --on 2027-04-01"),
+@option.command(
+    "Which visit before which round, and a calendar of them.",
+    "docgen season",
+    "docgen season 017 023 --on 2027-04-01",
 )
-@click.argument("engines", nargs=-1, shell_complete=complete_engines)
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where it goes.  [default: out/ in the club's folder]")
-@json_option
-@click.pass_obj
+@option.engines
+@option.on
+@option.language
+@option.out()
+@option.json
 def command(session: Session, engines: tuple[str, ...], on: date, out: Path | None, as_json: bool) -> None:
     """Plan the rest of the season for ENGINES (or all): the fewest strip-downs that keep every limit.
 
@@ -44,7 +36,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
     (docgen visit).
     """
     folder = session.read()
-    chosen_engines(folder, engines)
+    engines_named(folder, engines)
     if report(folder.problems):
         raise click.exceptions.Exit(1)
     plan = season(folder, on, engines)

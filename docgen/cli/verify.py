@@ -7,23 +7,22 @@ from pathlib import Path
 
 import click
 
-from docgen.cli.frame import Session, chosen_engines, complete_engines, counted, examples, json_option, report, say_json
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report, say_json
+from docgen.cli.frame import Session
 from docgen.club.files import subfolders
 from docgen.club.log import SHORT
 from docgen.club.problem import Problem, visible
+from docgen.desk.choosing import engines_named
 from docgen.returns.strays import strays, taken_away
 from docgen.returns.verify import DIGEST, Verified, against_head, verify
 
 
-@click.command(
-    short_help="Check that the record is as it was written.",
-    epilog=examples("docgen verify", "docgen verify 017 --head 4cb500fc2c6f"),
-)
-@click.argument("engines", nargs=-1, shell_complete=complete_engines)
+@option.command("Check that the record is as it was written.", "docgen verify", "docgen verify 017 --head 4cb500fc2c6f")
+@option.engines
 @click.option("--head", metavar="DIGITS", help="The log's digits from a sheet or card, to find missing last events.")
 @click.option("--tidy", is_flag=True, help="Take away what was left unfinished an hour ago or more.")
-@json_option
-@click.pass_obj
+@option.json
 def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: bool, as_json: bool) -> None:
     """Walk the log of ENGINES (or of all) and name every file that was changed, removed, exchanged or added.
 
@@ -35,7 +34,7 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
     if head is not None and not DIGEST.fullmatch(head.lower()):
         raise click.UsageError(f'"{head}" is no head: it has at least twelve digits, printed behind "log" on a sheet')
     folder = session.read()
-    chosen_engines(folder, engines)
+    engines_named(folder, engines)
     found = [verify(session.root, number) for number in engines or subfolders(session.root / "engines")]
     paths = tuple(f"engines/{one.number}/" for one in found)
     problems = {p for one in found for p in one.problems} | {

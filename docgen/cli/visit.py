@@ -7,24 +7,16 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
+from docgen.cli._saying import report, stop
 from docgen.cli._wanted import Wanted, wanted_jobs
-from docgen.cli.frame import (
-    Session,
-    chosen_jobs,
-    complete_engines,
-    complete_jobs,
-    examples,
-    json_option,
-    language_option,
-    on_option,
-    report,
-    stop,
-)
+from docgen.cli.frame import Session
 from docgen.cli.kit import print_kit
 from docgen.cli.mat import said_of
 from docgen.cli.print import print_jobs
 from docgen.club.folder import Folder
 from docgen.club.stock import read_stock
+from docgen.desk.choosing import jobs_named
 from docgen.job.job import Job
 from docgen.job.keywords import instructions_mark
 from docgen.job.resolve import figures_of
@@ -34,20 +26,18 @@ from docgen.visit.job import CODE, in_one_visit, sheets
 from docgen.visit.together import Visit, visit
 
 
-@click.command(
-    short_help="Print the jobs of one engine as one strip-down.",
-    epilog=examples("docgen visit 017", "docgen visit 017 --job CLU --job STA"),
+@option.command(
+    "Print the jobs of one engine as one strip-down.",
+    "docgen visit 017",
+    "docgen visit 017 --job CLU --job STA",
 )
-@click.argument("engine", shell_complete=complete_engines)
-@click.option(
-    "--job", "jobs", multiple=True, shell_complete=complete_jobs, help="A job, by name or sheet code; may be repeated."
-)
-@on_option
-@language_option
-@click.option("--out", type=click.Path(path_type=Path), help="Where the PDFs go.  [default: out/ in the club's folder]")
-@click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
-@json_option
-@click.pass_obj
+@option.engine
+@option.jobs
+@option.on
+@option.language
+@option.out("Where the PDFs go.")
+@option.processes
+@option.json
 def command(
     session: Session, engine: str, jobs: tuple[str, ...], on: date, out: Path | None, processes: int | None,
     as_json: bool,
@@ -83,7 +73,7 @@ def _with_gathered(folder: Folder, engine: str, jobs: tuple[str, ...]) -> tuple[
     if record is None or record.engine.model not in folder.models:
         return jobs
     model = folder.models[record.engine.model].value
-    named = [job.value for job in chosen_jobs(folder, jobs)]
+    named = [job.value for job in jobs_named(folder, jobs)]
     gathered = [name for job in named for name in job.gathers if folder.fits(name, model)]
     return tuple(dict.fromkeys((*(job.procedure for job in named), *gathered)))
 

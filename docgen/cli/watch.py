@@ -10,33 +10,21 @@ from pathlib import Path
 
 import click
 
+from docgen.cli import _options as option
+from docgen.cli._saying import counted, report
 from docgen.cli._system import shown
-from docgen.cli.frame import (
-    Session,
-    chosen_engines,
-    chosen_jobs,
-    complete_engines,
-    complete_jobs,
-    counted,
-    examples,
-    language_option,
-    on_option,
-    report,
-)
+from docgen.cli.frame import Session
+from docgen.desk.choosing import engines_named, jobs_named
 
 EVERY = 0.2
 """Seconds between two looks at the files. A look at a thousand files takes a few thousandths."""
 
 
-@click.command(
-    short_help="Lay a job's sheets out again at every edit.",
-    epilog=examples("docgen watch 017 CLU"),
-)
-@click.argument("engine", shell_complete=complete_engines)
-@click.argument("job", shell_complete=complete_jobs)
-@on_option
-@language_option
-@click.pass_obj
+@option.command("Lay a job's sheets out again at every edit.", "docgen watch 017 CLU")
+@option.engine
+@click.argument("job", shell_complete=option.job_names)
+@option.on
+@option.language
 def command(session: Session, engine: str, job: str, on: date) -> None:
     """Lay out the leaf and the sign-off sheet of JOB on ENGINE, and again at every edit; Ctrl-C ends it.
 
@@ -74,7 +62,7 @@ def _again(session: Session, engine: str, name: str, on: date) -> None:
     start = time.perf_counter()
     try:
         folder = session.read([engine])
-        (record,), (procedure,) = chosen_engines(folder, [engine]), chosen_jobs(folder, [name])
+        (record,), (procedure,) = engines_named(folder, [engine]), jobs_named(folder, [name])
     except click.exceptions.Exit:
         return  # its problems are said
     from docgen.club.store import replace

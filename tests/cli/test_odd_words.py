@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from docgen.cli import note
-from docgen.cli.frame import say_json
+from docgen.cli._saying import say_json
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.text import UNSEEN

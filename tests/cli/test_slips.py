@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from click.testing import Result
 
-from docgen.cli import _pages, card, rebuilt
+from docgen.cli import _pages, card
 from docgen.cli.frame import Session
 from docgen.club.read import read_club
 from docgen.club.store import told
@@ -129,8 +129,7 @@ def test_a_break_is_no_accident(root: Path, monkeypatch: pytest.MonkeyPatch, sto
     assert (result.exit_code, result.stderr) == (status, "\nStopped: nothing was done beyond what is said above.\n")
 
 
-def test_nobody_there_to_answer_is_a_no(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(rebuilt, "today", lambda: TODAY)
+def test_nobody_there_to_answer_is_a_no(root: Path) -> None:
     result = say(root, "rebuilt", "7A", "--by", "A", "--approved-by", "B", *DAY)
     assert result.exit_code == 1
     assert result.stdout.endswith(

@@ -17,8 +17,7 @@ DRAWS = {
 }  # fmt: skip
 SMALL = {
     "docgen", "docgen.cli", "docgen.cli.frame", "docgen.cli._breaks", "docgen.cli._remembered", "docgen.cli._unchanged",
-    "docgen.club", "docgen.club.catalogue",
-    "docgen.club.files", "docgen.club.problem", "docgen.club.text", "docgen.club.yamlbytes",
+    "docgen.club", "docgen.club.files", "docgen.club.problem", "docgen.club.text", "docgen.club.yamlbytes",
     "docgen.desk", "docgen.desk.clock",
 }  # fmt: skip
 
