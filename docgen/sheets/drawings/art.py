@@ -70,25 +70,25 @@ class Art:
 
     def draw(self, canvas: Canvas, *when: str) -> None:
         """Put it on a canvas. Errors: ValueError for a shape that is none of the above."""
-        for shape, given in self._shapes(when):
+        for shape, given in self.shapes(*when):
             _drawn(self, canvas, shape, given, when)
 
     def texts(self, *when: str) -> list[Text]:
         """Its places for words and numbers, in order."""
         return [
             Text(given.get("class", ""), one.text or "", (float(given["x"]), float(given["y"])), given)
-            for one, given in self._shapes(when)
+            for one, given in self.shapes(*when)
             if one.tag == f"{_SVG}text"
         ]
 
-    def _shapes(self, when: tuple[str, ...]) -> Iterator[tuple[ElementTree.Element, Given]]:
+    def shapes(self, *when: str) -> Iterator[tuple[ElementTree.Element, Given]]:
         """Every shape with what holds for it."""
         given = self.given
         for one in self.group:
             if "data-when" in one.attrib and not set(when) & set(one.attrib["data-when"].split()):
                 continue
             if one.tag == f"{_SVG}g":
-                yield from Art(self.file, one, given, self.classes)._shapes(when)
+                yield from Art(self.file, one, given, self.classes).shapes(*when)
             elif one.tag != f"{_SVG}title":
                 yield one, self._own(one, given)
 

@@ -15,7 +15,7 @@ from docgen.sheets.drawings.art import groups, pictures
 from docgen.sheets.drawings.canvas import INK, OUTLINE, SHADE, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.chamfer import chamfer_picture
 from docgen.sheets.drawings.panels import LINE, WORD, Panel, panelled, wrapped
-from docgen.sheets.drawings.profiles import PROFILES, length, rim_washer, sizes
+from docgen.sheets.drawings.profiles import drawn, length, profiled
 from docgen.sheets.measure import width as measured
 from docgen.sheets.words import Words
 
@@ -110,7 +110,7 @@ def _framed(kind: str, face: str, towards: str, shape: Mapping[str, str], faces:
     right = max(0.0, at[0] + room - WIDTH) if at and lines else 0.0
     canvas = Canvas(left + WIDTH + right, HEIGHT, title)
     inner = canvas.within((left, 0), 1.0)
-    if kind in PROFILES and faces is not None:
+    if profiled(kind) and faces is not None:
         rim = bool(re.search(r"\b(outer|rim|outside)\b", face, re.IGNORECASE))
         section(inner, kind, shape, telling_side_faces=faces, rim=rim)
     elif kind == "marks":
@@ -199,20 +199,18 @@ _WALL, _PART = 9.0, 24.0
 def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, rim: bool) -> None:
     """Draw a round part on its shaft; what it faces is the hatched wall on the left.
 
-    kind               : a name of ``PROFILES``
+    kind               : one that has a profile
     shape              : stated sizes (outer, inner, thick, chamfer), each text with its unit
     telling_side_faces : the chamfer (marked face, shoulder, lip, hollow side) faces the wall; else it faces away
     rim                : a washer's chamfer is on its outer edge, not in its bore
     """
-    draw, thick = PROFILES[kind]
-    drawn = sizes(shape, thick)
-    profile = rim_washer(drawn) if rim and kind == "washer" else draw(drawn)
+    profile, bore = drawn("rim-washer" if rim and kind == "washer" else kind, shape)
 
     def place(point: Point, up: int) -> Point:
         x = point[0] if telling_side_faces else profile.width - point[0]
         return (_PART + x, _AXIS - up * point[1])
 
-    shaft = drawn.bore - 0.35
+    shaft = bore - 0.35
     groups("views")["wall"].draw(canvas)
     canvas.polygon(
         [

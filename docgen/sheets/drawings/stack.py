@@ -17,7 +17,7 @@ from docgen.sheets.drawings.canvas import INK, THIN, Canvas, Point
 from docgen.sheets.drawings.layers import LAYER_KINDS, Layer, layers_picture
 from docgen.sheets.drawings.orientation import telling_side_faces
 from docgen.sheets.drawings.panels import FRAME, WORD
-from docgen.sheets.drawings.profiles import PROFILES, Sizes
+from docgen.sheets.drawings.profiles import profile
 from docgen.sheets.drawings.turned import Section, Shape, size
 
 FLOAT = 0.6
@@ -168,9 +168,9 @@ def profiled(on: Section, left: float, right: float, part: Stacked) -> None:
     if not part.looks:
         on.cut(turned.box(left, right, low, high), 0.9, 1, turned.FINE)
         return
-    profile = PROFILES[part.kind][0](Sizes(low, high, right - left, size(part.shape, "chamfer", 1.0)))
-    scale = (right - left) / profile.width
-    for cut in profile.cut:
+    seen = profile(part.kind, low, high)
+    scale = (right - left) / seen.width
+    for cut in seen.cut:
         on.cut([((left + x * scale) if part.looks == "inwards" else (right - x * scale), r) for x, r in cut], 0.9)
 
 
