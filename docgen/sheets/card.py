@@ -13,7 +13,7 @@ from docgen.job.wording import in_text
 from docgen.plan.standing import Standing
 from docgen.sheets import card_tables as tables
 from docgen.sheets.desk import desk_page
-from docgen.sheets.drawings.brought import fitted
+from docgen.sheets.drawings.sized import fitted
 from docgen.sheets.figures import day
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import FILE, MAST, SIDE

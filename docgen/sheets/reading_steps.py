@@ -11,8 +11,8 @@ from docgen.job.job import JobStep, Message
 from docgen.job.marks import Mark
 from docgen.job.tradewords import of_trade
 from docgen.job.wording import in_text
-from docgen.sheets.drawings.canvas import size
 from docgen.sheets.drawings.chosen import drawings_for
+from docgen.sheets.drawings.sized import size
 from docgen.sheets.figures import capital, counted, drive, figure, standing, thread
 from docgen.sheets.words import Words
 

@@ -12,11 +12,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.sheets.drawings.art import pictures
-from docgen.sheets.drawings.canvas import circle_points, hatch_lines
+from docgen.sheets.drawings.canvas import Canvas, circle_points, hatch_lines
 from docgen.sheets.drawings.orientation import orientation_picture, telling_side_faces
 from docgen.sheets.drawings.pattern import pattern_picture, places
-from docgen.sheets.drawings.profiles import OUTER
-from docgen.sheets.drawings.profiles import drawn as drawn_profile
+from docgen.sheets.drawings.profiles import OUTER, profile
+from docgen.sheets.drawings.profiles import drawn as drawn_at
 from docgen.sheets.drawings.symbols import alert, symbol, symbols
 from docgen.sheets.signals import SIGNALS
 from docgen.sheets.words import Words
@@ -61,16 +61,25 @@ def test_words_for_both_sides_at_once_are_not_taken_for_either() -> None:
     assert telling_side_faces("washer", "flat face, not the chamfered one") is None
 
 
+def cuts(kind: str, **shape: str) -> list[list[tuple[float, float]]]:
+    """What is cut of a part by itself, as x and r."""
+    canvas = Canvas(100, 100, "t")
+    bore, thick = drawn_at(shape, kind)
+    profile(canvas, kind, (bore, OUTER), thick, lambda point: point)
+    return [list(one.points) for one in polygons(canvas.svg()) if one.fill == "none"]
+
+
 @pytest.mark.parametrize("kind", sorted(pictures("profiles")))
 def test_a_profile_keeps_to_its_width_and_off_the_axis(kind: str) -> None:
-    for thick in ("1 mm", "8 mm"):
-        profile, _ = drawn_profile(kind, {"outer": "30 mm", "inner": "15 mm", "thick": thick})
-        for polygon in profile.cut:
-            assert all(-0.01 <= x <= profile.width + 0.01 and 0 < r <= OUTER + 0.01 for x, r in polygon)
+    for size in ("1 mm", "8 mm"):
+        shape = {"outer": "30 mm", "inner": "15 mm", "thick": size}
+        wide = drawn_at(shape, kind)[1]
+        for polygon in cuts(kind, **shape):
+            assert all(-0.01 <= x <= wide + 0.01 and 0 < r <= OUTER + 0.01 for x, r in polygon)
 
 
 def test_a_washers_chamfer_is_on_its_telling_side() -> None:
-    (polygon,) = drawn_profile("washer", {"outer": "30 mm", "inner": "15 mm"})[0].cut
+    (polygon,) = cuts("washer", outer="30 mm", inner="15 mm")
     bore = min(r for _, r in polygon)
     assert min(r for x, r in polygon if x == 0) > bore  # the chamfered face stands back from the bore
     assert min(r for x, r in polygon if x == max(x for x, _ in polygon)) == bore

@@ -6,7 +6,7 @@ Line weights follow the 2 : 1 habit of ISO 128 (from memory): outline, thin, hat
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from html import escape
 from math import atan2, cos, hypot, pi, sin
 
@@ -222,29 +222,26 @@ class Canvas:
         )
 
 
-def size(svg: str) -> tuple[float, float]:
-    """Width and height of a finished drawing, mm."""
-    width, height = (float(found) for found in re.findall(r'(?:width|height)="([0-9.]+)mm"', svg.partition(">")[0]))
-    return width, height
+class Bent(Canvas):
+    """A canvas on which ``place`` says where each corner goes before it is drawn on another; circles stay round."""
 
+    def __init__(self, flat: Canvas, place: Callable[[Point], Point]) -> None:
+        super().__init__(flat.width, flat.height, flat.title)
+        self.flat, self.place = flat, place
 
-DRAWN = 3.6
-"""Size of the words in drawings, mm."""
+    def line(self, a: Point, b: Point, weight: float = THIN, dash: str = "") -> None:
+        """A straight line."""
+        self.flat.line(self.place(a), self.place(b), weight, dash)
 
+    def polygon(self, points: Sequence[Point], weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
+        """A closed shape."""
+        self.flat.polygon([*map(self.place, points)], weight, fill, dash)
 
-def legible(svg: str, least: float, room: float) -> str | None:
-    """The drawing as large as its smallest text needs; None where it would have to grow wider than ``room`` mm.
+    def hatched(self, polygon: Sequence[Point], spacing: float = 1.3, slope: int = 1, weight: float = OUTLINE) -> None:
+        """A cut surface."""
+        self.flat.hatched([*map(self.place, polygon)], spacing, slope, weight)
 
-    Drawings are made for a bench 600 mm away, with words of ``DRAWN``; nearer by, they shrink, to three quarters at the
-    most. least : size that text must have at least, mm
-
-    >>> legible('<svg width="50mm" height="30mm"><text font-size="3"/></svg>', 4.5, 90).partition(">")[0]
-    Markup('<svg width="75mm" height="45mm"')
-    """
-    smallest = min((float(found) for found in re.findall(r' font-size="([0-9.]+)"', svg)), default=DRAWN)
-    width, height = size(svg)
-    scale = max(0.75, least / smallest)
-    if scale > 1 and width * scale > room:
-        return None
-    sized = f'width="{number(width * scale)}mm" height="{number(height * scale)}mm"'
-    return Markup(re.sub(r'width="[0-9.]+mm" height="[0-9.]+mm"', sized, svg, count=1))
+    def circle(self, centre: Point, radius: float, weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
+        """A circle, as large as it is upwards."""
+        (x, y), (_, top) = self.place(centre), self.place((centre[0], centre[1] - radius))
+        self.flat.circle((x, y), abs(y - top), weight, fill, dash)

@@ -25,13 +25,12 @@ from dataclasses import dataclass
 
 from docgen.job import marks as m
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
-from docgen.sheets.drawings.brought import fitted
-from docgen.sheets.drawings.canvas import legible, size
 from docgen.sheets.drawings.gauging import gauging_picture, numbered
 from docgen.sheets.drawings.layers import LAYER_KINDS
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import FRAME, sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
+from docgen.sheets.drawings.sized import fitted, legible, size
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import figure
 from docgen.sheets.words import Words

@@ -15,7 +15,7 @@ from docgen.sheets.drawings.art import groups, pictures
 from docgen.sheets.drawings.canvas import INK, OUTLINE, SHADE, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.chamfer import chamfer_picture
 from docgen.sheets.drawings.panels import LINE, WORD, Panel, panelled, wrapped
-from docgen.sheets.drawings.profiles import drawn, length, profiled
+from docgen.sheets.drawings.profiles import OUTER, drawn, length, profile, profiled
 from docgen.sheets.measure import width as measured
 from docgen.sheets.words import Words
 
@@ -204,12 +204,8 @@ def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side
     telling_side_faces : the chamfer (marked face, shoulder, lip, hollow side) faces the wall; else it faces away
     rim                : a washer's chamfer is on its outer edge, not in its bore
     """
-    profile, bore = drawn("rim-washer" if rim and kind == "washer" else kind, shape)
-
-    def place(point: Point, up: int) -> Point:
-        x = point[0] if telling_side_faces else profile.width - point[0]
-        return (_PART + x, _AXIS - up * point[1])
-
+    kind = "rim-washer" if rim and kind == "washer" else kind
+    bore, thick = drawn(shape, kind)
     shaft = bore - 0.35
     groups("views")["wall"].draw(canvas)
     canvas.polygon(
@@ -223,12 +219,11 @@ def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side
         ],
         THIN,
     )
+
+    def place(point: Point, up: int) -> Point:
+        return (_PART + (point[0] if telling_side_faces else thick - point[0]), _AXIS - up * point[1])
+
     for up in (1, -1):
-        for cut in profile.cut:
-            canvas.hatched([place(p, up) for p in cut], 0.9, 1, 0.7)
-        for plain in profile.plain:
-            canvas.polygon([place(p, up) for p in plain], THIN)
-        for a, b in profile.bold:
-            canvas.line(place(a, up), place(b, up), 1.6)
+        profile(canvas, kind, (bore, OUTER), thick, partial(place, up=up), "alone")
     canvas.line((2, _AXIS), (51, _AXIS), THIN, "5 1.2 1 1.2")
     canvas.arrow((_PART - 1.2, _AXIS - 9), (_WALL + 1, _AXIS - 9), 1.8, 5.5)

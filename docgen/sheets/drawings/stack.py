@@ -8,7 +8,7 @@ is not drawn.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.sheets.drawings import turned
@@ -25,9 +25,8 @@ FLOAT = 0.6
 _UNDER, _NUMBER = 2.0, 5.4
 _INSIDE = ("o-ring", "needle-bearing", "bearing", "sleeve")
 """What a drum covers as it goes on."""
-_FLAT: dict[str, Callable[[Section, float, Shape], None]] = {
-    "needle-bearing": turned.needles, "bearing": turned.balls, "sleeve": turned.sleeve, "nut": turned.nut,
-}  # fmt: skip
+_TRUE = {kind: f"true-{kind}" for kind in ("needle-bearing", "bearing", "sleeve", "nut")}
+"""Kinds that look alike both ways, with their true proportions between bore and rim."""
 
 
 @dataclass(frozen=True)
@@ -139,7 +138,7 @@ def _drawn(
     if hub:
         turned.hub(on, 0.0, hub, own_nut)
     if own_nut:
-        turned.nut(on, step, own_nut)
+        _ring(on, step, step + size(own_nut, "thick", 8.0), Stacked("", None, {**own_nut, "kind": "nut"}))
     bore = size(stepped, "inner", 14.0) / 2
     for one in placed:
         part = one.part
@@ -151,10 +150,8 @@ def _drawn(
         elif part.kind == "drum":
             inner = max((size(s, "outer", 0.0) for s in shapes if s.get("kind") in _INSIDE[1:]), default=2 * bore) / 2
             turned.drum(on, one.left, one.right, part.shape, inner, known.get("sprocket", {}))
-        elif part.kind in _FLAT:
-            _FLAT[part.kind](on, one.left, part.shape)
         else:
-            profiled(on, one.left, one.right, part)
+            _ring(on, one.left, one.right, part)
 
 
 def _bore(shapes: Sequence[Shape]) -> float:
@@ -162,26 +159,26 @@ def _bore(shapes: Sequence[Shape]) -> float:
     return max((size(shape, "inner", 0.0) for shape in shapes if shape.get("kind") != "drum"), default=0.0) or 10.0
 
 
-def profiled(on: Section, left: float, right: float, part: Stacked) -> None:
-    """A part of another kind, by its profile; as a plain ring where nobody says which way its telling side looks."""
+def _ring(on: Section, left: float, right: float, part: Stacked) -> None:
+    """A part from its bore to its rim; a plain ring where nobody says which way its telling side looks."""
+    kind = _TRUE.get(part.kind) or (part.kind if part.looks else "true-ring")
     low, high = size(part.shape, "inner", 10.0) / 2, size(part.shape, "outer", 20.0) / 2
-    if not part.looks:
-        on.cut(turned.box(left, right, low, high), 0.9, 1, turned.FINE)
-        return
-    seen = profile(part.kind, low, high)
-    scale = (right - left) / seen.width
-    for cut in seen.cut:
-        on.cut([((left + x * scale) if part.looks == "inwards" else (right - x * scale), r) for x, r in cut], 0.9)
+    high = high * turned.CORNER if part.kind == "nut" else high
+
+    def place(point: Point) -> Point:
+        return (right - point[0] if part.looks == "outwards" else left + point[0], point[1])
+
+    profile(on, kind, (low, high), right - left, place)
 
 
 def _numbers(on: Section, at: Point, scale: float, placed: Sequence[_Placed]) -> None:
     """Numbers below the axis in one row, a line from each into its part; a drum's beside its web."""
 
     def on_canvas(point: Point) -> Point:
-        x, y = on.at(point)
+        x, y = on.place(point)
         return (at[0] + scale * x, at[1] + scale * y)
 
-    canvas, row = on.plain, at[1] + _UNDER + WORD / 2
+    canvas, row = on.paper, at[1] + _UNDER + WORD / 2
     wanted = [on_canvas(((one.left + one.right) / 2, 0.0))[0] for one in placed if one.part.kind != "drum"]
     spread = spaced(wanted, WORD)
     for turn, one in enumerate(placed, 1):

@@ -7,10 +7,10 @@ and named here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 
-from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, THIN, Canvas, Point, circle_points
+from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, Bent, Canvas, Point, circle_points
 from docgen.sheets.drawings.profiles import length
 
 Shape = Mapping[str, str]
@@ -27,7 +27,7 @@ def size(shape: Shape, key: str, other: float) -> float:
     return length(shape, key) or other
 
 
-class Section:
+class Section(Bent):
     """The half above the axis; ``at`` is the axis on the canvas where x is 0, ``scale`` mm as drawn for each mm.
 
     left_out : between which radii everything is left out, as behind a break line; none of it where both are the same
@@ -37,36 +37,24 @@ class Section:
     """Room of the break itself, mm as drawn."""
 
     def __init__(self, canvas: Canvas, at: Point, scale: float, left_out: tuple[float, float] = (0.0, 0.0)) -> None:
-        self.plain, self.canvas, self._scale = canvas, canvas.within(at, scale), scale
-        self._from, self._to = left_out
+        self.paper, (self._from, self._to) = canvas, left_out
+        self._gap = self.BREAK / scale if self._to > self._from else 0.0
+        super().__init__(canvas.within(at, scale), self._at_radius)
 
-    def at(self, point: Point) -> Point:
+    def _at_radius(self, point: Point) -> Point:
         """A point of the section on its canvas, before scaling."""
         x, r = point
-        gap = self.BREAK / self._scale if self._to > self._from else 0.0
-        return (x, -r if r <= self._from else -max(self._from, r - self._to + self._from + gap))
-
-    def cut(self, points: Sequence[Point], spacing: float = 1.0, slope: int = 1, weight: float = OUTSIDE) -> None:
-        """What is cut through."""
-        self.canvas.hatched([self.at(point) for point in points], spacing, slope, weight)
-
-    def whole(self, points: Sequence[Point], weight: float = OUTSIDE, fill: str = PAPER) -> None:
-        """What is not."""
-        self.canvas.polygon([self.at(point) for point in points], weight, fill)
-
-    def line(self, a: Point, b: Point, weight: float = THIN, dash: str = "") -> None:
-        """A line."""
-        self.canvas.line(self.at(a), self.at(b), weight, dash)
+        return (x, -r if r <= self._from else -max(self._from, r - self._to + self._from + self._gap))
 
     def broken(self, left: float, right: float) -> None:
         """The break across everything between two places along the shaft."""
-        low, gap, count = -self._from, self.BREAK / self._scale, 9
+        low, gap, count = -self._from, self._gap, 9
         xs = [left + (right - left) * n / count for n in range(count + 1)]
         lower = [(x, low - (0.3 * gap if n % 2 else 0.0)) for n, x in enumerate(xs)]
         upper = [(x, y - 0.7 * gap) for x, y in lower]
-        self.canvas.polygon([*lower, *reversed(upper)], 0, PAPER)
+        self.flat.polygon([*lower, *reversed(upper)], 0, PAPER)
         for edge in (lower, upper):
-            self.canvas.polyline(edge, FINE)
+            self.flat.polyline(edge, FINE)
 
 
 def box(left: float, right: float, low: float, high: float) -> list[Point]:
@@ -85,53 +73,13 @@ def washer(on: Section, left: float, shape: Shape, chamfer: str, rim: bool = Fal
         cut = [(side + sign * c, corner[1]), (side, corner[1] + up * c)]
         at = points.index(corner)
         points[at : at + 1] = cut if at in (0, 2) else cut[::-1]
-    on.cut(points, 0.7, 1, FINE)
+    on.hatched(points, 0.7, 1, FINE)
 
 
 def o_ring(on: Section, left: float, shape: Shape, bore: float) -> None:
     """An O-ring on a shaft of radius ``bore``."""
     cord = size(shape, "thick", 2.0) / 2
-    on.whole([(x, r) for x, r in circle_points((left + cord, bore + cord), cord, 32)], FINE, INK)
-
-
-def needles(on: Section, left: float, shape: Shape) -> None:
-    """A needle bearing in its cage: one roller, longer than wide, between the cage's two ends."""
-    right, low, high = (
-        left + size(shape, "length", 15.0),
-        size(shape, "inner", 14.0) / 2,
-        size(shape, "outer", 18.0) / 2,
-    )
-    end = 0.1 * (right - left)
-    for a, b in ((left, left + end), (right - end, right)):
-        on.cut(box(a, b, low + 0.15 * (high - low), high - 0.15 * (high - low)), 0.6, -1, FINE)
-    on.whole(roller(left + end, right - end, low, high), FINE, SHADE)
-
-
-def roller(left: float, right: float, low: float, high: float) -> list[Point]:
-    """A needle from the side, its ends rounded off a little."""
-    e = 0.25 * (high - low)
-    return [(left, low + e), (left, high - e), (left + e, high), (right - e, high), (right, high - e), (right, low + e),
-            (right - e, low), (left + e, low)]  # fmt: skip
-
-
-def sleeve(on: Section, left: float, shape: Shape) -> None:
-    """A plain bush."""
-    right = left + size(shape, "length", 15.0)
-    on.cut(box(left, right, size(shape, "inner", 14.0) / 2, size(shape, "outer", 18.0) / 2), 0.6, -1, FINE)
-
-
-def balls(on: Section, left: float, shape: Shape) -> None:
-    """A ball bearing."""
-    right, low, high = (
-        left + size(shape, "length", 12.0),
-        size(shape, "inner", 14.0) / 2,
-        size(shape, "outer", 30.0) / 2,
-    )
-    ring = 0.3 * (high - low)
-    for a, b in ((low, low + ring), (high - ring, high)):
-        on.cut(box(left, right, a, b), 0.8, 1, FINE)
-    ball = circle_points(((left + right) / 2, (low + high) / 2), 0.27 * (high - low))
-    on.whole(ball, FINE)
+    on.polygon(circle_points((left + cord, bore + cord), cord, 32), FINE, INK)
 
 
 def drum(on: Section, left: float, end: float, shape: Shape, bore: float, sprocket: Shape) -> None:
@@ -148,16 +96,7 @@ def drum(on: Section, left: float, end: float, shape: Shape, bore: float, sprock
     foot = face - size(sprocket, "thick", 5.0)
     teeth = [(foot, root), (foot, top - 0.8), (foot + 1.2, top), (face - 1.2, top), (face, top - 0.8), (face, root)]
     boss = [*(teeth if top else []), (end, root), (end, bore), (left, bore)]
-    on.cut([(left, inside), (rim, inside), (rim, high), (web, high), (web, root), *boss], 1.1, -1)
-
-
-def nut(on: Section, left: float, shape: Shape) -> None:
-    """A hexagon nut, one corner up."""
-    right = left + size(shape, "thick", 8.0)
-    low, high = size(shape, "inner", 10.0) / 2, size(shape, "outer", 17.0) / 2 * CORNER
-    bevel = 0.09 * (right - left)
-    on.whole([(left, low), (left, high - bevel), (left + bevel, high), (right - bevel, high), (right, high - bevel),
-              (right, low)], FINE)  # fmt: skip
+    on.hatched([(left, inside), (rim, inside), (rim, high), (web, high), (web, root), *boss], 1.1, -1, OUTSIDE)
 
 
 def hub(on: Section, right: float, shape: Shape, nut_shape: Shape) -> None:
@@ -167,10 +106,10 @@ def hub(on: Section, right: float, shape: Shape, nut_shape: Shape) -> None:
     room = size(nut_shape, "outer", 0.0) / 2 * CORNER + 0.8
     body, taper = 0.55 * high, TAPER * (right - left - deep)
     recess = [(right - deep, bore), (right - deep, room), (right, room)] if deep else [(right, bore)]
-    on.cut([(left, bore + taper), (left, body), (right, body), *reversed(recess)], 1.5, 1)
+    on.hatched([(left, bore + taper), (left, body), (right, body), *reversed(recess)], 1.5, 1, OUTSIDE)
     shoe, lining = (left + 2.0, right - 2.0), high - 2.4
-    on.cut(box(*shoe, body + 0.8, lining), 1.5, -1)
-    on.whole(box(*shoe, lining, high), OUTSIDE, SHADE)
+    on.hatched(box(*shoe, body + 0.8, lining), 1.5, -1, OUTSIDE)
+    on.polygon(box(*shoe, lining, high), OUTSIDE, SHADE)
 
 
 def shaft(
@@ -187,6 +126,6 @@ def shaft(
     arc = [(radius - radius * cos(a), thin + radius - radius * sin(a)) for a in (pi / 2 * n / 8 for n in range(9))]
     over = [(hub_end - 4, seat + taper), (hub_end, seat + taper), (step, seat), (step, thick), (0, thick)]
     outside = [(end, thin), (end, thread), (tip - 1, thread), (tip, thread - 1), (tip, 0)]
-    on.whole([(hub_end - 4, 0), *over, *arc, *outside])
+    on.polygon([(hub_end - 4, 0), *over, *arc, *outside], OUTSIDE)
     for a, b, r in ((step, 0.0, thick), (end, tip - 1, thread)):
         on.line((a, 0.87 * r), (b, 0.87 * r), FINE)
