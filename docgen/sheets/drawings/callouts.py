@@ -32,16 +32,7 @@ def callouts(canvas: Canvas, left: float, named: Sequence[tuple[Point, str]]) ->
 
 def leader(canvas: Canvas, start: Point, end: Point) -> None:
     """A thin line with white beside it, so that it shows on hatching, and a dot where it ends."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    length = max((dx * dx + dy * dy) ** 0.5, 0.01)
-    x, y = -dy / length * 0.45, dx / length * 0.45
-    sides = [
-        (start[0] + x, start[1] + y),
-        (end[0] + x, end[1] + y),
-        (end[0] - x, end[1] - y),
-        (start[0] - x, start[1] - y),
-    ]
-    canvas.polygon(sides, 0, PAPER)
+    canvas.bar(start, end, 0.9, PAPER)
     canvas.circle(end, 0.85, 0, PAPER)
     canvas.line(start, end, THIN)
     canvas.circle(end, 0.6, 0, INK)

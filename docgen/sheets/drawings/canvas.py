@@ -136,16 +136,9 @@ class Canvas:
         self._add("polyline", weight, "none", points=self._placed(points))
 
     def rectangle(
-        self,
-        x: float,
-        y: float,
-        width: float,
-        height: float,
-        weight: float = OUTLINE,
-        fill: str = PAPER,
-        radius: float = 0,
-        dash: str = "",
-    ) -> None:
+        self, x: float, y: float, width: float, height: float, weight: float = OUTLINE, fill: str = PAPER,
+        radius: float = 0, dash: str = "",
+    ) -> None:  # fmt: skip
         """An upright rectangle."""
         left, top = self._moved((x, y))
         size = {"width": self._long(width), "height": self._long(height), "rx": self._long(radius)}
@@ -184,15 +177,15 @@ class Canvas:
 
     def arrow(self, a: Point, b: Point, weight: float = 1.2, head: float = 4.0) -> None:
         """A solid arrow from a to b."""
-        angle = atan2(b[1] - a[1], b[0] - a[0])
-        length = hypot(b[0] - a[0], b[1] - a[1])
+        length, at = _way(a, b)
         head, w = min(head / self._scale, length), weight / 2 / self._scale
-
-        def at(along: float, across: float) -> Point:
-            return (a[0] + along * cos(angle) - across * sin(angle), a[1] + along * sin(angle) + across * cos(angle))
-
         neck, h = length - head, head * 0.5
         self.polygon([at(0, -w), at(neck, -w), at(neck, -h), at(length, 0), at(neck, h), at(neck, w), at(0, w)], 0, INK)
+
+    def bar(self, a: Point, b: Point, weight: float, fill: str = INK) -> None:
+        """A straight bar from a to b, filled."""
+        (length, at), w = _way(a, b), weight / 2
+        self.polygon([at(0, w), at(length, w), at(length, -w), at(0, -w)], 0, fill)
 
     def gap(self, a: Point, b: Point) -> None:
         """A double arrow from a to b; where they are too near for it, two arrows that point at them from outside."""
@@ -222,6 +215,16 @@ class Canvas:
         )
 
 
+def _way(a: Point, b: Point) -> tuple[float, Callable[[float, float], Point]]:
+    """How far it is from a to b, and the point that lies so far along that way, and so far across it."""
+    angle = atan2(b[1] - a[1], b[0] - a[0])
+    x, y = cos(angle), sin(angle)
+    return hypot(b[0] - a[0], b[1] - a[1]), lambda along, across: (
+        a[0] + along * x - across * y,
+        a[1] + along * y + across * x,
+    )
+
+
 class Bent(Canvas):
     """A canvas on which ``place`` says where each corner goes before it is drawn on another; circles stay round."""
 
@@ -240,6 +243,14 @@ class Bent(Canvas):
     def hatched(self, polygon: Sequence[Point], spacing: float = 1.3, slope: int = 1, weight: float = OUTLINE) -> None:
         """A cut surface."""
         self.flat.hatched([*map(self.place, polygon)], spacing, slope, weight)
+
+    def rectangle(
+        self, x: float, y: float, width: float, height: float, weight: float = OUTLINE, fill: str = PAPER,
+        radius: float = 0, dash: str = "",
+    ) -> None:  # fmt: skip
+        """An upright rectangle, where it stays one."""
+        (ax, ay), (bx, by) = self.place((x, y)), self.place((x + width, y + height))
+        self.flat.rectangle(min(ax, bx), min(ay, by), abs(ax - bx), abs(ay - by), weight, fill, radius, dash)
 
     def circle(self, centre: Point, radius: float, weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
         """A circle, as large as it is upwards."""

@@ -26,7 +26,6 @@ from dataclasses import dataclass
 from docgen.job import marks as m
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.gauging import gauging_picture, numbered
-from docgen.sheets.drawings.layers import LAYER_KINDS
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import FRAME, sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
@@ -64,15 +63,8 @@ class Drawing:
 
 
 _DRAWING = (
-    m.OrientationMark
-    | m.StackMark
-    | m.TorqueMark
-    | m.ReadingMark
-    | m.SettingMark
-    | m.LookMark
-    | m.ApplyMark
-    | m.DrawingMark
-)
+    m.OrientationMark, m.StackMark, m.TorqueMark, m.ReadingMark, m.SettingMark, m.LookMark, m.ApplyMark, m.DrawingMark,
+)  # fmt: skip
 _KNOWN: dict[tuple[str, str], tuple[Drawing, ...]] = {}
 """Drawings made before: the engines of a type have most of them in common."""
 MOST_KNOWN = 2_000
@@ -128,10 +120,6 @@ def legend_of(mark: m.StackMark, words: Words) -> tuple[str, ...]:
         f"{one.name}: {words.face_towards.format(face=one.face, towards=one.towards)}" if one.face else one.name
         for one in mark.parts
     )
-
-
-def _layered(mark: m.StackMark) -> bool:
-    return all(part.shape.get("kind") in LAYER_KINDS for part in mark.parts)
 
 
 def _stacked(parts: Iterable[m.StackedPart]) -> list[Stacked]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, pi, sin
 
-from docgen.sheets.drawings.canvas import INK, PAPER, THIN, TINT, Canvas, Point
+from docgen.sheets.drawings.canvas import INK, PAPER, THIN, TINT, Canvas, Point, circle_points
 from docgen.sheets.drawings.panels import FRAME, WORD
 from docgen.sheets.drawings.profiles import length
 
@@ -60,19 +60,10 @@ class _View:
     def ring(self, x: float, high: float, deep: float, round_: bool) -> list[Point]:
         """An outline: an ellipse, or a rectangle with its corners off."""
         if round_:
-            turns = [2 * pi * n / 40 for n in range(40)]
-            return [self.at(x, deep / 2 * cos(a), high / 2 * sin(a)) for a in turns]
+            return [self.at(x, deep / 2 * u, high / 2 * v) for u, v in circle_points((0, 0), 1, 40)]
         c, h, d = 0.12 * min(high, deep), high / 2, deep / 2
-        corners = [
-            (-d, -h + c),
-            (-d + c, -h),
-            (d - c, -h),
-            (d, -h + c),
-            (d, h - c),
-            (d - c, h),
-            (-d + c, h),
-            (-d, h - c),
-        ]
+        corners = [(-d, -h + c), (-d + c, -h), (d - c, -h), (d, -h + c)]
+        corners += [(-u, -v) for u, v in corners]
         return [self.at(x, u, v) for u, v in corners]
 
 
@@ -180,6 +171,5 @@ def _mesh(view: _View, x: float, face: float, high: float, deep: float, rim: int
             ends = [view.at(face, u * deep / 2, v * high / 2) for u, v in (a, b)]
             view.canvas.line(ends[0], ends[1], 0.18)
     edge = face + 1.6 * rim if rim > 0 else x - 1.6
-    turns = [2 * pi * n / 40 for n in range(40)]
     for where in (face, edge):
-        view.canvas.polygon([view.at(where, deep / 2 * cos(a), high / 2 * sin(a)) for a in turns], _WEIGHT, "none")
+        view.canvas.polygon(view.ring(where, high, deep, True), _WEIGHT, "none")

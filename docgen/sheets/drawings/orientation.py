@@ -208,17 +208,8 @@ def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side
     bore, thick = drawn(shape, kind)
     shaft = bore - 0.35
     groups("views")["wall"].draw(canvas)
-    canvas.polygon(
-        [
-            (_WALL, _AXIS - shaft),
-            (47, _AXIS - shaft),
-            (48, _AXIS - shaft + 1),
-            (48, _AXIS + shaft - 1),
-            (47, _AXIS + shaft),
-            (_WALL, _AXIS + shaft),
-        ],
-        THIN,
-    )
+    half = [(_WALL, shaft), (47.0, shaft), (48.0, shaft - 1)]
+    canvas.polygon([*((x, _AXIS - r) for x, r in half), *((x, _AXIS + r) for x, r in reversed(half))], THIN)
 
     def place(point: Point, up: int) -> Point:
         return (_PART + (point[0] if telling_side_faces else thick - point[0]), _AXIS - up * point[1])

@@ -95,23 +95,12 @@ def badge(canvas: Canvas, at: Point, good: bool) -> None:
         canvas.polyline([(x - 1.0, y + 0.1), (x - 0.3, y + 0.9), (x + 1.1, y - 1.0)], 0.65)
         return
     for sign in (1, -1):
-        canvas.polygon(_bar((x - 0.95, y - 0.95 * sign), (x + 0.95, y + 0.95 * sign), 0.7), 0, PAPER)
+        canvas.bar((x - 0.95, y - 0.95 * sign), (x + 0.95, y + 0.95 * sign), 0.7, PAPER)
 
 
 def crossed(canvas: Canvas, at: Point, wide: float, high: float) -> None:
     """A heavy cross over a picture, with white beside its bars, so that it shows on hatching too."""
-    (x, y), inset = at, 1.0
-    bars = [
-        ((x + inset, y + inset), (x + wide - inset, y + high - inset)),
-        ((x + inset, y + high - inset), (x + wide - inset, y + inset)),
-    ]
+    left, top, right, low = at[0] + 1.0, at[1] + 1.0, at[0] + wide - 1.0, at[1] + high - 1.0
     for weight, fill in ((2.6, PAPER), (1.5, INK)):
-        for a, b in bars:
-            canvas.polygon(_bar(a, b, weight), 0, fill)
-
-
-def _bar(a: Point, b: Point, weight: float) -> list[Point]:
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    length = (dx * dx + dy * dy) ** 0.5
-    x, y = -dy / length * weight / 2, dx / length * weight / 2
-    return [(a[0] + x, a[1] + y), (b[0] + x, b[1] + y), (b[0] - x, b[1] - y), (a[0] - x, a[1] - y)]
+        canvas.bar((left, top), (right, low), weight, fill)
+        canvas.bar((left, low), (right, top), weight, fill)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.plan.laydown import Footprint
-from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Canvas, Point
+from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Bent, Canvas, Point
 from docgen.sheets.drawings.pattern import hexagon
 
 GAP = 4.0
@@ -43,21 +43,11 @@ def _outline(canvas: Canvas, piece: Footprint, at: Point, new: bool) -> None:
 
 def _screw(canvas: Canvas, piece: Footprint, at: Point, dash: str, ground: str) -> None:
     """Head and shank, along the longer side."""
-    x, y = at
     lying = piece.width > piece.height
     long, wide = (piece.width, piece.height) if lying else (piece.height, piece.width)
-    head, thick = long / 5, wide / 2
-
-    def box(along: float, across: float, length: float, breadth: float) -> None:
-        left, top = (x + along, y + across) if lying else (x + across, y + along)
-        width, height = (length, breadth) if lying else (breadth, length)
-        canvas.rectangle(left, top, width, height, THIN, ground, 0.6, dash)
-
-    box(_RIM, _RIM, head - _RIM, wide - 2 * _RIM)
-    box(head, (wide - thick) / 2, long - head - _RIM, thick)
+    head, edge = long / 5, wide / 4
+    on = Bent(canvas, lambda p: (at[0] + p[0], at[1] + p[1]) if lying else (at[0] + p[1], at[1] + p[0]))
+    on.rectangle(_RIM, _RIM, head - _RIM, wide - 2 * _RIM, THIN, ground, 0.6, dash)
+    on.rectangle(head, edge, long - head - _RIM, wide / 2, THIN, ground, 0.6, dash)
     if not dash:
-        edge = (wide - thick) / 2
-        a, b = (x + head, y + edge), (x + head, y + wide - edge)
-        if not lying:
-            a, b = (x + edge, y + head), (x + wide - edge, y + head)
-        canvas.line(a, b, THIN)
+        on.line((head, edge), (head, wide - edge), THIN)
