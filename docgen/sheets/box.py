@@ -8,8 +8,8 @@ from math import ceil
 from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece
-from docgen.sheets.matpage import Frame, Place, hanging, mat_page, strip
-from docgen.sheets.matpiece import Lying
+from docgen.sheets.matpage import Frame, hanging, mat_page, strip
+from docgen.sheets.matpiece import Lying, Place
 from docgen.sheets.matplaces import Box
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
@@ -64,7 +64,7 @@ def box(
     for n, piece in enumerate(inside):
         row, column = divmod(n % cells, grid.columns)
         at = Box(n, column * width, row * height, width, height)
-        pages[n // cells].append(_lying(piece, frame, width, height).place(at))
+        pages[n // cells].append(Place(_lying(piece, frame, width, height), at))
     turned = [w.box_page.format(page=n, pages=len(pages)) for n in range(1, len(pages) + 1)] if len(pages) > 1 else [""]
     return mat_page(frame, laid, pages, turned, (note,) if note else ())
 

@@ -18,7 +18,7 @@ from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece, stage_of
 from docgen.sheets.figures import HARD
 from docgen.sheets.matpage import Frame, hanging, mat_page, strip
-from docgen.sheets.matpiece import CLEAR, Lying
+from docgen.sheets.matpiece import CLEAR, Lying, Place
 from docgen.sheets.matplaces import Row, rowed, stretched
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
@@ -123,7 +123,7 @@ def _made(laid: Laydown, frame: Frame, sheets: Sequence[_Sheet], factor: float) 
     for n, sheet in enumerate(sheets, 1):
         wishes = [one.wish for one in sheet.ready]
         room = frame.height - (_spare(laid, frame) if n == len(sheets) else 0.0)
-        pages.append([sheet.ready[box.at].place(box) for box in stretched(sheet.rows, wishes, room)])
+        pages.append([Place(sheet.ready[box.at], box) for box in stretched(sheet.rows, wishes, room)])
         first, last = sheet.ready[0].piece.mark, sheet.ready[-1].piece.mark
         turned.append(w.mat_part.format(page=n, pages=len(sheets), first=first, last=last) if len(sheets) > 1 else "")
     page = mat_page(frame, laid, pages, turned)

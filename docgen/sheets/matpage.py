@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from markupsafe import Markup
 
@@ -11,11 +12,11 @@ from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.job.number import SheetNumber
 from docgen.job.wording import in_text
-from docgen.plan.laydown import Laydown, Piece
+from docgen.plan.laydown import Laydown
 from docgen.sheets.drawings.symbols import symbol
 from docgen.sheets.head import Head, head_of
 from docgen.sheets.jinja import fill
-from docgen.sheets.matplaces import Box
+from docgen.sheets.matpiece import PAD, Place
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
 from docgen.sheets.pagewords import PageWords
@@ -26,28 +27,8 @@ EDGE, FOOT, CODE = 8.0, 6.0, 17.0
 """Blank margin at the paper's edge, that under the foot, and the side of the code; mm."""
 HOLDS_EVERY_PRINT = 0
 """A mat shows nothing of one print, so its number names none."""
-PAD, FOOT_LINES = 1.6, 2.5
-"""Inside a place at its edges, mm; lines of the foot, at least."""
-
-
-@dataclass(frozen=True)
-class Place:
-    """One place, laid out: its words, its outlines, and where it stands on its page, mm.
-
-    box   : on the area of the mat
-    mark  : width of its number
-    lines : smaller lines under the name
-    """
-
-    piece: Piece
-    box: Box
-    mark: float
-    name: str
-    back: str
-    lines: tuple[str, ...]
-    svg: str
-    svg_left: float
-    svg_top: float
+FOOT_LINES = 2.5
+"""Lines of the foot, at least."""
 
 
 @dataclass(frozen=True)
@@ -67,7 +48,7 @@ class Frame:
     words: PageWords
     order: str
 
-    @property
+    @cached_property
     def head(self) -> Head:
         """The head of each page."""
         told, w = self.told, self.words
@@ -87,14 +68,14 @@ class Frame:
         """The width of the places, and of head and foot."""
         return self.paper.width - 2 * EDGE
 
-    @property
+    @cached_property
     def top(self) -> float:
         """Where the places begin."""
         room = self.width / self.scale.small - 1.6  # beside the arrow
         lines = lines_of(self.order, room, bold=True)
         return EDGE + self.head.height + 1.5 + (1.2 * lines + 0.05) * self.scale.small + 1.5
 
-    @property
+    @cached_property
     def height(self) -> float:
         """Room for the places."""
         lines = max(FOOT_LINES, 1.5 + lines_of(self.words.precedence, self.width / self.scale.small - 12.5))
@@ -109,33 +90,21 @@ def mat_page(
     turned : which of how many each page is; empty where it is the only one
     notes  : lines for the strip at the foot of the last, where there is room for what else comes off
     """
-    told, w, scale = frame.told, frame.words, frame.scale
+    told, w = frame.told, frame.words
     number = SheetNumber(told.engine, told.code, told.revision, HOLDS_EVERY_PRINT, frame.letter)
-    low = max((place.box.top + place.box.height for place in pages[-1]), default=0.0)
     numbers = [number.on_page(n + 1).text for n in range(len(pages))]
     values = {
         "w": w,
-        "club": frame.club,
-        "told": told,
-        "scale": scale,
-        "paper": frame.paper,
+        "frame": frame,
+        "scale": frame.scale,
         "edge": EDGE,
         "under": FOOT,
-        "width": frame.width,
-        "head": frame.head,
-        "top": frame.top,
-        "height": frame.height,
-        "order": frame.order,
-        "pages": pages,
-        "spare_top": low + 1.5,
-        "spare_height": frame.height - low - 1.5,
         "code": CODE,
         "pad": PAD,
+        "pages": pages,
+        "low": 1.5 + max((place.box.top + place.box.height for place in pages[-1]), default=0.0),
         "numbers": numbers,
         "arrow": Markup(symbol("arrow", w.symbols["arrow"])),
-        "counts": [
-            w.places_count.format(places=len(page), pieces=sum(place.piece.count for place in page)) for page in pages
-        ],
         "notes": (*notes, *hanging(laid, w)),
         "turned": turned,
     }

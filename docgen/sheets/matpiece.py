@@ -8,14 +8,13 @@ from functools import cache, cached_property
 from docgen.plan.laydown import Footprint, Piece
 from docgen.sheets.drawings.silhouette import GAP, silhouettes
 from docgen.sheets.figures import HARD, counted, figure, thread
-from docgen.sheets.matpage import PAD, Place
 from docgen.sheets.matplaces import NARROW, Box, Wish, spots
 from docgen.sheets.measure import lines_of, longest_word, width
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.scale import Scale
 
-CLEAR = 4.0
-"""Clear space round each piece, mm."""
+CLEAR, PAD = 4.0, 1.6
+"""Clear space round each piece, and blank inside a place at its edges; mm."""
 
 
 @dataclass(frozen=True)
@@ -97,7 +96,7 @@ class Lying:
 
     def outline(self, width: float) -> tuple[float, float]:
         """Width and height of its outlines in a place of some width, clear space not counted, mm."""
-        columns, rows = self._spots(width)
+        columns, rows = self.spots(width)
         return columns * (self.drawn.width + GAP) - GAP, rows * (self.drawn.height + GAP) - GAP
 
     def height(self, width: float) -> float:
@@ -117,21 +116,28 @@ class Lying:
         """What it asks for."""
         return Wish(self.least, cache(self.height))
 
-    def place(self, box: Box) -> Place:
-        """It in its place."""
-        svg, left, top = "", 0.0, 0.0
-        if self.outlined:
-            columns, rows = self._spots(box.width)
-            title = self.words.place_for.format(name=self.name, size=size(self.foot, self.words))
-            count, new = self.piece.count, self.piece.fate == "new"
-            svg = silhouettes(self.drawn, columns, rows, count, new=new, title=title)
-            wide, high = self.outline(box.width)
-            text = self.text(box.width)
-            left, top = (box.width - wide) / 2, text + (box.height - text - high) / 2
-        return Place(self.piece, box, self.mark, self.name, self.back, self.lines, svg, left, top)
-
-    def _spots(self, width: float) -> tuple[int, int]:
+    def spots(self, width: float) -> tuple[int, int]:
+        """Columns and rows of its outlines in a place of some width."""
         return spots(self.piece.count, self.drawn.width, self.drawn.height, width - 2 * CLEAR, GAP)
+
+
+@dataclass(frozen=True)
+class Place:
+    """A piece in its place on the area of the mat."""
+
+    lying: Lying
+    box: Box
+
+    @cached_property
+    def shape(self) -> tuple[str, float, float]:
+        """Its outlines, and where they stand in its place, mm; empty where it has none."""
+        one, width = self.lying, self.box.width
+        if not one.outlined:
+            return "", 0.0, 0.0
+        title = one.words.place_for.format(name=one.name, size=size(one.foot, one.words))
+        svg = silhouettes(one.drawn, *one.spots(width), one.piece.count, new=one.piece.fate == "new", title=title)
+        (wide, high), text = one.outline(width), one.text(width)
+        return svg, (width - wide) / 2, text + (self.box.height - text - high) / 2
 
 
 def size(foot: Footprint, w: PageWords) -> str:
