@@ -12,7 +12,7 @@ from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
-from docgen.sheets.drawings.symbols import alert, symbol, symbols
+from docgen.sheets.drawings.symbols import alert, hazards, symbol
 from docgen.sheets.page import Page
 from docgen.sheets.signals import SIGNALS
 from docgen.sheets.words import Words
@@ -187,5 +187,5 @@ def _seen(w: Words) -> list[Family]:
 
 
 def _symbols() -> list[tuple[str, str]]:
-    small = [(name, symbol(name)) for name in symbols()]
+    small = [(name, symbol(name, name)) for name in (*hazards(), "arrow")]
     return small + [(name, alert(*colours)) for name, colours in SIGNALS.items() if name != "notice"]

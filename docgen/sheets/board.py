@@ -21,9 +21,8 @@ from docgen.plan.reasons import OVERDUE
 from docgen.sheets.drawings.usedbar import used_bar
 from docgen.sheets.figures import HARD, capital, day, figure
 from docgen.sheets.head import number_size
-from docgen.sheets.jinja import fill
 from docgen.sheets.measure import lines_of, shortened, width
-from docgen.sheets.page import Page
+from docgen.sheets.page import Page, page_of
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS, Paper
 from docgen.sheets.scale import Scale, scale_for
@@ -123,7 +122,6 @@ def board_page(found: Board, club: Club, paper: Paper | None = None, words: Page
     blocks = [_block(one, found, sizes, w) for one in found.engines]
     title = f"{w.due_board} · {club.club}"
     values = {
-        "w": w,
         "club": club,
         "paper": sizes.paper,
         "scale": sizes.scale,
@@ -138,16 +136,9 @@ def board_page(found: Board, club: Club, paper: Paper | None = None, words: Page
         "strip": blocks if _pages(blocks, sizes, w) > 1 else (),
         "legend": _legend(found, w),
         "key": Markup(used_bar(0.45, (0.6, 0.75, 0.9), 26.0, bar_height(sizes.scale), w.board_key)),
-        "capital": capital,
     }
-    return Page(
-        html=fill("board.html.j2", **values),
-        css=fill("board.css.j2", **values),
-        title=f"{title}, {found.on.isoformat()}",
-        subject=f"{w.due_board} {found.on.isoformat()}",
-        identifier=f"BOARD-{found.on.isoformat()}",
-        language=w.language,
-    )
+    day_of = found.on.isoformat()
+    return page_of("board", w, values, f"{title}, {day_of}", f"BOARD-{day_of}", subject=f"{w.due_board} {day_of}")
 
 
 def bar_height(scale: Scale) -> float:

@@ -8,8 +8,7 @@ from typing import Any
 from docgen.club.schema.club import Club
 from docgen.sheets.figures import day
 from docgen.sheets.head import head_of, number_size
-from docgen.sheets.jinja import fill
-from docgen.sheets.page import Page
+from docgen.sheets.page import Page, page_of
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.words import Words
 
@@ -40,16 +39,16 @@ def desk_page(
     room = width - left - right
     head = head_of(engine or what, running, under, room=room, plate=26.0, size=4.2, small=3.35, least=least)
     given = {
-        "w": w, "club": club, "what": what, "title": title, "engine": engine, "as_of": as_of, "head": head,
+        "club": club, "what": what, "title": title, "engine": engine, "as_of": as_of, "head": head,
         "page": {"width": width, "height": height, "left": left, "right": right, "top": top, "foot": foot,
                  "number": number, "first": first, "inset": inset, "wall": wall},
         "mast_plate": plate, "mast_figure": number_size(engine, plate, 13.0) if engine else 0, **values,
     }  # fmt: skip
-    return Page(
-        html=fill(f"{stem}.html.j2", **given),
-        css=fill(f"{stem}.css.j2", **given),
-        title=f"{what}: {about or club.club}, {on.isoformat()}",
+    return page_of(
+        stem,
+        w,
+        given,
+        f"{what}: {about or club.club}, {on.isoformat()}",
+        identifier or f"{stem.upper()}-{on.isoformat()}",
         subject=f"{what} {on.isoformat()}",
-        identifier=identifier or f"{stem.upper()}-{on.isoformat()}",
-        language=w.language,
     )

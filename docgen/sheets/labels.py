@@ -9,10 +9,9 @@ from markupsafe import Markup
 
 from docgen.club.schema.club import Club
 from docgen.sheets.drawings.symbols import alert
-from docgen.sheets.jinja import fill
 from docgen.sheets.labelgrid import LabelSheet
 from docgen.sheets.measure import lines_of, longest_word, width
-from docgen.sheets.page import Page
+from docgen.sheets.page import Page, page_of
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 
@@ -96,7 +95,6 @@ def labels_page(
             pages.append([])
         pages[page].append(_placed(label, sheet, position + 1))
     values = {
-        "w": w,
         "club": club,
         "title": title,
         "sheet": sheet,
@@ -105,14 +103,8 @@ def labels_page(
         "outline": outline,
         "sign": Markup(alert("#fff", "#000", w.safety_alert)),
     }
-    return Page(
-        html=fill("labels.html.j2", **values),
-        css=fill("labels.css.j2", **values),
-        title=title,
-        subject=f"{w.labels} {sheet.name}",
-        identifier=f"LABELS-{sheet.name.upper()}-{start}",
-        language=w.language,
-    )
+    subject, identifier = f"{w.labels} {sheet.name}", f"LABELS-{sheet.name.upper()}-{start}"
+    return page_of("labels", w, values, title, identifier, subject=subject)
 
 
 def _placed(label: Label, sheet: LabelSheet, position: int) -> Placed:

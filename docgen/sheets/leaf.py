@@ -4,24 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from docgen.club.schema.club import Club
 from docgen.job.job import Instructions, Job
 from docgen.job.marks import SealMark
 from docgen.job.number import LEAF, SheetNumber
 from docgen.job.wording import in_text
-from docgen.sheets.drawings.symbols import symbol, symbols
 from docgen.sheets.entries import touched
-from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.head import number_size
-from docgen.sheets.jinja import fill
 from docgen.sheets.leaf_front import lists, panels
 from docgen.sheets.leaf_rows import Beside, Row, row_of
 from docgen.sheets.measure import lines_of, longest_word, shortened
 from docgen.sheets.measure import width as measured
 from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body, Page
+from docgen.sheets.page import Body, Page, page_of
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import Scale, scale_for
 from docgen.sheets.signals import SIGNALS
@@ -100,7 +95,6 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     here = touched(told)
     title = shortened(told.title, titles / scale.title, bold=True)
     values = {
-        "w": words,
         "club": club,
         "told": told,
         "most_pages": numbers.most,
@@ -108,7 +102,6 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "side": SIDE,
         "edge": EDGE,
         "foot": foot,
-        "body": body,
         "paper": paper,
         "head": HEAD,
         "box": BOX,
@@ -123,12 +116,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "indent": digits_wide + BOX + 2.6,
         "signals": SIGNALS,
         "number": number,
-        "figure": lambda text: figure(text, words),
-        "day": lambda when: day(when, words),
-        "capital": capital,
         "ems": lambda text: round(measured(text) + 0.2, 2),
-        "minutes": lambda count: minutes(count, words),
-        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in symbols()},
         "panels": panels(met, words, width / scale.small),
         "deviations": [one for one in told.deviations if one.item in here],
         "elsewhere": [one for one in told.deviations if one.item not in here],
@@ -136,14 +124,5 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "stages": _stages(told, words, scale, body.column),
         "beside_width": lambda beside: _beside_width(beside, body.column, scale),
     }
-    return Page(
-        html=fill("leaf.html.j2", **values),
-        css=fill("leaf.css.j2", **values),
-        faces=fill("leaf_faces.css.j2", **values),
-        title=f"{words.bench_leaf}: {told.title}, {in_text(words.engine, words)} {told.engine}",
-        subject=f"{number.text[:-2]}",
-        identifier=number.body,
-        language=words.language,
-        body=body,
-        numbers=numbers,
-    )
+    title = f"{words.bench_leaf}: {told.title}, {in_text(words.engine, words)} {told.engine}"
+    return page_of("leaf", words, values, title, number.body, subject=number.text[:-2], body=body, numbers=numbers)

@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from markupsafe import Markup
-
 from docgen.club.schema.club import Club
 from docgen.job.job import Instructions
 from docgen.job.number import SheetNumber
@@ -15,10 +13,9 @@ from docgen.job.wording import in_text
 from docgen.plan.laydown import Laydown
 from docgen.sheets.drawings.symbols import symbol
 from docgen.sheets.head import Head, head_of
-from docgen.sheets.jinja import fill
 from docgen.sheets.matpiece import PAD, Place
 from docgen.sheets.measure import lines_of
-from docgen.sheets.page import Page
+from docgen.sheets.page import Page, page_of
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import Paper
 from docgen.sheets.scale import Scale
@@ -94,27 +91,25 @@ def mat_page(
     number = SheetNumber(told.engine, told.code, told.revision, HOLDS_EVERY_PRINT, frame.letter)
     numbers = [number.on_page(n + 1).text for n in range(len(pages))]
     values = {
-        "w": w,
         "frame": frame,
         "scale": frame.scale,
         "edge": EDGE,
         "under": FOOT,
         "code": CODE,
         "pad": PAD,
+        "arrow": symbol("arrow", w.symbols["arrow"]),
         "pages": pages,
         "low": 1.5 + max((place.box.top + place.box.height for place in pages[-1]), default=0.0),
         "numbers": numbers,
-        "arrow": Markup(symbol("arrow", w.symbols["arrow"])),
         "notes": (*notes, *hanging(laid, w)),
         "turned": turned,
     }
-    return Page(
-        html=fill("mat.html.j2", **values),
-        css=fill("mat.css.j2", **values),
-        title=f"{frame.title}: {told.title}, {in_text(w.engine, w)} {told.engine}",
-        subject=number.body,
-        identifier=number.body,
-        language=w.language,
+    return page_of(
+        "mat",
+        w,
+        values,
+        f"{frame.title}: {told.title}, {in_text(w.engine, w)} {told.engine}",
+        number.body,
         codes={f"code-{n + 1}": text for n, text in enumerate(numbers)},
     )
 

@@ -6,21 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from markupsafe import Markup
-
 from docgen.club.schema.club import Club
 from docgen.job import marks as m
 from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
 from docgen.job.wording import in_text
-from docgen.sheets.drawings.symbols import symbol, symbols
-from docgen.sheets.figures import capital, day, figure, gathered, minutes, read_before, standing
+from docgen.sheets.figures import capital, figure, gathered, read_before, standing
 from docgen.sheets.head import number_size
-from docgen.sheets.jinja import fill
 from docgen.sheets.lesson import taught
 from docgen.sheets.measure import longest_word, shortened
 from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body, Page
+from docgen.sheets.page import Body, Page, page_of
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.reading_steps import Drawn, Fact, Step, drawn, limit_facts, step_of
 from docgen.sheets.scale import scale_for
@@ -176,13 +172,11 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
     blocks = _Blocks(job, words, body, scale.small)
     met = [message for step in told.steps for message in step.messages]
     values = {
-        "w": words,
         "club": club,
         "told": told,
         "most_pages": numbers.most,
         "scale": scale,
         "paper": paper,
-        "body": body,
         "side": SIDE,
         "edge": EDGE,
         "apart": APART,
@@ -196,11 +190,6 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         "short_title": shortened(told.title, (width - plate - HEAD - 10) / scale.title, bold=True),
         "signals": SIGNALS,
         "number": number,
-        "figure": lambda text: figure(text, words),
-        "day": lambda when: day(when, words),
-        "capital": capital,
-        "minutes": lambda count: minutes(count, words),
-        "symbol": {name: Markup(symbol(name, words.symbols[name])) for name in symbols()},
         "panels": [signal(one, words) for one in dict.fromkeys(met)],
         "warning": lambda message: signal(message, words),
         "teaching": taught(teaching),
@@ -209,18 +198,9 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         "parts": _parts(told),
         "estimates": _estimates(told, words),
     }
-    return Page(
-        html=fill("reading.html.j2", **values),
-        css=fill("reading.css.j2", **values),
-        faces=fill("reading_faces.css.j2", **values),
-        title=f"{words.reading_sheet}: {told.title}, "
-        + (f"{in_text(words.engine, words)} {told.engine}" if told.plate else told.model_title),
-        subject=f"{number.text[:-2]}",
-        identifier=number.body,
-        language=words.language,
-        body=body,
-        numbers=numbers,
-    )
+    of = f"{in_text(words.engine, words)} {told.engine}" if told.plate else told.model_title
+    title = f"{words.reading_sheet}: {told.title}, {of}"
+    return page_of("reading", words, values, title, number.body, subject=number.text[:-2], body=body, numbers=numbers)
 
 
 def _estimates(told: Instructions, words: Words) -> list[tuple[str, str]]:

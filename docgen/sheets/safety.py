@@ -14,8 +14,7 @@ from docgen.club.folder import Read
 from docgen.club.problem import Problem
 from docgen.club.schema.club import Club, Material
 from docgen.sheets.desk import WALL, desk_page
-from docgen.sheets.drawings.art import pictures
-from docgen.sheets.drawings.symbols import alert, hazard
+from docgen.sheets.drawings.symbols import alert, hazards, symbol
 from docgen.sheets.figures import capital
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
@@ -71,7 +70,7 @@ def entry(material: Material, w: PageWords) -> Entry:
         signals |= {one.signal for one in found}
     signs += [HAZARD_SIGNS[name] for name in material.hazards if name in HAZARD_SIGNS]
     word = next((word for word in ("danger", "warning") if word in signals), "")
-    in_order = tuple(name for name in pictures("hazards") if name in signs)
+    in_order = tuple(name for name in hazards() if name in signs)
     return Entry(capital(material.name), word, tuple(told), in_order, material.waste or "")
 
 
@@ -102,7 +101,7 @@ def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: PageWords 
         "safety", w.safety_sheet, w.safety_title, club, on, w,
         foot=_foot(PAPERS[club.paper].width - 2 * WALL - NUMBER, w), entries=entries,
         silent=w.safety_used.format(names=", ".join(silent)) if silent else "",
-        sign={name: Markup(hazard(name, w.hazard_signs[name])) for name in pictures("hazards")}, signals=SIGNALS,
+        sign={name: Markup(symbol(name, w.hazard_signs[name])) for name in hazards()}, signals=SIGNALS,
         alert={word: Markup(alert(*SIGNALS[word])) for word in ("danger", "warning")},
     )  # fmt: skip
 

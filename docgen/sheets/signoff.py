@@ -17,11 +17,9 @@ from docgen.sheets import record_tables
 from docgen.sheets.blanks import blanks, identity
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
-from docgen.sheets.figures import capital, day, figure
 from docgen.sheets.head import head_of, number_size
-from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body, Page
+from docgen.sheets.page import Body, Page, page_of
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff_rows import closer, parted
 from docgen.sheets.tables import Table
@@ -73,13 +71,11 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
     )  # fmt: skip
     entries, visit = Entries(job, words), bool(told.parts)
     values = {
-        "w": words,
         "club": club,
         "told": told,
         "most_pages": numbers.most,
         "issue": issue,
         "paper": paper,
-        "body": body,
         "number": number,
         "file": FILE,
         "side": SIDE,
@@ -87,9 +83,6 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "edge": CODE_EDGE,
         "code": CODE,
         "code_side": CODE_SIDE,
-        "capital": capital,
-        "figure": lambda text: figure(text, words),
-        "day": lambda when: day(when, words),
         "record": entry_texts(issue, words),
         "identity": () if told.plate else identity(words),
         "tables": _set(record_tables.tables(entries), words, visit),
@@ -104,14 +97,12 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "mast_plate": MAST,
         "mast_figure": number_size(told.engine, MAST, 12.0),
     }
-    return Page(
-        html=fill("signoff.html.j2", **values),
-        css=fill("signoff.css.j2", **values),
-        faces=fill("signoff_faces.css.j2", **values),
-        title=f"{words.sign_off}: {told.title}, {in_text(words.engine, words)} {told.engine}",
-        subject=number.body,
-        identifier=number.body,
-        language=words.language,
+    return page_of(
+        "signoff",
+        words,
+        values,
+        f"{words.sign_off}: {told.title}, {in_text(words.engine, words)} {told.engine}",
+        number.body,
         drawings={"corner-marks": fiducials(paper)},
         body=body,
         numbers=numbers,

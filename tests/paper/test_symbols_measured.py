@@ -9,8 +9,9 @@ import re
 
 import pytest
 
+from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, TINT
-from docgen.sheets.drawings.symbols import symbol, symbols
+from docgen.sheets.drawings.symbols import symbol
 from docgen.sheets.signals import SIGNALS
 from tests.paper.measuring import contrast, luminance
 from tools.drawings import gallery
@@ -51,8 +52,8 @@ def test_every_drawing_is_ink_on_paper_tint_or_shade() -> None:
         assert contrast(luminance(rgb(one)), luminance(rgb(other))) >= 1.5
 
 
-@pytest.mark.parametrize("name", symbols())
+@pytest.mark.parametrize("name", pictures("symbols"))
 def test_every_symbol_has_ink_and_says_what_it_is(name: str) -> None:
-    svg = symbol(name)
+    svg = symbol(name, "what it is")
     assert INK in re.findall(r'(?:fill|stroke)="([^"]+)"', svg)
     assert re.search(r"<title>.{3,}</title>", svg)

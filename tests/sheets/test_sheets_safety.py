@@ -21,7 +21,7 @@ from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.schema.club import Material
 from docgen.club.schema.prose import Said
-from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.symbols import hazards
 from docgen.sheets.pagewords import PageWords
 from docgen.sheets.safety import entry
 from docgen.trade.hazard_statements import split, statements
@@ -62,7 +62,7 @@ def test_every_statement_has_its_parts_and_those_from_memory_say_so() -> None:
         assert re.fullmatch(r"H[234]\d\d", code)
         assert one.text
         assert one.signal in ("danger", "warning", "")
-        assert one.symbol in pictures("hazards")
+        assert one.symbol in hazards()
 
 
 def test_the_register_writes_each_statement_in_the_standard_s_words() -> None:

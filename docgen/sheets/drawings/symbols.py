@@ -1,41 +1,30 @@
-"""Symbols and what harms, drawn by us: the typeface has no arrows, ticks or signs."""
+"""What harms, the arrow and the safety-alert triangle, drawn by us: the typeface has no such signs."""
 
 from __future__ import annotations
 
 import re
 from functools import cache
 
-from docgen.sheets.drawings.art import Art, pictures
+from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import INK, PAPER, Canvas
 
 
 @cache
-def symbols() -> dict[str, Art]:
-    """Every symbol, by its name."""
-    return {name: one for name, one in pictures("symbols").items() if one.title}
+def hazards() -> tuple[str, ...]:
+    """What harms, by name."""
+    return tuple(name for name in pictures("symbols") if name not in ("arrow", "alert"))
 
 
 @cache
-def symbol(name: str, title: str = "") -> str:
-    """One symbol on a 20 by 20 field, filling the box it is put in; `title` is its alternative text on a sheet."""
-    return _filling(symbols()[name], title or symbols()[name].title)
-
-
-@cache
-def hazard(name: str, title: str) -> str:
-    """What harms, on a 20 by 20 field, filling the box it is put in; `title` is its alternative text."""
-    return _filling(pictures("hazards")[name], title)
+def symbol(name: str, title: str, width: float = 20) -> str:
+    """A picture on a field 20 mm high, filling the box it is put in; `title` is its alternative text."""
+    canvas = Canvas(width, 20, title)
+    pictures("symbols")[name].draw(canvas)
+    return canvas.svg(sized=False)
 
 
 @cache
 def alert(sign: str, ground: str, title: str = "safety alert symbol") -> str:
     """The safety-alert symbol: a triangle in the panel's letter colour, its exclamation mark in the panel's colour."""
-    colours = {INK: sign, PAPER: ground}
-    svg = _filling(pictures("symbols")["alert"], title, 22)
+    colours, svg = {INK: sign, PAPER: ground}, symbol("alert", title, 22)
     return type(svg)(re.sub('(?<=fill=")#[0f]+(?=")', lambda found: colours[found[0]], svg))
-
-
-def _filling(art: Art, title: str, width: float = 20) -> str:
-    canvas = Canvas(width, 20, title)
-    art.draw(canvas)
-    return canvas.svg(sized=False)
