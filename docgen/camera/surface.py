@@ -60,18 +60,17 @@ class Surface:
         step = across[1] - across[0], down[1] - down[0]
         x = ((np.arange(columns, dtype=np.float32) + 0.5) / dots / np.float32(step[0]))[None].repeat(rows, 0)
         y = ((np.arange(rows, dtype=np.float32) + 0.5) / dots / np.float32(step[1]))[:, None].repeat(columns, 1)
-        full = cv2.remap(places, x, y, cv2.INTER_LINEAR)
-        low = np.floor(full.reshape(-1, 2).min(0)).astype(int) - 3
-        high = np.ceil(full.reshape(-1, 2).max(0)).astype(int) + 4
+        at = cv2.split(cv2.remap(places, x, y, cv2.INTER_LINEAR))  # apart: numpy is slow over the last two of many
+        low = np.floor([one.min() for one in at]).astype(int) - 3
+        high = np.ceil([one.max() for one in at]).astype(int) + 4
         low = np.clip(low, 0, np.array(grey.shape[::-1]) - 1)
         high = np.clip(high, low + 1, grey.shape[::-1])
         part = grey[low[1] : high[1], low[0] : high[0]]
         finer = float(np.linalg.norm(places[0, 1] - places[0, 0]) / step[0] / dots)
         if finer > 1.3:
             part = np.asarray(cv2.GaussianBlur(part, (0, 0), 0.45 * float(np.sqrt(finer**2 - 1))), np.uint8)
-        full -= low.astype(np.float32)
-        seen = cv2.remap(part, full[..., 0], full[..., 1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT,
-                         borderValue=255)  # fmt: skip
+        x, y = (one - np.float32(start) for one, start in zip(at, low, strict=True))
+        seen = cv2.remap(part, x, y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=255)
         return np.asarray(seen, np.uint8)
 
 
@@ -84,7 +83,7 @@ def terms(points: Points, size: tuple[float, float], degree: int = DEGREE) -> Po
 
 def near_by(points: Points, known: Points, values: Points, reach: float) -> Points:
     """The mean of what is known near each point; nothing where nothing is known within about `reach` mm."""
-    away = ((points[:, None] - known[None]) ** 2).sum(-1)
+    away = (points[:, :1] - known[:, 0]) ** 2 + (points[:, 1:] - known[:, 1]) ** 2
     weight = np.exp(-away / (2 * reach**2))
     return np.asarray(weight @ values / (weight.sum(1, keepdims=True) + 0.3))
 
