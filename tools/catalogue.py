@@ -1,7 +1,7 @@
 """The catalogue of a language, brought up to date with the program's words: ``python -m tools.catalogue de``.
 
-New words come in with an empty translation, words that the program no longer says go, and a word whose English was
-changed is marked fuzzy, with the old translation kept for whoever looks at it. Without a language: every one there is.
+New words come in with an empty translation, or with that of a word much like it, marked fuzzy for whoever looks at it;
+words that the program no longer says go. Without a language: every one there is.
 """
 
 from __future__ import annotations
@@ -23,14 +23,13 @@ _HEAD_WITHOUT_USE = ('"Project-Id', '"Report-Msgid', '"POT-Creation', '"PO-Revis
 def updated(old: Catalog | None, language: str) -> Catalog:
     """The catalogue with every word of the program, and no other."""
     made = Catalog(locale=language.replace("-", "_"), fuzzy=False, header_comment="")
-    kept = {(m.context, m.id): m for m in old or () if m.id}
-    by_context = {context: m for (context, _), m in kept.items()}
-    for (context, text), place in all_words().items():
-        same, before = kept.get((context, text)), by_context.get(context)
-        flags = same.flags if same else {"fuzzy"} if before is not None and before.string else set()
-        string = same.string if same else before.string if before is not None else ""
-        made.add(text, string, context=context, flags=flags - {"python-brace-format"}, auto_comments=[place])
-    return made
+    for (context, text), places in all_words().items():
+        made.add(text, context=context or None, locations=[(place, 0) for place in places])
+    if old is None:
+        return made
+    old.update(made)
+    old.obsolete.clear()
+    return old
 
 
 def update(language: str) -> None:
@@ -41,15 +40,16 @@ def update(language: str) -> None:
         with path.open("rb") as file:
             old = read_po(file, locale=language.replace("-", "_"))
     path.parent.mkdir(parents=True, exist_ok=True)
-    replace(path, as_text(updated(old, language)))
-    left = sum(1 for m in updated(old, language) if m.id and (m.fuzzy or not m.string))
+    made = updated(old, language)
+    replace(path, as_text(made))
+    left = sum(1 for m in made if m.id and (m.fuzzy or not m.string))
     sys.stdout.write(f"{path}: {left} words to translate or to look at\n")
 
 
 def as_text(made: Catalog) -> bytes:
     """The catalogue's file. Its head says what readers of such files need: language, plural forms, encoding."""
     out = BytesIO()
-    write_po(out, made, width=118, no_location=True)
+    write_po(out, made, width=118, include_lineno=False)
     lines = out.getvalue().decode().lstrip("\n").splitlines(keepends=True)
     return "".join(line for line in lines if not line.startswith(_HEAD_WITHOUT_USE)).encode()
 

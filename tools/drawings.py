@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
+from docgen.club.words import Words
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.gauging import gauging_picture
@@ -15,7 +16,6 @@ from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.drawings.symbols import alert, hazards, symbol
 from docgen.sheets.page import Page
 from docgen.sheets.signals import SIGNALS
-from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 
 FACES = {

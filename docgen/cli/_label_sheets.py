@@ -14,9 +14,9 @@ from docgen.club.folder import Folder
 from docgen.club.problem import Problem, close_name
 
 if TYPE_CHECKING:
+    from docgen.club.words import Words
     from docgen.sheets.labelgrid import LabelSheet
     from docgen.sheets.labels import Label
-    from docgen.sheets.pagewords import PageWords
 
 DEFAULTS = {
     "A4": {"parts": "2x4", "old": "2x4", "spares": "2x7", "fuel": "2x4", "tag": "2x2"},
@@ -27,11 +27,11 @@ MOST = 400
 """Labels in one print."""
 
 
-def words_of(folder: Folder) -> PageWords:
+def words_of(folder: Folder) -> Words:
     """The words of the pages in the club's language."""
-    from docgen.sheets.pagewords import PageWords
+    from docgen.club.words import Words
 
-    return PageWords.speaking(folder.club.value.language)
+    return Words.speaking(folder.club.value.language)
 
 
 def known_sheets(folder: Folder) -> dict[str, LabelSheet]:
@@ -75,7 +75,7 @@ def print_labels(
         raise click.UsageError(f'there is no label sheet "{name}"{meant}; docgen labels sheets lists them')
     if len(labels) > MOST:
         raise click.UsageError(f"these would be {len(labels)} labels: name fewer jobs; at most {MOST} in one print")
-    title = w.labels_for.format(what=" ".join(filter(None, (kind, where))))
+    title = w("Labels: {what}", what=" ".join(filter(None, (kind, where))))
     try:
         page = labels_page(labels, known[name], start, club, title, outline=outline)
     except LabelError as error:

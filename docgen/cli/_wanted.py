@@ -15,10 +15,10 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
+from docgen.club.words import Words
 from docgen.desk.choosing import engines_named, jobs_named
 from docgen.desk.proofed import proofed_before
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
-from docgen.plan.words import PlanWords
 from docgen.proof import Seen, proof_job
 
 _NEEDED = ("cv2", "numpy", "pillow_heif", "zxingcpp")
@@ -60,7 +60,7 @@ def _wanted(
     seen: Seen,
 ) -> Iterator[Wanted]:  # fmt: skip
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
-    words = PlanWords.speaking(folder.club.value.language if folder.club_file else ENGLISH)
+    words = Words.speaking(folder.club.value.language if folder.club_file else ENGLISH)
     judged = spoken(folder, ENGLISH)
     for record in records:
         model = folder.models[record.engine.model].value
@@ -140,8 +140,10 @@ def _faults(
     return tuple(p for p in proof_job(folder, procedure, record, on, seen) if p.level == "error")
 
 
-def _why(line: DueLine | None, w: PlanWords) -> str:
+def _why(line: DueLine | None, w: Words) -> str:
     if line is None or not line.reasons:
         return ""
-    told = f"{w.states[line.state]}: {'; '.join(line.reasons)}"
-    return w.before_round.format(reasons=told, round=line.before) if line.before and line.state != IN_DATE else told
+    told = f"{w(line.state)}: {'; '.join(line.reasons)}"
+    if not line.before or line.state == IN_DATE:
+        return told
+    return w("{reasons}; before {round}", reasons=told, round=line.before)

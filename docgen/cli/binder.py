@@ -27,11 +27,11 @@ from docgen.plan.kit import kit_of
 from docgen.plan.laydown import Laydown, without_size
 
 if TYPE_CHECKING:
+    from docgen.club.words import Words
     from docgen.press.bound import Section, Start
     from docgen.press.meta import Pressed
     from docgen.sheets.binder import Sheet
     from docgen.sheets.page import Page
-    from docgen.sheets.pagewords import PageWords
 
 
 @option.command(
@@ -143,6 +143,7 @@ def _sections(
     one: str, left_out: _LeftOut,
 ) -> Iterator[tuple[Sheet, Section]]:  # fmt: skip
     """Every sheet in its order, with how the contents name it."""
+    from docgen.club.words import Words
     from docgen.job.number import LEAF, SIGNOFF, SheetNumber
     from docgen.plan.standing import standing
     from docgen.press.bound import section_of
@@ -153,11 +154,10 @@ def _sections(
     from docgen.sheets.leaf import leaf
     from docgen.sheets.mat import MAT, mat
     from docgen.sheets.matpage import HOLDS_EVERY_PRINT
-    from docgen.sheets.pagewords import PageWords
     from docgen.sheets.signoff import signoff
 
     club = folder.club.value
-    w = PageWords.speaking(club.language)
+    w = Words.speaking(club.language)
 
     def plain(kind: str, title: str, page: Page) -> tuple[Sheet, Section]:
         made = plain_order(kind, page, club.club, on, ())
@@ -165,20 +165,20 @@ def _sections(
 
     if one:
         state = standing(folder, folder.engines[one], on)
-        yield plain(w.engine_card, state.figures.model.title, card(state, club))
+        yield plain(w("Engine card"), state.figures.model.title, card(state, club))
     stock, problems = read_stock(folder)
     if problems:
         left_out.say("kit list", f"stock.yaml has {counted(len(problems), 'fault')}; docgen kit names them")
     else:
         kit = kit_of(jobs, club.model_copy(update={"currency": None}), stock.value if stock else None)
         codes = ", ".join(dict.fromkeys(job.instructions.code for job in jobs))
-        yield plain(w.kit_list, codes, kit_list(kit, on, stock.value.counted if stock else None))
+        yield plain(w("Kit list"), codes, kit_list(kit, on, stock.value.counted if stock else None))
     for job in jobs:
         told = job.instructions
         number = SheetNumber(told.engine, told.code, told.revision, job.print)
         for kind, page, letter in (
-            (w.bench_leaf, leaf(job, club), LEAF),
-            (w.sign_off, signoff(job, club), SIGNOFF),
+            (w("Bench leaf"), leaf(job, club), LEAF),
+            (w("Sign-off sheet"), signoff(job, club), SIGNOFF),
         ):
             made = order(kind, page, job, club.club)
             made = made if letter == SIGNOFF else replace(made, attachments=())
@@ -187,9 +187,9 @@ def _sections(
             yield sheet, section_of(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
         if (found := laid.get((told.engine, told.code))) is not None:
             this = replace(number, sheet=MAT, print=HOLDS_EVERY_PRINT)
-            made = plain_order(w.layout_mat, mat(found, told, club, mat_paper or "").page, club.club, on, ())
-            sheet = Sheet(told.engine, w.layout_mat, f"{told.code} {told.title}", this.text)
-            yield sheet, section_of(f"{told.engine} {told.code} {w.layout_mat}", this.body.removesuffix("1"), made)
+            made = plain_order(w("Layout mat"), mat(found, told, club, mat_paper or "").page, club.club, on, ())
+            sheet = Sheet(told.engine, w("Layout mat"), f"{told.code} {told.title}", this.text)
+            yield sheet, section_of(f"{told.engine} {told.code} {w('Layout mat')}", this.body.removesuffix("1"), made)
 
 
 def _give_numbers(root: Path, jobs: Sequence[Job], sheets: Sequence[Sheet]) -> None:
@@ -210,28 +210,28 @@ def _bind(
     root: Path, club: Club, found: Sequence[tuple[Sheet, Section]], one: str, on: date, left_out: _LeftOut
 ) -> tuple[list[Sheet], Pressed]:
     """Bind the sheets, and say which; those that do not fit their paper are left out."""
+    from docgen.club.words import Words
     from docgen.desk.whereabouts import with_place
     from docgen.press.bound import Section, Unfit, bind
     from docgen.press.errors import PressError
     from docgen.press.orders import plain_order
     from docgen.press.workers import Order
-    from docgen.sheets.binder import Where, blank_side, contents
-    from docgen.sheets.pagewords import PageWords
+    from docgen.sheets.binder import BLANK_SIDE, Where, blank_side, contents
 
-    w: PageWords = PageWords.speaking(club.language)
+    w: Words = Words.speaking(club.language)
     keywords = ("binder", *([one] if one else []))
     sheets = [sheet for sheet, _ in found]
 
     def named(starts: Sequence[Start]) -> Order:
         places = [Where(start.page, start.pages, start.size, start.anchor) for start in starts]
-        return plain_order(w.contents, contents(sheets, places, one, club, on), club.club, on, keywords)
+        return plain_order(w("Contents"), contents(sheets, places, one, club, on), club.club, on, keywords)
 
     def blank(size: tuple[float, float]) -> Order:
-        return plain_order(w.binder_blank, blank_side(size, club), club.club, on, ())
+        return plain_order(w(BLANK_SIDE), blank_side(size, club), club.club, on, ())
 
     meta = plain_order("", contents([], [], one, club, on), club.club, on, keywords).meta
     try:
-        first = Section(w.contents, f"{w.contents} ", found[0][1].order)
+        first = Section(w("Contents"), f"{w('Contents')} ", found[0][1].order)
         made = bind([section for _, section in found], named, blank, first, meta)
     except Unfit as error:
         for n, faults in error.found.items():

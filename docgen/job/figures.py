@@ -13,10 +13,10 @@ from typing import Any
 from docgen.club.schema.club import Club
 from docgen.club.schema.event import Changed, Deviation
 from docgen.club.schema.model import Fastener, Limit, Model, Part, Setting
+from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.figure import Figure, Origin
 from docgen.job.state import EngineState
-from docgen.job.words import JobWords
 from docgen.trade.quantity import Band
 from docgen.trade.units import find_unit
 
@@ -33,9 +33,9 @@ class Figures:
     state: EngineState
 
     @property
-    def words(self) -> JobWords:
+    def words(self) -> Words:
         """The program's words in the club's language."""
-        return JobWords.speaking(self.club.language)
+        return Words.speaking(self.club.language)
 
     def in_text(self, name: str) -> str:
         """What an item, limit or setting is called inside a sentence."""

@@ -11,8 +11,8 @@ from functools import cache
 from typing import Any
 
 from docgen.club.catalogue import ENGLISH
+from docgen.club.words import Words
 from docgen.job.wording import UNITS, words_of_units
-from docgen.job.words import JobWords
 from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, parse_quantity
 
 _ASCII = {printed: symbol for symbol, printed in UNITS.items()}
@@ -36,14 +36,14 @@ def typed(value: Any, key: str = "") -> Any:
 
 def read(data: dict[str, Any]) -> dict[str, Any]:
     """A job's data as jobs hold it now. data : as :func:`typed` gives it"""
-    reader = Printed(JobWords.speaking(data["instructions"].get("language") or ENGLISH))
+    reader = Printed(Words.speaking(data["instructions"].get("language") or ENGLISH))
     return {**data, "instructions": reader.instructions(data["instructions"]), "issue": reader.issue(data["issue"])}
 
 
 class Printed:
     """What was printed in one language, read back."""
 
-    def __init__(self, words: JobWords) -> None:
+    def __init__(self, words: Words) -> None:
         self.w = words
 
     def instructions(self, told: dict[str, Any]) -> dict[str, Any]:
@@ -57,10 +57,10 @@ class Printed:
     def issue(self, issue: dict[str, Any]) -> dict[str, Any]:
         issue = dict(issue)
         if hours := issue.get("hours"):
-            began = _pattern(self.w.since_record_began).fullmatch(hours)
+            began = _pattern(self.w("{hours} since the record began")).fullmatch(hours)
             issue["hours"] = str(self.quantity(began["hours"] if began else hours))
             issue["since_began"] = began is not None
-        if done := _pattern(self.w.done_at).fullmatch(issue.pop("last_done", "")):
+        if done := _pattern(self.w("{day} at {hours}")).fullmatch(issue.pop("last_done", "")):
             issue["last_done"] = {"on": done["day"], "hours": str(self.quantity(done["hours"]))}
         if "last_settings" in issue:
             issue["last_settings"] = {k: self.noted(v) for k, v in issue["last_settings"].items()}
@@ -103,7 +103,7 @@ class Printed:
             mark["unit"] = self.unit(mark["unit"])
         if mark["mark"] == "reading" and "accept" in mark:
             mark["accept"] = self.accept(mark["accept"])
-        if mark["mark"] == "torque" and mark["value"].get("words") == self.w.fastened:
+        if mark["mark"] == "torque" and mark["value"].get("words") == self.w("fastened and seated"):
             mark = {**mark, "catch": True, "value": {"origin": mark["value"]["origin"]}}
         return self.quantities(mark)
 
@@ -115,12 +115,12 @@ class Printed:
             made["band"] = str(found)
         elif text:
             made["words"] = text
-        if note and origin != "blank" and note != self.w.this_engine:
+        if note and origin != "blank" and note != self.w("this engine"):
             made["source"] = note
         return made
 
     def accept(self, text: str) -> str | dict[str, str] | None:
-        if wires := _pattern(self.w.go_no_go).fullmatch(text):
+        if wires := _pattern(self.w("{go} passes, {stop} does not")).fullmatch(text):
             go, stop = (wires[key].replace(self.w.decimal_sign, ".") for key in ("go", "stop"))
             return {"go": f"{go} mm", "stop": f"{stop} mm"}
         band = self.band(text)
@@ -137,13 +137,14 @@ class Printed:
         return Quantity(band.low, band.unit)
 
     def unit(self, printed: str) -> str:
-        words = {word: symbol for symbol, word in words_of_units(self.w).items()} | {self.w.turn: "turn"}
+        words = {word: symbol for symbol, word in words_of_units(self.w).items()} | {self.w("turn"): "turn"}
         return _ASCII.get(printed) or words.get(printed, printed)
 
     def band(self, printed: str) -> Band | None:
         """The band that was printed; None where the text is none."""
         text, w = printed.strip(), self.w
-        signs = {"<= {value}": w.at_most_of, ">= {value}": w.at_least_of, "{low}..{high} {unit}": w.low_to_high}
+        signs = {"<= {value}": w("at most {value}"), ">= {value}": w("at least {value}")}
+        signs["{low}..{high} {unit}"] = w("{low} to {high} {unit}")
         for sign, pattern in signs.items():
             if found := _pattern(pattern).fullmatch(text):
                 text = sign.format(**found.groupdict())

@@ -28,7 +28,7 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
         for name in (*step.undoes, *step.starts, *step.tightens):
             fastener, called = figures.fastener(name), figures.in_text(name.partition("/")[0])
             register, tool = tooling.drive_tool(club, fastener, figures.words)
-            if tool and tool != figures.words.drive_tools["hand"]:
+            if tool and tool != figures.words(tooling.DRIVE_TOOLS["hand"]):
                 lay_out(lines, register, tool, called)
             for extra in (*fastener.tools, *((fastener.holding_tool,) if fastener.holding_tool else ())):
                 lay_out(lines, extra, club.tools[extra].name if extra in club.tools else extra, called)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from docgen.club.schema.model import Fail, Setting
 from docgen.club.schema.procedure import Step
+from docgen.club.words import message
 from docgen.job import wording
 from docgen.job.figures import Figures
 from docgen.job.marks import ChosenBy, ReadingMark, SettingMark, key
@@ -51,9 +52,10 @@ def _chosen(figures: Figures, setting: Setting) -> ChosenBy | None:
 def _formula(figures: Figures, by: ChosenBy) -> str:
     """How it is chosen, to be worked out at the bench: `old + inlet clearance - 0.13 mm, to 0.05 mm`."""
     w = figures.words
-    text = w.choose_less if by.thicker == "less" else w.choose_more
+    text = message("old one + {clearance} - {wanted}, to the next {step}" if by.thicker == "less"
+                   else "old one - {clearance} + {wanted}, to the next {step}")  # fmt: skip
     sizes = {"wanted": wording.quantity(aim(by.wanted), w), "step": wording.quantity(by.step, w)}
-    return text.format(clearance=figures.in_text(by.limit), **sizes)
+    return w(text, clearance=figures.in_text(by.limit), **sizes)
 
 
 def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
@@ -90,11 +92,11 @@ def _derived_text(figures: Figures, name: str) -> str:
     assert derived is not None
     if derived.difference:
         larger, smaller = (figures.in_text(n) for n in derived.difference)
-        return w.less.format(larger=larger, smaller=smaller)
+        return w("{larger} less {smaller}", larger=larger, smaller=smaller)
     if derived.average:
-        return w.average_of.format(names=wording.listed([figures.in_text(n) for n in derived.average], w))
+        return w("average of {names}", names=wording.listed([figures.in_text(n) for n in derived.average], w))
     assert derived.spread is not None
-    return w.spread_of.format(names=wording.listed([figures.in_text(n) for n in derived.spread], w))
+    return w("largest less smallest of {names}", names=wording.listed([figures.in_text(n) for n in derived.spread], w))
 
 
 def fail_text(figures: Figures, fail: Fail | None) -> str:
@@ -104,6 +106,7 @@ def fail_text(figures: Figures, fail: Fail | None) -> str:
     if fail.do:
         return fail.do
     names, w = [figures.in_text(n) for n in fail.renews or ()], figures.words
-    renew = w.renew_the.format(parts=wording.listed(names, w)) if names else ""
-    then = w.then_due.format(job=fail.calls.replace("-", " ")) if fail.calls else ""
+    renew = w("Renew the {parts}.", parts=wording.listed(names, w)) if names else ""
+    called = (fail.calls or "").replace("-", " ")
+    then = w("Write it under findings. It calls for the job {job}.", job=called) if called else ""
     return " ".join(filter(None, (renew, then)))

@@ -7,15 +7,15 @@ from collections.abc import Sequence as Many
 from docgen.club.folder import Folder, Read
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.words import Words, message
 from docgen.club.yamldoc import Data, Loc
 from docgen.job.expand import PlacedStep, expand, used
-from docgen.job.words import JobWords
 
 MOST = 8
 """Most steps that are named; where the club changed more, it is the whole job that is another."""
 
 
-def adapted(folder: Folder, procedure: Read[Procedure], model: Model, w: JobWords) -> str:
+def adapted(folder: Folder, procedure: Read[Procedure], model: Model, w: Words) -> str:
     """What the sheet says of the club's own changes to what it received; empty where there are none.
 
     The procedure and the sequences that `model` gets are looked at, each against the last version of it that came from
@@ -30,17 +30,18 @@ def adapted(folder: Folder, procedure: Read[Procedure], model: Model, w: JobWord
         path = read.document.path
         came = folder.origins.received(path)
         if came is not None and path in folder.received:
-            name = w.the_job if read is procedure else str(getattr(read.value, "sequence", ""))
+            name = w("the job") if read is procedure else str(getattr(read.value, "sequence", ""))
             numbers = _changed(placed, path, folder.received[path])
             clubs.setdefault(str(came.from_), []).append(_with_steps(name, numbers, w))
-    return "; ".join(w.changed_here.format(club=club, files=", ".join(names)) for club, names in clubs.items())
+    said = message("changed here since it came from {club}: {files}")
+    return "; ".join(w(said, club=club, files=", ".join(names)) for club, names in clubs.items())
 
 
-def _with_steps(name: str, numbers: Many[int], w: JobWords) -> str:
+def _with_steps(name: str, numbers: Many[int], w: Words) -> str:
     if not 0 < len(numbers) <= MOST:
         return name
-    form = w.at_step if len(numbers) == 1 else w.at_steps
-    return form.format(file=name, steps=", ".join(map(str, numbers)))
+    form = message("{file} (step {steps})" if len(numbers) == 1 else "{file} (steps {steps})")
+    return w(form, file=name, steps=", ".join(map(str, numbers)))
 
 
 def _changed(placed: Many[PlacedStep], path: str, came: Data) -> list[int]:

@@ -7,12 +7,12 @@ from decimal import Decimal
 from fractions import Fraction
 
 from docgen.club.schema.model import Derived, Limit
+from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.job.components import carrier_of
 from docgen.job.figure import Wires
 from docgen.job.figures import Figures
 from docgen.job.state import Reading
-from docgen.job.words import JobWords
 from docgen.trade import limits as trade
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity, QuantityError
@@ -108,16 +108,16 @@ def wear(figures: Figures, name: str, readings: Iterable[Reading]) -> Forecast |
         return None
 
 
-def in_short(found: Forecast, unit: str, w: JobWords) -> str:
+def in_short(found: Forecast, unit: str, w: Words) -> str:
     """The forecast in a few words for a narrow column."""
-    side = w.to_limit if found.margin >= 0 else w.past_limit
-    margin = side.format(margin=f"{w.number(f'{abs(found.margin):.3g}')} {unit}")
+    side = message("{margin} to the limit" if found.margin >= 0 else "{margin} past the limit")
+    margin = w(side, margin=f"{w.number(f'{abs(found.margin):.3g}')} {unit}")
     if found.left is not None and found.left_low is not None and found.left_high is not None:
         left, low, high = (w.number(f"{h:.2g}") for h in (found.left, found.left_low, found.left_high))
-        return w.left_about.format(margin=margin, left=left, low=low, high=high)
+        return w("{margin}: about {left} h left ({low} to {high})", margin=margin, left=left, low=low, high=high)
     if found.kind == "inconsistent":
-        return w.went_back.format(margin=margin)
-    return w.no_trend.format(margin=margin) if found.kind in ("no-trend", "two") else margin
+        return w("{margin}; a reading went back: measure twice", margin=margin)
+    return w("{margin}; no trend yet", margin=margin) if found.kind in ("no-trend", "two") else margin
 
 
 def renewed_at(figures: Figures, limit: Limit) -> Fraction:

@@ -10,6 +10,7 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
 from docgen.club.uses import has
+from docgen.club.words import message
 from docgen.job import kit, tooling, wording
 from docgen.job.components import carrier_of
 from docgen.job.expand import PlacedStep, expand, messages
@@ -128,7 +129,7 @@ def _cure(steps: list[Step], stages: tuple[JobStage, ...], figures: Figures) -> 
     last, placed = longest[-1], [step for stage in stages for step in stage.steps]
     return Cure(
         time=last.time,
-        why=figures.words.cures.format(locker=figures.club.materials[last.material].name),
+        why=figures.words("{locker} cures", locker=figures.club.materials[last.material].name),
         items=tuple(dict.fromkeys(figures.name(one.item) for one in longest if one.item)),
         after=placed[last.step].called,
     )
@@ -245,32 +246,35 @@ def _deviation(figures: Figures, item: str, what: str, dated: date) -> Deviation
     if changes is not None and item in figures.model.fasteners:
         old, new = figures.model.fasteners[item], figures.fastener(item)
         if changes.thread:
-            now = w.thread_instead if old.thread else w.thread_now
-            shown.append(now.format(thread=w.number(changes.thread), old=w.number(old.thread)))
-            voids = w.voids_thread
+            now = message("thread {thread} instead of {old}" if old.thread else "thread {thread}")
+            shown.append(w(now, thread=w.number(changes.thread), old=w.number(old.thread)))
+            voids = w("The maker's torque, driver and source for the old thread no longer hold.")
         if changes.insert:
             length, thread = w.number(changes.insert), w.number(new.thread or "______")
-            shown.append(w.insert_now.format(length=length, thread=thread))
-            voids = voids or w.voids_insert
+            shown.append(w("thread insert {length} long in {thread}", length=length, thread=thread))
+            voids = voids or w("The maker's torque was given for the thread without an insert and no longer holds.")
         if changes.drive or changes.thread:
-            shown.append(w.drive_now.format(drive=tooling.drive_size(new, w) or "______"))
-        shown.append(w.tighten_now.format(value=_tightening(figures, item)))
+            shown.append(w("drive {drive}", drive=tooling.drive_size(new, w) or "______"))
+        shown.append(w("tighten {value}", value=_tightening(figures, item)))
     elif changes is not None:
         shown += [
-            w.figures_now[key].format(value=wording.band(v, w))
-            for key in ("new", "allow", "start")
-            if (v := getattr(changes, key))
+            w(text, value=wording.band(v, w)) for key, text in _FIGURES_NOW.items() if (v := getattr(changes, key))
         ]
-        shown += [str(v) for v in (changes.size, changes.number and w.part_now.format(number=changes.number)) if v]
+        shown += [str(v) for v in (changes.size, changes.number and w("part {number}", number=changes.number)) if v]
     return DeviationLine(item=item, name=figures.name(item), what=what, dated=dated, figures=tuple(shown), voids=voids)
+
+
+_FIGURES_NOW = {"new": message("new {value}"), "allow": message("allow {value}"), "start": message("start {value}")}
 
 
 def _tightening(figures: Figures, item: str) -> str:
     value, w = tightness(figures, item), figures.words
     if value.blank:
-        return w.no_figure
+        return w("______ (no figure is known)")
     text = wording.figure(value, w)
-    return w.estimate_governs.format(value=text, governs=w.sides[value.governs]) if value.governs else text
+    if not value.governs:
+        return text
+    return w("{value} (estimate, not the maker's; the {governs} governs)", value=text, governs=w(value.governs))
 
 
 def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:

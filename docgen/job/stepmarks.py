@@ -122,7 +122,7 @@ def _tool(figures: Figures, name: str) -> ToolMark:
         drive=drive,
         size=fastener.drive or "",
         holding_tool=holding.name if holding else "",
-        note=figures.words.left_hand if fastener.thread and fastener.thread.endswith("left") else "",
+        note=figures.words("left-hand thread") if fastener.thread and fastener.thread.endswith("left") else "",
     )
 
 

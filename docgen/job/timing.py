@@ -68,9 +68,9 @@ def _waits(steps: Sequence[Step], figures: Figures) -> list[Wait]:
     for index, step in enumerate(steps):
         if step.wait:
             after = str(index + 1) if index + 1 < len(steps) else None
-            waits.append(Wait(str(index), duration(step.wait.for_), after, step.wait.why or figures.words.waiting))
+            waits.append(Wait(str(index), duration(step.wait.for_), after, step.wait.why or figures.words("waiting")))
     for one in curing(steps, figures):
-        why = figures.words.cures.format(locker=figures.club.materials[one.material].name)
+        why = figures.words("{locker} cures", locker=figures.club.materials[one.material].name)
         waits.append(Wait(str(one.step), duration(one.time), _loaded_at(steps, one.step, one.item), why))
     return waits
 

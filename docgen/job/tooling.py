@@ -7,13 +7,35 @@ from decimal import Decimal
 
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Fastener
-from docgen.job.words import JobWords
+from docgen.club.words import Words, message
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity
 from docgen.trade.wrench import Setting, Wrench, choose, rounded
 
+DRIVE_TOOLS = {
+    "hex": message("{size} socket"),
+    "hex-socket": message("{size} hexagon key"),
+    "square": message("{size} square key"),
+    "hexalobular": message("hexalobular driver, size {size}"),
+    "cross": message("cross-recess driver, size {size}"),
+    "plug": message("{size} plug socket"),
+    "slot": message("flat-blade driver"),
+    "hand": message("by hand"),
+}
+"""What turns each drive where the club has registered nothing for it."""
+_DRIVE_SIZES = {
+    "hex": message("hex {size}"),
+    "hex-socket": message("hex-socket {size}"),
+    "square": message("square {size}"),
+    "hexalobular": message("hexalobular {size}"),
+    "cross": message("cross {size}"),
+    "plug": message("plug {size}"),
+    "slot": message("slot"),
+    "hand": message("hand"),
+}
 
-def drive_tool(club: Club, fastener: Fastener, w: JobWords) -> tuple[str, str]:
+
+def drive_tool(club: Club, fastener: Fastener, w: Words) -> tuple[str, str]:
     """Register id (empty where none) and printed name of what turns the fastener."""
     if not fastener.drive:
         return "", ""
@@ -21,13 +43,13 @@ def drive_tool(club: Club, fastener: Fastener, w: JobWords) -> tuple[str, str]:
         if fastener.drive in tool.drives:
             return name, tool.name
     kind, _, size = fastener.drive.partition(" ")
-    return "", w.drive_tools[kind].format(size=w.number(size))
+    return "", w(DRIVE_TOOLS[kind], size=w.number(size))
 
 
-def drive_size(fastener: Fastener, w: JobWords) -> str:
+def drive_size(fastener: Fastener, w: Words) -> str:
     """A screw drive as the models write it, in the words' language; empty where none is known."""
     kind, _, size = (fastener.drive or "").partition(" ")
-    return w.drive_sizes[kind].format(size=w.number(size)).strip() if kind else ""
+    return w(_DRIVE_SIZES[kind], size=w.number(size)).strip() if kind else ""
 
 
 def torque_wrench(club: Club, torque: Band) -> tuple[str, Setting] | None:

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from docgen.club.schema.model import Interval
 from docgen.club.schema.prose import like
+from docgen.club.words import Words, message
 from docgen.job.figure import Figure, Wires
 from docgen.job.state import OpenFinding
-from docgen.job.words import JobWords
 from docgen.trade.quantity import Band, Quantity
 
 UNITS = {
@@ -22,27 +22,27 @@ UNITS = {
     "um": "µm",
     "cm3": "cm³",
 }
-IN_ENGLISH = JobWords()
+IN_ENGLISH = Words()
 """What the commands say on the screen."""
 
 
-def unit(symbol: str, w: JobWords = IN_ENGLISH) -> str:
+def unit(symbol: str, w: Words = IN_ENGLISH) -> str:
     """A unit as printed: ``N.m`` with a raised point."""
     return UNITS.get(symbol) or words_of_units(w).get(symbol) or like(symbol, symbol)
 
 
-def words_of_units(w: JobWords) -> dict[str, str]:
+def words_of_units(w: Words) -> dict[str, str]:
     """The units that a language has words for, several of each."""
-    return {"turn": w.turns, "ohm": w.ohm, "kohm": w.kilo_ohm, "rpm": w.a_minute}
+    return {"turn": w("turns"), "ohm": w("ohm"), "kohm": w("kohm"), "rpm": w("rpm")}
 
 
-def quantity(value: Quantity, w: JobWords = IN_ENGLISH) -> str:
+def quantity(value: Quantity, w: Words = IN_ENGLISH) -> str:
     """``34 N·m``; a single turn stays singular."""
-    name = w.turn if value.unit == "turn" and value.value <= 1 else unit(value.unit, w)
+    name = w("turn") if value.unit == "turn" and value.value <= 1 else unit(value.unit, w)
     return f"{w.number(value.value)}{'' if name in ('°',) else ' '}{name}"
 
 
-def band(value: Band, w: JobWords = IN_ENGLISH) -> str:
+def band(value: Band, w: Words = IN_ENGLISH) -> str:
     """``34 N·m ± 10 %``, ``0.50 to 0.60 mm``, ``at most 0.10 mm``, ``at least 5 mm``."""
     if value.nominal is not None and "+/-" in value.written:
         nominal, _, tolerance = value.written.partition("+/-")
@@ -51,25 +51,25 @@ def band(value: Band, w: JobWords = IN_ENGLISH) -> str:
         if value.low == value.high:
             return quantity(Quantity(value.low, value.unit), w)
         low, high = w.number(value.low), w.number(value.high)
-        return w.low_to_high.format(low=low, high=high, unit=unit(value.unit, w))
+        return w("{low} to {high} {unit}", low=low, high=high, unit=unit(value.unit, w))
     if value.high is not None:
-        return w.at_most_of.format(value=f"{w.number(value.high)} {unit(value.unit, w)}")
-    return w.at_least_of.format(value=f"{w.number(value.low)} {unit(value.unit, w)}")
+        return w("at most {value}", value=f"{w.number(value.high)} {unit(value.unit, w)}")
+    return w("at least {value}", value=f"{w.number(value.low)} {unit(value.unit, w)}")
 
 
-def _units_printed(text: str, w: JobWords) -> str:
+def _units_printed(text: str, w: Words) -> str:
     number, _, symbol = text.partition(" ")
     return f"{w.number(number)} {unit(symbol, w)}" if symbol else w.number(text)
 
 
-def figure(value: Figure, w: JobWords = IN_ENGLISH) -> str:
+def figure(value: Figure, w: Words = IN_ENGLISH) -> str:
     """A figure's band, or what stands in its place; empty for a blank line."""
     return band(value.band, w) if value.band is not None else value.words
 
 
-def wires(value: Wires, w: JobWords = IN_ENGLISH) -> str:
+def wires(value: Wires, w: Words = IN_ENGLISH) -> str:
     """``0.50 passes, 0.60 does not``."""
-    return w.go_no_go.format(go=w.number(value.go.value), stop=w.number(value.stop.value))
+    return w("{go} passes, {stop} does not", go=w.number(value.go.value), stop=w.number(value.stop.value))
 
 
 def tenths(value: Fraction) -> Quantity:
@@ -81,7 +81,7 @@ def tenths(value: Fraction) -> Quantity:
     return Quantity(Decimal(f"{Decimal(round(value * 10)) / 10:.1f}"), "h")
 
 
-def hours(value: Fraction, w: JobWords = IN_ENGLISH) -> str:
+def hours(value: Fraction, w: Words = IN_ENGLISH) -> str:
     """Engine hours to a tenth: ``12.4 h``."""
     return quantity(tenths(value), w)
 
@@ -93,7 +93,7 @@ def item_name(name: str, given: str | None) -> str:
     return like(text, f"{text} {member}") if member else text
 
 
-def in_text(name: str, w: JobWords = IN_ENGLISH) -> str:
+def in_text(name: str, w: Words = IN_ENGLISH) -> str:
     """A name as it stands inside a sentence: no capital, unless the first word is an abbreviation or nouns have one.
 
     >>> in_text("Clutch drum"), in_text("O-ring of the shaft"), in_text("EGT sensor")
@@ -104,38 +104,44 @@ def in_text(name: str, w: JobWords = IN_ENGLISH) -> str:
     return like(name, name[:1].lower() + name[1:])
 
 
-def listed(names: Sequence[str], w: JobWords = IN_ENGLISH) -> str:
+def listed(names: Sequence[str], w: Words = IN_ENGLISH) -> str:
     """``a``, ``a and b``, ``a, b and c``."""
     if len(names) < 2:
         return "".join(names)
-    return w.and_last.format(first=", ".join(names[:-1]), last=names[-1])
+    return w("{first} and {last}", first=", ".join(names[:-1]), last=names[-1])
 
 
-def interval(every: Interval | None, w: JobWords = IN_ENGLISH) -> str:
+def interval(every: Interval | None, w: Words = IN_ENGLISH) -> str:
     """``every 5 h or 6 months, whichever comes first``, and the occasion; empty where there is none."""
     if every is None:
         return ""
     times = [quantity(every.hours, w)] if every.hours else []
     times += [months(every.months, w)] if every.months else []
-    times += [w.many_meetings.format(count=every.meetings) if every.meetings > 1 else w.one_meeting] if every.meetings \
+    times += (
+        [w("{count} meetings", count=every.meetings) if every.meetings > 1 else w.pgettext("every", "meeting")]
+        if every.meetings
         else []
+    )
     said = times[0] if times else ""
     for other in times[1:]:
-        said = w.or_other.format(one=said, other=other)
-    counted = (w.every_first if len(times) > 1 else w.every).format(times=said) if times else ""
+        said = w("{one} or {other}", one=said, other=other)
+    whole = message("every {times}, whichever comes first" if len(times) > 1 else "every {times}")
+    counted = w(whole, times=said) if times else ""
     return "; ".join(part for part in (counted, every.occasion) if part)
 
 
-def months(count: int, w: JobWords = IN_ENGLISH) -> str:
+def months(count: int, w: Words = IN_ENGLISH) -> str:
     """``month``, ``6 months``, behind "every"."""
-    return w.one_month if count == 1 else w.many_months.format(count=count)
+    return w.pgettext("every", "month") if count == 1 else w("{count} months", count=count)
 
 
-def finding(found: OpenFinding, w: JobWords = IN_ENGLISH) -> str:
+def finding(found: OpenFinding, w: Words = IN_ENGLISH) -> str:
     """An open finding as a sheet lists it: the day in figures, then what was found."""
     return f"{found.day.isoformat()}: {found_text(found, w)}"
 
 
-def found_text(found: OpenFinding, w: JobWords = IN_ENGLISH) -> str:
+def found_text(found: OpenFinding, w: Words = IN_ENGLISH) -> str:
     """What was found, as it was written; or that a job calls for another."""
-    return w.calls_for.format(procedure=found.by, called=found.calls) if found.by else found.text
+    if not found.by:
+        return found.text
+    return w("{procedure}: what was found calls for {called}", procedure=found.by, called=found.calls)

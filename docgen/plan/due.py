@@ -18,6 +18,7 @@ from docgen.club.schema.engine import Before
 from docgen.club.schema.event import Run
 from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure
+from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.components import Component, components
 from docgen.job.figures import Figures
@@ -39,7 +40,6 @@ from docgen.plan.reasons import (
     on_receipt,
 )
 from docgen.plan.season import Ahead, add_months, ahead, meetings, usual_hours
-from docgen.plan.words import PlanWords
 
 __all__ = ["COMING", "DUE", "IN_DATE", "OVERDUE", "STATES", "DueLine", "Quiet", "due_list", "quiet_engines"]
 
@@ -133,8 +133,8 @@ class _Engine:
         return self.figures.state
 
     @property
-    def words(self) -> PlanWords:
-        return PlanWords.speaking(self.figures.club.language)
+    def words(self) -> Words:
+        return Words.speaking(self.figures.club.language)
 
     @property
     def untouched(self) -> bool:
@@ -186,11 +186,12 @@ def _by_interval(one: _Engine, name: str, every: Interval | None) -> Iterator[Re
         return  # an occasion makes nothing due
     component = one.carried(name)
     if component is None:
-        yield from by_interval(every, _since(one, name), one.ahead, w.never_done, w)
+        yield from by_interval(every, _since(one, name), one.ahead, w("no record that it was ever done"), w)
         return
     done = component.last_done(*one.jobs.doing(name))
     last = Since(done.day, done.since, _meetings(one, done.since)) if done else _new(one, component)
-    never = w.never_done_to.format(part=one.figures.in_text(component.part), number=component.number)
+    part = one.figures.in_text(component.part)
+    never = w("no record that it was ever done to {part} {number}", part=part, number=component.number)
     yield from by_interval(every, last, one.ahead, never, w)
 
 
@@ -245,15 +246,15 @@ def _seen_to(one: _Engine) -> dict[str, list[Reason]]:
         if any(last is not None and last[0].day >= finding.day for last in larger):
             continue
         renewing = (one.jobs.renewing.get(spare.partition("/")[0]) for spare in finding.spares)
-        key = finding.calls or next(filter(None, renewing), f"!{one.words.open_findings_title}")
+        key = finding.calls or next(filter(None, renewing), f"!{one.words('Open findings')}")
         spares = [one.figures.in_text(spare) for spare in finding.spares]
         found.setdefault(key, []).append(by_finding(finding, spares, one.ahead, one.words))
     return found
 
 
-def _left_over(seen_to: dict[str, list[Reason]], w: PlanWords) -> Iterator[tuple[str, list[Reason]]]:
+def _left_over(seen_to: dict[str, list[Reason]], w: Words) -> Iterator[tuple[str, list[Reason]]]:
     for key, reasons in seen_to.items():
-        yield key.removeprefix("!") if key.startswith("!") else w.findings_calling.format(job=key), reasons
+        yield key.removeprefix("!") if key.startswith("!") else w("Open findings that call for {job}", job=key), reasons
 
 
 def _line(one: _Engine, reasons: list[Reason], procedure: Procedure | None = None, title: str = "") -> DueLine:
@@ -287,14 +288,15 @@ def _last_done(one: _Engine, job: str) -> str:
     done = component.last_done(*one.jobs.doing(job)) if component is not None else None
     if component is not None and done is not None and done.engine != one.record.engine.engine:
         part = one.figures.in_text(component.part)
-        return w.done_to_on.format(day=done.day.isoformat(), part=part, number=component.number, engine=done.engine)
+        on = {"day": done.day.isoformat(), "part": part, "number": component.number, "engine": done.engine}
+        return w("{day} to {part} {number}, on engine {engine}", **on)
     last = one.last(job) if component is None or done is not None else None
     if last is not None:
-        return w.done_at.format(day=last.day.isoformat(), hours=wording.hours(last.hours, w))
+        return w("{day} at {hours}", day=last.day.isoformat(), hours=wording.hours(last.hours, w))
     told = _told_before(one, job) if component is None else None
     if told is not None:
         if told.on is None and told.ago is not None:
-            return w.done_hours_before.format(hours=wording.hours(told.ago.exactly("h"), w))
-        return w.done_before.format(day=told.on.isoformat() if told.on else "")
+            return w("{hours} before this record began", hours=wording.hours(told.ago.exactly("h"), w))
+        return w("{day}, before this record", day=told.on.isoformat() if told.on else "")
     new = _new(one, component) if component is not None else one.new
-    return w.not_yet_new.format(day=new.day.isoformat()) if new is not None else w.never_in_record
+    return w("not yet; new on {day}", day=new.day.isoformat()) if new is not None else w("never in this record")

@@ -23,9 +23,9 @@ from docgen.club.schema.event import (
     Service,
     SettingMade,
 )
+from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.figures import Figures
-from docgen.plan.words import PlanWords
 from docgen.trade.quantity import Quantity
 
 
@@ -123,7 +123,7 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
         hours=after.get(held.entry.digest),
         what=what(folder, figures, event),
         details=tuple(details(figures, event)),
-        by=_signed(event, PlanWords.speaking(figures.club.language)),
+        by=_signed(event, Words.speaking(figures.club.language)),
         sheet=getattr(event, "sheet", None) or "",
         digest=held.entry.digest,
         corrected=corrected,
@@ -133,38 +133,38 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
 
 def what(folder: Folder, figures: Figures, event: Event) -> str:
     """An event in a few words."""
-    w = PlanWords.speaking(figures.club.language)
+    w = Words.speaking(figures.club.language)
     match event:
         case Run():
-            ran = (w.ran_sessions if event.sessions else w.ran).format(
-                hours=wording.quantity(event.hours, w), sessions=event.sessions
-            )
-            return w.ran_at.format(ran=ran, meeting=event.meeting) if event.meeting else ran
+            hours, sessions = wording.quantity(event.hours, w), event.sessions
+            ran = w("ran {hours} ({sessions})" if sessions else "ran {hours}", hours=hours, sessions=sessions)
+            return w("{ran} at {meeting}", ran=ran, meeting=event.meeting) if event.meeting else ran
         case Service():
             read = folder.procedures.get(event.procedure)
             title = read.value.title if read else event.procedure
-            return w.service_revision.format(title=title, revision=event.revision)
+            return w("{title}, revision {revision}", title=title, revision=event.revision)
         case Finding():
-            return (w.closed_finding if event.closes else w.found_finding).format(what=event.finding)
+            return w("closed: {what}" if event.closes else "found: {what}", what=event.finding)
         case Deviation():
-            return (w.deviation_ends if event.ends else w.deviation_begins).format(what=event.what)
+            return w("no longer so: {what}" if event.ends else "not as its model: {what}", what=event.what)
         case SettingMade():
-            return w.set_to_value.format(setting=figures.name(event.setting), value=event.value)
+            return w("{setting} set to {value}", setting=figures.name(event.setting), value=event.value)
         case ComponentMoved():
             return _moved(figures, event, w)
         case OwnerChanged():
-            return w.kept_from_now.format(keeper=event.keeper)
+            return w("kept by {keeper} from now on", keeper=event.keeper)
         case IntervalSet():
-            return w.own_interval.format(job=event.procedure, interval=wording.interval(event.every, w))
+            every = wording.interval(event.every, w)
+            return w("own interval for {job}: {interval}", job=event.procedure, interval=every)
         case Rebuilt():
-            return w.rebuilt_by.format(by=event.approved_by)
+            return w("rebuilt, approved by {by}", by=event.approved_by)
         case _:
             return str(getattr(event, "event", ""))
 
 
 def changes(figures: Figures, before: Event, now: Event) -> Iterator[str]:
     """In which parts an event differs from the one that holds in its place."""
-    w = PlanWords.speaking(figures.club.language)
+    w = Words.speaking(figures.club.language)
     for name in type(now).model_fields:
         if name == "parents" or getattr(before, name, None) == (new := getattr(now, name)):
             continue
@@ -172,52 +172,58 @@ def changes(figures: Figures, before: Event, now: Event) -> Iterator[str]:
             for limit in sorted({*before.readings, *now.readings}):
                 old, new = before.readings.get(limit, ()), now.readings.get(limit, ())
                 if old != new:
-                    reading = figures.name(limit)
-                    yield w.reading_was.format(reading=reading, now=_values(new, w), before=_values(old, w))
+                    said = {"reading": figures.name(limit), "now": _values(new, w), "before": _values(old, w)}
+                    yield w("{reading}: {now}, was {before}", **said)
         elif isinstance(new, (str, Quantity)):
-            yield f"{w.entered_as[name]}: {w.number(new) if isinstance(new, Quantity) else new}"
+            yield f"{_entered(name, w)}: {w.number(new) if isinstance(new, Quantity) else new}"
         else:
-            yield w.not_as_entered.format(what=w.entered_as[name])
+            yield w("{what}: not as first entered", what=_entered(name, w))
 
 
-def _values(values: tuple[Quantity, ...], w: PlanWords) -> str:
-    return " / ".join(wording.quantity(value, w) for value in values) or w.nothing_read
+def _entered(name: str, w: Words) -> str:
+    """What an event's file calls what was entered, in words (the catalogue knows every field of an event)."""
+    return w.pgettext("entered", name.replace("_", " "))
 
 
-def _moved(figures: Figures, event: ComponentMoved, w: PlanWords) -> str:
-    off = (w.number_off_to if event.to else w.number_off).format(number=event.removed, engine=event.to)
-    on = (w.number_on_from if event.came_from else w.number_on).format(number=event.fitted, engine=event.came_from)
+def _values(values: tuple[Quantity, ...], w: Words) -> str:
+    return " / ".join(wording.quantity(value, w) for value in values) or w.pgettext("reading", "none")
+
+
+def _moved(figures: Figures, event: ComponentMoved, w: Words) -> str:
+    off = w("{number} off, to engine {engine}" if event.to else "{number} off", number=event.removed, engine=event.to)
+    came, number = event.came_from, event.fitted
+    on = w("{number} on, from engine {engine}" if came else "{number} on", number=number, engine=came)
     told = "; ".join(text for text, number in ((off, event.removed), (on, event.fitted)) if number)
     return f"{figures.name(event.component)}: {told}"
 
 
 def details(figures: Figures, event: Event) -> Iterator[str]:
     """What a buyer or a scrutineer would ask next."""
-    w = PlanWords.speaking(figures.club.language)
+    w = Words.speaking(figures.club.language)
     if isinstance(event, Service):
         if event.renewed:
             by_number: dict[str, list[str]] = {}
             for item, number in event.renewed.items():
                 by_number.setdefault(number, []).append(figures.in_text(item))
             parts = "; ".join(f"{wording.listed(names, w)} ({n})" for n, names in by_number.items())
-            yield w.renewed_parts.format(parts=parts)
+            yield w("renewed: {parts}", parts=parts)
         for part, seal in event.seals.items():
-            told = [w.number_off.format(number=seal.removed)] if seal.removed else []
-            told += [w.number_on.format(number=seal.fitted)] if seal.fitted else []
-            yield w.seal_told.format(part=figures.in_text(part), what=", ".join(told))
-        yield from (w.found_finding.format(what=text) for text in event.findings)
-        yield from (w.remark.format(text=text) for text in event.remarks)
+            told = [w("{number} off", number=seal.removed)] if seal.removed else []
+            told += [w("{number} on", number=seal.fitted)] if seal.fitted else []
+            yield w("seal of the {part}: {what}", part=figures.in_text(part), what=", ".join(told))
+        yield from (w("found: {what}", what=text) for text in event.findings)
+        yield from (w("remark: {text}", text=text) for text in event.remarks)
         bad = [key.replace("-", " ") for key, word in event.checked.items() if word == "not good"]
         if bad:
-            yield w.not_good_parts.format(what=", ".join(bad))
-        if event.blank:
-            yield (w.boxes_blank if len(event.blank) > 1 else w.boxes_blank_one).format(count=len(event.blank))
-        if event.voided:
-            yield (w.rows_struck if len(event.voided) > 1 else w.rows_struck_one).format(count=len(event.voided))
+            yield w("not good: {what}", what=", ".join(bad))
+        if count := len(event.blank):
+            yield w("left blank: {count} boxes" if count > 1 else "left blank: 1 box", count=count)
+        if count := len(event.voided):
+            yield w("struck out: {count} rows" if count > 1 else "struck out: 1 row", count=count)
     if event.note:
         yield event.note
 
 
-def _signed(event: Event, w: PlanWords) -> str:
+def _signed(event: Event, w: Words) -> str:
     second = getattr(event, "second", None)
-    return ", ".join(filter(None, (event.by, w.signed_with.format(name=second) if second else "")))
+    return ", ".join(filter(None, (event.by, w("with {name}", name=second) if second else "")))

@@ -13,9 +13,9 @@ from docgen.club.problem import Problem
 from docgen.club.schema.club import Club, Material
 from docgen.club.schema.stock import Held, Stock
 from docgen.club.stock import STOCK, article
+from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.job import Job
-from docgen.job.words import JobWords
 from docgen.plan.needs import MaterialNeed, Needs, PartNeed, Use, needs
 from docgen.trade.quantity import Quantity
 from docgen.trade.units import find_unit
@@ -103,7 +103,7 @@ def kit_of(jobs: Iterable[Job], club: Club, stock: Stock | None) -> Kit:
     needed = needs(jobs)
     materials = tuple(_material(need, club.materials.get(need.id), stock) for need in needed.materials)
     parts = tuple(_part(need, stock) for need in needed.parts)
-    order = (*_parts_short(parts), *_materials_short(materials, JobWords.speaking(club.language)))
+    order = (*_parts_short(parts), *_materials_short(materials, Words.speaking(club.language)))
     return Kit(club, jobs, needed, materials, parts, order, stock is not None)
 
 
@@ -154,7 +154,7 @@ def _parts_short(lines: Iterable[PartLine]) -> Iterator[OrderLine]:
             yield OrderLine(article(need.number), name, "", line.shelf.short, line.shelf.price, tuple(need.uses))
 
 
-def _materials_short(lines: Iterable[MaterialLine], w: JobWords) -> Iterator[OrderLine]:
+def _materials_short(lines: Iterable[MaterialLine], w: Words) -> Iterator[OrderLine]:
     for line in lines:
         if line.shelf.short:
             pack = wording.quantity(line.container, w) if line.container else ""

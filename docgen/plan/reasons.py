@@ -18,15 +18,15 @@ from typing import Literal
 
 from docgen.club.schema.club import Round
 from docgen.club.schema.model import Interval
+from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.job.figures import Figures
 from docgen.job.readings import wear
 from docgen.job.state import OpenFinding
 from docgen.plan.lives import PartLife
 from docgen.plan.season import Ahead, add_months
-from docgen.plan.words import PlanWords
 
-OVERDUE, DUE, COMING, IN_DATE = "overdue", "due", "coming", "in date"
+OVERDUE, DUE, COMING, IN_DATE = message("overdue"), message("due"), message("coming"), message("in date")
 STATES = (OVERDUE, DUE, COMING, IN_DATE)
 
 
@@ -77,9 +77,7 @@ class Since:
     by_then: bool = False
 
 
-def by_interval(
-    every: Interval, last: Since | None, ahead: Ahead, never: str, w: PlanWords
-) -> Iterator[Reason]:
+def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str, w: Words) -> Iterator[Reason]:
     """The reasons of an interval; `never` says it where there is no record of the job."""
     if last is None:
         nothing_known = Scale("hours", None, every.hours.exactly("h") if every.hours else Fraction(0))
@@ -87,8 +85,9 @@ def by_interval(
         return
     if every.hours is not None:
         allowed = every.hours.exactly("h")
-        said = w.hours_of_at_least if last.at_least else w.hours_of
-        text = said.format(hours=wording.hours(last.hours, w), allowed=wording.hours(allowed, w))
+        said = message("at least {hours} of {allowed} run since; what it ran before the record is not known"
+                       if last.at_least else "{hours} of {allowed} run since")  # fmt: skip
+        text = w(said, hours=wording.hours(last.hours, w), allowed=wording.hours(allowed, w))
         yield _hours_left(last.hours, allowed, text, ahead)
     if every.months is not None:
         yield _by_date(last, every.months, ahead, w)
@@ -96,15 +95,15 @@ def by_interval(
         left = every.meetings - last.meetings
         word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
         share = last.meetings / every.meetings if every.meetings else 1.0
-        text = w.meetings_of.format(count=last.meetings, allowed=every.meetings)
+        text = w("{count} of {allowed} meetings run since", count=last.meetings, allowed=every.meetings)
         later = tuple(Fraction(last.meetings + n) for n, _ in enumerate(ahead.rounds, 1))
         scale = Scale("meetings", Fraction(last.meetings), Fraction(every.meetings), later)
         yield Reason(word, text, share, ahead.at(max(left, 0)), scale)
 
 
-def on_receipt(day: date, ahead: Ahead, w: PlanWords) -> Reason:
+def on_receipt(day: date, ahead: Ahead, w: Words) -> Reason:
     """An engine that came in and was not looked at yet: before anything else that is due on it."""
-    return Reason(DUE, w.came_in.format(day=day.isoformat()), 2.0, ahead.at(0))
+    return Reason(DUE, w("came in on {day}", day=day.isoformat()), 2.0, ahead.at(0))
 
 
 def _hours_left(used: Fraction, allowed: Fraction, text: str, ahead: Ahead, part: str = "") -> Reason:
@@ -120,7 +119,7 @@ def _by_hours(left: Fraction, ahead: Ahead) -> str:
     return DUE if left < ahead.hours else COMING if left < 2 * ahead.hours else IN_DATE
 
 
-def _by_date(last: Since, months: int, ahead: Ahead, w: PlanWords) -> Reason:
+def _by_date(last: Since, months: int, ahead: Ahead, w: Words) -> Reason:
     day = last.day
     until = add_months(day, months)
     share = (ahead.on - day).days / max(1, (until - day).days)
@@ -128,23 +127,26 @@ def _by_date(last: Since, months: int, ahead: Ahead, w: PlanWords) -> Reason:
     scale = Scale("days", Fraction((ahead.on - day).days), Fraction((until - day).days), later, until=until)
     every = wording.months(months, w)
     if until < ahead.on:
-        return Reason(OVERDUE, w.was_due_by.format(months=every, day=until.isoformat()), share, ahead.at(0), scale)
+        text = w("every {months}: was due by {day}", months=every, day=until.isoformat())
+        return Reason(OVERDUE, text, share, ahead.at(0), scale)
     word = DUE if until <= ahead.next else COMING if until <= ahead.after else IN_DATE
-    said = w.is_due_by_then if last.by_then else w.is_due_by
-    return Reason(word, said.format(months=every, day=until.isoformat()), share, ahead.from_day(until), scale)
+    said = message("every {months}: is due by {day} at the latest; the day it was done is not known" if last.by_then
+                   else "every {months}: is due by {day}")  # fmt: skip
+    return Reason(word, w(said, months=every, day=until.isoformat()), share, ahead.from_day(until), scale)
 
 
-def by_life(life: PartLife, ahead: Ahead, w: PlanWords) -> Reason:
+def by_life(life: PartLife, ahead: Ahead, w: Words) -> Reason:
     """A part's life against its hours."""
     allowed = wording.hours(life.allowed, w)
     if life.used is None:
         unknown = Scale("hours", None, life.allowed, (), life.name)
-        return Reason(DUE, w.part_age_unknown.format(part=life.name, allowed=allowed), 1.0, ahead.at(0), unknown)
-    text = w.part_ran.format(part=life.name, hours=wording.hours(life.used, w), allowed=allowed)
+        text = w("{part}: its age is not known (allowed {allowed})", part=life.name, allowed=allowed)
+        return Reason(DUE, text, 1.0, ahead.at(0), unknown)
+    text = w("{part}: {hours} of {allowed} run", part=life.name, hours=wording.hours(life.used, w), allowed=allowed)
     return _hours_left(life.used, life.allowed, text, ahead, life.name)
 
 
-def by_wear(figures: Figures, limit: str, ahead: Ahead, w: PlanWords) -> Reason | None:
+def by_wear(figures: Figures, limit: str, ahead: Ahead, w: Words) -> Reason | None:
     """What the readings of a limit say; None where they say nothing of the hours left.
 
     A forecast counts from the last reading, so what ran since is taken off. It is an estimate, and calls nothing
@@ -157,7 +159,7 @@ def by_wear(figures: Figures, limit: str, ahead: Ahead, w: PlanWords) -> Reason 
     name = figures.name(limit)
     if found.kind == "past-limit":
         day = readings[-1].at.day.isoformat()
-        return Reason(OVERDUE, w.past_its_limit.format(reading=name, day=day), 1.0, ahead.at(0))
+        return Reason(OVERDUE, w("{reading}: past its limit on {day}", reading=name, day=day), 1.0, ahead.at(0))
     if found.left is None:
         return None
     ran = figures.state.hours - readings[-1].at.hours
@@ -167,19 +169,20 @@ def by_wear(figures: Figures, limit: str, ahead: Ahead, w: PlanWords) -> Reason 
     if word == IN_DATE and low < ahead.hours:
         word = COMING
     low_said, high_said = (_bound(hours, ran, w) for hours in (found.left_low, found.left_high))
-    said = w.by_trend if left > 0 else w.by_trend_nothing
-    text = said.format(reading=name, hours=wording.hours(left, w), low=low_said, high=high_said)
+    said = message("{reading}: by the trend of its readings about {hours} left ({low} to {high}), an estimate"
+                   if left > 0 else "{reading}: by the trend of its readings nothing is left, an estimate")  # fmt: skip
+    text = w(said, reading=name, hours=wording.hours(left, w), low=low_said, high=high_said)
     share = float(1 - left / (left + ran)) if left + ran > 0 else 1.0
     return Reason(word, text, share, ahead.at(max(0, left // ahead.hours)) if ahead.hours else None)
 
 
-def _bound(hours: float | None, ran: Fraction, w: PlanWords) -> str:
-    return w.more_hours if hours is None else wording.hours(max(Fraction(hours) - ran, Fraction(0)), w)
+def _bound(hours: float | None, ran: Fraction, w: Words) -> str:
+    return w("more") if hours is None else wording.hours(max(Fraction(hours) - ran, Fraction(0)), w)
 
 
-def by_finding(finding: OpenFinding, spares: list[str], ahead: Ahead, w: PlanWords) -> Reason:
+def by_finding(finding: OpenFinding, spares: list[str], ahead: Ahead, w: Words) -> Reason:
     """Something found that is still open, with the spares that it asks for."""
     what = wording.found_text(finding, w)
-    what += f"; {w.asks_for.format(parts=wording.listed(spares, w))}" if spares else ""
-    text = w.found_on.format(day=finding.day.isoformat(), what=what)
+    what += f"; {w('to be fitted new: {parts}', parts=wording.listed(spares, w))}" if spares else ""
+    text = w("found {day}: {what}", day=finding.day.isoformat(), what=what)
     return Reason(DUE, text, 1.0, ahead.at(0))

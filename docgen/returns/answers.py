@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, TypeVar
 
+from docgen.club.words import Words
 from docgen.job.job import Job, JobStep
 from docgen.job.marks import OrientationMark
-from docgen.job.words import JobWords
 from docgen.returns.diagnostic import Refused, Said, Weight
 from docgen.returns.layout import row_names
 from docgen.returns.numbers import Figure, left_out, read_figure
@@ -46,8 +46,8 @@ class Gathered:
 
     def __post_init__(self) -> None:
         self.names = row_names(self.job)
-        self.words = JobWords.speaking(self.job.instructions.tongue)
-        none = NONE | {self.words.none_found.casefold()}
+        self.words = Words.speaking(self.job.instructions.tongue)
+        none = NONE | {self.words("none").casefold()}
         self.remarks = tuple(line for line in lines(self.answers.get(FINDINGS, "")) if line.casefold() not in none)
 
     def name(self, key: str) -> str:

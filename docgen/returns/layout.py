@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.club.words import Words
 from docgen.job.job import Job
 from docgen.sheets import record_tables
-from docgen.sheets.blanks import blanks
+from docgen.sheets.blanks import FINDINGS_NOTE, RELEASE, STRUCK, blanks
 from docgen.sheets.entries import Entries, asks_second
 from docgen.sheets.tables import Field, Table, Told
-from docgen.sheets.words import Words
 
 _LABEL = re.compile(r"\d{1,3}[a-z]{0,2}")
 
@@ -46,15 +46,16 @@ def sections(job: Job) -> tuple[Section, ...]:
     words = Words()
     entries, empty = Entries(job, words), blanks(words)
     tables = (*record_tables.tables(entries), *record_tables.checks(entries))
+    after_run = f"{words('After the first run')}: when, by whom"
     first_run = any(table.key == "after-run" for table in tables)
     return (
         _blanks("work", "Work", empty.work),
         *(_table(table) for table in tables),
-        _blanks("also-renewed", words.also_renewed, empty.also_renewed),
-        *((_blanks("first-run", f"{words.after_run}: when, by whom", empty.first_run),) if first_run else ()),
-        Section("struck", words.struck, "", (_blank(empty.struck),)),
-        Section("findings", words.findings_remarks, words.findings_note, (_blank(empty.findings),)),
-        _blanks("release", words.release, empty.release, words.release_text),
+        _blanks("also-renewed", words("Also renewed: part, number"), empty.also_renewed),
+        *((_blanks("first-run", after_run, empty.first_run),) if first_run else ()),
+        Section("struck", words(STRUCK), "", (_blank(empty.struck),)),
+        Section("findings", words("Findings and remarks"), words(FINDINGS_NOTE), (_blank(empty.findings),)),
+        _blanks("release", words("Release"), empty.release, words(RELEASE)),
         *((_blanks("second", "Second person", empty.second),) if asks_second(job.instructions) else ()),
         _blanks("next-due", "Next due", empty.next_due),
     )

@@ -184,12 +184,13 @@ def _found(
     at = {"job": on.job.instructions.code, "step": step.called}
     if isinstance(mark, m.LookMark):
         bad = on.event.get("checked", {}).get(key) == "not good"
-        return on.words.not_good_in.format(check=on.point(key).rstrip("."), **at) if bad else ""
+        return on.words("{check}: not good ({job}, row {step})", check=on.point(key).rstrip("."), **at) if bad else ""
     one = next((one for one in judged if one.key == key and one.verdict is Verdict.REJECT), None)
     if one is None:
         return ""
     figures = " / ".join(str(value) for value in one.values)
-    return on.words.outside_in.format(reading=one.name, figures=figures, limit=one.printed, **at)
+    at |= {"reading": one.name, "figures": figures, "limit": one.printed}
+    return on.words("{reading}, {figures}: outside {limit} ({job}, row {step})", **at)
 
 
 def _not_renewed(on: Gathered, step: JobStep) -> Iterator[str]:

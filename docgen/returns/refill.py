@@ -8,11 +8,11 @@ from typing import Any
 
 from docgen.club.schema.event import Service
 from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON, filled
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job import wording
 from docgen.job.job import Job
 from docgen.job.state import state_of
-from docgen.job.words import JobWords
 from docgen.returns.answers import FINDINGS
 from docgen.returns.identity import Sheet
 from docgen.returns.refiling import record_before
@@ -97,7 +97,7 @@ def _also(job: Job, event: Service) -> list[str]:
 
 def _dealt(sheet: Sheet, event: Service) -> dict[str, str]:
     """The earlier findings that it closed."""
-    words = JobWords.speaking(sheet.job.instructions.tongue)
+    words = Words.speaking(sheet.job.instructions.tongue)
     texts = {f.digest: wording.finding(f, words) for f in state_of(record_before(sheet), date.max).findings}
     closed = {texts.get(one.finding, ""): one.how or "" for one in event.dealt_with}
     found: dict[str, str] = {}

@@ -13,11 +13,11 @@ from pydantic import BaseModel
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.prose import is_language
+from docgen.club.words import Words
 from docgen.job.figure import Figure, Wires
 from docgen.job.job import Instructions
 from docgen.job.marks import KINDS
 from docgen.sheets.figures import HARD, figure, standing
-from docgen.sheets.words import Words
 from docgen.trade.quantity import Band, Quantity
 
 DRAWN = "svg"

@@ -8,11 +8,11 @@ from datetime import date
 from itertools import groupby
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words, message
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import HARD, day
 from docgen.sheets.jinja import fill
 from docgen.sheets.page import Page
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff import FILE, SIDE
 
@@ -37,18 +37,16 @@ class Where:
     anchor: str
 
 
-def contents(
-    sheets: Sequence[Sheet], where: Sequence[Where], engine: str, club: Club, on: date, words: PageWords | None = None
-) -> Page:
+def contents(sheets: Sequence[Sheet], where: Sequence[Where], engine: str, club: Club, on: date) -> Page:
     """The contents page. ``engine`` is the one that the binder is for; empty for a day's work on several."""
-    w = words or PageWords.speaking(club.language)
-    title = w.binder_one.format(engine=engine) if engine else w.binder_day.format(day=day(on, w))
+    w = Words.speaking(club.language)
+    title = w("All for engine {engine}", engine=engine) if engine else w("Work of {day}", day=day(on, w))
     rows = [(sheet, at, paper_name(at.size)) for sheet, at in zip(sheets, where, strict=True)]
     return desk_page(
-        "binder", w.binder, title, club, on, w, engine=engine, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
+        "binder", w("Binder"), title, club, on, w, engine=engine, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
         number=40.0, about=title, identifier=f"BINDER-{engine or 'DAY'}-{on.isoformat()}",
         groups=[(name, list(each)) for name, each in groupby(rows, key=lambda row: row[0].group)],
-        total=w.binder_total.format(sheets=len(rows), pages=_last(where)),
+        total=w("{sheets} sheets on {pages} pages.", sheets=len(rows), pages=_last(where)),
     )  # fmt: skip
 
 
@@ -60,16 +58,19 @@ def _last(where: Sequence[Where]) -> int:
     return last.page + last.pages - 1 + last.pages % 2
 
 
-def blank_side(size: tuple[float, float], club: Club, words: PageWords | None = None) -> Page:
+BLANK_SIDE = message("Blank on purpose: the next sheet begins on a front page.")
+
+
+def blank_side(size: tuple[float, float], club: Club) -> Page:
     """The back of a sheet whose last page is a front page: it says that nothing is missing."""
-    w = words or PageWords.speaking(club.language)
+    w = Words.speaking(club.language)
     width, height = size
     css = (
         f"@page {{ size: {width}mm {height}mm; margin: 20mm }} html {{ font: 9.5pt/1.3 Body }} body {{ margin: 0 }}"
         f" p {{ margin: {height / 2 - 30:.1f}mm 0 0; text-align: center }}"
     )
-    html = fill("blankside.html.j2", w=w)
-    return Page(html, css, w.binder_blank, w.binder_blank, "BLANK-SIDE", w.language)
+    html = fill("blankside.html.j2", w=w, said=w(BLANK_SIDE))
+    return Page(html, css, w(BLANK_SIDE), w(BLANK_SIDE), "BLANK-SIDE", w.language)
 
 
 def paper_name(size: tuple[float, float]) -> str:

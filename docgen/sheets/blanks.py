@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.club.words import Words, message
 from docgen.sheets.figures import capital
 from docgen.sheets.tables import Field
-from docgen.sheets.words import Words
 
 OTHERS = 4
 """Blank lines for parts renewed that nobody expected."""
+
+STRUCK = message("Struck through: a wrong entry gets one line through it and initials beside it, and is named here")
+FINDINGS_NOTE = message("What was not as it should be, and what was done about it; write “none” if there was nothing.")
+RELEASE = message(
+    "The work named here, and only that, was done as its rows say, but for what stands under findings; every "
+    "part, cloth and tool is accounted for. The signature approves this work only, not the rest of the engine."
+)
 
 
 @dataclass(frozen=True)
@@ -30,33 +37,33 @@ def blanks(w: Words) -> Blanks:
     """The blanks of every sign-off sheet, in the order in which they stand on it."""
     return Blanks(
         work=(
-            _blank("work-started", w.work_started, "date"),
-            _blank("work-completed", w.work_completed, "date"),
-            _blank("engine-hours", w.hours_at_work),
-            _blank("done-by", w.done_by),
+            _blank("work-started", w("Work started on"), "date"),
+            _blank("work-completed", w("Work completed on"), "date"),
+            _blank("engine-hours", w("Engine hours at this work")),
+            _blank("done-by", w("Work done by (name)")),
         ),
         first_run=(
-            _blank("after-run-date", w.date, "date"),
-            _blank("after-run-time", w.run_time),
-            _blank("after-run-by", w.checked_by),
+            _blank("after-run-date", w("Date"), "date"),
+            _blank("after-run-time", w("Running time")),
+            _blank("after-run-by", w("Checked by")),
         ),
-        also_renewed=tuple(_blank(f"also-renewed-{n}", w.also_renewed) for n in range(1, OTHERS + 1)),
-        struck=_blank("struck", w.struck),
-        findings=Field("findings", w.findings_remarks, "area"),
+        also_renewed=tuple(_blank(f"also-renewed-{n}", w("Also renewed: part, number")) for n in range(1, OTHERS + 1)),
+        struck=_blank("struck", w(STRUCK)),
+        findings=Field("findings", w("Findings and remarks"), "area"),
         release=(
-            _blank("released-by", w.released_by),
-            _blank("released-signature", w.signature),
-            _blank("released-on", w.date, "date"),
+            _blank("released-by", w("Released by (name)")),
+            _blank("released-signature", w("Signature")),
+            _blank("released-on", w("Date"), "date"),
         ),
         second=(
-            _blank("second-by", w.second_by),
-            _blank("second-signature", w.signature),
-            _blank("second-on", w.date, "date"),
+            _blank("second-by", w("Second person (name), if any")),
+            _blank("second-signature", w("Signature")),
+            _blank("second-on", w("Date"), "date"),
         ),
         next_due=(
-            _blank("next-due-what", w.next_due),
-            _blank("next-due-hours", w.due_hours),
-            _blank("next-due-date", w.due_date, "date"),
+            _blank("next-due-what", w("Next due: what")),
+            _blank("next-due-hours", w("Due at engine hours")),
+            _blank("next-due-date", w("Or due on"), "date"),
         ),
     )
 
@@ -64,10 +71,10 @@ def blanks(w: Words) -> Blanks:
 def identity(w: Words) -> tuple[Field, ...]:
     """What stands in the record, of an engine that is in none yet: to be filled in."""
     return (
-        _blank("engine-number", w.engine),
-        _blank("engine-serial", capital(w.serial)),
-        _blank("engine-keeper", w.keeper),
-        _blank("engine-hours-before", w.hours_on_record),
+        _blank("engine-number", w("Engine")),
+        _blank("engine-serial", capital(w("serial"))),
+        _blank("engine-keeper", w("Keeper")),
+        _blank("engine-hours-before", w("Hours on record")),
     )
 
 

@@ -15,15 +15,16 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.plan.board import Bar, Board, EngineBars
 from docgen.plan.reasons import OVERDUE
 from docgen.sheets.drawings.usedbar import used_bar
 from docgen.sheets.figures import HARD, capital, day, figure
 from docgen.sheets.head import number_size
+from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.measure import lines_of, shortened, width
 from docgen.sheets.page import Page, page_of
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS, Paper
 from docgen.sheets.scale import Scale, scale_for
 
@@ -102,12 +103,13 @@ class Sizes:
         """Width of the tag."""
         return round(2.6 * self.scale.small, 3)
 
-    def foot_lines(self, w: PageWords) -> int:
+    def foot_lines(self, w: Words) -> int:
         """Lines of the foot, the number of the page beside them."""
         room = (self.paper.width - 2 * EDGE - 32.0) / self.scale.small
         key = 28.0 / self.scale.small
-        first = lines_of(f"{w.board_key} {w.board_tags}", room - key) if room > key else 3
-        return first + lines_of(f"{w.board_estimates} {w.precedence}", room)
+        meaning, rest = _foot(w)
+        first = lines_of(meaning, room - key) if room > key else 3
+        return first + lines_of(rest, room)
 
     @property
     def number(self) -> float:
@@ -115,30 +117,41 @@ class Sizes:
         return round(0.004 * ACROSS / 0.668, 2)
 
 
-def board_page(found: Board, club: Club, paper: Paper | None = None, words: PageWords | None = None) -> Page:
+_KEY = message("Black: used up. Heavy line: what is allowed. Ticks: after each round to come.")
+
+
+def _foot(w: Words) -> tuple[str, str]:
+    """What the bars and tags mean, and what holds for all of it."""
+    tags = w("White on black: over. Heavy frame: due now. The figure: before which round.")
+    estimates = w("Trends are estimates. Hours at a meeting are each engine’s own, or the club’s figure.")
+    return f"{w(_KEY)} {tags}", f"{estimates} {w(PRECEDENCE)}"
+
+
+def board_page(found: Board, club: Club, paper: Paper | None = None) -> Page:
     """The board on a paper lying on its long side (the club's own by default)."""
-    w = words or PageWords.speaking(club.language)
+    w = Words.speaking(club.language)
     sizes = Sizes((paper or PAPERS[club.paper]).across, scale_for(club.bench_distance))
     blocks = [_block(one, found, sizes, w) for one in found.engines]
-    title = f"{w.due_board} · {club.club}"
+    title = f"{w('Due board')} · {club.club}"
     values = {
         "club": club,
         "paper": sizes.paper,
         "scale": sizes.scale,
         "sizes": sizes,
         "edge": EDGE,
-        "foot": round(EDGE + 2.0 + 1.2 * sizes.scale.small * sizes.foot_lines(w), 2),
+        "foot": _foot(w),
+        "foot_height": round(EDGE + 2.0 + 1.2 * sizes.scale.small * sizes.foot_lines(w), 2),
         "gap": GAP,
         "title": title,
-        "as_of": w.as_of.format(day=day(found.on, w)),
+        "as_of": w("as of {day}", day=day(found.on, w)),
         "rounds": [(n, one.round, day(one.date, w)) for n, one in enumerate(found.rounds, 1)],
         "blocks": blocks,
         "strip": blocks if _pages(blocks, sizes, w) > 1 else (),
         "legend": _legend(found, w),
-        "key": Markup(used_bar(0.45, (0.6, 0.75, 0.9), 26.0, bar_height(sizes.scale), w.board_key)),
+        "key": Markup(used_bar(0.45, (0.6, 0.75, 0.9), 26.0, bar_height(sizes.scale), w(_KEY))),
     }
     day_of = found.on.isoformat()
-    return page_of("board", w, values, f"{title}, {day_of}", f"BOARD-{day_of}", subject=f"{w.due_board} {day_of}")
+    return page_of("board", w, values, f"{title}, {day_of}", f"BOARD-{day_of}", subject=f"{w('Due board')} {day_of}")
 
 
 def bar_height(scale: Scale) -> float:
@@ -146,45 +159,45 @@ def bar_height(scale: Scale) -> float:
     return round(1.3 * scale.small, 2)
 
 
-def _block(one: EngineBars, found: Board, sizes: Sizes, w: PageWords) -> Block:
+def _block(one: EngineBars, found: Board, sizes: Sizes, w: Words) -> Block:
     cells = [_cell(bar, found.titles.get(bar.code, ""), sizes, w) for bar in one.bars]
     rows = tuple(tuple(cells[n : n + sizes.columns]) for n in range(0, len(cells), sizes.columns))
-    never = f"{w.board_unrecorded}: {', '.join(one.unrecorded)}" if one.unrecorded else ""
+    never = f"{w('No record that it was ever done')}: {', '.join(one.unrecorded)}" if one.unrecorded else ""
     hours = wording.hours(one.hours, w)
-    hours = hours if one.hours_known else w.since_record_began.format(hours=hours)
-    under = f"{capital(w.states[one.state])} · {figure(hours, w)}"
+    hours = hours if one.hours_known else w("{hours} since the record began", hours=hours)
+    under = f"{capital(w(one.state))} · {figure(hours, w)}"
     size = number_size(one.engine, sizes.plate - 3.0, sizes.number)
     said = [f"{text.rstrip('.')}." for text in (*one.notes, never) if text]
     return Block(one, size, under, rows, figure(" ".join(capital(text) for text in said), w))
 
 
-def _cell(bar: Bar, title: str, sizes: Sizes, w: PageWords) -> Cell:
+def _cell(bar: Bar, title: str, sizes: Sizes, w: Words) -> Cell:
     scale = bar.scale
     share = None if scale.used is None else float(scale.used / scale.allowed) if scale.allowed else 1.0
     later = [float(one / scale.allowed) for one in scale.rounds] if scale.allowed else []
     said = used_of(bar, w)
-    when = w.board_now if bar.state == OVERDUE else str(bar.first) if bar.first else ""
+    when = w("now") if bar.state == OVERDUE else str(bar.first) if bar.first else ""
     small = sizes.scale.small
     name = capital(bar.part or title)
     room = sizes.cell / small - (width(bar.code, bold=True) + 0.6 if bar.code else 0.0)
-    spoken = f"{bar.code} {name}: {said}, {w.states[bar.state]}".strip()
+    spoken = f"{bar.code} {name}: {said}, {w(bar.state)}".strip()
     svg = Markup(used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken))
     fits = width(said) * small <= sizes.figures
-    shown = said if fits or scale.used is None else _of(bar, w.board_bare, w)
+    shown = said if fits or scale.used is None else _of(bar, w("{used} of {allowed}"), w)
     return Cell(bar.code, shortened(name, room) if name else "", shown, when, bar.state, svg)
 
 
-def used_of(bar: Bar, w: PageWords) -> str:
+def used_of(bar: Bar, w: Words) -> str:
     """What is used up of what is allowed, in the fewest words: 5.8 of 5 h, 3 of 4 meetings, by 2027-02-15."""
     scale = bar.scale
     if scale.until is not None:
-        return w.board_until.format(day=scale.until.isoformat()).replace(" ", HARD)
+        return w("by {day}", day=scale.until.isoformat()).replace(" ", HARD)
     if scale.used is None:
-        return w.board_unknown.format(allowed=w.number(_plain(scale.allowed)))
-    return _of(bar, w.board_meetings if scale.unit == "meetings" else w.board_hours, w)
+        return w("? of {allowed} h", allowed=w.number(_plain(scale.allowed)))
+    return _of(bar, w("{used} of {allowed} meetings") if scale.unit == "meetings" else w("{used} of {allowed} h"), w)
 
 
-def _of(bar: Bar, pattern: str, w: PageWords) -> str:
+def _of(bar: Bar, pattern: str, w: Words) -> str:
     assert bar.scale.used is not None
     used = f"{float(bar.scale.used):.1f}" if bar.scale.unit == "hours" else str(int(bar.scale.used))
     return pattern.format(used=w.number(used), allowed=w.number(_plain(bar.scale.allowed))).replace(" ", HARD)
@@ -195,7 +208,7 @@ def _plain(value: Fraction) -> str:
     return text.removesuffix(".0")
 
 
-def _legend(found: Board, w: PageWords) -> str:
+def _legend(found: Board, w: Words) -> str:
     """The codes that stand without a name on the board, in words."""
     shown = {code for one in found.engines for code in one.unrecorded}
     return "; ".join(f"{code}{HARD}{title}" for code, title in found.titles.items() if code in shown)
@@ -209,7 +222,7 @@ def _height(block: Block, sizes: Sizes) -> float:
     return max(1.12 * block.figure + 1.3 * small, cells + 1.25 * small * lines) + 2.4
 
 
-def _pages(blocks: Sequence[Block], sizes: Sizes, w: PageWords) -> int:
+def _pages(blocks: Sequence[Block], sizes: Sizes, w: Words) -> int:
     """Whether all blocks fit on one page: 1 or more. An estimate on the safe side: a strip too many does no harm."""
     high = sum(_height(block, sizes) for block in blocks)
     head = 30.0 + 1.25 * sizes.scale.small * sizes.foot_lines(w)

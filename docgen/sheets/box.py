@@ -6,13 +6,13 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece
-from docgen.sheets.matpage import Frame, hanging, mat_page, strip
+from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
 from docgen.sheets.matpiece import Lying, Place
 from docgen.sheets.matplaces import Box
 from docgen.sheets.page import Page
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import Scale
 
@@ -39,21 +39,20 @@ class Compartments:
     height: float | None = None
 
 
-def box(
-    laid: Laydown, told: Instructions, club: Club, grid: Compartments, words: PageWords | None = None
-) -> Page:
+def box(laid: Laydown, told: Instructions, club: Club, grid: Compartments) -> Page:
     """The box of a job: pieces fill the compartments in their order, row by row; what is too large is named below.
 
     Errors: BoxError when the box is larger than the paper, or a compartment too small for the words in it.
     """
-    w = words or PageWords.speaking(told.tongue)
-    frame = Frame(told, club, PAPERS[club.paper], CLOSE, w.mat_box, BOX, w, w.mat_order)
+    w = Words.speaking(told.tongue)
+    frame = Frame(told, club, PAPERS[club.paper], CLOSE, w("Parts box"), BOX, w, w(ORDER))
     beside: list[Piece] = []
     high = strip(hanging(laid, w), frame)
     while True:  # the strip for what lies beside the box takes room from the compartments, which may then hold less
         width, height = _compartment(grid, frame, high)
         again = [piece for piece in laid.pieces if not _holds(piece, width, height)]
-        note = f"{w.beside_box} {'; '.join(f'{p.mark} {p.name}' for p in again)}" if again else ""
+        named = "; ".join(f"{piece.mark} {piece.name}" for piece in again)
+        note = f"{w('Too large for a compartment, lies beside the box:')} {named}" if again else ""
         needed = strip(((note,) if note else ()) + hanging(laid, w), frame)
         if again == beside or needed <= high:
             break
@@ -65,7 +64,8 @@ def box(
         row, column = divmod(n % cells, grid.columns)
         at = Box(n, column * width, row * height, width, height)
         pages[n // cells].append(Place(_lying(piece, frame, width, height), at))
-    turned = [w.box_page.format(page=n, pages=len(pages)) for n in range(1, len(pages) + 1)] if len(pages) > 1 else [""]
+    count = len(pages)
+    turned = [w("Box {page} of {pages}", page=n, pages=count) if count > 1 else "" for n in range(1, count + 1)]
     return mat_page(frame, laid, pages, turned, (note,) if note else ())
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.job.wording import in_text
 from docgen.plan.standing import Standing
 from docgen.sheets import card_tables as tables
@@ -17,21 +18,20 @@ from docgen.sheets.drawings.sized import fitted
 from docgen.sheets.figures import day
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import FILE, MAST, SIDE
-from docgen.sheets.words import Words
 
 LOGO = (40.0, 18.0)
 """Room for the club's logo, mm."""
 
 
-def card(one: Standing, club: Club, words: Words | None = None) -> Page:
+def card(one: Standing, club: Club) -> Page:
     """The card of an engine as it stands on a day."""
-    w = words or Words.speaking(club.language)
+    w = Words.speaking(club.language)
     engine, model = one.record.engine, one.figures.model
-    under = " · ".join(filter(None, (club.club, f"{w.serial} {engine.serial}" if engine.serial else "")))
+    under = " · ".join(filter(None, (club.club, f"{w('serial')} {engine.serial}" if engine.serial else "")))
     digest = one.record.log.head
     page = desk_page(
-        "card", w.engine_card, model.title, club, one.on, w, engine=engine.engine, plate=MAST, left=FILE, right=SIDE,
-        running=f"{w.engine_card}: {model.title}", under=f"{under} · {w.as_of.format(day=day(one.on, w))}",
+        "card", w("Engine card"), model.title, club, one.on, w, engine=engine.engine, plate=MAST, left=FILE, right=SIDE,
+        running=f"{w('Engine card')}: {model.title}", under=f"{under} · {w('as of {day}', day=day(one.on, w))}",
         top=26.0, foot=20.0, number=40.0, inset=1.0, least=14.0,
         identifier=f"{engine.engine}-{one.on.isoformat()}-{digest[:12] or 'EMPTY'}",
         logo=fitted(club.style.logo, club.club, *LOGO) if club.style.logo else "",
@@ -40,5 +40,5 @@ def card(one: Standing, club: Club, words: Words | None = None) -> Page:
         halves=[tables.owners(one, w), tables.running(one, w)], record=tables.record(one, w),
         digests=digest.split("+") if digest else [],
     )  # fmt: skip
-    title = f"{w.engine_card}: {model.title}, {in_text(w.engine, w)} {engine.engine}"
+    title = f"{w('Engine card')}: {model.title}, {in_text(w('Engine'), w)} {engine.engine}"
     return replace(page, title=title, subject=f"{engine.engine} {one.on.isoformat()} {digest[:12]}".strip())

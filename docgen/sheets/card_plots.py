@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.state import Reading
 from docgen.plan.standing import Measured
 from docgen.sheets.drawings.plot import Dot, Series, plot
 from docgen.sheets.figures import figure
-from docgen.sheets.words import Words
 from docgen.trade.quantity import Band, QuantityError
 
 
@@ -33,7 +33,7 @@ def reading_plot(each: Measured, w: Words) -> str:
         (_label(each.limit.allow, "low", w), _label(each.limit.allow, "high", w)),
     )
     of = wording.unit(unit, w)
-    told = [w.number(f"{each.name} {w.at_hours} {dot.hours:.1f} h: {dot.value:g} {of}") for dot in dots]
+    told = [w.number(f"{each.name} {w('at')} {dot.hours:.1f} h: {dot.value:g} {of}") for dot in dots]
     return Markup(plot(series, "; ".join((*told, figure(wording.band(band, w), w) if band else "")), w.decimal_sign))
 
 

@@ -8,6 +8,7 @@ from datetime import date
 
 from markupsafe import Markup
 
+from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.readings import in_short
 from docgen.plan.history import Line
@@ -18,7 +19,6 @@ from docgen.sheets.drawings.plot import bar
 from docgen.sheets.figures import HARD, capital, figure
 from docgen.sheets.figures import day as unbroken_day
 from docgen.sheets.tables import Column, Table, Told
-from docgen.sheets.words import Words
 from docgen.trade.limits import Verdict
 
 
@@ -40,12 +40,12 @@ def identity(one: Standing, w: Words) -> tuple[Cell, ...]:
     """What the engine is and whose."""
     engine, model = one.record.engine, one.figures.model
     cells = (
-        Cell(w.model, model.title),
-        Cell(capital(w.serial), engine.serial or ""),
-        Cell(w.displacement, figure(wording.quantity(model.displacement, w), w) if model.displacement else ""),
-        Cell(w.keeper, one.state.keeper),
-        Cell(w.since_record, day(engine.received, w)),
-        Cell(w.manual, model.manual),
+        Cell(w("Model"), model.title),
+        Cell(capital(w("serial")), engine.serial or ""),
+        Cell(w("Displacement"), figure(wording.quantity(model.displacement, w), w) if model.displacement else ""),
+        Cell(w("Keeper"), one.state.keeper),
+        Cell(w("In the record since"), day(engine.received, w)),
+        Cell(w("Maker’s manual"), model.manual),
     )
     return tuple(cell for cell in cells if cell.text)
 
@@ -55,19 +55,22 @@ def totals(one: Standing, w: Words) -> tuple[Cell, ...]:
     state, engine = one.state, one.record.engine
     received = day(engine.received, w)
     if state.hours_known and engine.hours is not None:
-        before = w.hours_before.format(hours=figure(wording.quantity(engine.hours, w), w), day=received)
+        hours = figure(wording.quantity(engine.hours, w), w)
+        before = w("{hours} when it was received on {day}; the rest follows from the log", hours=hours, day=received)
     else:
-        before = w.hours_unknown.format(day=received)
+        before = w("since the record began on {day}; hours before are not known", day=received)
     last = state.runs[-1] if state.runs else None
     rebuilt = one.since_rebuilt
+    since, by = w("no rebuild on record"), ""
+    if rebuilt is not None:
+        since = figure(wording.hours(rebuilt, w), w)
+    if one.rebuilt:
+        by = w("on {day}, approved by {by}", day=day(one.rebuilt[0].day, w), by=one.rebuilt[1].approved_by)
+    ran, meeting = (day(last[0].day, w), last[1].meeting or "") if last else (w("no run on record"), "")
     return (
-        Cell(w.total_hours, figure(wording.hours(state.hours, w), w), before),
-        Cell(
-            w.hours_since_rebuilt,
-            figure(wording.hours(rebuilt, w), w) if rebuilt is not None else w.no_rebuild,
-            w.rebuilt_note.format(day=day(one.rebuilt[0].day, w), by=one.rebuilt[1].approved_by) if one.rebuilt else "",
-        ),
-        Cell(w.last_run, day(last[0].day, w) if last else w.never_run, (last[1].meeting or "") if last else ""),
+        Cell(w("Total hours"), figure(wording.hours(state.hours, w), w), before),
+        Cell(w("Hours since it was rebuilt"), since, by),
+        Cell(w("Last run"), ran, meeting),
     )
 
 
@@ -89,7 +92,8 @@ def deviations(one: Standing, w: Words) -> Table:
         (Told(day(d.date, w)), Told(capital(one.figures.name(d.item)), bold=True), Told(figure(d.what, w), _why(d.why)))
         for d in one.state.deviations
     )
-    return Table("deviations", w.differs, (Column(w.date, 35), Column(w.part, 45), Column(w.what, 100)), rows)
+    columns = (Column(w("Date"), 35), Column(w("Part"), 45), Column(w("What"), 100))
+    return Table("deviations", w("This engine is not as its model"), columns, rows)
 
 
 def _why(text: str | None) -> tuple[str, ...]:
@@ -99,7 +103,7 @@ def _why(text: str | None) -> tuple[str, ...]:
 def findings(one: Standing, w: Words) -> Table:
     """What was found and is not closed."""
     rows = tuple((Told(day(f.day, w)), Told(figure(f.text, w))) for f in one.state.findings)
-    return Table("open-findings", w.open_findings, (Column(w.date, 35), Column(w.finding, 145)), rows)
+    return Table("open-findings", w("Open findings"), (Column(w("Date"), 35), Column(w("Finding"), 145)), rows)
 
 
 def lives(one: Standing, w: Words) -> Table:
@@ -108,22 +112,23 @@ def lives(one: Standing, w: Words) -> Table:
         (
             Told(capital(life.name), bold=True),
             Told(figure(life.number, w)),
-            Told(day(life.fitted, w) if life.fitted else w.original),
-            Told(figure(wording.hours(life.used, w), w) if life.used is not None else w.not_known),
+            Told(day(life.fitted, w) if life.fitted else w("as received")),
+            Told(figure(wording.hours(life.used, w), w) if life.used is not None else w("not known")),
             Told(figure(wording.hours(life.allowed, w), w)),
             _left(life, w),
         )
         for life in one.lives
     )
-    columns = (Column(w.part, 50), Column(w.part_number, 34), Column(w.fitted_on, 30), Column(w.run_since, 20))
-    return Table("lives", w.life_limited, (*columns, Column(w.allowed_life, 18), Column(w.hours_left, 28)), rows)
+    columns = (Column(w("Part"), 50), Column(w("Part number"), 34), Column(w("Fitted on"), 30))
+    hours = (Column(w("Run since"), 20), Column(w("Allowed"), 18), Column(w("Left"), 28))
+    return Table("lives", w("Parts with a limited life"), (*columns, *hours), rows)
 
 
 def _left(life: PartLife, w: Words) -> Told:
     if life.left is None:
-        return Told(w.age_unknown, bold=True)
+        return Told(w("age not known"), bold=True)
     past = life.left < 0
-    said = f"{w.over_by} {wording.hours(-life.left, w)}" if past else wording.hours(life.left, w)
+    said = f"{w('over by')} {wording.hours(-life.left, w)}" if past else wording.hours(life.left, w)
     return Told(Markup(bar(life.share, f"{life.share:.0%}")), (figure(said, w),), bold=past)
 
 
@@ -135,41 +140,44 @@ def components(one: Standing, w: Words) -> Table:
             Told(c.number),
             Told(day(c.stints[-1].since, w)),
             Told(figure(wording.hours(c.stints[-1].hours, w), w)),
-            Told(figure(wording.hours(c.life.since_new, w), w) if c.life.since_new is not None else w.not_known),
+            Told(figure(wording.hours(c.life.since_new, w), w) if c.life.since_new is not None else w("not known")),
         )
         for c in one.components
     )
-    columns = (Column(w.part, 60), Column(w.component_number, 40), Column(w.fitted_on, 30))
     seals = tuple(
-        (Told(w.seal_of.format(name=one.figures.name(part))), Told(number, bold=True), Told(), Told(), Told())
+        (Told(w("Seal on the {name}", name=one.figures.name(part))), Told(number, bold=True), Told(), Told(), Told())
         for part, number in one.state.seals.items()
     )
-    return Table(
-        "components", w.components, (*columns, Column(w.on_this_engine, 25), Column(w.since_new, 25)), (*rows, *seals)
-    )
+    columns = (Column(w("Part"), 60), Column(w("Number"), 40), Column(w("Fitted on"), 30))
+    hours = (Column(w("On this engine"), 25), Column(w("Since new"), 25))
+    return Table("components", w("Numbered components"), (*columns, *hours), (*rows, *seals))
 
 
 def readings(one: Standing, w: Words) -> Table:
     """Each reading's last value, its limit, and how it went."""
-    rows = []
+    rows, outside = [], w("outside")
     for each in sorted(one.measured, key=_pressing):
         last = each.readings[-1]
         values = " / ".join(wording.quantity(v, w) for v in last.values)
         allow = wording.band(each.limit.allow, w) if each.limit.allow else ""
         fresh = wording.band(each.limit.new, w) if each.limit.new else ""
-        new = (f"{wording.in_text(w.new_range, w)} {figure(fresh, w)}",) if fresh else ()
+        new = (f"{wording.in_text(w('New'), w)} {figure(fresh, w)}",) if fresh else ()
         trend = (figure(_trend(each, w), w),) if each.forecast and len(each.readings) > 1 else ()
         taken = f"{day(last.at.day, w)}, {figure(wording.hours(last.at.hours, w), w)}"
         rows.append(
             (
                 Told(capital(figure(each.name, w)), trend, bold=True),
-                Told(figure(values, w), (taken,), bold=True, tag=w.outside if each.verdict is Verdict.REJECT else ""),
+                Told(figure(values, w), (taken,), bold=True, tag=outside if each.verdict is Verdict.REJECT else ""),
                 Told(capital(figure(allow, w)), new),
                 Told(reading_plot(each, w)),
             )
         )
-    columns = (Column(w.reading, 47), Column(w.last, 37), Column(w.limit, 31), Column(w.course, 65))
-    return Table("readings", w.latest_readings, columns, tuple(rows), w.readings_note)
+    columns = (Column(w("Reading"), 47), Column(w("Last"), 37), Column(w("Limit"), 31), Column(w("Course"), 65))
+    note = w(
+        "Over engine hours. Heavy line: limit. Grey: range of new parts. Dotted: part renewed. Dashed: trend, an "
+        "estimate."
+    )
+    return Table("readings", w("Readings"), columns, tuple(rows), note)
 
 
 def _trend(each: Measured, w: Words) -> str:
@@ -187,19 +195,19 @@ def due(one: Standing, w: Words) -> Table:
     """What is overdue, due or coming."""
     rows = tuple(
         (
-            Told(w.states[line.state], bold=line.state == "overdue"),
+            Told(w(line.state), bold=line.state == "overdue"),
             Told(capital(line.title)),
             Told(figure("; ".join(line.reasons), w)),
         )
         for line in one.due
     )
-    return Table("due", w.due_now, (Column(w.due_state, 20), Column(w.job, 60), Column(w.why, 100)), rows)
+    return Table("due", w("What is due"), (Column(w("State"), 20), Column(w("Job"), 60), Column(w("Why"), 100)), rows)
 
 
 def owners(one: Standing, w: Words) -> Table:
     """Who kept it, and since when."""
     rows = tuple((Told(day(since, w)), Told(keeper)) for since, keeper in one.owners)
-    return Table("owners", w.owners, (Column(capital(w.since), 40), Column(w.keeper, 50)), rows)
+    return Table("owners", w("Kept by"), (Column(capital(w("since")), 40), Column(w("Keeper"), 50)), rows)
 
 
 def running(one: Standing, w: Words) -> Table:
@@ -208,28 +216,30 @@ def running(one: Standing, w: Words) -> Table:
         (Told(str(season.year)), Told(figure(wording.hours(season.hours, w), w)), Told(str(season.days)))
         for season in one.seasons
     )
-    return Table("running", w.running, (Column(w.year, 30), Column(w.hours_now, 30), Column(w.days, 30)), rows)
+    columns = (Column(w("Year"), 30), Column(w("Engine hours"), 30), Column(w("Days"), 30))
+    return Table("running", w("Running"), columns, rows)
 
 
 def record(one: Standing, w: Words) -> Table:
     """Every event but the running, each beside what corrected it."""
     rows = tuple(_entry(line, w) for line in one.lines if not line.run)
     columns = (
-        Column(w.date, 23),
-        Column(capital(w.hours_now), 15),
-        Column(w.what_happened, 79),
-        Column(w.signed_by, 31),
+        Column(w("Date"), 23),
+        Column(capital(w("Engine hours")), 15),
+        Column(w("What"), 79),
+        Column(w("By"), 31),
+        Column(w("Sheet, or entry"), 34),
     )
-    return Table("record", w.record, (*columns, Column(w.sheet_number, 34)), rows, w.record_note)
+    return Table("record", w("Record"), columns, rows, w("Every event but the running, which is added up above."))
 
 
 def _entry(line: Line, w: Words) -> tuple[Told, ...]:
     notes = tuple(figure(text, w) for text in line.details)
     tag = ""
     if line.corrected is not None:
-        tag, by = w.corrected, f", {line.corrected.by}" if line.corrected.by else ""
-        why = f"{w.corrected} {day(line.corrected.day, w)}{by}: {line.corrected.why}"
-        holds = f"{w.holds_now}: {line.corrected.holds}" if line.corrected.holds else w.holds_nothing
+        tag, by = w("Corrected"), f", {line.corrected.by}" if line.corrected.by else ""
+        why = f"{w('Corrected')} {day(line.corrected.day, w)}{by}: {line.corrected.why}"
+        holds = f"{w('holds now')}: {line.corrected.holds}" if line.corrected.holds else w("this entry does not count")
         notes = (*notes, why, figure(holds, w), *(figure(text, w) for text in line.corrected.details))
     hours = figure(wording.hours(line.hours, w), w) if line.hours is not None else ""
     return (Told(line.day.isoformat()), Told(hours), Told(capital(figure(line.what, w)), notes, tag=tag), Told(line.by),

@@ -6,11 +6,11 @@ from datetime import date
 from typing import Any
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.sheets.figures import day
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.page import Page, page_of
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.words import Words
 
 WALL = 14.0
 """Both margins of a sheet that hangs alone, mm."""
@@ -33,7 +33,7 @@ def desk_page(
     """
     paper = PAPERS[club.paper]
     width, height = (paper.height, paper.width) if across else (paper.width, paper.height)
-    as_of = w.as_of.format(day=day(on, w))
+    as_of = w("as of {day}", day=day(on, w))
     wall = left == right
     running, under = running or (what if wall else title), under or f"{club.club} · {as_of}"
     room = width - left - right

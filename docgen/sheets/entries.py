@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from typing import TypeVar
 
 from docgen.club.frozen import Frozen
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.job.job import Instructions, Issue, Job, JobStep
 from docgen.sheets.figures import capital, figure, standing
 from docgen.sheets.tables import Column, Told
-from docgen.sheets.words import Words
 
 M = TypeVar("M", bound=Frozen)
 
@@ -20,8 +20,8 @@ M = TypeVar("M", bound=Frozen)
 def told_value(value: Figure, words: Words, *notes: str, own: bool = False) -> Told:
     """A value with where it came from, when that is not the maker; how an estimate was made is in the reading."""
     if value.blank:
-        return Told(notes=(words.see_manual,))
-    tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+        return Told(notes=(words("see the maker’s manual"),))
+    tag = {"computed": words("estimate"), "club": words("club’s figure")}.get(value.origin, "")
     more = (standing(value, words),) if value.origin in ("deviation", "club") else ()
     return Told(
         capital(figure(value, words)),
@@ -91,7 +91,7 @@ class Entries:
     def __init__(self, job: Job, words: Words) -> None:
         self.told, self.issue, self.w = job.instructions, job.issue, words
         digits = max((len(step.called) for step in job.instructions.steps), default=1)
-        self.step = Column(words.row, max(10, 4 + 2.6 * digits))
+        self.step = Column(words("Row"), max(10, 4 + 2.6 * digits))
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
 
     def number(self, step: JobStep) -> Told:
@@ -103,11 +103,11 @@ def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:
     """Label and text of what the record says of the engine on the day of printing."""
     done, last = issue.last_done, ""
     if done:
-        last = words.done_at.format(day=done.on.isoformat(), hours=figure(done.hours, words))
+        last = words("{day} at {hours}", day=done.on.isoformat(), hours=figure(done.hours, words))
     told = (
-        (words.keeper, issue.keeper),
-        (words.hours_on_record, hours_on(issue, words)),
-        (words.last_done, last),
+        (words("Keeper"), issue.keeper),
+        (words("Hours on record"), hours_on(issue, words)),
+        (words("Last done"), last),
     )
     return tuple((label, text) for label, text in told if text)
 
@@ -115,4 +115,4 @@ def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:
 def hours_on(issue: Issue, words: Words) -> str:
     """The engine's hours on the day of printing, and whether they count from the beginning of its record only."""
     hours = figure(issue.hours, words) if issue.hours else ""
-    return words.since_record_began.format(hours=hours) if issue.since_began else hours
+    return words("{hours} since the record began", hours=hours) if issue.since_began else hours

@@ -10,12 +10,13 @@ from functools import cache
 from babel.dates import format_date
 
 from docgen.club.schema.prose import like
+from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.job.figure import Figure, Wires
 from docgen.job.job import PastReading
+from docgen.job.marks import ReadingMark
 from docgen.job.tradewords import of_trade
 from docgen.job.wording import words_of_units
-from docgen.sheets.words import Words
 from docgen.trade.quantity import Band, Quantity, QuantityError, parse_quantity
 from docgen.trade.units import units
 
@@ -48,10 +49,10 @@ def figure(value: Printed, words: Words) -> str:
     text = written = _worded(value, words)
     text = re.sub(r"\b(N|lbf|kgf|daN|cN)\.(m|mm|cm|ft|in)\b", r"\1·\2", text)
     text = text.replace("+/-", "±").replace("<=", "≤").replace(">=", "≥")
-    text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words.to} \2", text)
+    text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words('to')} \2", text)
     text = re.sub(r"\bM(\d+(?:[.,]\d+)?)x(\d+(?:[.,]\d+)?)\b", r"M\1×\2", text)
     text = re.sub(r"(?<![\w.-])-(?=\d)", "−", text)
-    text = _before_unit(words.turn, *words_of_units(words).values()).sub(HARD, text)
+    text = _before_unit(words("turn"), *words_of_units(words).values()).sub(HARD, text)
     return like(written, re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text))
 
 
@@ -72,8 +73,14 @@ def standing(value: Figure, words: Words) -> str:
     """Who gave a figure, or how it was computed; empty where there is nothing to say."""
     if value.origin == "computed":
         assumptions = "; ".join(of_trade(text, words) for text in value.assumptions)
-        return figure(words.estimated.format(assumptions=assumptions, governs=words.sides[value.governs]), words)
-    return figure(value.source, words) or (words.this_engine if value.origin == "deviation" else "")
+        how = message("estimate, not the maker's: {assumptions}; the {governs} governs")
+        return figure(words(how, assumptions=assumptions, governs=words(value.governs)), words)
+    return figure(value.source, words) or (words("this engine") if value.origin == "deviation" else "")
+
+
+def undecided(mark: ReadingMark, words: Words) -> tuple[str, ...]:
+    """Where a gauge cannot decide and one measures again; empty where it can."""
+    return (f"{words('measure again')} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()
 
 
 def read_before(one: PastReading, words: Words) -> str:
@@ -96,7 +103,7 @@ def thread(name: str, words: Words) -> str:
     'M10×1,25 links'
     """
     size, _, left = name.partition(" ")
-    return figure(" ".join(filter(None, (words.number(size), words.left_turned if left else ""))), words)
+    return figure(" ".join(filter(None, (words.number(size), words("left") if left else ""))), words)
 
 
 def day(when: date, words: Words) -> str:
@@ -115,10 +122,31 @@ def minutes(count: int, words: Words) -> str:
     '1 h 35 min'
     """
     hours, rest = divmod(count, 60)
-    parts = [f"{hours}{HARD}{words.hour}"] if hours else []
+    parts = [f"{hours}{HARD}{words('h')}"] if hours else []
     if rest or not hours:
-        parts.append(f"{rest}{HARD}{words.minute}")
+        parts.append(f"{rest}{HARD}{words('min')}")
     return HARD.join(parts)
+
+
+_DRIVES = {
+    "hex": message("{size} hex"),
+    "hex-socket": message("{size} hex key"),
+    "hexalobular": message("hexalobular {size}"),
+    "square": message("{size} square"),
+    "slot": message("flat blade"),
+    "cross": message("cross {size}"),
+    "plug": message("{size} plug socket"),
+    "hand": message("by hand"),
+}
+_SIZES = {
+    "hex": message("{size}"),
+    "hex-socket": message("{size} key"),
+    "hexalobular": message("hexalobular {size}"),
+    "square": message("{size} square"),
+    "slot": message("flat blade"),
+    "cross": message("cross {size}"),
+    "plug": message("{size}"),
+}
 
 
 def drive(name: str, words: Words) -> str:
@@ -128,8 +156,7 @@ def drive(name: str, words: Words) -> str:
     '17 mm hex'
     """
     kind, _, size = name.partition(" ")
-    pattern = words.drives.get(kind)
-    return figure(pattern.format(size=words.number(size)), words) if pattern else figure(name, words)
+    return figure(words(_DRIVES[kind], size=words.number(size)) if kind in _DRIVES else name, words)
 
 
 def size_of(name: str, words: Words) -> str:
@@ -139,7 +166,25 @@ def size_of(name: str, words: Words) -> str:
     ('17 mm', '5 mm key')
     """
     kind, _, size = name.partition(" ")
-    return figure(words.sizes[kind].format(size=words.number(size)), words) if kind in words.sizes else ""
+    return figure(words(_SIZES[kind], size=words.number(size)), words) if kind in _SIZES else ""
+
+
+LUBRICATIONS = {
+    "dry": message("dry"),
+    "oiled": message("oiled"),
+    "threadlocker": message("with threadlocker"),
+    "anti-seize": message("with anti-seize"),
+}
+KINDS = {
+    "diametral": message("on diameter"),
+    "radial": message("radial"),
+    "axial": message("along the shaft"),
+    "height": message("height"),
+    "gap": message("gap"),
+    "electrical": message("electrical"),
+    "pressure": message("pressure"),
+}
+"""How a reading is taken, as the models write it."""
 
 
 def gathered(names: Iterable[str]) -> list[str]:

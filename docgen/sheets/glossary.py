@@ -6,15 +6,15 @@ from datetime import date
 
 from docgen.club.schema.club import Club
 from docgen.club.schema.glossary import Glossary
+from docgen.club.words import Words
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import capital, figure
 from docgen.sheets.page import Page
-from docgen.sheets.pagewords import PageWords
 
 
-def glossary_page(glossary: Glossary, club: Club, on: date, words: PageWords | None = None) -> Page:
+def glossary_page(glossary: Glossary, club: Club, on: date) -> Page:
     """The terms in columns, as they stand in the club's file, in the order of the alphabet."""
-    w = words or PageWords.speaking(club.language)
+    w = Words.speaking(club.language)
     terms = [(capital(name), figure(term.means, w)) for name, term in glossary.terms.items()]
     terms.sort(key=lambda one: one[0].casefold())
-    return desk_page("glossary", w.glossary, w.glossary_title, club, on, w, terms=terms)
+    return desk_page("glossary", w("Glossary"), w("Terms of the trade"), club, on, w, terms=terms)

@@ -10,9 +10,13 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from docgen.club.schema.prose import Said
+from docgen.club.words import Words, message
 
 _INSIDE = Path(__file__).resolve().parents[1] / "templates"
 _BESIDE = Path(__file__).resolve().parents[2] / "templates"
+_ENGLISH = Words()
+PRECEDENCE = message("The engine maker’s manual, class rules, local codes and licensed practice come first.")
+"""What stands on every page."""
 
 
 def template_folder() -> Path:
@@ -52,9 +56,14 @@ def _environment() -> Environment:
     )
     environment.filters["css_string"] = css_string
     environment.filters["plain"] = str
+    environment.globals["PRECEDENCE"] = PRECEDENCE
     return environment
 
 
 def fill(template: str, **values: Any) -> str:
-    """Fill a template. A name that it uses and that is not given is an error (jinja2.UndefinedError)."""
-    return _environment().get_template(template).render(**values)
+    """Fill a template, which says its own words with ``_("...")``: in the language of the value `w`, else in English.
+
+    A name that it uses and that is not given is an error (jinja2.UndefinedError).
+    """
+    w = values.get("w", _ENGLISH)
+    return _environment().get_template(template).render(_=w, pgettext=w.pgettext, **values)

@@ -9,15 +9,14 @@ from decimal import Decimal
 from itertools import groupby
 
 from docgen.club.schema.stock import Held
+from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.job.job import Job
-from docgen.job.words import JobWords
 from docgen.plan.kit import Kit, MaterialLine, PartLine
 from docgen.plan.needs import MaterialNeed, ToolNeed, Use
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import HARD, capital, day, figure, minutes
 from docgen.sheets.page import Page
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.signoff import FILE, SIDE
 
 
@@ -31,20 +30,23 @@ class Row:
     short: str = ""
 
 
-def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords | None = None) -> Page:
+_NOTE = message("Tick what lies ready. Work on all of it, about {work}; the longest wait of one job, {wait}.")
+
+
+def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
     """The kit list of a set of jobs. Where no stock file is kept, what is on hand is left blank, to be counted."""
-    w, club = words or PageWords.speaking(kit.club.language), kit.club
+    w, club = Words.speaking(kit.club.language), kit.club
     engines = list(dict.fromkeys(use.engine for use in kit.needs.uses))
     one = engines[0] if len(engines) == 1 else ""
-    title = w.kit_for_one.format(engine=one) if one else w.kit_for_more.format(count=len(engines))
+    title = w("Kit for engine {engine}", engine=one) if one else w("Kit for {count} engines", count=len(engines))
     work, wait = kit.minutes
     parts = sorted(kit.parts, key=_model)
     sure, hand = ([line for line in parts if bool(line.need.sure) is which] for which in (True, False))
     names = "-".join(engines)
     return desk_page(
-        "kit", w.kit_list, title, club, on, w, engine=one, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
+        "kit", w("Kit list"), title, club, on, w, engine=one, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
         number=40.0, about=title, identifier=f"KIT-{on.isoformat()}-{names}"[:100], kit=kit,
-        note=w.kit_note.format(work=minutes(work, w), wait=minutes(wait, w)),
+        note=w(_NOTE, work=minutes(work, w), wait=minutes(wait, w)),
         jobs=_jobs(kit.jobs, engines),
         titles={j.instructions.code: j.instructions.title for j in kit.jobs},
         sure=[(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(sure, _model)],
@@ -56,15 +58,15 @@ def kit_list(kit: Kit, on: date, counted: date | None = None, words: PageWords |
             for o in kit.order
         ],
         total=money(kit.total, w),
-        counted=w.counted_on.format(day=day(counted, w)) if counted else "",
+        counted=w("shelf counted on {day}", day=day(counted, w)) if counted else "",
         capital=capital,
     )  # fmt: skip
 
 
-def money(value: Decimal | None, w: JobWords) -> str:
+def money(value: Decimal | None, w: Words) -> str:
     """A sum with its cents; empty where none is known. In every language a blank parts thousands (ISO 80000-1).
 
-    >>> [money(Decimal("1234.5"), JobWords.speaking(one)).replace(HARD, " ") for one in ("en", "de")]
+    >>> [money(Decimal("1234.5"), Words.speaking(one)).replace(HARD, " ") for one in ("en", "de")]
     ['1 234.50', '1 234,50']
     """
     return "" if value is None else w.number(f"{value:,.2f}".replace(",", HARD))
@@ -83,10 +85,10 @@ def _jobs(jobs: Sequence[Job], engines: Iterable[str]) -> list[tuple[str, str, l
     ]
 
 
-def _codes(uses: Sequence[Use], everywhere: Sequence[Use], w: PageWords) -> str:
+def _codes(uses: Sequence[Use], everywhere: Sequence[Use], w: Words) -> str:
     """What a line is for, as short as it can be said: by code where it is for all engines that have such a job."""
     if len(uses) == len(everywhere) and len(uses) > 1:
-        return w.every_job
+        return w("every job")
     engines = {use.engine for use in everywhere}
     found: list[str] = []
     for code in dict.fromkeys(use.code for use in uses):
@@ -107,34 +109,34 @@ def _in_register(kit: Kit) -> list[ToolNeed]:
     return sorted(kit.needs.tools, key=lambda tool: places.get(tool.id, len(places)))
 
 
-def _part(line: PartLine, kit: Kit, w: PageWords) -> Row:
+def _part(line: PartLine, kit: Kit, w: Words) -> Row:
     need = line.need
     count = str(need.sure or need.hand)
     extra = (str(need.may),) if not need.sure else ()
-    also = f"{w.at_hand}: {need.hand}" if need.sure and need.hand else ""
+    also = f"{w('have at hand')}: {need.hand}" if need.sure and need.hand else ""
     note = " · ".join(filter(None, (figure(need.number, w), line.shelf.place, also)))
     uses = _codes(need.uses, kit.needs.uses, w)
     return Row(capital(need.name), note, (count, *extra, _held(line.shelf.held, w), uses), _short(line.shelf.short))
 
 
-def _material(line: MaterialLine, kit: Kit, w: PageWords) -> Row:
+def _material(line: MaterialLine, kit: Kit, w: Words) -> Row:
     need = line.need
     pack = figure(wording.quantity(line.container, w), w) if line.container else ""
-    wanted = w.containers_of.format(count=line.containers, size=pack) if line.containers is not None else ""
+    wanted = w("{count} of {size}", count=line.containers, size=pack) if line.containers is not None else ""
     uses = _codes(need.uses, kit.needs.uses, w)
     cells = (amounts(need, w), wanted, _held(line.shelf.held, w), uses)
     return Row(capital(need.name), line.shelf.place, cells, _short(line.shelf.short))
 
 
-def amounts(need: MaterialNeed, w: PageWords) -> str:
+def amounts(need: MaterialNeed, w: Words) -> str:
     """The stated amounts, and whether there is more to it."""
     stated = ", ".join(figure(wording.quantity(amount, w), w) for amount in need.amounts)
     if not stated:
-        return w.as_needed
-    return f"{stated} {w.and_as_needed}" if need.unstated else stated
+        return w("as needed")
+    return f"{stated} {w('and as needed')}" if need.unstated else stated
 
 
-def _held(held: Held | None, w: PageWords) -> str:
+def _held(held: Held | None, w: Words) -> str:
     if held is None:
         return ""
     return str(held) if isinstance(held, int) else figure(wording.quantity(held, w), w)

@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.sheets.drawings.symbols import alert
 from docgen.sheets.labelgrid import LabelSheet
 from docgen.sheets.measure import lines_of, longest_word, width
 from docgen.sheets.page import Page, page_of
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 
 LARGEST, LEAST, SMALL = 7.0, 3.0, 2.83
@@ -78,14 +78,13 @@ class Placed:
 
 def labels_page(
     labels: Sequence[Label], sheet: LabelSheet, start: int, club: Club, title: str, *, outline: bool = False,
-    words: PageWords | None = None,
 ) -> Page:  # fmt: skip
     """The sheets of labels, the first at position `start` of a part-used sheet.
 
     outline : hairlines round the labels, for a trial on plain paper that is held against the label sheet
     Errors: LabelError when a position or a label does not fit.
     """
-    w = words or PageWords.speaking(club.language)
+    w = Words.speaking(club.language)
     if not 1 <= start <= sheet.count:
         raise LabelError(f"a sheet of {sheet.name} has positions 1 to {sheet.count}: {start} is not one of them")
     pages: list[list[Placed]] = []
@@ -101,9 +100,9 @@ def labels_page(
         "paper": PAPERS[sheet.paper],
         "pages": pages,
         "outline": outline,
-        "sign": Markup(alert("#fff", "#000", w.safety_alert)),
+        "sign": Markup(alert("#fff", "#000", w("safety alert symbol"))),
     }
-    subject, identifier = f"{w.labels} {sheet.name}", f"LABELS-{sheet.name.upper()}-{start}"
+    subject, identifier = f"{w('Labels')} {sheet.name}", f"LABELS-{sheet.name.upper()}-{start}"
     return page_of("labels", w, values, title, identifier, subject=subject)
 
 

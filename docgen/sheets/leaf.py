@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.job.job import Instructions, Job
 from docgen.job.marks import SealMark
 from docgen.job.number import LEAF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets.entries import touched
 from docgen.sheets.head import number_size
+from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.leaf_front import lists, panels
 from docgen.sheets.leaf_rows import Beside, Row, row_of
 from docgen.sheets.measure import lines_of, longest_word, shortened
@@ -20,7 +22,6 @@ from docgen.sheets.page import Body, Page, page_of
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import Scale, scale_for
 from docgen.sheets.signals import SIGNALS
-from docgen.sheets.words import Words
 
 CLIP, EDGE, SIDE = 20.0, 6.0, 7.0
 """Blank at the top of the first face, for the clip; at the top of all others and at the foot; at both sides; mm."""
@@ -60,19 +61,19 @@ def _beside_width(beside: tuple[Beside, ...], column: float, scale: Scale) -> fl
     return round(min(max(one.wide for one in beside) * 1.03 * scale.small + 2.6, 0.46 * column), 2)
 
 
-def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
+def leaf(job: Job, club: Club) -> Page:
     """The bench leaf of a job.
 
     It holds only what stays true of the engine (``job.instructions``); what changes at every filing is written on it
     with a dry-wipe marker. The type sizes follow from ``club.bench_distance``.
     """
-    words = words or Words.speaking(job.instructions.tongue)
+    words = Words.speaking(job.instructions.tongue)
     told = job.instructions
     paper, scale = PAPERS[club.bench_paper or club.paper], scale_for(club.bench_distance)
     width = paper.width - 2 * SIDE
     number = SheetNumber(told.engine, told.code, told.revision, job.print, LEAF)
-    number_room = scale.small * (measured(f"{number.text[:-1]}W · 9 {words.of} 9", bold=True) + 1.0)
-    foot_lines = lines_of(words.precedence, (width - number_room) / scale.small)
+    number_room = scale.small * (measured(f"{number.text[:-1]}W · 9 {words('of')} 9", bold=True) + 1.0)
+    foot_lines = lines_of(words(PRECEDENCE), (width - number_room) / scale.small)
     foot = STOPPED + 0.8 + (1.2 * foot_lines + 0.1) * scale.small + EDGE
     body = Body(
         left=SIDE,
@@ -85,7 +86,7 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
     )
     corner = paper.width - SIDE - HEAD
     numbers = numbers_of(
-        number, f"{{face}} {words.of} {{faces}}", (Place(corner, EDGE, HEAD),), (Place(corner, CLIP, HEAD),)
+        number, f"{{face}} {words('of')} {{faces}}", (Place(corner, EDGE, HEAD),), (Place(corner, CLIP, HEAD),)
     )
     plate = round(max(22.0, scale.step * 5.4), 2)
     titles = width - plate - HEAD - 8
@@ -124,5 +125,5 @@ def leaf(job: Job, club: Club, words: Words | None = None) -> Page:
         "stages": _stages(told, words, scale, body.column),
         "beside_width": lambda beside: _beside_width(beside, body.column, scale),
     }
-    title = f"{words.bench_leaf}: {told.title}, {in_text(words.engine, words)} {told.engine}"
+    title = f"{words('Bench leaf')}: {told.title}, {in_text(words('Engine'), words)} {told.engine}"
     return page_of("leaf", words, values, title, number.body, subject=number.text[:-2], body=body, numbers=numbers)

@@ -9,12 +9,12 @@ from functools import lru_cache
 from itertools import count
 from typing import NamedTuple
 
+from docgen.club.words import Words
 from docgen.job.job import Instructions, Message
 from docgen.sheets.figures import capital, figure, gathered
 from docgen.sheets.measure import lines_of
 from docgen.sheets.measure import width as measured
 from docgen.sheets.signals import Signal, signal
-from docgen.sheets.words import Words
 
 LONG = 20
 """Lines of the highest list from which on the lists flow in the columns, in parts of ``PART`` items."""
@@ -33,13 +33,13 @@ def lists(told: Instructions, words: Words, room: float) -> Lists:
 
     room : width of the sheet, in ems of the lists' type
     """
-    titles = (words.tools, words.materials, words.parts)
+    titles = (words("Tools"), words("Materials"), words("Parts"))
     named = [(title, text) for title, text in zip(titles, _listed(told, words), strict=True) if text]
     lines, shares = _shares([f"{title} {text}" for title, text in named], [15.0] * len(named), room)
     if lines <= LONG:
         return Lists(beside=tuple((*one, share) for one, share in zip(named, shares, strict=True)))
     if told.parts:
-        return Lists(flowing=(("", words.visit_kit),))
+        return Lists(flowing=(("", words("Tools, materials and parts to lay ready: by the kit list of this visit.")),))
     return Lists(flowing=tuple(part for one in named for part in _parted(*one)))
 
 
@@ -51,10 +51,10 @@ def _listed(told: Instructions, words: Words) -> tuple[str, str, str]:
     parts = [
         (f"{one.count} × {one.name}" if one.count > 1 else capital(one.name))
         + (f" {one.number}" if one.number else "")
-        + (f" ({words.needed})" if one.sure else "")
+        + (f" ({words('needed')})" if one.sure else "")
         for one in told.spares
     ]
-    return " · ".join(tools) or words.no_tools, " · ".join(materials), " · ".join(parts)
+    return " · ".join(tools) or words("No tools are needed."), " · ".join(materials), " · ".join(parts)
 
 
 def _shares(texts: Sequence[str], least: Sequence[float], room: float) -> tuple[int, tuple[float, ...]]:

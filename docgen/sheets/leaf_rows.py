@@ -11,17 +11,16 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import NamedTuple
 
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.job.job import JobRow, JobStep
-from docgen.job.tradewords import of_trade
 from docgen.job.wording import unit
 from docgen.sheets.drawings.chosen import drawings_for
-from docgen.sheets.figures import capital, figure, size_of
+from docgen.sheets.figures import capital, figure, size_of, undecided
 from docgen.sheets.measure import longest_word, width
 from docgen.sheets.scale import Scale
 from docgen.sheets.signals import Signal, signal
-from docgen.sheets.words import Words
 
 MOST_BOXES = 3
 """Boxes to write into that stand side by side."""
@@ -143,9 +142,9 @@ def _told_apart(made: list[Beside]) -> tuple[Beside, ...]:
 def _value(label: str, value: Figure, words: Words, own: bool, notes: Iterable[str] = (), large: str = "") -> Beside:
     """A figure with where it came from; ``large`` is what is set, where that is not the figure as it was given."""
     if value.blank:
-        return Beside(label, notes=(words.see_manual, *notes), blank=True)
-    tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
-    engine = words.this_engine if own or value.origin == "deviation" else ""
+        return Beside(label, notes=(words("see the maker’s manual"), *notes), blank=True)
+    tag = {"computed": words("estimate"), "club": words("club’s figure")}.get(value.origin, "")
+    engine = words("this engine") if own or value.origin == "deviation" else ""
     return Beside(label, large or figure(value, words), tuple(notes), tag, engine)
 
 
@@ -158,7 +157,7 @@ def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Beside]:
         case m.SettingMark():
             yield from _setting(mark, own, words)
         case m.WaitMark():
-            yield Beside(value=figure(mark.time, words), write="", asks=words.not_before_short)
+            yield Beside(value=figure(mark.time, words), write="", asks=words("not before"))
         case m.ValueMark():
             yield _value(capital(mark.name), mark.value, words, own)
 
@@ -179,9 +178,12 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Beside]:
 def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
     write = unit(mark.unit, words) if len(mark.positions) < 2 else None
     if mark.accept:
-        again = (f"{words.undecided} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()
         yield Beside(
-            capital(mark.name), figure(mark.accept, words), again, own=words.this_engine if own else "", write=write
+            capital(mark.name),
+            figure(mark.accept, words),
+            undecided(mark, words),
+            own=words("this engine") if own else "",
+            write=write,
         )
     else:
         yield replace(_value(capital(mark.name), mark.allow, words, own), write=write)
@@ -190,24 +192,24 @@ def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
 def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Beside]:
     in_unit = unit(mark.unit, words)
     notes = [figure(mark.datum, words)] if mark.datum else []
-    notes += [f"{words.ceiling} {figure(mark.ceiling, words)}"] if mark.ceiling else []
+    notes += [f"{words('Never above')} {figure(mark.ceiling, words)}"] if mark.ceiling else []
     if mark.when == "found":
-        yield Beside(capital(mark.name), notes=tuple(notes), asks=words.found, write=in_unit)
+        yield Beside(capital(mark.name), notes=tuple(notes), asks=words("As found"), write=in_unit)
         return
-    yield replace(_value(capital(mark.name), mark.start, words, own, notes), write=in_unit, asks=words.left)
+    yield replace(_value(capital(mark.name), mark.start, words, own, notes), write=in_unit, asks=words("As left"))
 
 
 def _below(step: JobStep, words: Words) -> Iterator[Below]:
     for mark in step.marks:
         match mark:
             case m.OrientationMark():
-                way = words.face_towards.format(face=mark.face, towards=mark.towards)
+                way = words("{face} towards {towards}", face=mark.face, towards=mark.towards)
                 yield Below("way", f"{capital(mark.name)}: {way}")
             case m.TorqueMark() if mark.thread or mark.by_feel or mark.locker:
-                told = [words.hand_only] if mark.hand_only else []
+                told = [words("Hands only")] if mark.hand_only else []
                 told += [figure(mark.value, words)] if mark.by_feel else []
                 told += (
-                    [words.stages_of.lower() + " " + ", ".join(figure(one, words) for one in mark.stages)]
+                    [words("In stages").lower() + " " + ", ".join(figure(one, words) for one in mark.stages)]
                     if mark.stages
                     else []
                 )
@@ -215,7 +217,7 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
                 if told:
                     yield Below("with", " · ".join(told))
             case m.RenewMark() if not mark.if_needed and mark.number:
-                yield Below("new", f"{words.new_part} {mark.name} {mark.number}")
+                yield Below("new", f"{words('new:')} {mark.name} {mark.number}")
             case m.ReadingMark() if len(mark.positions) > 1:
                 boxes = [Box(place, unit(mark.unit, words)) for place in mark.positions]
                 share = ceil(len(boxes) / ceil(len(boxes) / MOST_BOXES))
@@ -223,12 +225,11 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
             case m.SettingMark() if mark.note_also:
                 yield Below("boxes", boxes=tuple(Box(text) for text in mark.note_also))
             case m.SealMark() if mark.when == "fitted":
-                yield Below("boxes", boxes=(Box(f"{words.new_seal}, {mark.name}"),))
+                yield Below("boxes", boxes=(Box(f"{words('New seal number')}, {mark.name}"),))
             case m.RepeatMark():
                 count = min(mark.at_most or 4, 10)
-                yield Below(
-                    "ticks", f"{words.until}: {figure(mark.until, words)}", tuple(Box(str(n + 1)) for n in range(count))
-                )
+                until = f"{words('Again until')}: {figure(mark.until, words)}"
+                yield Below("ticks", until, tuple(Box(str(n + 1)) for n in range(count)))
 
 
 def _joined(found: Iterable[Below]) -> Iterator[Below]:
@@ -244,10 +245,10 @@ def _joined(found: Iterable[Below]) -> Iterator[Below]:
 
 
 def _seal_off(mark: m.SealMark, words: Words) -> Stop:
-    text = f"{words.seal_of.format(name=mark.name)}: {mark.number}"
-    return Stop(words.stop, text, (Box(words.permission), Box(words.permission_on)))
+    text = f"{words('Seal on the {name}', name=mark.name)}: {mark.number}"
+    return Stop(words("STOP"), text, (Box(words("Permission given by")), Box(words("On (date)"))))
 
 
 def _hold(words: Words) -> Stop:
     """Why work stops is in the reading; here is room for who looked."""
-    return Stop(words.hold, "", (Box(words.checked_by), Box(words.at_time)))
+    return Stop(words("HOLD"), "", (Box(words("Checked by")), Box(words("At (time)"))))

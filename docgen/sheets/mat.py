@@ -14,14 +14,14 @@ from functools import cached_property
 from itertools import groupby
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece, stage_of
 from docgen.sheets.figures import HARD
-from docgen.sheets.matpage import Frame, hanging, mat_page, strip
+from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
 from docgen.sheets.matpiece import CLEAR, Lying, Place
 from docgen.sheets.matplaces import Row, rowed, stretched
 from docgen.sheets.page import Page
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS, Paper
 from docgen.sheets.scale import scale_for
 
@@ -55,13 +55,13 @@ class Mat:
     sheets: int
 
 
-def mat(laid: Laydown, told: Instructions, club: Club, paper: str = "", words: PageWords | None = None) -> Mat:
+def mat(laid: Laydown, told: Instructions, club: Club, paper: str = "") -> Mat:
     """The mat of a job. Every piece has a footprint (the caller has refused those without).
 
     paper : the name of one of ``papers``; without it, the club's own if that holds all at full size that twice that can
             hold at all, else twice that
     """
-    w = words or PageWords.speaking(told.tongue)
+    w = Words.speaking(told.tongue)
     own, twice = papers(club).values()
     if paper:
         return _best(laid, told, club, papers(club)[paper], FACTORS, w)
@@ -93,7 +93,7 @@ class _Sheet:
 
 
 def _best(
-    laid: Laydown, told: Instructions, club: Club, paper: Paper, factors: Sequence[float], w: PageWords
+    laid: Laydown, told: Instructions, club: Club, paper: Paper, factors: Sequence[float], w: Words
 ) -> Mat:
     """On the fewest sheets, upright or across; then the fewest pieces beside it; then the largest outlines."""
     found = []
@@ -111,10 +111,10 @@ def _best(
     return _made(laid, tried.frame, sheets, tried.factor)
 
 
-def _frame(told: Instructions, club: Club, paper: Paper, factor: float, w: PageWords) -> Frame:
-    said = w.full_size if factor == 1 else w.smaller.format(percent=round(100 * factor))
-    order = f"{w.mat_order} {HARD.join(said.rsplit(' ', 1))}"
-    return Frame(told, club, paper, scale_for(club.bench_distance), w.layout_mat, MAT, w, order)
+def _frame(told: Instructions, club: Club, paper: Paper, factor: float, w: Words) -> Frame:
+    said = w("Outlines at full size.") if factor == 1 else w("Outlines at {percent} %.", percent=round(100 * factor))
+    order = f"{w(ORDER)} {HARD.join(said.rsplit(' ', 1))}"
+    return Frame(told, club, paper, scale_for(club.bench_distance), w("Layout mat"), MAT, w, order)
 
 
 def _made(laid: Laydown, frame: Frame, sheets: Sequence[_Sheet], factor: float) -> Mat:
@@ -125,7 +125,8 @@ def _made(laid: Laydown, frame: Frame, sheets: Sequence[_Sheet], factor: float) 
         room = frame.height - (_spare(laid, frame) if n == len(sheets) else 0.0)
         pages.append([Place(sheet.ready[box.at], box) for box in stretched(sheet.rows, wishes, room)])
         first, last = sheet.ready[0].piece.mark, sheet.ready[-1].piece.mark
-        turned.append(w.mat_part.format(page=n, pages=len(sheets), first=first, last=last) if len(sheets) > 1 else "")
+        part = w("{page} of {pages}: {first} to {last}", page=n, pages=len(sheets), first=first, last=last)
+        turned.append(part if len(sheets) > 1 else "")
     page = mat_page(frame, laid, pages, turned)
     return Mat(page, frame.paper, factor, sum(sheet.beside for sheet in sheets), len(sheets))
 
@@ -232,7 +233,7 @@ def _spare(laid: Laydown, frame: Frame) -> float:
 
 
 def _beside(lying: Lying) -> Lying:
-    return replace(lying, outlined=False, note=lying.words.beside_mat)
+    return replace(lying, outlined=False, note=lying.words("Lies beside the mat"))
 
 
 def _turned(piece: Piece, room: float, factor: float) -> Piece:

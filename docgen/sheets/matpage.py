@@ -7,16 +7,17 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words, message
 from docgen.job.job import Instructions
 from docgen.job.number import SheetNumber
 from docgen.job.wording import in_text
 from docgen.plan.laydown import Laydown
 from docgen.sheets.drawings.symbols import symbol
 from docgen.sheets.head import Head, head_of
+from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.matpiece import PAD, Place
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page, page_of
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import Paper
 from docgen.sheets.scale import Scale
 
@@ -26,6 +27,9 @@ HOLDS_EVERY_PRINT = 0
 """A mat shows nothing of one print, so its number names none."""
 FOOT_LINES = 2.5
 """Lines of the foot, at least."""
+
+
+ORDER = message("Lay each piece on its row’s number. Read backwards, it is the order of refitting.")
 
 
 @dataclass(frozen=True)
@@ -42,7 +46,7 @@ class Frame:
     scale: Scale
     title: str
     letter: str
-    words: PageWords
+    words: Words
     order: str
 
     @cached_property
@@ -52,7 +56,7 @@ class Frame:
         return head_of(
             told.engine,
             told.title,
-            f"{self.title} · {told.model_title} · {told.code} {w.revision} {told.revision}",
+            f"{self.title} · {told.model_title} · {told.code} {w('revision')} {told.revision}",
             room=self.width - CODE - 4,
             plate=round(self.scale.step * 5.0, 2),
             size=self.scale.middle,
@@ -75,7 +79,7 @@ class Frame:
     @cached_property
     def height(self) -> float:
         """Room for the places."""
-        lines = max(FOOT_LINES, 1.5 + lines_of(self.words.precedence, self.width / self.scale.small - 12.5))
+        lines = max(FOOT_LINES, 1.5 + lines_of(self.words(PRECEDENCE), self.width / self.scale.small - 12.5))
         return self.paper.height - self.top - 1.5 - FOOT - lines * self.scale.small * 1.2
 
 
@@ -97,7 +101,7 @@ def mat_page(
         "under": FOOT,
         "code": CODE,
         "pad": PAD,
-        "arrow": symbol("arrow", w.symbols["arrow"]),
+        "arrow": symbol("arrow", w("arrow")),
         "pages": pages,
         "low": 1.5 + max((place.box.top + place.box.height for place in pages[-1]), default=0.0),
         "numbers": numbers,
@@ -108,15 +112,15 @@ def mat_page(
         "mat",
         w,
         values,
-        f"{frame.title}: {told.title}, {in_text(w.engine, w)} {told.engine}",
+        f"{frame.title}: {told.title}, {in_text(w('Engine'), w)} {told.engine}",
         number.body,
         codes={f"code-{n + 1}": text for n, text in enumerate(numbers)},
     )
 
 
-def hanging(laid: Laydown, w: PageWords) -> tuple[str, ...]:
+def hanging(laid: Laydown, w: Words) -> tuple[str, ...]:
     """The line that names what is undone but stays where it is; none where nothing does."""
-    return (f"{w.stays_hanging}: {', '.join(laid.stays)}",) if laid.stays else ()
+    return (f"{w('Undone, but stays where it hangs')}: {', '.join(laid.stays)}",) if laid.stays else ()
 
 
 def strip(notes: Sequence[str], frame: Frame) -> float:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
 
+from docgen.club.words import Words
 from docgen.plan.laydown import Footprint, Piece
 from docgen.sheets.drawings.silhouette import GAP, silhouettes
 from docgen.sheets.figures import HARD, counted, figure, thread
 from docgen.sheets.matplaces import NARROW, Box, Wish, spots
 from docgen.sheets.measure import lines_of, longest_word, width
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.scale import Scale
 
 CLEAR, PAD = 4.0, 1.6
@@ -29,7 +29,7 @@ class Lying:
 
     piece: Piece
     scale: Scale
-    words: PageWords
+    words: Words
     factor: float = 1.0
     outlined: bool = True
     note: str = ""
@@ -54,7 +54,7 @@ class Lying:
     @cached_property
     def back(self) -> str:
         """In which row it goes back; the row's number stays with the word before it."""
-        words = self.words.back_in.format(row=self.piece.back) if self.piece.back else self.words.stays_off
+        words = self.words("back in row {row}", row=self.piece.back) if self.piece.back else self.words("stays off")
         return HARD.join(words.rsplit(" ", 1))
 
     @cached_property
@@ -63,11 +63,11 @@ class Lying:
         piece, w = self.piece, self.words
         lines = [thread(piece.thread, w)] if piece.thread else []
         if piece.face:
-            lines.append(w.faces.format(face=piece.face, towards=piece.towards))
+            lines.append(w("{face} to {towards}", face=piece.face, towards=piece.towards))
         if piece.fate == "new":
-            lines.append(w.fate_new + (f": {figure(piece.number, w)}" if piece.number else ""))
+            lines.append(w("A new one goes back") + (f": {figure(piece.number, w)}" if piece.number else ""))
         elif piece.fate == "checked":
-            lines.append(w.fate_checked)
+            lines.append(w("New if its check fails"))
         return (*lines, self.note) if self.note else tuple(lines)
 
     @cached_property
@@ -134,14 +134,16 @@ class Place:
         one, width = self.lying, self.box.width
         if not one.outlined:
             return "", 0.0, 0.0
-        title = one.words.place_for.format(name=one.name, size=size(one.foot, one.words))
+        title = one.words("Place for {name}, {size}", name=one.name, size=size(one.foot, one.words))
         svg = silhouettes(one.drawn, *one.spots(width), one.piece.count, new=one.piece.fate == "new", title=title)
         (wide, high), text = one.outline(width), one.text(width)
         return svg, (width - wide) / 2, text + (self.box.height - text - high) / 2
 
 
-def size(foot: Footprint, w: PageWords) -> str:
+def size(foot: Footprint, w: Words) -> str:
     """A piece's size in words."""
     if foot.round or foot.kind == "nut":
-        return w.across.format(size=w.number(f"{foot.width:g}")).replace(" ", HARD)
-    return w.size_of.format(width=w.number(f"{foot.width:g}"), height=w.number(f"{foot.height:g}")).replace(" ", HARD)
+        return w("{size} mm across", size=w.number(f"{foot.width:g}")).replace(" ", HARD)
+    return w("{width} × {height} mm", width=w.number(f"{foot.width:g}"), height=w.number(f"{foot.height:g}")).replace(
+        " ", HARD
+    )

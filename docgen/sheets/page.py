@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from docgen.club.words import Words
 from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Numbers
-from docgen.sheets.words import Words
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
@@ -21,7 +22,6 @@ from docgen.sheets.paper import PAPERS
 from docgen.sheets.reading_steps import Drawn, Fact, Step, drawn, limit_facts, step_of
 from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, signal
-from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 
 AT_HAND = parse_quantity("450 mm")
@@ -111,7 +111,7 @@ class _Blocks:
         looks = [mark for mark in step.marks if isinstance(mark, m.LookMark)]
         for mark in readings:
             past = self.job.issue.last_readings.get(mark.limit, ())
-            last += [f"{read_before(one, w)} {w.at_hours} {figure(one.hours, w)}" for one in past[-1:]]
+            last += [f"{read_before(one, w)} {w('at')} {figure(one.hours, w)}" for one in past[-1:]]
         fails = [mark.fail for mark in step.marks if isinstance(mark, (m.LookMark, m.ReadingMark)) and mark.fail]
         parts = [
             f"{capital(mark.name)} {mark.number}"
@@ -146,12 +146,12 @@ def _side_by_side(sizes: Sequence[tuple[float, float]], room: float) -> list[lis
     return [sorted(row) for row in rows]
 
 
-def reading(job: Job, club: Club, words: Words | None = None, teaching: str = "") -> Page:
+def reading(job: Job, club: Club, teaching: str = "") -> Page:
     """The reading of a job, for an engine or, where the job is a blank one, for its engine type.
 
     teaching : what the procedure's own page teaches, as Markdown; it stands at the front
     """
-    words = words or Words.speaking(job.instructions.tongue)
+    words = Words.speaking(job.instructions.tongue)
     told, paper, scale = job.instructions, PAPERS[club.paper], scale_for(AT_HAND)
     width = paper.width - 2 * SIDE
     foot = EDGE + 1.3 * scale.small
@@ -165,7 +165,7 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
     number = SheetNumber(told.engine, told.code, told.revision, job.print, READING)
     code = 12.0
     numbers = numbers_of(
-        number, f"{{face}} {words.of} {{faces}}", (Place(paper.width - SIDE - HEAD, EDGE, HEAD),),
+        number, f"{{face}} {words('of')} {{faces}}", (Place(paper.width - SIDE - HEAD, EDGE, HEAD),),
         (Place(paper.width - SIDE - code, EDGE, code),),
     )  # fmt: skip
     plate = round(scale.step * 6.2, 2)
@@ -198,8 +198,8 @@ def reading(job: Job, club: Club, words: Words | None = None, teaching: str = ""
         "parts": _parts(told),
         "estimates": _estimates(told, words),
     }
-    of = f"{in_text(words.engine, words)} {told.engine}" if told.plate else told.model_title
-    title = f"{words.reading_sheet}: {told.title}, {of}"
+    of = f"{in_text(words('Engine'), words)} {told.engine}" if told.plate else told.model_title
+    title = f"{words.pgettext('sheet', 'Reading')}: {told.title}, {of}"
     return page_of("reading", words, values, title, number.body, subject=number.text[:-2], body=body, numbers=numbers)
 
 

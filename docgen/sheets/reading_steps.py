@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.job.job import JobStep, Message
 from docgen.job.marks import Mark
-from docgen.job.tradewords import of_trade
 from docgen.job.wording import in_text
 from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.drawings.sized import size
-from docgen.sheets.figures import capital, counted, drive, figure, standing, thread
-from docgen.sheets.words import Words
+from docgen.sheets.figures import KINDS, LUBRICATIONS, capital, counted, drive, figure, standing, thread, undecided
 
 
 @dataclass(frozen=True)
@@ -94,9 +93,9 @@ def _hands(parts: list[Part]) -> list[str]:
 def value_of(label: str, value: Figure, words: Words, *notes: str, own: bool = False) -> Fact:
     """A value marked with where it came from when that is not the maker; how it was computed stands at the end."""
     if value.blank:
-        return Fact(label, notes=(words.see_manual, *notes), blank=True)
-    note = words.estimate_how if value.origin == "computed" else standing(value, words)
-    tag = {"computed": words.estimate, "club": words.club_figure}.get(value.origin, "")
+        return Fact(label, notes=(words("see the maker’s manual"), *notes), blank=True)
+    note = words("how it was made: at the end") if value.origin == "computed" else standing(value, words)
+    tag = {"computed": words("estimate"), "club": words("club’s figure")}.get(value.origin, "")
     notes = (*notes, note) if note and note != "maker" else notes
     return Fact(label, figure(value, words), notes, tag, own or value.origin == "deviation")
 
@@ -111,30 +110,33 @@ def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
         case m.TorqueMark():
             yield from _torque(mark, own, words)
         case m.StartMark():
-            text = words.start_first.format(count=mark.count) if mark.count > 1 else words.start_one
-            yield Said("hand", text, f"{mark.name}, {words.start_first_note}." if mark.count > 1 else f"{mark.name}.")
+            text = words("Start all {count} by hand", count=mark.count) if mark.count > 1 else words("Start by hand")
+            yield Said(
+                "hand", text, f"{mark.name}, {words('before you tighten any')}." if mark.count > 1 else f"{mark.name}."
+            )
         case m.OrientationMark():
-            way = words.face_towards.format(face=mark.face, towards=mark.towards)
+            way = words("{face} towards {towards}", face=mark.face, towards=mark.towards)
             yield Said("way", capital(mark.name), way)
         case m.DrawingMark():
             yield Said("note", "", mark.title)
         case m.RenewMark():
             if not mark.if_needed:
-                yield Said("note", words.renew, " ".join(filter(None, (mark.name, mark.number))) + ".")
+                yield Said("note", words("Fit new"), " ".join(filter(None, (mark.name, mark.number))) + ".")
         case m.ReadingMark():
             yield from _reading(mark, own, words)
         case m.LookMark():
-            yield Said("good", words.good, mark.accept)
+            yield Said("good", words("Good"), mark.accept)
             if mark.fail:
-                yield Said("not", words.if_not, mark.fail)
+                yield Said("not", words("If not"), mark.fail)
         case m.SettingMark():
             yield from _setting(mark, own, words)
         case m.SealMark():
-            of = words.seal_of.format(name=mark.name)
+            of = words("Seal on the {name}", name=mark.name)
             if mark.when == "removed":
-                yield Said("stop", words.stop, f"{of}: {words.seal_removed} {mark.number}. {words.seal_stop}")
+                asked = words("This job breaks a seal. Do not start without permission.")
+                yield Said("stop", words("STOP"), f"{of}: {words('Break the seal')} {mark.number}. {asked}")
             else:
-                yield Said("note", words.seal_fitted, of + ".")
+                yield Said("note", words("Fit a seal"), of + ".")
         case m.ApplyMark():
             amount = f", {figure(mark.amount, words)}" if mark.amount else ""
             yield mark.material + amount
@@ -149,51 +151,51 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Part]:
     label = counted(mark.name, mark.count)
     yield from filter(None, (drive(mark.drive, words) if mark.drive else "", mark.wrench, mark.holding_tool))
     if mark.start_all_first and mark.count > 1:
-        yield Said("hand", words.start_first.format(count=mark.count), f"{words.start_first_note}.")
+        yield Said("hand", words("Start all {count} by hand", count=mark.count), f"{words('before you tighten any')}.")
     if mark.catch:
-        yield Said("good", label, words.fastened)
+        yield Said("good", label, words("fastened and seated"))
         return
     notes = [f"({figure(text, words)})" for text in mark.also]
     if mark.set_to:
-        notes.append(f"{in_text(words.set_wrench, words)} {figure(mark.set_to, words)}")
-    notes += [words.hand_only.lower()] if mark.hand_only else []
+        notes.append(f"{in_text(words('Set the wrench to'), words)} {figure(mark.set_to, words)}")
+    notes += [words("Hands only").lower()] if mark.hand_only else []
     if mark.locker:
-        notes.append(mark.locker + (f" ({words.cure} {figure(mark.cure, words)})" if mark.cure else ""))
+        notes.append(mark.locker + (f" ({words('cures')} {figure(mark.cure, words)})" if mark.cure else ""))
     elif mark.thread and not mark.by_feel:
-        notes.append(f"{thread(mark.thread, words)} {words.lubrications.get(mark.lubrication, mark.lubrication)}")
+        notes.append(f"{thread(mark.thread, words)} {words(LUBRICATIONS.get(mark.lubrication, mark.lubrication))}")
     if mark.stages:
-        notes.append(f"{words.stages_of.lower()} " + ", ".join(figure(text, words) for text in mark.stages))
+        notes.append(f"{words('In stages').lower()} " + ", ".join(figure(text, words) for text in mark.stages))
     yield value_of(label, mark.value, words, *notes, own=own)
 
 
 def limit_facts(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Fact]:
     """What a reading may be: the limit with the range of new parts, and what to accept on the gauge."""
     fresh = figure(mark.new, words) if mark.new and not mark.new.blank else ""
-    new = (f"{in_text(words.new_range, words)} {fresh}",) if fresh else ()
-    yield value_of(words.limit, mark.allow, words, *new, own=own)
+    new = (f"{in_text(words('New'), words)} {fresh}",) if fresh else ()
+    yield value_of(words("Limit"), mark.allow, words, *new, own=own)
     if mark.accept:
-        again = (f"{words.undecided} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()
-        yield Fact(words.accept, figure(mark.accept, words), again)
+        yield Fact(words("Accept"), figure(mark.accept, words), undecided(mark, words))
 
 
 def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Part]:
     if mark.gauge:
         yield figure(mark.gauge, words)
-    notes = [words.kinds.get(mark.kind, mark.kind)] if mark.kind else []
-    notes += [f"{words.derived} {mark.derived}"] if mark.derived else []
+    notes = [words(KINDS.get(mark.kind, mark.kind))] if mark.kind else []
+    notes += [f"{words('from')} {mark.derived}"] if mark.derived else []
     notes += [mark.where] if mark.where else []
     if notes:
         yield Said("note", capital(mark.name), ", ".join(notes) + ".")
     yield from limit_facts(mark, own, words)
     if mark.fail:
-        yield Said("not", words.if_not, mark.fail)
+        yield Said("not", words("If not"), mark.fail)
 
 
 def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Part]:
     notes = [mark.datum] if mark.datum else []
-    notes += [f"{words.ceiling.lower()} {figure(mark.ceiling, words)}"] if mark.ceiling else []
+    notes += [f"{words('Never above').lower()} {figure(mark.ceiling, words)}"] if mark.ceiling else []
     if mark.when == "found":
         also = f" ({', '.join(mark.note_also)})" if mark.note_also else ""
-        yield Said("note", words.found, words.write_down.format(what=f"{mark.name}{also}"))
+        yield Said("note", words("As found"), words("write down {what}.", what=f"{mark.name}{also}"))
     else:
-        yield value_of(f"{capital(mark.name)}, {in_text(words.start_value, words)}", mark.start, words, *notes, own=own)
+        label = f"{capital(mark.name)}, {in_text(words('Starting value'), words)}"
+        yield value_of(label, mark.start, words, *notes, own=own)

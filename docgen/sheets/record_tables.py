@@ -8,13 +8,13 @@ from itertools import chain
 from typing import Any
 
 from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, boxes
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.job import Check, JobStep, PastReading
 from docgen.job.wording import unit as in_units
 from docgen.sheets.entries import Entries, expected, looked_at, marked, told_value
-from docgen.sheets.figures import capital, counted, figure, noted, read_before, size_of, thread
+from docgen.sheets.figures import KINDS, LUBRICATIONS, capital, counted, figure, noted, read_before, size_of, thread
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
-from docgen.sheets.words import Words
 
 
 def findings_open(on: Entries) -> Table:
@@ -23,23 +23,24 @@ def findings_open(on: Entries) -> Table:
     rows = tuple(
         (
             Told(one.text),
-            Field(one.done_box, f"{w.dealt_with}: {one.text}", "checkbox"),
-            Field(one.how_box, f"{w.how}: {one.text}"),
+            Field(one.done_box, f"{w('Dealt with')}: {one.text}", "checkbox"),
+            Field(one.how_box, f"{w('How')}: {one.text}"),
         )
         for one in on.issue.listed_findings
     )
-    columns = (Column(w.finding, 80), Column(w.dealt_with, 18, True), Column(w.how, 84))
-    return Table("open-findings", w.open_findings, columns, rows)
+    columns = (Column(w("Finding"), 80), Column(w("Dealt with"), 18, True), Column(w("How"), 84))
+    return Table("open-findings", w("Open findings"), columns, rows)
 
 
 def jobs(on: Entries) -> Table:
     """The jobs of a visit, each to be ticked where it is complete."""
     w = on.w
     rows = tuple(
-        (Told(f"{one.code} {one.title}"), Field(one.box, f"{w.visit_done}: {one.title}", "checkbox"))
+        (Told(f"{one.code} {one.title}"), Field(one.box, f"{w('Complete')}: {one.title}", "checkbox"))
         for one in on.told.parts
     )
-    return Table("jobs", w.visit_jobs, (Column(w.visit_job, 76), Column(w.visit_done, 15, True)), rows, w.visit_note)
+    columns = (Column(w("Job"), 76), Column(w("Complete"), 15, True))
+    return Table("jobs", w("Jobs of this visit"), columns, rows, w("One that is not ticked stays open."))
 
 
 def settings(on: Entries) -> Table:
@@ -52,10 +53,10 @@ def settings(on: Entries) -> Table:
         rowed[mark.setting, mark.when] = mark
     rows: list[tuple[Entry, ...]] = []
     for setting, (step, mark) in first.items():
-        ceiling = (f"{w.ceiling} {figure(mark.ceiling, w)}",) if mark.ceiling else ()
+        ceiling = (f"{w('Never above')} {figure(mark.ceiling, w)}",) if mark.ceiling else ()
         boxes = [
             _setting_boxes(on, rowed.get((setting, when)), word)
-            for when, word in (("found", w.found), ("left", w.left))
+            for when, word in (("found", w("As found")), ("left", w("As left")))
         ]
         rows.append(
             (
@@ -68,13 +69,13 @@ def settings(on: Entries) -> Table:
         )
     columns = (
         on.step,
-        Column(w.setting, 42),
-        Column(w.start_value, 32),
-        Column(w.last, 24),
-        Column(w.found, 36),
-        Column(w.left, 36),
+        Column(w("Setting"), 42),
+        Column(w("Starting value"), 32),
+        Column(w("Last"), 24),
+        Column(w("As found"), 36),
+        Column(w("As left"), 36),
     )
-    return Table("settings", w.settings, columns, tuple(rows))
+    return Table("settings", w("Settings"), columns, tuple(rows))
 
 
 def _setting_boxes(on: Entries, mark: m.SettingMark | None, word: str) -> Entry:
@@ -95,31 +96,32 @@ def torques(on: Entries) -> Table:
         if not (mark.critical or own) or mark.by_feel:
             continue
         name = counted(mark.name, mark.count)
-        said = (thread(mark.thread, w), size_of(mark.size, w), mark.locker or w.lubrications.get(mark.lubrication, ""))
+        said = (thread(mark.thread, w), size_of(mark.size, w), mark.locker or w(LUBRICATIONS.get(mark.lubrication, "")))
         value: Entry = told_value(mark.value, w, own=own)
         if mark.value.blank:
-            value = Field(mark.value_box, f"{w.torque}: {name}, {w.see_manual}", label=w.see_manual)
-        paint = Field(mark.paint_box, f"{w.paint_mark}: {name}", "checkbox") if mark.painted else Told()
+            see = w("see the maker’s manual")
+            value = Field(mark.value_box, f"{w('Torque')}: {name}, {see}", label=see)
+        paint = Field(mark.paint_box, f"{w('Paint mark')}: {name}", "checkbox") if mark.painted else Told()
         rows.append(
             (
                 on.number(step),
                 Told(name, (" · ".join(filter(None, said)),), bold=True),
                 value,
                 *((paint,) if painted else ()),
-                Field(mark.wrench_box, f"{w.wrench_used}: {name}"),
-                Field(mark.initials_box, f"{w.initials}: {name}"),
+                Field(mark.wrench_box, f"{w('Wrench used')}: {name}"),
+                Field(mark.initials_box, f"{w('Initials')}: {name}"),
             )
         )
-    mark_column = (Column(w.paint_mark, 14, True),) if painted else ()
+    mark_column = (Column(w("Paint mark"), 14, True),) if painted else ()
     columns = (
         on.step,
-        Column(w.fastener, 74),
-        Column(w.torque, 36),
+        Column(w("Fastener"), 74),
+        Column(w("Torque"), 36),
         *mark_column,
-        Column(w.wrench_used, 32),
-        Column(w.initials, 18),
+        Column(w("Wrench used"), 32),
+        Column(w("Initials"), 18),
     )
-    return Table("torques", w.torques, columns, tuple(rows))
+    return Table("torques", w("Critical fasteners"), columns, tuple(rows))
 
 
 def readings(on: Entries) -> Table:
@@ -127,8 +129,8 @@ def readings(on: Entries) -> Table:
     w = on.w
     rows: list[tuple[Entry, ...]] = []
     for step, mark in marked(on.told, m.ReadingMark):
-        notes = [w.kinds.get(mark.kind, mark.kind)] if mark.kind else []
-        notes += [f"{w.derived} {mark.derived}"] if mark.derived else []
+        notes = [w(KINDS.get(mark.kind, mark.kind))] if mark.kind else []
+        notes += [f"{w('from')} {mark.derived}"] if mark.derived else []
         past = on.issue.last_readings.get(mark.limit, ())[-1:]
         last = tuple(line for one in past for line in _last(one, w))
         allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
@@ -144,17 +146,17 @@ def readings(on: Entries) -> Table:
         )
     columns = (
         on.step,
-        Column(w.reading, 64),
-        Column(w.last, 36),
-        Column(w.accept, 38),
-        Column(w.now, 32),
+        Column(w("Reading"), 64),
+        Column(w("Last"), 36),
+        Column(w("Accept"), 38),
+        Column(w("Now"), 32),
     )
-    return Table("readings", w.readings, columns, tuple(rows))
+    return Table("readings", w("Readings"), columns, tuple(rows))
 
 
 def _last(one: PastReading, w: Words) -> tuple[str, ...]:
     """An earlier reading and its hours: on a line each where it is of several places."""
-    said, at = read_before(one, w), f"{w.at_hours} {figure(one.hours, w)}"
+    said, at = read_before(one, w), f"{w('at')} {figure(one.hours, w)}"
     return (said, at) if len(one.values) > 1 else (f"{said} {at}",)
 
 
@@ -179,21 +181,21 @@ def seals(on: Entries) -> Table:
         assert one is not None
         rows.append(
             (
-                Told(w.seal_of.format(name=one.name)),
+                Told(w("Seal on the {name}", name=one.name)),
                 Told(one.number, bold=True, filled=True),
-                Field(removed.number_box, f"{w.number_removed}: {one.name}") if removed else Told(),
-                Field(removed.permission_box, f"{w.permission}: {one.name}") if removed else Told(),
-                Field(fitted.number_box, f"{w.number_fitted}: {one.name}") if fitted else Told(),
+                Field(removed.number_box, f"{w('Number removed')}: {one.name}") if removed else Told(),
+                Field(removed.permission_box, f"{w('Permission given by')}: {one.name}") if removed else Told(),
+                Field(fitted.number_box, f"{w('Number fitted')}: {one.name}") if fitted else Told(),
             )
         )
     columns = (
-        Column(w.seal, 42),
-        Column(w.seal_number, 28),
-        Column(w.number_removed, 36),
-        Column(w.permission, 42),
-        Column(w.number_fitted, 36),
+        Column(w("Seal"), 42),
+        Column(w("Number on record"), 28),
+        Column(w("Number removed"), 36),
+        Column(w("Permission given by"), 42),
+        Column(w("Number fitted"), 36),
     )
-    return Table("seals", w.seals, columns, tuple(rows))
+    return Table("seals", w("Seals"), columns, tuple(rows))
 
 
 def renewed(on: Entries) -> Table:
@@ -204,19 +206,19 @@ def renewed(on: Entries) -> Table:
             on.number(step),
             Told(capital(mark.name)),
             Told(mark.number),
-            Field(mark.renewed_box, f"{w.renewed}: {mark.name}", "checkbox"),
-            Field(mark.number_box, f"{w.number_fitted}: {mark.name}"),
+            Field(mark.renewed_box, f"{w('Renewed')}: {mark.name}", "checkbox"),
+            Field(mark.number_box, f"{w('Number fitted')}: {mark.name}"),
         )
         for step, mark in expected(on.told)
     ]
     columns = (
         on.step,
-        Column(w.part, 70),
-        Column(w.part_number, 40),
-        Column(w.renewed, 16, True),
-        Column(w.number_fitted, 46),
+        Column(w("Part"), 70),
+        Column(w("Part number"), 40),
+        Column(w("Renewed"), 16, True),
+        Column(w("Number fitted"), 46),
     )
-    return Table("renewed", w.parts_renewed, columns, tuple(rows))
+    return Table("renewed", w("Parts renewed"), columns, tuple(rows))
 
 
 def rows(on: Entries, kind: type[Any]) -> Table:
@@ -228,31 +230,31 @@ def rows(on: Entries, kind: type[Any]) -> Table:
             says, note = mark.told
             told = Told(says if isinstance(says, str) else figure(says, w), (note,) if note else (),
                         bold=not isinstance(says, str))  # fmt: skip
-            fields = (Field(getattr(mark, name), f"{box.head(w)}: {told.text}",
+            fields = (Field(getattr(mark, name), f"{w(box.head)}: {told.text}",
                             "checkbox" if box.ticked else "text") for name, box in own.items())  # fmt: skip
             found.append((on.number(step), told, *fields))
-    heads = (Column(box.head(w), box.share, box.ticked) for box in own.values())
-    columns = (on.step, Column(row.head(w), row.share), *heads)
-    return Table(row.table, row.title(w), columns, tuple(found), row.note(w))
+    heads = (Column(w(box.head), box.share, box.ticked) for box in own.values())
+    columns = (on.step, Column(w(row.head), row.share), *heads)
+    return Table(row.table, w(row.title), columns, tuple(found), w(row.note))
 
 
 def closing(on: Entries) -> Table:
     """All that was looked at in one line, good but for what is named; then the looks that are signed one by one."""
     w = on.w
     points = sum(1 for _ in looked_at(on.told))
-    all_good = w.all_good.format(count=points)
+    all_good = w("All {count} points looked at, and ways round: good", count=points)
     rows: list[tuple[Entry, ...]] = [_check(on, check.closing_box, check) for check in on.told.closing]
     if points:
-        looked = (Told(all_good), Field(LOOKED_ALL, all_good, "checkbox"))
-        rows = [looked, (Field(LOOKED_EXCEPT, w.looked_except, label=w.looked_except), Told()), *rows]
-    return Table("closing", w.closing, (Column(w.what, 76), Column(w.good, 12, True)), tuple(rows))
+        looked, but = (Told(all_good), Field(LOOKED_ALL, all_good, "checkbox")), w("Except: rows, and what was found")
+        rows = [looked, (Field(LOOKED_EXCEPT, but, label=but), Told()), *rows]
+    return Table("closing", w("Before you sign"), (Column(w("What"), 76), Column(w("Good"), 12, True)), tuple(rows))
 
 
 def after_run(on: Entries) -> Table:
     """Checks after the first run."""
     w = on.w
     rows = tuple(_check(on, check.after_run_box, check) for check in on.told.after_run)
-    return Table("after-run", w.after_run, (Column(w.what, 76), Column(w.good, 12, True)), rows)
+    return Table("after-run", w("After the first run"), (Column(w("What"), 76), Column(w("Good"), 12, True)), rows)
 
 
 def _check(on: Entries, box: str, check: Check) -> tuple[Entry, ...]:

@@ -13,14 +13,14 @@ from markupsafe import Markup
 from docgen.club.folder import Read
 from docgen.club.problem import Problem
 from docgen.club.schema.club import Club, Material
+from docgen.club.words import Words, message
 from docgen.sheets.desk import WALL, desk_page
 from docgen.sheets.drawings.symbols import alert, hazards, symbol
 from docgen.sheets.figures import capital
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.signals import SIGNALS
+from docgen.sheets.signals import SIGNAL_WORDS, SIGNALS
 from docgen.trade.hazard_statements import codes, split, statement
 
 NUMBER = 26.0
@@ -29,6 +29,27 @@ SMALL, FINE = 3.0, 2.47
 """Type sizes of the foot, mm, as in ``desk.css.j2``."""
 HAZARD_SIGNS = {"fuel": "flame", "solvent": "flame", "skin": "skin", "eyes": "eye", "fumes": "breath"}
 """The picture of a hazard of the register that no statement of its own stands for."""
+_FIRST = message(
+    "The safety data sheet and the label of the product in hand come first, then local rules. Where they differ "
+    "from this sheet, this sheet is wrong: have it mended."
+)
+_SILENT = message("Also named in the register, with nothing on record: {names}.")
+_KEEP = {
+    "flame": message(
+        "No flame, spark, heater or hot part near it, and nobody smokes. Can shut, wet cloths under a "
+        "lid. On fire: everybody out, call the fire brigade. Never water on burning fuel."
+    ),
+    "can": message("Out of the sun and below 50 °C. Do not pierce or burn it, not even when it is empty."),
+    "mouth": message("Never siphon with the mouth. Swallowed: make nobody vomit; call the poison centre at once."),
+    "skin": message(
+        "Gloves that stand up to it. Wash splashes off at once, change soaked clothes. A rash: to a doctor."
+    ),
+    "eye": message("Eye protection. A splash: rinse with water for many minutes, lenses out, then a doctor."),
+    "breath": message("Outdoors or in moving air only. Dizzy: out into fresh air, and tell somebody."),
+    "long": message("As little as will do, gloves on, out of the breath. Never for cleaning parts or hands."),
+    "water": message("Nothing of it into drain, soil or water. Collect it, rags and all."),
+}
+"""What each picture asks for: our own words, after the precautions of the same tables of CLP."""
 _LOOK_UP = (
     "copy it from section 2 of the product's data sheet, or write the words without a code: they are then printed "
     "as the club's own"
@@ -55,7 +76,7 @@ class Entry:
     waste: str
 
 
-def entry(material: Material, w: PageWords) -> Entry:
+def entry(material: Material, w: Words) -> Entry:
     """What the sheet says of a material. Each sign comes from a statement, or from a hazard that the register names."""
     told: list[Told] = []
     signs: list[str] = []
@@ -64,8 +85,8 @@ def entry(material: Material, w: PageWords) -> Entry:
         code, text = split(line)
         found = [one for single in codes(code) if (one := statement(single))]
         exact = len(found) == 1 and found[0].code == code
-        source = (found[0].table if exact else "") or w.from_memory
-        told.append(Told(code, text, source if found else w.own_words))
+        source = (found[0].table if exact else "") or w("from memory")
+        told.append(Told(code, text, source if found else w("the club’s words")))
         signs += [one.symbol for one in found]
         signals |= {one.signal for one in found}
     signs += [HAZARD_SIGNS[name] for name in material.hazards if name in HAZARD_SIGNS]
@@ -91,25 +112,35 @@ def unknown_codes(register: Read[Club], names: tuple[str, ...]) -> list[Problem]
     return sorted(found)
 
 
-def safety_sheet(club: Club, names: tuple[str, ...], on: date, words: PageWords | None = None) -> Page:
+def safety_sheet(club: Club, names: tuple[str, ...], on: date) -> Page:
     """The sheet for the materials `names` of the register (all of them when it is empty), the gravest first."""
-    w = words or PageWords.speaking(club.language)
+    w = Words.speaking(club.language)
     chosen = [entry(club.materials[name], w) for name in (names or club.materials)]
     entries = sorted((one for one in chosen if one.signs or one.told), key=lambda one: _GRAVEST.index(one.word))
     silent = [one.name for one in chosen if not (one.signs or one.told)]
     return desk_page(
-        "safety", w.safety_sheet, w.safety_title, club, on, w,
+        "safety", w("Safety sheet"), w("What is used in this workshop"), club, on, w,
         foot=_foot(PAPERS[club.paper].width - 2 * WALL - NUMBER, w), entries=entries,
-        silent=w.safety_used.format(names=", ".join(silent)) if silent else "",
-        sign={name: Markup(symbol(name, w.hazard_signs[name])) for name in hazards()}, signals=SIGNALS,
+        silent=w(_SILENT, names=", ".join(silent)) if silent else "", precedes=_FIRST, fine=_fine(w),
+        sign={name: (said, Markup(symbol(name, w(said)))) for name, said in hazards().items()},
+        keep=_KEEP, signals=SIGNALS, words=SIGNAL_WORDS,
         alert={word: Markup(alert(*SIGNALS[word])) for word in ("danger", "warning")},
     )  # fmt: skip
 
 
-def _foot(room: float, w: PageWords) -> float:
+def _fine(w: Words) -> str:
+    """Where the words are from."""
+    basis = w(
+        "Usual classification of such a product, as the club wrote it down. Standard words and signal words: "
+        "Regulation (EC) No 1272/2008 (CLP), from the table named, or from memory where it says so."
+    )
+    return f"{basis} {w('The symbols are this workshop’s own and are not those of the label.')}"
+
+
+def _foot(room: float, w: Words) -> float:
     """Height of the foot for its words in any language, mm, with the margin under it."""
-    lines = 1.25 * SMALL * lines_of(w.safety_first, room / SMALL)
-    return round(8.0 + lines + 1.25 * FINE * lines_of(f"{w.safety_basis} {w.safety_symbols}", room / FINE), 2)
+    lines = 1.25 * SMALL * lines_of(w(_FIRST), room / SMALL)
+    return round(8.0 + lines + 1.25 * FINE * lines_of(_fine(w), room / FINE), 2)
 
 
 _GRAVEST = ("danger", "warning", "")

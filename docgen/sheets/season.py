@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from docgen.club.folder import Folder
+from docgen.club.words import Words
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import day, minutes
 from docgen.sheets.page import Page
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.paper import PAPERS
 from docgen.visit.season import Season
 
@@ -37,20 +37,20 @@ class Gap:
     bench: str
 
 
-def season_chart(plan: Season, folder: Folder, words: PageWords | None = None) -> Page:
+def season_chart(plan: Season, folder: Folder) -> Page:
     """The chart, on the club's paper laid across. A longer gap is wider; none is too narrow to write in."""
     club = folder.club.value
-    w = words or PageWords.speaking(club.language)
+    w = Words.speaking(club.language)
     first = 100 * FIRST / (PAPERS[club.paper].height - 2 * SIDE)
     engines = [(one, [_cell(plan, folder, one, g, w) for g, _ in enumerate(plan.gaps)]) for one in plan.engines]
     return desk_page(
-        "season", w.season_chart, w.season_title, club, plan.on, w, left=SIDE, right=SIDE, top=20.0, least=11.0,
-        across=True, first_column=round(first, 3), gaps=list(_gaps(plan, w, 100 - first)), engines=engines,
+        "season", w("Season"), w("Which visit before which round"), club, plan.on, w, left=SIDE, right=SIDE, top=20.0,
+        least=11.0, across=True, first_column=round(first, 3), gaps=list(_gaps(plan, w, 100 - first)), engines=engines,
         faults=list(_faults(plan, folder, w)),
     )  # fmt: skip
 
 
-def _gaps(plan: Season, w: PageWords, room: float) -> Iterator[Gap]:
+def _gaps(plan: Season, w: Words, room: float) -> Iterator[Gap]:
     """Half of the room is shared out evenly, so that a short gap has room for words, and half by the weeks."""
     days = [(b - a).days for a, b in plan.gaps]
     for g, (one, count) in enumerate(zip(plan.rounds, days, strict=True)):
@@ -64,7 +64,7 @@ def _gaps(plan: Season, w: PageWords, room: float) -> Iterator[Gap]:
         yield Gap(one.round, day(one.date, w), tuple(weeks), round(share, 3), bench)
 
 
-def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: PageWords) -> Cell:
+def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: Words) -> Cell:
     jobs = plan.plan.visits.get((engine, gap), ())
     if not jobs:
         return Cell()
@@ -72,9 +72,11 @@ def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: PageWords) -> 
     return Cell(codes, minutes(plan.minutes(engine, gap), w))
 
 
-def _faults(plan: Season, folder: Folder, w: PageWords) -> Iterator[str]:
+def _faults(plan: Season, folder: Folder, w: Words) -> Iterator[str]:
     for one in plan.late[:1]:
         title = folder.procedures[one.need.job].value.title
-        yield w.season_late.format(job=title, engine=one.need.engine, round=plan.rounds[one.until].round)
+        breaks = {"job": title, "engine": one.need.engine, "round": plan.rounds[one.until].round}
+        yield w("No plan keeps every limit. The first that breaks: {job}, engine {engine}, before {round}.", **breaks)
     for gap, over in sorted(plan.plan.extra.items()):
-        yield w.season_extra.format(hours=w.number(f"{over / 60:.1f}"), round=plan.rounds[gap].round)
+        hours, before = w.number(f"{over / 60:.1f}"), plan.rounds[gap].round
+        yield w("Too few hours on the bench: {hours} h more are needed before {round}.", hours=hours, round=before)

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from docgen.club.words import Words, message
 from docgen.job.job import Message
 from docgen.sheets.drawings.symbols import alert
-from docgen.sheets.words import Words
 
 SIGNALS = {
     "danger": ("#fff", "#b3111d"),
@@ -22,6 +22,13 @@ SIGNALS = {
     "notice": ("#fff", "#0060a9"),
 }
 """Letter colour and ground of each panel."""
+SIGNAL_WORDS = {
+    "danger": message("DANGER"),
+    "warning": message("WARNING"),
+    "caution": message("CAUTION"),
+    "notice": message("NOTICE"),
+}
+"""ANSI Z535.6."""
 
 
 @dataclass(frozen=True)
@@ -36,5 +43,5 @@ class Signal:
 
 def signal(message: Message, words: Words) -> Signal:
     """A safety message with its panel's word and symbol."""
-    sign = "" if message.word == "notice" else alert(*SIGNALS[message.word], words.safety_alert)
-    return Signal(message.word, words.signals[message.word], Markup(sign), message)
+    sign = "" if message.word == "notice" else alert(*SIGNALS[message.word], words("safety alert symbol"))
+    return Signal(message.word, words(SIGNAL_WORDS[message.word]), Markup(sign), message)

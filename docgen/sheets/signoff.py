@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from docgen.club.schema.club import Club
+from docgen.club.words import Words
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets import record_tables
-from docgen.sheets.blanks import blanks, identity
+from docgen.sheets.blanks import FINDINGS_NOTE, RELEASE, blanks, identity
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
 from docgen.sheets.head import head_of, number_size
@@ -23,7 +24,6 @@ from docgen.sheets.page import Body, Page, page_of
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff_rows import closer, parted
 from docgen.sheets.tables import Table
-from docgen.sheets.words import Words
 
 FILE, SIDE, BAND = 18.0, 12.0, 26.5
 """Margin on the left, clear of two punched holes (ISO 838: centres 12 mm in, 6 mm wide), and on the right; height of
@@ -46,12 +46,12 @@ def _set(tables: Iterable[Table], words: Words, visit: bool) -> list[Table]:
     return [part for table in tables for part in parted(closer(table, words, visit=visit))]
 
 
-def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
+def signoff(job: Job, club: Club) -> Page:
     """The sign-off sheet of a job: everything that is recorded of it, and the release.
 
     Two QR codes, diagonally opposite, and four corner marks let a photograph of the signed page be read back.
     """
-    words = words or Words.speaking(job.instructions.tongue)
+    words = Words.speaking(job.instructions.tongue)
     told, issue, paper = job.instructions, job.issue, PAPERS[club.paper]
     number = SheetNumber(told.engine, told.code, told.revision, job.print, SIGNOFF)
     body = Body(
@@ -64,9 +64,9 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
         Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
     )
-    numbers = numbers_of(number, f"{words.page} {{face}} {words.of} {{faces}}", places, behind=told_by(job))
+    numbers = numbers_of(number, f"{words('Page')} {{face}} {words('of')} {{faces}}", places, behind=told_by(job))
     head = head_of(
-        told.engine, told.title, f"{words.sign_off} · {told.model_title}",
+        told.engine, told.title, f"{words('Sign-off sheet')} · {told.model_title}",
         room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, size=4.2, small=3.35, least=16.0,
     )  # fmt: skip
     entries, visit = Entries(job, words), bool(told.parts)
@@ -83,6 +83,8 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "edge": CODE_EDGE,
         "code": CODE,
         "code_side": CODE_SIDE,
+        "findings_note": FINDINGS_NOTE,
+        "release_text": RELEASE,
         "record": entry_texts(issue, words),
         "identity": () if told.plate else identity(words),
         "tables": _set(record_tables.tables(entries), words, visit),
@@ -101,7 +103,7 @@ def signoff(job: Job, club: Club, words: Words | None = None) -> Page:
         "signoff",
         words,
         values,
-        f"{words.sign_off}: {told.title}, {in_text(words.engine, words)} {told.engine}",
+        f"{words('Sign-off sheet')}: {told.title}, {in_text(words('Engine'), words)} {told.engine}",
         number.body,
         drawings={"corner-marks": fiducials(paper)},
         body=body,

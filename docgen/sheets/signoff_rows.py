@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import zip_longest
 
+from docgen.club.words import Words
 from docgen.sheets.tables import Column, Entry, Field, Table, Told
-from docgen.sheets.words import Words
 
 CHUNK = 2
 """Rows of a table that stay together."""
@@ -46,7 +46,7 @@ def _paired_readings(table: Table, words: Words) -> Table:
         assert isinstance(allowed, Told)
         told = (replace(name, bold=False), allowed, was)
         if isinstance(boxes, tuple) and len(boxes) > BESIDE:
-            many += [(row_number, told, Told(words.below), Told(), Told(), Told()), (boxes,)]
+            many += [(row_number, told, Told(words("below")), Told(), Told(), Told()), (boxes,)]
         else:
             few.append((row_number, told, boxes))
     half = (replace(number, share=10.5), head, replace(now, share=25))
@@ -76,7 +76,7 @@ def _paired(table: Table, half: tuple[Column, ...]) -> Table:
 def _with_boxes_below(row: tuple[Entry, ...], words: Words) -> Iterator[tuple[Entry, ...]]:
     boxes = row[-1]
     if isinstance(boxes, tuple) and len(boxes) > BESIDE and all(isinstance(one, Field) and one.label for one in boxes):
-        yield (*row[:-1], Told(words.below))
+        yield (*row[:-1], Told(words("below")))
         yield (boxes,)
     else:
         yield row

@@ -61,7 +61,7 @@ def _whole(jobs: Sequence[Procedure], found: Visit, figures: Figures) -> Procedu
     called = [job.title if job.gathers else job.code for job in jobs if job.procedure not in gathered]
     return Procedure.model_construct(
         procedure=NAME,
-        title=figures.words.visit_of.format(jobs=" ".join(map(str, called))),
+        title=figures.words("One visit: {jobs}", jobs=" ".join(map(str, called))),
         code=CODE,
         revision=1,
         dated=max(job.dated for job in jobs),

@@ -13,8 +13,8 @@ from dataclasses import replace
 from itertools import groupby
 
 from docgen.club.schema.prose import Prose, like
+from docgen.club.words import Words
 from docgen.job.expand import PlacedStep
-from docgen.job.words import JobWords
 from docgen.visit.floor import Line
 
 MANY, FEW = 6, 3
@@ -24,7 +24,7 @@ RowOf = dict[int, tuple[object, int]]
 
 
 def placed_steps(
-    lines: Sequence[Line], alone: Mapping[str, Sequence[PlacedStep]], codes: Mapping[str, str], words: JobWords
+    lines: Sequence[Line], alone: Mapping[str, Sequence[PlacedStep]], codes: Mapping[str, str], words: Words
 ) -> tuple[PlacedStep, ...]:
     """The steps of a visit. alone : the steps of each job, by its name, in the order in which the lines count them"""
     names, rows = list(alone), rows_of(alone.values())
@@ -45,12 +45,12 @@ def placed_steps(
     return tuple(found)
 
 
-def _called(jobs: Sequence[str], codes: Mapping[str, str], words: JobWords) -> str:
+def _called(jobs: Sequence[str], codes: Mapping[str, str], words: Words) -> str:
     """The jobs by their codes; most of many by those that it is not for."""
     others = " ".join(code for name, code in codes.items() if name not in jobs)
     if len(jobs) <= MANY or len(codes) - len(jobs) > FEW:
         return " ".join(codes[name] for name in jobs)
-    return words.visit_but.format(jobs=others) if others else words.visit_all
+    return words("All but {jobs}", jobs=others) if others else words("All jobs")
 
 
 def rows_of(jobs: Iterable[Sequence[PlacedStep]]) -> RowOf:

@@ -9,6 +9,7 @@ import pytest
 
 from docgen.club.schema.model import PICTURES as PICTURE_NAMES
 from docgen.club.verbs.checks import SIGHTS as SIGHT_NAMES
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.press.orders import plain_order
@@ -16,7 +17,6 @@ from docgen.press.workers import press
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.chosen import Drawing, drawings_for
 from docgen.sheets.drawings.panels import FRAME, WORD
-from docgen.sheets.words import Words
 from tests.drawings.seen import club, marks_of, one_engine_each, size_of, texts, title_of
 from tools.drawings import gallery
 

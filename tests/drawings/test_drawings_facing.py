@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from docgen.club.words import Words
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import Canvas, circle_points, hatch_lines
 from docgen.sheets.drawings.orientation import orientation_picture, telling_side_faces
@@ -19,7 +20,6 @@ from docgen.sheets.drawings.profiles import OUTER, profile
 from docgen.sheets.drawings.profiles import drawn as drawn_at
 from docgen.sheets.drawings.symbols import alert, hazards, symbol
 from docgen.sheets.signals import SIGNALS
-from docgen.sheets.words import Words
 from tests.drawings.seen import polygons, texts, title_of
 from tools.drawings import FACES
 

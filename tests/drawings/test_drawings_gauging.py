@@ -9,11 +9,11 @@ from xml.etree import ElementTree
 import pytest
 
 from docgen.club.schema.model import PICTURES as NAMES
+from docgen.club.words import Words
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import commands
 from docgen.sheets.drawings.gauging import WIDTH, gauging_picture, numbered
 from docgen.sheets.drawings.panels import FRAME
-from docgen.sheets.words import Words
 from tests.drawings.seen import SVG, club, polygons, size_of, texts, title_of
 
 PLACES = {

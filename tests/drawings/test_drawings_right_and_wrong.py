@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 import pytest
 from PIL import Image
 
+from docgen.club.words import Words
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
 from docgen.sheets.drawings.amounts import across, drop_picture, grease_picture
@@ -21,7 +22,6 @@ from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.drawings.orientation import SIDEWAYS, WAYS, circlip_picture, ring_points
 from docgen.sheets.drawings.panels import FRAME, Panel, panelled, sight_picture
 from docgen.sheets.page import Page
-from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 from tests.drawings.seen import SVG, Point, Shape, club, marks_of, polygons, size_of, texts, title_of
 from tools.drawings import CLEARED, NEEDLES

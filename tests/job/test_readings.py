@@ -10,11 +10,11 @@ import pytest
 from docgen.club.log import digest
 from docgen.club.read import read_club
 from docgen.club.store import append
+from docgen.club.words import Words
 from docgen.job.job import Job
 from docgen.job.marks import ReadingMark
 from docgen.job.resolve import resolve
 from docgen.sheets.figures import HARD, figure
-from docgen.sheets.words import Words
 from tests.smallclub import texts, write
 
 DAY = date(2030, 4, 1)

@@ -13,10 +13,11 @@ import pytest
 from babel.dates import get_month_names
 from pydantic import BaseModel
 
+from docgen.club import words
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.spoken import spoken
-from docgen.job import words as jobwords
+from docgen.club.words import Words
 from docgen.job.figures import Figures
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
@@ -32,7 +33,7 @@ from docgen.sheets.mat import mat
 from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
-from tools.wordlist import word_classes
+from tools.wordlist import all_words
 
 ROOT, ON = Path(__file__).resolve().parents[2], date(2027, 2, 20)
 LATIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -43,7 +44,7 @@ NEUTRAL = frozenset(word.casefold() for word in (*UNITS, *MONTHS, "cc", "by", "p
 """Units and signs that are the same in both languages, the codes of sheets and licences, and the months of dates."""
 
 
-def greek(context: str, text: str) -> str:
+def greek(text: str) -> str:
     """A word of the catalogue in Greek letters; what is filled in stays."""
     return "".join(part if part.startswith("{") else part.translate(GREEK) for part in re.split(r"(\{[^{}]*\})", text))
 
@@ -51,8 +52,8 @@ def greek(context: str, text: str) -> str:
 @pytest.fixture
 def folder(monkeypatch: pytest.MonkeyPatch) -> Folder:
     """The demo club in German, but for the program's words, which are Greek."""
-    turned = {(kind, "de"): kind.through(greek, "de") for kind in word_classes()}
-    monkeypatch.setattr(jobwords, "_SPOKEN", {**jobwords._SPOKEN, **turned})
+    turned = Words("de", {(context, text): greek(text) for context, text in all_words()})
+    monkeypatch.setattr(words, "_SPOKEN", {"de": turned})
     monkeypatch.setattr(chosen, "_KNOWN", {})  # drawings that an earlier test made, with German words
     return spoken(read_club(ROOT), "de")
 

@@ -9,20 +9,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.club.schema.model import Boss, Fastener
+from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.estimates import estimated
 from docgen.job.frozen_before import Printed
 from docgen.job.tradewords import of_trade
-from docgen.job.words import JobWords
 from docgen.sheets.figures import HARD, figure, thread
-from docgen.sheets.words import Words
 from docgen.trade import limits
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Band, Quantity, parse_band, parse_quantity
 from docgen.trade.tables import read_table
 from docgen.trade.units import units
 
-DE = JobWords.speaking("de")
+DE = Words.speaking("de")
 
 
 @pytest.mark.parametrize(
@@ -54,7 +53,7 @@ FIGURES = st.decimals("0.01", "9999", places=2, allow_nan=False, allow_infinity=
 
 @given(FIGURES, FIGURES, st.sampled_from(sorted(set(units()) - {":1", "%"})), st.sampled_from(["en", "de"]))
 def test_whatever_is_printed_is_read_back(one: Decimal, two: Decimal, unit: str, language: str) -> None:
-    words = JobWords.speaking(language)
+    words = Words.speaking(language)
     low, high = sorted((one, two))
     for band in (Band(low, high, unit), Band(None, high, unit), Band(low, None, unit)):
         back = Printed(words).band(wording.band(band, words))

@@ -11,13 +11,13 @@ from docgen.club.schema.base import Strict
 from docgen.club.schema.event import Held, Seal, Tightened, Waited
 from docgen.club.verbs.boxes import Box, Row, Tick, boxes, entry, filled
 from docgen.club.verbs.mark import AnyMark, Reading
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.job.job import JobStep
 from docgen.sheets import record_tables
 from docgen.sheets.reading_steps import Said, told
 from docgen.sheets.tables import Column, Told
-from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 
 TORQUE = m.TorqueMark(key="tighten-nut", item="nut", name="nut", value=Figure(origin="blank"), painted=True)
@@ -78,31 +78,31 @@ class PinchMark(AnyMark):
     key: str
     what: str
 
-    row: ClassVar = Row("waits", lambda w: w.waits, lambda w: w.what, 70)
-    by_box: ClassVar = Box("by", "start", lambda w: w.checked_by, 30)
-    done_box: ClassVar = Tick("done", "finish", lambda w: w.good, 12)
+    row: ClassVar = Row("waits", "Waiting times", "What", 70)
+    by_box: ClassVar = Box("by", "start", "Checked by", 30)
+    done_box: ClassVar = Tick("done", "finish", "Good", 12)
 
     @property
     def told(self) -> tuple[str, str]:
         return self.what, "by hand"
 
     def reading(self, w: Words, figure: object) -> Reading:
-        return Reading("note", w.good, self.what)
+        return Reading("note", w("Good"), self.what)
 
 
 def test_a_mark_that_nobody_has_met_is_printed_read_back_and_told() -> None:
     mark, words = PinchMark(key="pinch-hose", what="the hose"), Words()
     step = JobStep.model_construct(number=4, key="pinch-hose", label="4", text="Pinch the hose.", marks=(mark,))
-    on = SimpleNamespace(told=SimpleNamespace(steps=(step,)), w=words, step=Column(words.row, 10),
+    on = SimpleNamespace(told=SimpleNamespace(steps=(step,)), w=words, step=Column(words("Row"), 10),
                          number=lambda one: Told(one.called))  # fmt: skip
     table = record_tables.rows(on, PinchMark)
     ((number, what, by, done),) = table.rows
     assert (number.text, what.text, what.notes) == ("4", "the hose", ("by hand",))
     assert [(one.name, one.title, one.kind) for one in (by, done)] == [
-        ("pinch-hose_by", f"{words.checked_by}: the hose", "text"),
-        ("pinch-hose_done", f"{words.good}: the hose", "checkbox"),
+        ("pinch-hose_by", f"{words('Checked by')}: the hose", "text"),
+        ("pinch-hose_done", f"{words('Good')}: the hose", "checkbox"),
     ]
     kept = entry(mark, Written({"pinch-hose_by": "Jo", "pinch-hose_done": "on"}))
     assert kept == {"start": "Jo", "finish": "true"}
     assert filled(mark, Waited.model_validate(kept)) == {"pinch-hose_by": "Jo", "pinch-hose_done": "on"}
-    assert [*told(mark, own=False, words=words)] == [Said("note", words.good, "the hose")]
+    assert [*told(mark, own=False, words=words)] == [Said("note", words("Good"), "the hose")]

@@ -13,12 +13,12 @@ import pytest
 import zxingcpp
 from PIL import Image
 
+from docgen.club.words import Words
 from docgen.job.marks import HoldMark, ReadingMark, TorqueMark
 from docgen.job.number import parse_number
 from docgen.sheets.figures import HARD, figure
 from docgen.sheets.leaf import BOX, CLIP
 from docgen.sheets.scale import CAP_HEIGHT, scale_for
-from docgen.sheets.words import Words
 from docgen.trade.quantity import parse_quantity
 from tests.sheets.conftest import Seen, Word, open_boxes, seen
 from tests.sheets.sample import sample_job

@@ -21,8 +21,8 @@ from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.schema.club import Material
 from docgen.club.schema.prose import Said
+from docgen.club.words import Words
 from docgen.sheets.drawings.symbols import hazards
-from docgen.sheets.pagewords import PageWords
 from docgen.sheets.safety import entry
 from docgen.trade.hazard_statements import split, statements
 from tests.smallclub import texts, write
@@ -89,7 +89,7 @@ def test_each_material_of_the_register_is_on_it_and_the_gravest_come_first() -> 
 def test_each_code_of_the_register_is_printed_with_its_words_and_source() -> None:
     assert DEMO is not None
     text = " ".join(pages()).replace("\u00a0", " ")
-    lines = [told for one in DEMO.value.materials.values() for told in entry(one, PageWords()).told]
+    lines = [told for one in DEMO.value.materials.values() for told in entry(one, Words()).told]
     assert len(lines) >= 30
     for told in lines:
         assert f"{told.code} {told.text} ({told.source})".strip() in text
@@ -123,7 +123,7 @@ def test_a_material_named_twice_is_there_once() -> None:
 
 def test_what_is_from_memory_or_the_club_s_own_says_so() -> None:
     assert DEMO is not None
-    found = entry(DEMO.value.materials["battery-lead-acid"], PageWords())
+    found = entry(DEMO.value.materials["battery-lead-acid"], Words())
     assert found.word == "danger"
     assert [(one.code, one.source) for one in found.told] == [
         ("H314", "from memory"),
@@ -146,7 +146,7 @@ def test_what_is_from_memory_or_the_club_s_own_says_so() -> None:
     ],
 )
 def test_codes_as_labels_write_them(line: str, code: str, word: str, signs: tuple[str, ...], source: str) -> None:
-    found = entry(Material(name=Said("thing"), kind="solvent", classed=(Said(line),)), PageWords())
+    found = entry(Material(name=Said("thing"), kind="solvent", classed=(Said(line),)), Words())
     assert (found.word, found.signs) == (word, signs)
     assert [(one.code, one.source) for one in found.told] == [(code, source)]
 

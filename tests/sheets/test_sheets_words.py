@@ -4,37 +4,36 @@ from __future__ import annotations
 
 import doctest
 import importlib
-import re
-from dataclasses import fields
 from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
 
 import docgen.sheets
+from docgen.club.words import Words
 from docgen.sheets.figures import HARD, figure
-from docgen.sheets.jinja import css_string, template_folder
-from docgen.sheets.words import Words
-from tools.wordlist import word_classes
+from docgen.sheets.jinja import css_string, fill
+from tools.wordlist import all_words
 
 SHEETS = Path(docgen.sheets.__file__).parent
 
 
-def test_every_word_passes_through_the_translation() -> None:
-    turned = Words.through(lambda context, text: text.upper())
-    assert turned.stopped_after == "STOPPED AFTER ROW"
-    assert turned.less == "{LARGER} LESS {SMALLER}"
-    assert turned.kinds["axial"] == "ALONG THE SHAFT"
-    for one in fields(Words):
-        assert getattr(turned, one.name) is not None
+def test_a_word_is_said_in_its_place_and_filled() -> None:
+    found = {("", "at most {value}"): "höchstens {value}", ("every", "month"): "1 Monat", ("", "month"): "Monat"}
+    w = Words("de", found)
+    assert w("at most {value}") == "höchstens {value}"
+    assert w("at most {value}", value="5 {mm}") == "höchstens 5 {mm}"
+    assert (w("month"), w.pgettext("every", "month"), w.pgettext("elsewhere", "month")) == ("Monat", "1 Monat", "month")
+    assert (w("in no catalogue"), w("by {text}", text="A")) == ("in no catalogue", "by A")
+    with pytest.raises(KeyError, match="value"):
+        w("at most {value}", figure="5")
 
 
-def test_every_word_is_used() -> None:
-    said = {importlib.import_module(kind.__module__).__file__ for kind in word_classes()}
-    code = [path.read_text("utf-8") for path in SHEETS.parent.rglob("*.py") if str(path) not in said]
-    code += [path.read_text("utf-8") for path in template_folder().glob("*.j2")]
-    assert len(code) > 100
-    asked = {name for text in code for name in re.findall(r"\b(?:words|w)\.(\w+)", text)}
-    names = {one.name for kind in word_classes() for one in fields(kind)} - {"language"}
-    assert len(names) > 300
-    assert sorted(names - asked) == []
+def test_a_template_says_its_words_and_escapes_them() -> None:
+    (faults,) = (text for _, text in all_words() if text.startswith("Proofing found {count} faults"))
+    w = Words("de", {("", "UNPROOFED"): "R & D", ("", faults): "{count} <Fehler>"})
+    filled = fill("unproofed.html.j2", w=w, told=SimpleNamespace(unproofed=2))
+    assert filled == '<div class="differs"><b>R &amp; D:</b> 2 &lt;Fehler&gt;</div>'
 
 
 def test_figures_are_set_in_type() -> None:

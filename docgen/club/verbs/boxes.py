@@ -7,16 +7,13 @@ it asks the mark.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Any, NamedTuple, Protocol
 
 ON = "on"
 """What stands in a tick box that is ticked."""
 LOOKED_ALL, LOOKED_EXCEPT = "looked-all", "looked-except"
 """The box that says of all that was looked at that it is good, and the one for what is not."""
-
-Word = Callable[[Any], str]
-"""Picks one of the sheets' words."""
 
 
 class Answers(Protocol):
@@ -34,10 +31,10 @@ class Row(NamedTuple):
     """
 
     table: str
-    title: Word
-    head: Word
+    title: str
+    head: str
     share: float
-    note: Word = lambda w: ""
+    note: str = ""
 
 
 class Box:
@@ -49,7 +46,7 @@ class Box:
 
     ticked = False
 
-    def __init__(self, part: str = "", kept: str = "", head: Word = lambda w: "", share: float = 0.0) -> None:
+    def __init__(self, part: str = "", kept: str = "", head: str = "", share: float = 0.0) -> None:
         self.part, self.kept, self.head, self.share = part, kept, head, share
 
     def __get__(self, mark: Any, owner: Any = None) -> str:

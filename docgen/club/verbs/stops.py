@@ -13,6 +13,7 @@ from docgen.club.schema.prose import Line, Prose
 from docgen.club.verbs.boxes import Box, Row, Tick
 from docgen.club.verbs.mark import AnyMark, Reading
 from docgen.club.verbs.verb import Verb
+from docgen.club.words import message
 from docgen.trade.quantity import Quantity, parse_quantity
 
 if TYPE_CHECKING:
@@ -52,10 +53,13 @@ class HoldMark(AnyMark):
     key: str
     why: Line
 
-    row: ClassVar = Row("holds", lambda w: w.holds, lambda w: w.hold_point, 70, lambda w: w.holds_note)
-    second_box: ClassVar = Box("second", "second", lambda w: w.second_person, 44)
-    own_box: ClassVar = Tick("own", "own", lambda w: w.own_recheck, 18)
-    time_box: ClassVar = Box("time", "at", lambda w: w.date_time, 40)
+    row: ClassVar = Row(
+        "holds", message("Hold points"), message("Why it holds"), 70,
+        message("A second person, or who works alone looks again later and gives the time."),
+    )  # fmt: skip
+    second_box: ClassVar = Box("second", "second", message("Second person"), 44)
+    own_box: ClassVar = Tick("own", "own", message("Own re-check"), 18)
+    time_box: ClassVar = Box("time", "at", message("Date and time"), 40)
 
     @property
     def told(self) -> tuple[str, str]:
@@ -63,7 +67,7 @@ class HoldMark(AnyMark):
         return self.why, ""
 
     def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
-        return Reading("hold", w.hold, f"{w.hold_text} {self.why}")
+        return Reading("hold", w("HOLD"), f"{w('Do not go on before this is checked.')} {self.why}")
 
 
 class WaitMark(AnyMark):
@@ -76,9 +80,9 @@ class WaitMark(AnyMark):
     time: QuantityText
     why: Line = ""
 
-    row: ClassVar = Row("waits", lambda w: w.waits, lambda w: w.wait, 82)
-    start_box: ClassVar = Box("start", "start", lambda w: w.wait_start, 45)
-    finish_box: ClassVar = Box("finish", "finish", lambda w: w.wait_finish, 45)
+    row: ClassVar = Row("waits", message("Waiting times"), message("Wait"), 82)
+    start_box: ClassVar = Box("start", "start", message("Start"), 45)
+    finish_box: ClassVar = Box("finish", "finish", message("Finished"), 45)
 
     @property
     def told(self) -> tuple[Quantity, str]:
@@ -91,7 +95,7 @@ class WaitMark(AnyMark):
         return self.time >= LONG
 
     def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
-        return Reading("fact", w.wait, figure(self.time), (self.why,) if self.why else ())
+        return Reading("fact", w("Wait"), figure(self.time), (self.why,) if self.why else ())
 
 
 class RepeatMark(AnyMark):
@@ -104,8 +108,8 @@ class RepeatMark(AnyMark):
     at_most: int | None = None
 
     def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
-        most = f" ({w.at_most.format(count=self.at_most)})" if self.at_most else ""
-        return Reading("note", w.until, f"{figure(self.until)}{most}.")
+        most = f" ({w('at most {count} times', count=self.at_most)})" if self.at_most else ""
+        return Reading("note", w("Again until"), f"{figure(self.until)}{most}.")
 
 
 class Waiting(Verb):

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from decimal import Decimal
 from math import cos, pi, sin
 
+from docgen.club.words import Words
 from docgen.sheets.drawings.canvas import PAPER, SHADE, TINT, Canvas, Point
 from docgen.sheets.drawings.panels import WORD, Panel, badge, crossed, panelled
 from docgen.sheets.drawings.profiles import length
-from docgen.sheets.words import Words
 from docgen.trade.quantity import Quantity
 
 LEAST, MOST = Decimal("0.03"), Decimal("0.07")
@@ -35,11 +35,11 @@ def drop_picture(amount: Quantity, title: str, words: Words) -> str | None:
     millilitres = amount.to("ml").value
     if not LEAST <= millilitres <= MOST:
         return None
-    said = (title, words.drawn["one-drop"], f"{BAR:g} mm", f"{words.verdicts['wrong']}: {words.drawn['too-much']}")
+    said = (title, words("one drop, life size"), f"{BAR:g} mm", f"{words('crossed out')}: {words('too much')}")
     size, canvas = across(millilitres), Canvas(90.0, 19.4, "; ".join(said))
     canvas.polygon([(4.2, 0.4), (9.8, 0.4), (7.7, 6.4), (6.3, 6.4)], 0.4, TINT)
     canvas.circle((7.0, 6.4 + size / 2), size / 2, 0.4, SHADE)
-    canvas.text((14.0, 5.0), words.drawn["one-drop"], WORD, anchor="start")
+    canvas.text((14.0, 5.0), words("one drop, life size"), WORD, anchor="start")
     canvas.line((14.0, 11.0), (14.0 + BAR, 11.0), 0.4)
     for x in (14.0, 14.0 + BAR):
         canvas.line((x, 9.6), (x, 12.4), 0.4)
@@ -48,7 +48,7 @@ def drop_picture(amount: Quantity, title: str, words: Words) -> str | None:
         canvas.circle((x, y), size / 2, 0.4, SHADE)
     crossed(canvas, (65.0, 0.4), 17.0, 14.0)
     badge(canvas, (64.6, 17.2), good=False)
-    canvas.text((67.4, 17.2), words.drawn["too-much"], WORD, anchor="start")
+    canvas.text((67.4, 17.2), words("too much"), WORD, anchor="start")
     return canvas.svg()
 
 
@@ -59,8 +59,8 @@ def grease_picture(shape: Mapping[str, str], title: str, words: Words) -> str | 
         return None
     radius, bore = 10.2, 10.2 * inner / outer
     row = (
-        Panel(lambda canvas: _bearing(canvas, radius, bore, []), words.drawn["filled"], "good"),
-        Panel(lambda canvas: _bearing(canvas, radius, bore, _LUMPS), words.drawn["too-much"], "wrong"),
+        Panel(lambda canvas: _bearing(canvas, radius, bore, []), words("filled, wiped off"), "good"),
+        Panel(lambda canvas: _bearing(canvas, radius, bore, _LUMPS), words("too much"), "wrong"),
     )
     return panelled(row, _SIZE, title, words)
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 
+from docgen.club.words import Words
 from docgen.sheets.drawings.canvas import Canvas, Point
 from docgen.sheets.drawings.panels import Panel, panelled
 from docgen.sheets.drawings.profiles import length
-from docgen.sheets.words import Words
 
 SCALE = 4.0
 """As drawn on the bench leaf."""
@@ -44,8 +44,8 @@ def chamfer_picture(shape: Mapping[str, str], title: str, words: Words) -> str |
     given = {key: value for key, value in found.items() if value}
     if len(given) < len(NEEDED) or given["chamfer"] < given["radius"] or given["shoulder"] <= given["journal"]:
         return None
-    right = Panel(lambda canvas: _corner(canvas, given, wrong=False), words.drawn["clears"], "good")
-    wrong = Panel(lambda canvas: _corner(canvas, given, wrong=True), words.drawn["stands-off"], "wrong")
+    right = Panel(lambda canvas: _corner(canvas, given, wrong=False), words("clears the radius"), "good")
+    wrong = Panel(lambda canvas: _corner(canvas, given, wrong=True), words("stands off"), "wrong")
     return panelled((right, wrong), _SIZE, title, words)
 
 

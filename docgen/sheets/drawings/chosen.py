@@ -23,6 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.gauging import gauging_picture, numbered
@@ -32,7 +33,6 @@ from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.sized import fitted, legible, size
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import figure
-from docgen.sheets.words import Words
 from docgen.trade.quantity import Quantity
 
 
@@ -87,17 +87,16 @@ def drawings_for(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
 def _drawn(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
     match mark:
         case m.OrientationMark():
-            way = (mark.name, mark.face, mark.towards, mark.shape, words.face_towards)
-            return (Drawing(orientation_picture(*way, words=words)),)
+            return (Drawing(orientation_picture(mark.name, mark.face, mark.towards, mark.shape, words)),)
         case m.StackMark():
             legend = legend_of(mark, words)
-            beside = words.drawn["with-them"].format(names=", ".join(one.name for one in mark.around))
-            title = "; ".join([_numbered(words.stacked, legend), *([beside] if mark.around else [])])
+            beside = words("shown with them: {names}", names=", ".join(one.name for one in mark.around))
+            order = _numbered(words("In this order, from the inside outwards"), legend)
+            title = "; ".join([order, *([beside] if mark.around else [])])
             parts, around = _stacked(mark.parts), _stacked(mark.around)
             return (Drawing(stack_picture(parts, title, around=around), legend),)
         case m.TorqueMark():
-            said = words.drawn["turns"]
-            return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, said))
+            return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, words))
         case m.ReadingMark() if mark.picture:
             held = figure(mark.allow, words)
             legend = mark.positions if numbered(mark.picture) else ()
@@ -117,7 +116,7 @@ def _drawn(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
 def legend_of(mark: m.StackMark, words: Words) -> tuple[str, ...]:
     """What the numbers of a stack mean: each part, with its way round where it has one."""
     return tuple(
-        f"{one.name}: {words.face_towards.format(face=one.face, towards=one.towards)}" if one.face else one.name
+        f"{one.name}: {words('{face} towards {towards}', face=one.face, towards=one.towards)}" if one.face else one.name
         for one in mark.parts
     )
 
@@ -140,7 +139,7 @@ def _gauged(
     figures: dict[str, str],
 ) -> tuple[Drawing, ...]:
     marked = figures if mark.picture == "pressure-rig" else {}
-    svg = gauging_picture(mark.picture, mark.name, where, positions, words.taken_at, words=words, **marked)
+    svg = gauging_picture(mark.picture, mark.name, where, positions, words, **marked)
     return _some(svg, legend)
 
 

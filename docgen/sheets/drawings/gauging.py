@@ -7,13 +7,14 @@ than none: where a drawing needs words that it does not find among the positions
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from docgen.club.words import Words
+from docgen.job.wording import IN_ENGLISH
 from docgen.sheets.drawings.art import Art, Text, pictures
 from docgen.sheets.drawings.callouts import callouts
 from docgen.sheets.drawings.canvas import PAPER, THIN, Canvas, Point
 from docgen.sheets.drawings.panels import FRAME, WORD
-from docgen.sheets.words import Words
 
 WIDTH, HEIGHT = 52.0, 36.0
 """Of a drawing without words, before it is made to fit its frame; mm."""
@@ -33,24 +34,21 @@ def gauging_picture(
     name: str,
     where: str,
     positions: Sequence[str],
-    said: str = "Where the {name} is taken",
-    *,
-    words: Words | None = None,
+    words: Words = IN_ENGLISH,
     **marks: str,
 ) -> str | None:
     """The drawing of where a reading is taken; None where there is none.
 
     picture         : its name in the file
-    name, where     : of the limit or setting, for the alternative text, in the words `said`
+    name, where     : of the limit or setting, for the alternative text
     positions       : the places of several readings; their numbers stand in the drawing
-    words           : for drawings that have words in them
     marks           : a pressure's ``ceiling`` or ``leak``, as it prints
     """
     art = pictures("gauged")[picture]
     listed = "; ".join(f"{n} {place}" for n, place in enumerate(positions, 1))
-    title = ", ".join(filter(None, (said.format(name=name), where, listed)))
+    title = ", ".join(filter(None, (words("Where the {name} is taken", name=name), where, listed)))
     if art.size:
-        return _worded(art, art.size, title, (words or Words()).drawn, **marks)
+        return _worded(art, art.size, title, words, **marks)
     places = _places(art, positions)
     if places is None:
         return None
@@ -69,15 +67,15 @@ def gauging_picture(
     return canvas.svg()
 
 
-def _worded(art: Art, size: Point, title: str, words: Mapping[str, str], *, ceiling: str = "", leak: str = "") -> str:
+def _worded(art: Art, size: Point, title: str, words: Words, *, ceiling: str = "", leak: str = "") -> str:
     """A drawing with words in it, and callouts beside it. A pressure's gauge has the one mark that is given.
 
     ceiling : the pressure that is never passed
     leak    : the least that must still be held
     """
-    when = "ceiling" if ceiling else "leak-mark" if leak else "plain"
-    spoken = {**words, "ceiling": f"{words['ceiling']} {ceiling}", "leak-mark": f"{words['leak-mark']}: {leak}"}
+    when, mark = ("ceiling", f" {ceiling}") if ceiling else ("leak-mark", f": {leak}") if leak else ("plain", "")
     texts = art.texts(when)
+    spoken = {text.name: words(text.name) + (mark if "data-when" in text.given else "") for text in texts}
     named = [(text.at, spoken[text.name]) for text in texts if text.kind == "callout"]
     said = [spoken[text.name] for text in texts]
     canvas = Canvas(FRAME[0] if named else size[0], size[1], "; ".join([title, *said]))

@@ -11,13 +11,14 @@ from collections.abc import Mapping
 from functools import partial
 from math import cos, pi, sin
 
+from docgen.club.words import Words, message
+from docgen.job.wording import IN_ENGLISH
 from docgen.sheets.drawings.art import groups, pictures
 from docgen.sheets.drawings.canvas import INK, OUTLINE, SHADE, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.chamfer import chamfer_picture
 from docgen.sheets.drawings.panels import LINE, WORD, Panel, panelled, wrapped
 from docgen.sheets.drawings.profiles import OUTER, drawn, length, profile, profiled
 from docgen.sheets.measure import width as measured
-from docgen.sheets.words import Words
 
 _FLAT = r"flat|plain|smooth|straight"
 _SIDES: dict[str, tuple[str, str]] = {
@@ -74,25 +75,23 @@ def orientation_picture(
     face: str,
     towards: str,
     shape: Mapping[str, str],
-    said: str = "{face} towards {towards}",
-    *,
     words: Words | None = None,
 ) -> str:
     """The drawing for one orientation.
 
-    name, face, towards : as the model has them; they make the alternative text, in the words `said`
+    name, face, towards : as the model has them; they make the alternative text
     shape               : ``kind`` and stated sizes (outer, inner, thick, chamfer); with the ``radius``, ``shoulder``
                           and ``journal`` of a shaft whose radius a chamfer clears. A block when nothing is stated
     words               : for drawings that have words in them; with them, what the part looks at is named too
     """
-    title = f"{name}: {said.format(face=face, towards=towards)}"
-    spoken = words or Words()
+    w = words or IN_ENGLISH
+    title = f"{name}: {w('{face} towards {towards}', face=face, towards=towards)}"
     kind = shape.get("kind", "block")
     special = None
     if kind == "washer" and telling_side_faces(kind, face):
-        special = chamfer_picture(shape, title, spoken)
+        special = chamfer_picture(shape, title, w)
     elif kind == "circlip" and telling_side_faces("gap", face):
-        special = circlip_picture(towards, title, spoken)
+        special = circlip_picture(towards, title, w)
     if special is not None:
         return special
     kind, faces = _seen(kind, face, towards, shape)
@@ -158,7 +157,7 @@ def _seen(kind: str, face: str, towards: str, shape: Mapping[str, str]) -> tuple
 
 HALF = 0.42
 """Half the opening of a circlip, as an angle."""
-WAYS: dict[str, tuple[str, float]] = {"crown": ("opens-up", -pi / 2), "skirt": ("opens-down", pi / 2)}
+WAYS: dict[str, tuple[str, float]] = {"crown": (message("up"), -pi / 2), "skirt": (message("down"), pi / 2)}
 """What the opening may look at, with its words and its direction (up the page is less than nought)."""
 SIDEWAYS = 0.0
 _SIZE = (24.0, 25.0)
@@ -171,8 +170,8 @@ def circlip_picture(towards: str, title: str, words: Words) -> str | None:
     good = [way for word, way in WAYS.items() if re.search(rf"\b{word}\b", towards, re.IGNORECASE)]
     if not good:
         return None
-    row = [Panel(partial(_piston, turn=turn), words.drawn[name], "good") for name, turn in good]
-    wrong = Panel(partial(_piston, turn=SIDEWAYS), words.drawn["sideways"], "wrong")
+    row = [Panel(partial(_piston, turn=turn), words(name), "good") for name, turn in good]
+    wrong = Panel(partial(_piston, turn=SIDEWAYS), words("sideways"), "wrong")
     return panelled((*row, wrong), _SIZE, title, words)
 
 

@@ -6,10 +6,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.club.words import Words, message
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import INK, PAPER, Canvas, Point
 from docgen.sheets.measure import width as measured
-from docgen.sheets.words import Words
 
 FRAME = (90.0, 30.0)
 """The most that a drawing takes in a column of the bench leaf or the reading; width and height, mm."""
@@ -22,6 +22,8 @@ _BADGE, _SIGN = 1.9, 4.8
 
 Verdict = Literal["", "good", "bad", "wrong"]
 """What a picture shows: a tick stands before a good one's words, a cross before a bad one's; "wrong" is crossed out."""
+_SAID = {"good": message("good"), "bad": message("bad"), "wrong": message("crossed out")}
+"""What is read aloud for the tick and the cross."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +55,7 @@ def panelled(row: Sequence[Panel], size: tuple[float, float], title: str, words:
     size  : width and height of each picture as described, mm
     title : the alternative text, to which the words below each picture are added
     """
-    said = [f"{words.verdicts[panel.verdict]}: {panel.caption}" if panel.verdict else panel.caption for panel in row]
+    said = [f"{words(_SAID[panel.verdict])}: {panel.caption}" if panel.verdict else panel.caption for panel in row]
     (most_wide, most_high), (wide, high) = FRAME, size
     room = (most_wide - _GAP * (len(row) - 1)) / len(row)
     captions = [wrapped(panel.caption, room - (_SIGN if panel.verdict else 0.0)) for panel in row]
@@ -83,7 +85,7 @@ def sight_picture(name: str, title: str, words: Words) -> str:
     row = []
     for part in art.parts():
         verdict: Verdict = "good" if part.given["class"] == "good" else "bad"
-        row.append(Panel(part.draw, words.drawn[part.given["data-word"]], verdict))
+        row.append(Panel(part.draw, words(part.given["data-word"]), verdict))
     return panelled(row, art.size, title, words)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 
+from docgen.club.words import Words
+from docgen.job.wording import IN_ENGLISH
 from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.profiles import length
 from docgen.trade.pattern import Place, circle, rectangle, row
@@ -32,20 +34,20 @@ def pattern_picture(
     count: int,
     outline: Mapping[str, str] | None = None,
     drive: str = "",
-    said: str = "Tightening order of {count}; as they stand, the turns are {turns}",
+    words: Words = IN_ENGLISH,
 ) -> str | None:
     """Draw the heads of a pattern, each with its number in the order of tightening; None when there is no order.
 
     outline : the shape of the part that they hold: its proportions, and its hole
     drive   : as the model has it; hexagons are drawn as such
-    said    : the alternative text
     """
     found = places(pattern, count)
     if not found:
         return None
     turns = ", ".join(str(place.turn) for place in found)
     wide, high = WIDTH, HEIGHT
-    canvas = Canvas(wide, high, said.format(count=count, turns=turns))
+    title = words("Tightening order of {count}; as they stand, the turns are {turns}", count=count, turns=turns)
+    canvas = Canvas(wide, high, title)
     radius = (0.12 if count <= 8 else 0.09) * high
     middle = (wide / 2, high / 2)
     shape = outline or (_ROUND if pattern == "circle" else _OBLONG)

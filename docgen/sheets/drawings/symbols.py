@@ -10,9 +10,9 @@ from docgen.sheets.drawings.canvas import INK, PAPER, Canvas
 
 
 @cache
-def hazards() -> tuple[str, ...]:
-    """What harms, by name."""
-    return tuple(name for name in pictures("symbols") if name not in ("arrow", "alert"))
+def hazards() -> dict[str, str]:
+    """What harms, by name, and what that is called."""
+    return {name: one.title for name, one in pictures("symbols").items() if name not in ("arrow", "alert")}
 
 
 @cache
