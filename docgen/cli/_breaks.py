@@ -10,6 +10,7 @@ from __future__ import annotations
 import signal
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from itertools import takewhile
 from types import FrameType
 from typing import TypeVar
 
@@ -61,11 +62,9 @@ def check() -> None:
         raise KeyboardInterrupt
 
 
-def checked(pieces: Iterable[Piece]) -> Iterator[Piece]:
-    """The pieces, up to a break."""
-    for piece in pieces:
-        check()
-        yield piece
+def up_to_a_break(pieces: Iterable[Piece]) -> Iterator[Piece]:
+    """The pieces, and after a break no more of them."""
+    return takewhile(lambda _: not _Ear.heard, pieces)
 
 
 def _hear(number: int, frame: FrameType | None) -> None:

@@ -22,8 +22,7 @@ if TYPE_CHECKING:  # what is not printed needs none of these
     from click._termui_impl import ProgressBar
 
     from docgen.club.folder import Folder
-    from docgen.desk.pressing import Sheet
-    from docgen.job.job import Job
+    from docgen.desk.jobsheets import Sheet, Wish
 
 
 MEND = "Mend the faults, or print with --unproofed and have the sheet say so."
@@ -93,9 +92,9 @@ def command(
             raise click.exceptions.Exit(1)
         names = (f"{want.record.engine.engine} {want.procedure.value.code}" for want in faulty)
         left = f"Not printed: {', '.join(names)}. {MEND}"
-    from docgen.job.resolve import resolve
+    from docgen.desk.pressing import Asked
 
-    of_each = (resolve(folder, w.record, w.procedure, on, why_due=w.why, unproofed=len(w.faults)) for w in wanted)
+    of_each = (Asked(w.record, w.procedure.value.procedure, on, w.why, len(w.faults)) for w in wanted)
     engines_in = {want.record.engine.engine for want in wanted}
     printed = print_jobs(folder, of_each, engines_in, len(wanted), on, out, processes, as_json, left)
     if any(problem.level == "error" for problem in folder.problems):
@@ -106,7 +105,7 @@ def command(
 
 
 def print_jobs(
-    folder: Folder, jobs: Iterable[Job], engines: Iterable[str], many: int, on: date, out: Path,
+    folder: Folder, jobs: Iterable[Wish], engines: Iterable[str], many: int, on: date, out: Path,
     processes: int | None, as_json: bool, unprinted: str = "",
 ) -> list[Sheet]:  # fmt: skip
     """Print both sheets of each job, with its number, and say so. Ends with 1 where one could not be printed.
@@ -126,12 +125,9 @@ def print_jobs(
             bar.update(1, bar.time_per_iteration)
             if sheet.aside is not None:
                 click.echo(laid_aside(sheet.aside), err=True)
-            breaks.check()
 
-        club = folder.club.value
         with contextlib.suppress(KeyboardInterrupt), breaks.between_pieces():
-            of_each = breaks.checked(jobs)
-            made = press_sheets(folder.root, club, of_each, out, many=many, processes=processes, watch=watch)
+            made = press_sheets(folder, breaks.up_to_a_break(jobs), out, many=many, processes=processes, watch=watch)
     left = 2 * many - len(made)
     printed = [sheet for sheet in made if not sheet.faults]
     if as_json:
@@ -178,23 +174,19 @@ def _summary(printed: list[Sheet], on: date) -> str:
     rows: list[str] = []
     engine = ""
     for one in printed:
-        told = one.job.instructions
-        if told.engine != engine:
-            engine = told.engine
-            rows += ["", f"Engine {engine}, {told.model_title}, {one.job.issue.keeper}"]
+        if one.engine != engine:
+            engine = one.engine
+            rows += ["", f"Engine {engine}, {one.model}, {one.keeper}"]
         if one.kind != "sign-off":
-            rows.append(f"  {told.title} ({one.job.issue.why_due or 'asked for'})")
+            rows.append(f"  {one.title} ({one.why or 'asked for'})")
         rows.append(f"    {one.kind:<10} {counted(one.pages, 'page'):>8}  {shown(one.path)}")
     pages = sum(one.pages for one in printed)
-    engines = len({one.job.instructions.engine for one in printed})
+    engines = len({one.engine for one in printed})
     total = f"{counted(len(printed), 'sheet')} on {counted(pages, 'page')} for {counted(engines, 'engine')}"
     rows += ["", f"{total}, as of {on.isoformat()}.", f"Open first: {shown(printed[0].path)}"]
     return "\n".join(rows).lstrip("\n")
 
 
 def _plain(one: Sheet) -> dict[str, object]:
-    from docgen.job.issued import number_of
-
-    told = one.job.instructions
-    return {"engine": told.engine, "job": told.procedure, "sheet": one.kind, "number": number_of(one.job).text,
-            "pages": one.pages, "path": str(one.path), "why": one.job.issue.why_due}  # fmt: skip
+    return {"engine": one.engine, "job": one.job, "sheet": one.kind, "number": one.number,
+            "pages": one.pages, "path": str(one.path), "why": one.why}  # fmt: skip

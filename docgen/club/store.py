@@ -34,7 +34,7 @@ class StoreError(Exception):
     """A file of the record cannot be written; the message says why, the hint what to do."""
 
     def __init__(self, name: str, message: str, hint: str = "") -> None:
-        super().__init__(message)
+        super().__init__(name, message, hint)  # all of it, so that it comes over from another process
         self.name, self.message, self.hint = name, message, hint
 
     def __str__(self) -> str:

@@ -111,7 +111,7 @@ class Sheets:
         """
         for number in {job.instructions.engine for job in self.jobs}:
             ready(Path(out) / number)
-        made = press_sheets(self.club.folder.root, self.club.file, self.jobs, Path(out), many=len(self.jobs))
+        made = press_sheets(self.club.folder, self.jobs, Path(out), many=len(self.jobs))
         if faults := [fault for sheet in made for fault in sheet.faults]:
             raise Faulty((), faults)
         return made

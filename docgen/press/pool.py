@@ -8,121 +8,126 @@ of a killed process is waited for without end.)
 from __future__ import annotations
 
 import contextlib
-from collections import deque
-from collections.abc import Callable, Generator, Iterator
+import os
+from collections.abc import Callable, Generator, Iterable, Iterator
+from itertools import islice
 from multiprocessing.connection import Connection, wait
-from typing import Any
+from typing import Any, Generic, TypeVar
 
+from docgen.club.store import StoreError
 from docgen.press.children import end_with_parent, spawned
-from docgen.press.shelf import Shelf
-from docgen.press.workers import Order, Outcome, press
 
-Serve = Callable[..., None]
-AHEAD = 2
-"""How many orders are made ready for each process while it is at work."""
+Task = TypeVar("Task")
+Answer = TypeVar("Answer")
+
+FEW = 12
+"""Documents up to which one process is done before others have started."""
+PATIENCE = 5.0
+"""Seconds that a process is given to end what it is at, so that what it writes is whole."""
 
 
-def _serve(pipe: Connection[Any, Any], shelf: Shelf | None) -> None:
+def side_by_side(many: int, processes: int | None = None) -> int:
+    """How many processes to use: by default one a processor, and this one alone for few documents."""
+    return min(processes or (1 if many <= FEW else os.cpu_count() or 1), max(many, 1))
+
+
+def each(
+    work: Callable[[Task], Answer], tasks: Iterable[Task], count: int, lost: Callable[[Task], Answer]
+) -> Iterator[Answer]:
+    """What becomes of each task, as soon as it is there, in any order.
+
+    A task is asked for when one of `count` processes has nothing to do. One that kills its process is found
+    out, and costs no other its answer: it is tried in a process of its own, and then given up as `lost` says.
+    Errors: an OSError or StoreError, after which no task can be done, is raised here.
+    """
+    if count == 1:
+        yield from map(work, tasks)
+        return
+    left = yield from in_pool(iter(tasks), count, work)
+    for task in left:  # or there was no memory for all at once
+        worker = _Worker(work, _serve)
+        try:
+            worker.take(task)
+            answer = worker.answer()[1]
+        finally:
+            worker.end()
+        if isinstance(answer, BaseException):
+            raise answer
+        yield lost(task) if answer is None else answer
+
+
+def _serve(pipe: Connection[Any, Any], work: Callable[[Any], Any]) -> None:
     end_with_parent()
-    while True:
-        try:
-            order = pipe.recv()
-        except EOFError:
-            return
-        try:
-            pipe.send(press(order, shelf))
-        except OSError as error:  # one after which no order can be printed (see `press`)
-            pipe.send(error)
+    with contextlib.suppress(EOFError, OSError):  # nobody asks for more, or waits for the answer
+        while True:
+            task = pipe.recv()
+            try:
+                answer = work(task)
+            except (OSError, StoreError) as error:
+                answer = error
+            pipe.send(answer)
 
 
-class _Worker:
-    """A process that prints what it is sent, one order after the other."""
+class _Worker(Generic[Task, Answer]):
+    """A process that does what it is sent, one task after the other."""
 
-    def __init__(self, shelf: Shelf | None, serve: Serve) -> None:
-        self.process, self.pipe = spawned(serve, shelf)
-        self.order: Order | None = None
+    def __init__(self, work: Callable[[Task], Answer], serve: Callable[..., None]) -> None:
+        self.process, self.pipe = spawned(serve, work)
+        self.tasks: list[Task] = []
 
-    def take(self, order: Order) -> None:
-        self.order = order
+    def take(self, task: Task) -> None:
+        self.tasks.append(task)
         with contextlib.suppress(OSError):  # it is dead: its answer says so
-            self.pipe.send(order)
+            self.pipe.send(task)
 
-    def answer(self) -> tuple[Order, Outcome | BaseException | None]:
-        """Its order, and what became of it; None where the process died of it."""
-        assert self.order is not None
-        order, self.order = self.order, None
+    def answer(self) -> tuple[Task, Answer | BaseException | None]:
+        """Its task, and what became of it; None where the process died of it."""
+        task = self.tasks.pop()
         try:
-            return order, self.pipe.recv()
+            return task, self.pipe.recv()
         except (EOFError, OSError):
-            return order, None
+            return task, None
 
     def end(self) -> None:
+        self.pipe.close()
+        self.process.join(PATIENCE)
         self.process.kill()
         self.process.join()
-        self.pipe.close()
 
 
 def in_pool(
-    orders: Iterator[Order], processes: int, shelf: Shelf | None, serve: Serve = _serve
-) -> Generator[Outcome, None, list[Order]]:
-    """Print side by side until there are no more orders; those that killed their process are given back.
+    tasks: Iterator[Task], processes: int, work: Callable[[Task], Answer], serve: Callable[..., None] = _serve
+) -> Generator[Answer, None, list[Task]]:
+    """Work side by side until there are no more tasks; those that killed their process are given back.
 
-    Errors: an OSError of a process that cannot print at all is raised here.
+    Errors: as :func:`each`.
     """
-    workers: list[_Worker] = []
-    ready: deque[Order] = deque()
-    left: list[Order] = []
-    more = True
+    workers: list[_Worker[Task, Answer]] = []
+    left: list[Task] = []
     try:
         while True:
-            for worker in workers:
-                if ready and worker.order is None:
-                    worker.take(ready.popleft())
-            while ready and len(workers) < processes:
-                workers.append(_Worker(shelf, serve))
-                workers[-1].take(ready.popleft())
-            busy = {worker.pipe: worker for worker in workers if worker.order is not None}
-            if more and len(ready) < AHEAD * processes:
-                done = wait(busy, 0) if busy else []
-                if not done:
-                    order = next(orders, None)
-                    if order is None:
-                        more = False
-                    elif shelf is not None and (filled := shelf.filled(order)) is not None:
-                        yield Outcome(order.key, filled)
-                    else:
-                        ready.append(order)
-            elif not busy:
+            idle = [worker for worker in workers if not worker.tasks]
+            for task in islice(tasks, len(idle) + processes - len(workers)):
+                if not idle:
+                    workers.append(_Worker(work, serve))
+                    idle = [workers[-1]]
+                idle.pop().take(task)
+            busy = {worker.pipe: worker for worker in workers if worker.tasks}
+            if not busy:
                 return left
-            else:
-                done = wait(busy)
-            for pipe in done:
+            for pipe in wait(busy):
                 worker = busy[pipe]  # type: ignore[index]
-                order, outcome = worker.answer()
-                if isinstance(outcome, BaseException):
-                    raise outcome
-                if outcome is None:
+                task, answer = worker.answer()
+                if isinstance(answer, BaseException):
+                    raise answer
+                if answer is None:
                     workers.remove(worker)
                     worker.end()
-                    left.append(order)
+                    left.append(task)
                 else:
-                    yield outcome
+                    yield answer
     finally:
         for worker in workers:
+            worker.pipe.close()
+        for worker in workers:
             worker.end()
-
-
-def by_itself(order: Order, shelf: Shelf | None) -> Outcome:
-    """Print an order in a process of its own."""
-    worker = _Worker(shelf, _serve)
-    try:
-        worker.take(order)
-        outcome = worker.answer()[1]
-    finally:
-        worker.end()
-    if isinstance(outcome, BaseException):
-        raise outcome
-    if outcome is None:
-        fault = "the process that printed this page was killed: out of memory, or a fault in a system library"
-        return Outcome(order.key, None, (fault,))
-    return outcome

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-import os
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.press.errors import PressError
@@ -14,7 +13,7 @@ from docgen.press.shelf import Shelf
 from docgen.sheets.numbering import Numbers
 from docgen.sheets.page import Body
 
-FEW = 12  # up to here one process is done before others have started
+LOST = "the process that printed this page was killed: out of memory, or a fault in a system library"
 
 
 @dataclass(frozen=True)
@@ -97,35 +96,17 @@ def press_all(
 ) -> list[Outcome]:
     """Print all orders; the outcomes are in the order of the orders.
 
-    `processes` is as for :func:`press_each`. `progress` is called in this process after each document, with how many
+    `processes` is as for :func:`side_by_side`. `progress` is called in this process after each document, with how many
     are done, how many there are, and the outcome.
     """
+    from docgen.press.pool import each, side_by_side
+
     outcomes: dict[int, Outcome] = {}
     numbered = (replace(order, key=str(at)) for at, order in enumerate(orders))
-    for outcome in press_each(numbered, processes=processes, many=len(orders)):
+    count = side_by_side(len(orders), processes)
+    for outcome in each(press, numbered, count, lambda order: Outcome(order.key, None, (LOST,))):
         at = int(outcome.key)
         outcomes[at] = replace(outcome, key=orders[at].key)
         if progress:
             progress(len(outcomes), len(orders), outcomes[at])
     return [outcomes[at] for at in range(len(orders))]
-
-
-def press_each(
-    orders: Iterable[Order], *, processes: int | None = None, many: int = FEW, shelf: Shelf | None = None
-) -> Iterator[Outcome]:
-    """Print the orders as they come; each outcome is given as soon as it is there, in any order.
-
-    `processes` is the number to use; by default one a processor, and this one alone where `many`, how many orders may
-    come, are few. `shelf` holds the forms that are filled, and keeps those that are new. No more orders are asked for
-    than the processes have work for the next while, so that memory does not grow with how many there are. An order that
-    kills its process is found out, reported, and costs no other its print.
-    """
-    count = min(processes or (1 if many <= FEW else os.cpu_count() or 1), max(many, 1))
-    if count == 1:
-        yield from (press(order, shelf) for order in orders)
-        return
-    from docgen.press.pool import by_itself, in_pool
-
-    left = yield from in_pool(iter(orders), count, shelf)
-    for order in left:  # it killed its process, or there was no memory for all at once
-        yield by_itself(order, shelf)

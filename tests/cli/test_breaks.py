@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from pydantic import BaseModel, field_serializer
 
-from docgen.cli._breaks import between_pieces, check, checked, listening
+from docgen.cli._breaks import between_pieces, check, listening, up_to_a_break
 
 
 class Swallows(BaseModel):
@@ -50,13 +50,15 @@ def test_a_break_waits_for_the_end_of_a_piece() -> None:
     made: list[str] = []
 
     def work() -> None:
-        for piece in checked(["one", "two", "three"]):
+        for piece in up_to_a_break(["one", "two", "three"]):
             if piece == "two":
                 signal.raise_signal(signal.SIGINT)
             made.append(piece)
 
-    with pytest.raises(KeyboardInterrupt), listening(), between_pieces():
+    with listening(), between_pieces():
         work()
+        with pytest.raises(KeyboardInterrupt):
+            check()
     assert made == ["one", "two"]
 
 
@@ -70,4 +72,4 @@ def test_the_second_break_does_not_wait() -> None:
 def test_no_break_no_end() -> None:
     with listening(), between_pieces():
         check()
-        assert list(checked("abc")) == ["a", "b", "c"]
+        assert list(up_to_a_break("abc")) == ["a", "b", "c"]

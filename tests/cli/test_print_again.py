@@ -149,13 +149,11 @@ def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         engines.append(job.instructions.engine)
         return leaf(job, club)
 
-    monkeypatch.setattr("docgen.sheets.leaf.leaf", leaf_of)
+    monkeypatch.setattr("docgen.desk.jobsheets.leaf", leaf_of)
     return engines
 
 
-def test_only_what_may_have_changed_is_made_again(
-    club: Path, made: list[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_only_what_may_have_changed_is_made_again(club: Path, made: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
     path = club / "engines/7A/engine.yaml"
     path.write_text(path.read_text("utf-8").replace("Ágnes", "Agnes"), "utf-8")
     assert (written(club), made) == (SHEETS[:2], ["7A"])
@@ -164,7 +162,7 @@ def test_only_what_may_have_changed_is_made_again(
     say(club, *DUE)
     assert made == ["8B"]
     made.clear()
-    monkeypatch.setattr("docgen.press.journal.program_digest", lambda: "a later version, whose pages are the same")
+    monkeypatch.setattr("docgen.desk.jobsheets.program_digest", lambda: "a later version, whose pages are the same")
     path.write_text(path.read_text("utf-8") + "# the same\n", "utf-8")
     assert (written(club), made) == ([], ["7A", "8B"])
     made.clear()
@@ -269,7 +267,7 @@ def test_a_number_that_another_took_meanwhile_is_on_no_second_sheet(
             shutil.copy(theirs, folder)
         return issue(folder, job, text)
 
-    monkeypatch.setattr("docgen.desk.pressing.issue", second)
+    monkeypatch.setattr("docgen.desk.jobsheets.issue", second)
     printed = json.loads(say(club, "print", "7A", "--job", "ROT", "--on", "2030-04-02", "--json").stdout)
     assert [(one["sheet"], one["number"][:13]) for one in printed] == [
         ("leaf", "7A-ROT-03-003"), ("sign-off", "7A-ROT-03-003"),

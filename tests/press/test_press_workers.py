@@ -12,7 +12,7 @@ import pytest
 
 from docgen.press.pool import in_pool
 from docgen.press.render import render
-from docgen.press.workers import Order, Outcome, press_all
+from docgen.press.workers import Order, Outcome, press, press_all
 from tests.press.conftest import META, PAPER, html
 
 
@@ -74,7 +74,7 @@ def test_an_order_that_kills_its_process_is_found_and_the_others_are_printed() -
     )
 
 
-def dies_while_it_answers(pipe: Connection[Any, Any], _shelf: object) -> None:
+def dies_while_it_answers(pipe: Connection[Any, Any], _work: object) -> None:
     """A megabyte is announced, as the connection writes it, and four bytes come."""
     while True:
         order = pipe.recv()
@@ -86,7 +86,7 @@ def dies_while_it_answers(pipe: Connection[Any, Any], _shelf: object) -> None:
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="writes to the pipe of a POSIX system")
 def test_half_an_answer_of_a_killed_process_is_not_waited_for() -> None:
-    answers = in_pool(iter(_orders(6)), 2, None, dies_while_it_answers)
+    answers = in_pool(iter(_orders(6)), 2, press, dies_while_it_answers)
     given: list[str] = []
     while True:
         try:

@@ -87,6 +87,10 @@ class Verb:
     done: str = ""
     faults: Mapping[str, FaultRule] = field(default_factory=dict)
 
+    def __reduce__(self) -> tuple[Callable[[str], Verb], tuple[str]]:
+        """In another process it is the one that says the same key."""
+        return _by_key, (self.key,)
+
     def of(self, step: Step) -> Any:
         """What the step says of it; nothing, or empty, where it does not."""
         return getattr(step, self.key)
@@ -125,3 +129,9 @@ class Verb:
 
     def ending(self, bench: Bench) -> None:
         """The work is over: what of this verb's earlier work is left."""
+
+
+def _by_key(key: str) -> Verb:
+    from docgen.club.schema.procedure import VERBS
+
+    return VERBS[key]
