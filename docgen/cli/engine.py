@@ -29,7 +29,7 @@ def command(session: Session, number: str, on: date, as_json: bool) -> None:
 
     The same on paper: docgen card
     """
-    folder = session.read()
+    folder = session.read([number])
     (record,) = engines_named(folder, [number])
     if record.engine.model not in folder.models:
         report(folder.blocking(number, ()))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -320,16 +321,31 @@ def _page(folder: Folder, path: str) -> None:
 
 
 def _engines(folder: Folder, wanted: Collection[str], there: set[str], known: Known | None) -> None:
-    """Read some engines, and all that ever gave or took a component: half a move shows in two records only."""
+    """Read some engines, and all that ever gave or took a component: half a move shows in two records only.
+
+    An engine whose own file names a component of one of them is read as well: it cannot be on both.
+    """
     needed = {number for number in there if number in wanted or _moved(folder.root / "engines" / number / "log")}
+    files: dict[str, bytes] = {}
     read: set[str] = set()
     while left := sorted(needed - read):
         for number in left:
             _engine(folder, number, known)
         read.update(left)
         records = [folder.engines[number] for number in left if number in folder.engines]
-        needed |= there & {event.other for one in records for event in one.log.of(ComponentMoved) if event.other}
+        moves = [event for one in records for event in one.log.of(ComponentMoved)]
+        needed |= there & {event.other for event in moves if event.other}
+        on = {number for one in records for number in one.engine.components.values()}
+        on |= {number for event in moves for number in (event.fitted, event.removed) if number}
+        files = files or {number: _own_file(folder, number) for number in there - read}
+        named = re.compile(b"|".join([rb"\\", *(re.escape(number.encode()) for number in on)]))  # or in other letters
+        needed |= {number for number, data in files.items() if on and named.search(data)}
     folder.unread = frozenset(there - needed)
+
+
+def _own_file(folder: Folder, number: str) -> bytes:
+    data = read_bytes(folder.root, f"engines/{number}/engine.yaml")
+    return data if isinstance(data, bytes) else b""
 
 
 def _moved(log: Path) -> bool:

@@ -18,8 +18,7 @@ def opened(
     """Read a club's folder, each of its faults among its problems.
 
     language : that its texts are turned to; empty as they are read
-    engines  : the engines that are needed, for what is written into a record; None for all. That a component stands in
-               two engines' own files shows only where all are read
+    engines  : the engines that are needed; None for all
     say      : told where taking in a parcel was cut off and is whole now: else half of it would be read
     Errors: StoreError.
     """
