@@ -1,4 +1,4 @@
-"""All that the tests do only a share of in every run: random examples, and every point at which something may fail.
+"""All that the tests do only a share of in every run: random examples, every sheet of the demo, every point to fail at.
 
 The files are those that ask `tests/shares.py` how much to do. The last line is pytest's own count.
 """
@@ -15,7 +15,8 @@ ROOT = Path(__file__).resolve().parents[1]
 
 def main() -> int:
     """Run them, and say how that ended."""
-    files = [path for path in sorted((ROOT / "tests").rglob("test_*.py")) if "import share" in path.read_text("utf-8")]
+    tests = sorted((ROOT / "tests").rglob("test_*.py"))
+    files = [path for path in tests if "tests.shares import" in path.read_text("utf-8")] + [ROOT / "tests" / "demo"]
     assert files, "no test asks for its share"
     print(f"{len(files)} files of tests, whole")
     command = [sys.executable, "-m", "pytest", "-q", "--numprocesses", "auto", "--dist", "loadfile", *map(str, files)]

@@ -10,11 +10,14 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from tests.remembered import remember
+
 ROOT = Path(__file__).resolve().parent.parent
 
 # A slow machine is no fault, and on CI the same examples come every time.
 settings.register_profile("house", deadline=None, derandomize="CI" in os.environ, print_blob=True)
 settings.load_profile("house")
+remember()
 
 
 class NetworkUsed(Exception):

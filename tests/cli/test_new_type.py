@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from datetime import date
 from pathlib import Path
 
@@ -24,14 +25,20 @@ def say(club: Path, *words: str, typed: str = "") -> Result:
     return CliRunner().invoke(docgen, said, prog_name="docgen", input=typed, catch_exceptions=False)
 
 
-@pytest.fixture
-def club(tmp_path: Path) -> Path:
+@pytest.fixture(scope="module")
+def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A club with the Alder and its jobs, and one engine of it."""
-    root = tmp_path / "club"
+    root = tmp_path_factory.mktemp("begun") / "club"
     words = ("new", "club", str(root), "--name", "Marsh Lane", "--take", "alder-100r", "--yes")
     assert CliRunner().invoke(docgen, words, catch_exceptions=False).exit_code == 0
     assert say(root, "new", "engine", "1", "--keeper", "Jo", "--received", "2026-10-01", "--yes").exit_code == 0
     return root
+
+
+@pytest.fixture
+def club(begun: Path, tmp_path: Path) -> Path:
+    """The same, to be changed."""
+    return Path(shutil.copytree(begun, tmp_path / "club"))
 
 
 def rowan(club: Path, *words: str) -> Result:

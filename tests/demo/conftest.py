@@ -1,15 +1,18 @@
-"""The demo club's sheets, printed once each for all tests that look at them; nothing is written into the club."""
+"""The demo club's sheets, made once each for all tests that look at them; nothing is written into the club.
+
+What a sheet says is read from its page, before it is laid out; ``tests/paper/test_demo_measured.py`` holds pages
+against the paper, block by block. In the benchmark it is read from the paper itself.
+"""
 
 from __future__ import annotations
 
-import io
 import re
 from collections.abc import Callable
 from datetime import date
 from functools import cache
 from pathlib import Path
 
-import pypdf
+import pymupdf
 import pytest
 
 from docgen.club.folder import Folder
@@ -19,17 +22,20 @@ from docgen.job.resolve import resolve
 from docgen.press.orders import order
 from docgen.press.workers import press
 from docgen.sheets.leaf import leaf
+from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 from docgen.visit.job import in_one_visit, visit_job
 from docgen.visit.together import visit
+from tests.demo.said import said
+from tests.shares import WHOLE
 
 ON = date(2027, 2, 20)
 ROOT = Path(__file__).resolve().parents[2]
 MAKERS = {"leaf": leaf, "reading": reading, "sign-off": signoff}
 
 Printed = Callable[[str, str, str], bytes]
-Text = Callable[[str, str, str], str]
+Text = Callable[..., str]
 
 
 @cache
@@ -48,19 +54,27 @@ def _job(engine: str, procedure: str) -> Job:
 
 
 @cache
+def _page(engine: str, procedure: str, sheet: str) -> Page:
+    return MAKERS[sheet](_job(engine, procedure), _club().club.value)
+
+
+@cache
 def _printed(engine: str, procedure: str, sheet: str) -> bytes:
-    club = _club().club
-    assert club is not None
-    job = _job(engine, procedure)
-    outcome = press(order("test", MAKERS[sheet](job, club.value), job, club.value.club, forms=sheet == "sign-off"))
+    job, author = _job(engine, procedure), _club().club.value.club
+    outcome = press(order("test", _page(engine, procedure, sheet), job, author, forms=sheet == "sign-off"))
     assert outcome.pressed is not None, outcome.faults
     return outcome.pressed.pdf
 
 
 @cache
-def _text(engine: str, procedure: str, sheet: str) -> str:
-    reader = pypdf.PdfReader(io.BytesIO(_printed(engine, procedure, sheet)))
-    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in reader.pages))
+def _paper(engine: str, procedure: str, sheet: str) -> str:
+    with pymupdf.open(stream=_printed(engine, procedure, sheet)) as document:
+        return re.sub(r"\s+", " ", " ".join(page.get_text() for page in document))
+
+
+@cache
+def _text(engine: str, procedure: str, sheet: str, always: bool = True) -> str:
+    return _paper(engine, procedure, sheet) if WHOLE else " ".join(said(_page(engine, procedure, sheet), always))
 
 
 @pytest.fixture(scope="session")
@@ -77,8 +91,14 @@ def printed() -> Printed:
 
 @pytest.fixture(scope="session")
 def text() -> Text:
-    """The text of one sheet, white space folded."""
+    """The text of one sheet, white space folded: what it says in any case or, not `always`, may say as well."""
     return _text
+
+
+@pytest.fixture(scope="session")
+def paper() -> Text:
+    """The text of one sheet as it is on paper, drawings and running heads included."""
+    return _paper
 
 
 @pytest.fixture(scope="session")

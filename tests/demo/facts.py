@@ -28,7 +28,7 @@ def stands(text: Text, fact: str, row: Fact) -> None:
 def absent(text: Text, fact: str, row: Fact) -> None:
     """None of the patterns stands in the reading, which is there."""
     engine, procedure, standing, patterns = row
-    sheet = text(engine, procedure, "reading")
+    sheet = text(engine, procedure, "reading", False)
     assert standing
     assert patterns
     assert len(sheet) > 2000

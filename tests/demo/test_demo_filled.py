@@ -14,13 +14,14 @@ from docgen.press.orders import order
 from docgen.press.workers import Order, printed
 from tests.demo.conftest import MAKERS, _club, _job
 from tests.press.filled import another, differences, kept, with_values
+from tests.shares import share
 
 JOBS = [
     ("017", "clutch-service"),
     ("023", "reed-inspection"),
     ("042", "carburettor-service"),
     ("060", "clutch-service"),
-]
+][:: share(3, 1)]
 WRAPPED = {("023", "reed-inspection", "sign-off"), ("042", "carburettor-service", "sign-off")}
 """Sheets with a value on two lines: readings of four places, a setting noted in words."""
 
@@ -37,7 +38,7 @@ def test_random_values_in_a_kept_sheet_are_as_laid_out(engine: str, procedure: s
     first = demo_order(engine, procedure, sheet)
     shelf = kept(first, tmp_path)
     chance = random.Random(f"{engine} {procedure} {sheet}")
-    for _ in range(3):
+    for _ in range(share(1, 3)):
         second = with_values(first, lambda text: another(text, chance))
         made = shelf.filled(second)
         if made is not None:

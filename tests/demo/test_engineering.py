@@ -97,12 +97,12 @@ def test_ready_to_run_time_is_on_the_head(text: Text, job: Callable[[str, str], 
         assert re.search(r"[Aa]bout 1 h \d+ min, waiting 24 h 5 min", text("023", CLU, sheet))
 
 
-def test_tightening_order_is_drawn(text: Text, printed: Callable[[str, str, str], bytes]) -> None:
+def test_tightening_order_is_drawn(paper: Text, printed: Callable[[str, str, str], bytes]) -> None:
     """Its numbers are drawn, and its alternative text says them."""
     with pikepdf.open(io.BytesIO(printed("023", CLU, "reading"))) as pdf:
         said = [str(one.Alt) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one]
     assert said.count("Tightening order of 4; as they stand, the turns are 1, 3, 4, 2") == 1
-    assert " 1 3 4 2 " in text("023", CLU, "reading")
+    assert " 1 3 4 2 " in paper("023", CLU, "reading")
 
 
 def _fasteners(demo: Folder) -> list[tuple[str, str, Fastener]]:

@@ -210,8 +210,7 @@ def test_retapped_earth_strap_shows_on_its_engine_only(text: Text) -> None:
         assert "instead of M5" not in text(engine, CLU, "reading")
 
 
-def test_both_sheets_say_whose_figures_come_first(text: Text) -> None:
+def test_both_sheets_say_whose_figures_come_first(paper: Text) -> None:
     for sheet in ("leaf", "reading", "sign-off"):
-        assert re.search(
-            r"maker.s manual, (the )?class rules, local codes and licensed practice come first", text("004", CLU, sheet)
-        )
+        words = r"maker.s manual, (the )?class rules, local codes and licensed practice come first"
+        assert re.search(words, paper("004", CLU, sheet))

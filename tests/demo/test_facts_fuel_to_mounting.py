@@ -23,7 +23,7 @@ FACTS: dict[str, Fact] = {
         (
             r"Fuel is extremely flammable",
             r"no flame, heater or charger, fire extinguisher in reach",
-            r"WARNING Fuel runs out - moving air, no flame, no charger\. \d+ Draw the fuel out of the tank",
+            r"WARNING Fuel runs out - moving air, no flame, no charger\. \d+ (.{,99} )?Draw the fuel out of the tank",
         ),
     ),
     "drained fuel is looked at in glass, labelled and carried out": (

@@ -14,11 +14,13 @@ import pymupdf
 import pytest
 
 from docgen.sheets.leaf import CLIP
-from tests.demo.conftest import _job, _printed
+from tests.demo.conftest import _job, _page, _printed
+from tests.demo.said import said
 from tests.paper.measuring import check_codes, check_heard, check_sound, contrast, luminance, text_contrasts
 from tests.sheets.conftest import Seen, Word
 
 DISTANCE = 600
+CLUTCH, REED = "clutch-service", "reed-inspection"
 CAP_HEIGHT = 0.668
 SHEETS = [
     (engine, job, sheet)
@@ -44,6 +46,16 @@ def seen(engine: str, job: str, sheet: str) -> Seen:
 def test_the_contrast_formula_gives_the_published_figures() -> None:
     for shade, published in ((0x76, 4.542), (0x77, 4.478), (0x59, 7.005)):
         assert contrast(luminance((shade / 255,) * 3), 1.0) == pytest.approx(published, abs=0.0006)
+
+
+@pytest.mark.parametrize(("engine", "job", "sheet"), [*SHEETS, ("023", CLUTCH, "reading"), ("042", REED, "reading")])
+def test_all_that_its_page_says_stands_on_the_paper(engine: str, job: str, sheet: str) -> None:
+    """Block by block, so that what other tests find on a page is on the paper too."""
+    with pymupdf.open(stream=_printed(engine, job, sheet)) as document:
+        paper = "".join("".join(page.get_text().split()) for page in document)
+    blocks = said(_page(engine, job, sheet))
+    assert len(blocks) > 50
+    assert [one for one in blocks if "".join(one.split()) not in paper] == []
 
 
 @every_leaf

@@ -1,4 +1,4 @@
-"""The due board measured from its PDF: bars as long as what is used, type as its distance asks, 3 engines and 60.
+"""The due board measured from its PDF: bars as long as what is used, type as its distance asks, 3 engines and many.
 
 Source: characters at least 0.004 of the reading distance high (NUREG-0700 rev. 3).
 """
@@ -19,10 +19,13 @@ from docgen.sheets.drawings.usedbar import BEYOND
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import scale_for
 from tests.demo.conftest import ON, _club
+from tests.shares import share
 
 MM = 25.4 / 72
 CAP_HEIGHT = 0.668
-CASES = [(3, "A3", 1), (3, "A4", 2), (9, "A3", 2), (9, "A4", 5), (60, "A3", 15), (60, "A4", 31)]
+MANY = share(18, 60)
+MOST = {"A3": share(4, 15), "A4": share(10, 31)}
+CASES = [(3, "A3", 1), (3, "A4", 2), (9, "A3", 2), (9, "A4", 5), *((MANY, *most) for most in MOST.items())]
 """Engines, paper, and the most pages that they may take. At the least type, three engines fill an A3 page.
 
 Sixty on A4 took 28 pages until the forecast of wear had the gauge in it: since then engine 004, which stands here seven
