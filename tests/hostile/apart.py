@@ -1,6 +1,6 @@
-"""Runs one group of hostile cases in a process of its own, held by the system's own limits.
+"""Runs groups of hostile cases in a process of their own, held by the system's own limits.
 
-    python -m tests.hostile.apart GROUP FOLDER
+    python -m tests.hostile.apart "GROUP GROUP" FOLDER
 
 Writes FOLDER/told.jsonl, a line a case: what was said, the processor time it took. The limits are the kernel's
 (setrlimit): it ends the process at the first case that passes one. A marker, the asking for a file that never exists,
@@ -32,8 +32,8 @@ LOADED = ("docgen.press.render", "docgen.cli.proof", "docgen.cli.print", "docgen
 """Loaded before the first case: where the system's libraries lie is looked for then, and that is no case's doing."""
 
 
-def main(group: str, root: Path) -> None:
-    """Run the cases of a group."""
+def main(groups: str, root: Path) -> None:
+    """Run the cases of some groups."""
     tempfile.tempdir = str(root / "tmp")
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     resource.setrlimit(resource.RLIMIT_FSIZE, (WRITTEN, WRITTEN))
@@ -43,7 +43,7 @@ def main(group: str, root: Path) -> None:
     networks = [line.partition(":")[0].strip() for line in Path("/proc/self/net/dev").read_text().splitlines()[2:]]
     place = Place(root)
     with (root / "told.jsonl").open("w", encoding="utf-8") as told:
-        for case in cases(group):
+        for case in (one for group in groups.split() for one in cases(group)):
             os.access(f"{MARKER}{case.key}".replace(" ", "_"), os.F_OK)
             place.fresh()
             begun = _used()
