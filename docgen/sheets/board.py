@@ -61,47 +61,23 @@ class Block:
     note: str
 
 
-@dataclass(frozen=True)
 class Sizes:
-    """Lengths of a page, mm."""
+    """Lengths of a page, mm.
 
-    paper: Paper
-    scale: Scale
+    plate, number  : width of an engine's plate; size of its number, a capital of which is 0.004 of the distance across
+                     the room high, or as the plate lets
+    room, columns  : width right of the plates, and how many cells stand there side by side
+    cell           : width of one: its bar, its figures, its tag
+    """
 
-    @property
-    def plate(self) -> float:
-        """Width of an engine's plate."""
-        return 33.0
-
-    @property
-    def room(self) -> float:
-        """Width right of the plates."""
-        return self.paper.width - 2 * EDGE - self.plate - GAP
-
-    @property
-    def columns(self) -> int:
-        """Cells side by side."""
-        return max(1, int((self.room + GAP) // CELL))
-
-    @property
-    def cell(self) -> float:
-        """Width of a cell."""
-        return round((self.room - (self.columns - 1) * GAP) / self.columns, 3)
-
-    @property
-    def bar(self) -> float:
-        """Width of a bar; the rest of the cell is for its figures and its tag."""
-        return round(self.cell - self.figures - self.tag - 2.0, 3)
-
-    @property
-    def figures(self) -> float:
-        """Width of the figures."""
-        return round(7.3 * self.scale.small, 3)
-
-    @property
-    def tag(self) -> float:
-        """Width of the tag."""
-        return round(2.6 * self.scale.small, 3)
+    def __init__(self, paper: Paper, scale: Scale) -> None:
+        self.paper, self.scale = paper, scale
+        self.plate, self.number = 33.0, round(0.004 * ACROSS / 0.668, 2)
+        self.room = paper.width - 2 * EDGE - self.plate - GAP
+        self.columns = max(1, int((self.room + GAP) // CELL))
+        self.cell = round((self.room - (self.columns - 1) * GAP) / self.columns, 3)
+        self.figures, self.tag = round(7.3 * scale.small, 3), round(2.6 * scale.small, 3)
+        self.bar = round(self.cell - self.figures - self.tag - 2.0, 3)
 
     def foot_lines(self, w: Words) -> int:
         """Lines of the foot, the number of the page beside them."""
@@ -110,11 +86,6 @@ class Sizes:
         meaning, rest = _foot(w)
         first = lines_of(meaning, room - key) if room > key else 3
         return first + lines_of(rest, room)
-
-    @property
-    def number(self) -> float:
-        """Size of an engine's number: a capital is 0.004 of the distance across the room high, or as the plate lets."""
-        return round(0.004 * ACROSS / 0.668, 2)
 
 
 _KEY = message("Black: used up. Heavy line: what is allowed. Ticks: after each round to come.")

@@ -48,11 +48,11 @@ class LabelSheet:
 def shipped() -> dict[str, LabelSheet]:
     """The label sheets that come with the program."""
     text = (files("docgen.sheets") / "data" / "label_sheets.csv").read_text("utf-8")
-    found = {}
-    for row in csv.DictReader(text.splitlines()):
-        sizes = {key: float(row[key]) for key in ("width", "height", "left", "top", "across", "down")}
-        found[row["name"]] = LabelSheet(row["name"], row["paper"], int(row["columns"]), int(row["rows"]), **sizes)
-    return found
+    rows = (row[:-1] for row in csv.reader(text.splitlines()[1:]))
+    return {
+        name: LabelSheet(name, paper, int(columns), int(lines), *map(float, sizes))
+        for name, paper, columns, lines, *sizes in rows
+    }
 
 
 def label_sheet(name: str, grid: Grid) -> LabelSheet:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from markupsafe import Markup
-
 from docgen.club.schema.club import Club
 from docgen.club.words import Words
 from docgen.sheets.drawings.symbols import alert
@@ -50,30 +48,23 @@ class Label:
 
 @dataclass(frozen=True)
 class Set:
-    """A label with the sizes of its type; mm."""
+    """A label in type of a size, with the width of its plate, the size of its banner, the height of its blanks; mm."""
 
     label: Label
     size: float
-    head: float
     plate: float
-    figure: float
     banner: float
     blank: float = BLANK
 
     @property
+    def head(self) -> float:
+        """Height of its plate's figures, and of its mark."""
+        return round(1.7 * self.size, 2)
+
+    @property
     def small(self) -> float:
         """Size of its lines."""
-        return _small(self.size)
-
-
-@dataclass(frozen=True)
-class Placed:
-    """A label on its sheet, with the blank inside each of its edges that the printer or the die needs; mm."""
-
-    set: Set
-    left: float
-    top: float
-    pads: tuple[float, float, float, float]
+        return round(max(SMALL, 0.72 * self.size), 2)
 
 
 def labels_page(
@@ -87,51 +78,34 @@ def labels_page(
     w = Words.speaking(club.language)
     if not 1 <= start <= sheet.count:
         raise LabelError(f"a sheet of {sheet.name} has positions 1 to {sheet.count}: {start} is not one of them")
-    pages: list[list[Placed]] = []
-    for n, label in enumerate(labels, start - 1):
-        page, position = divmod(n, sheet.count)
-        if page == len(pages):
-            pages.append([])
-        pages[page].append(_placed(label, sheet, position + 1))
+    pads = {at: _pads(sheet, at) for at in range(1, sheet.count + 1)}
+    room = sheet.width - max(one[0] + one[2] for one in pads.values())  # all labels of a sheet are set alike
+    high = sheet.height - max(one[1] + one[3] for one in pads.values())
+    placed = [(_set(label, sheet, room, high), n % sheet.count + 1) for n, label in enumerate(labels, start - 1)]
+    rest = sheet.count - start + 1
     values = {
         "club": club,
         "title": title,
         "sheet": sheet,
         "paper": PAPERS[sheet.paper],
-        "pages": pages,
+        "pages": [placed[:rest], *(placed[n : n + sheet.count] for n in range(rest, len(placed), sheet.count))],
+        "pads": pads,
         "outline": outline,
-        "sign": Markup(alert("#fff", "#000", w("safety alert symbol"))),
+        "sign": alert("#fff", "#000", w("safety alert symbol")),
     }
     subject, identifier = f"{w('Labels')} {sheet.name}", f"LABELS-{sheet.name.upper()}-{start}"
     return page_of("labels", w, values, title, identifier, subject=subject)
 
 
-def _placed(label: Label, sheet: LabelSheet, position: int) -> Placed:
-    left, top = sheet.place(position)
-    paper = PAPERS[sheet.paper]
+def _pads(sheet: LabelSheet, position: int) -> tuple[float, ...]:
+    """Blank inside the left, upper, right and lower edge of a label, which the printer or the die needs; mm."""
+    (left, top), paper = sheet.place(position), PAPERS[sheet.paper]
     edges = (left, top, paper.width - left - sheet.width, paper.height - top - sheet.height)
-    pads = tuple(max(PAD, round(RIM - edge, 2)) for edge in edges)
-    return Placed(_set(label, sheet, _largest_pads(sheet)), left, top, pads)  # type: ignore[arg-type]
+    return tuple(max(PAD, round(RIM - edge, 2)) for edge in edges)
 
 
-def _largest_pads(sheet: LabelSheet) -> tuple[float, float]:
-    """Blank inside the edges, across and down, of the label that loses most: all labels of a sheet are set alike."""
-    paper = PAPERS[sheet.paper]
-    right = paper.width - sheet.left - (sheet.columns - 1) * sheet.across - sheet.width
-    foot = paper.height - sheet.top - (sheet.rows - 1) * sheet.down - sheet.height
-    sides = [max(PAD, RIM - edge) for edge in (sheet.left, right)]
-    ends = [max(PAD, RIM - edge) for edge in (sheet.top, foot)]
-    across = sum(sides) if sheet.columns == 1 else max(sides) + PAD
-    return across, sum(ends) if sheet.rows == 1 else max(ends) + PAD
-
-
-def _small(size: float) -> float:
-    return round(max(SMALL, 0.72 * size), 2)
-
-
-def _set(label: Label, sheet: LabelSheet, pads: tuple[float, float]) -> Set:
+def _set(label: Label, sheet: LabelSheet, room: float, high: float) -> Set:
     """The label in the largest type that fits; lines that may be left out go where even the least does not."""
-    room, high = sheet.width - pads[0], sheet.height - pads[1]
     for kept in range(len(label.more), -1, -1):
         tried = replace(label, lines=(*label.lines, *label.more[:kept]), more=())
         size = LARGEST
@@ -150,19 +124,17 @@ def _set(label: Label, sheet: LabelSheet, pads: tuple[float, float]) -> Set:
 
 def _sized(label: Label, size: float, room: float) -> Set | None:
     """The parts of the head in a row; None where they are wider than the label."""
-    head, banner = round(1.7 * size, 2), 0.0
-    plate = round(width(label.plate, bold=True) * head * 0.9 + 3.0, 2) if label.plate else 0.0
-    mark = width(label.mark, bold=True) * head * 1.03 if label.mark else 0.0
-    if plate + mark + (2.0 if plate and mark else 0.0) > room:
-        return None
+    made = Set(label, size, 0.0, 0.0)
+    plate = round(width(label.plate, bold=True) * made.head * 0.9 + 3.0, 2) if label.plate else 0.0
+    mark = width(label.mark, bold=True) * made.head * 1.03 if label.mark else 0.0
+    banner = 0.0
     if label.banner:
         space = room - 3.0 - (1.9 * size if label.warns else 0.0)
         banner = round(min(1.5 * size, space / (width(label.banner, bold=True) * 1.04)), 2)
-        if banner < size:
-            return None
-    if longest_word(label.title, bold=True) * size * 1.03 > room:
+    fits = plate + mark + (2.0 if plate and mark else 0.0) <= room and (not label.banner or banner >= size)
+    if not fits or longest_word(label.title, bold=True) * size * 1.03 > room:
         return None
-    return Set(label, size, head, plate, round(head * 0.9, 2), banner)
+    return replace(made, plate=plate, banner=banner)
 
 
 def _height(made: Set, room: float) -> float:
