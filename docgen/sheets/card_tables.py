@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from datetime import date
 
 from markupsafe import Markup
@@ -18,17 +17,11 @@ from docgen.sheets.card_plots import reading_plot
 from docgen.sheets.drawings.plot import bar
 from docgen.sheets.figures import HARD, capital, figure
 from docgen.sheets.figures import day as unbroken_day
-from docgen.sheets.tables import Column, Table, Told
+from docgen.sheets.tables import Table, Told, table_of
 from docgen.trade.limits import Verdict
 
-
-@dataclass(frozen=True)
-class Cell:
-    """A labelled value of the card's head."""
-
-    label: str
-    text: str
-    note: str = ""
+Cell = tuple[str, str, str]
+"""A labelled value of the card's head, and a note on it."""
 
 
 def day(when: date, w: Words) -> str:
@@ -40,75 +33,67 @@ def identity(one: Standing, w: Words) -> tuple[Cell, ...]:
     """What the engine is and whose."""
     engine, model = one.record.engine, one.figures.model
     cells = (
-        Cell(w("Model"), model.title),
-        Cell(capital(w("serial")), engine.serial or ""),
-        Cell(w("Displacement"), figure(wording.quantity(model.displacement, w), w) if model.displacement else ""),
-        Cell(w("Keeper"), one.state.keeper),
-        Cell(w("In the record since"), day(engine.received, w)),
-        Cell(w("Maker’s manual"), model.manual),
+        (w("Model"), model.title),
+        (capital(w("serial")), engine.serial or ""),
+        (w("Displacement"), figure(wording.quantity(model.displacement, w), w) if model.displacement else ""),
+        (w("Keeper"), one.state.keeper),
+        (w("In the record since"), day(engine.received, w)),
+        (w("Maker’s manual"), model.manual),
     )
-    return tuple(cell for cell in cells if cell.text)
+    return tuple((label, text, "") for label, text in cells if text)
 
 
 def totals(one: Standing, w: Words) -> tuple[Cell, ...]:
     """The hours that a buyer asks for first."""
     state, engine = one.state, one.record.engine
     received = day(engine.received, w)
+    before = w("since the record began on {day}; hours before are not known", day=received)
     if state.hours_known and engine.hours is not None:
         hours = figure(wording.quantity(engine.hours, w), w)
         before = w("{hours} when it was received on {day}; the rest follows from the log", hours=hours, day=received)
-    else:
-        before = w("since the record began on {day}; hours before are not known", day=received)
-    last = state.runs[-1] if state.runs else None
-    rebuilt = one.since_rebuilt
-    since, by = w("no rebuild on record"), ""
-    if rebuilt is not None:
-        since = figure(wording.hours(rebuilt, w), w)
+    rebuilt, by = w("no rebuild on record"), ""
+    if one.since_rebuilt is not None:
+        rebuilt = figure(wording.hours(one.since_rebuilt, w), w)
     if one.rebuilt:
         by = w("on {day}, approved by {by}", day=day(one.rebuilt[0].day, w), by=one.rebuilt[1].approved_by)
-    ran, meeting = (day(last[0].day, w), last[1].meeting or "") if last else (w("no run on record"), "")
+    last, met = w("no run on record"), ""
+    if state.runs:
+        last, met = day(state.runs[-1][0].day, w), state.runs[-1][1].meeting or ""
     return (
-        Cell(w("Total hours"), figure(wording.hours(state.hours, w), w), before),
-        Cell(w("Hours since it was rebuilt"), since, by),
-        Cell(w("Last run"), ran, meeting),
+        (w("Total hours"), figure(wording.hours(state.hours, w), w), before),
+        (w("Hours since it was rebuilt"), rebuilt, by),
+        (w("Last run"), last, met),
     )
 
 
 def tables(one: Standing, w: Words) -> tuple[Table, ...]:
     """Every table but the record itself, in the order of the card."""
-    return (
-        deviations(one, w),
-        findings(one, w),
-        lives(one, w),
-        components(one, w),
-        readings(one, w),
-        due(one, w),
-    )
+    return tuple(made(one, w) for made in (deviations, findings, lives, components, readings, due))
 
 
 def deviations(one: Standing, w: Words) -> Table:
     """Where the engine is not as its model."""
-    rows = tuple(
-        (Told(day(d.date, w)), Told(capital(one.figures.name(d.item)), bold=True), Told(figure(d.what, w), _why(d.why)))
+    rows = (
+        (
+            Told(day(d.date, w)),
+            Told(capital(one.figures.name(d.item)), bold=True),
+            Told(figure(d.what, w), (d.why,) if d.why else ()),
+        )
         for d in one.state.deviations
     )
-    columns = (Column(w("Date"), 35), Column(w("Part"), 45), Column(w("What"), 100))
-    return Table("deviations", w("This engine is not as its model"), columns, rows)
-
-
-def _why(text: str | None) -> tuple[str, ...]:
-    return (text,) if text else ()
+    heads = ((w("Date"), 35), (w("Part"), 45), (w("What"), 100))
+    return table_of("deviations", w("This engine is not as its model"), heads, rows)
 
 
 def findings(one: Standing, w: Words) -> Table:
     """What was found and is not closed."""
-    rows = tuple((Told(day(f.day, w)), Told(figure(f.text, w))) for f in one.state.findings)
-    return Table("open-findings", w("Open findings"), (Column(w("Date"), 35), Column(w("Finding"), 145)), rows)
+    rows = ((Told(day(f.day, w)), Told(figure(f.text, w))) for f in one.state.findings)
+    return table_of("open-findings", w("Open findings"), ((w("Date"), 35), (w("Finding"), 145)), rows)
 
 
 def lives(one: Standing, w: Words) -> Table:
     """Parts with a limited life."""
-    rows = tuple(
+    rows = (
         (
             Told(capital(life.name), bold=True),
             Told(figure(life.number, w)),
@@ -119,9 +104,8 @@ def lives(one: Standing, w: Words) -> Table:
         )
         for life in one.lives
     )
-    columns = (Column(w("Part"), 50), Column(w("Part number"), 34), Column(w("Fitted on"), 30))
-    hours = (Column(w("Run since"), 20), Column(w("Allowed"), 18), Column(w("Left"), 28))
-    return Table("lives", w("Parts with a limited life"), (*columns, *hours), rows)
+    heads = ((w("Part"), 50), (w("Part number"), 34), (w("Fitted on"), 30), (w("Run since"), 20))
+    return table_of("lives", w("Parts with a limited life"), (*heads, (w("Allowed"), 18), (w("Left"), 28)), rows)
 
 
 def _left(life: PartLife, w: Words) -> Told:
@@ -134,7 +118,7 @@ def _left(life: PartLife, w: Words) -> Told:
 
 def components(one: Standing, w: Words) -> Table:
     """Numbered components and the hours that they bring along."""
-    rows = tuple(
+    rows = (
         (
             Told(capital(one.figures.name(c.part)), bold=True),
             Told(c.number),
@@ -144,18 +128,17 @@ def components(one: Standing, w: Words) -> Table:
         )
         for c in one.components
     )
-    seals = tuple(
+    seals = (
         (Told(w("Seal on the {name}", name=one.figures.name(part))), Told(number, bold=True), Told(), Told(), Told())
         for part, number in one.state.seals.items()
     )
-    columns = (Column(w("Part"), 60), Column(w("Number"), 40), Column(w("Fitted on"), 30))
-    hours = (Column(w("On this engine"), 25), Column(w("Since new"), 25))
-    return Table("components", w("Numbered components"), (*columns, *hours), (*rows, *seals))
+    heads = ((w("Part"), 60), (w("Number"), 40), (w("Fitted on"), 30), (w("On this engine"), 25), (w("Since new"), 25))
+    return table_of("components", w("Numbered components"), heads, (*rows, *seals))
 
 
 def readings(one: Standing, w: Words) -> Table:
     """Each reading's last value, its limit, and how it went."""
-    rows, outside = [], w("outside")
+    rows = []
     for each in sorted(one.measured, key=_pressing):
         last = each.readings[-1]
         values = " / ".join(wording.quantity(v, w) for v in last.values)
@@ -167,17 +150,19 @@ def readings(one: Standing, w: Words) -> Table:
         rows.append(
             (
                 Told(capital(figure(each.name, w)), trend, bold=True),
-                Told(figure(values, w), (taken,), bold=True, tag=outside if each.verdict is Verdict.REJECT else ""),
+                Told(
+                    figure(values, w), (taken,), bold=True, tag=w("outside") if each.verdict is Verdict.REJECT else ""
+                ),
                 Told(capital(figure(allow, w)), new),
                 Told(reading_plot(each, w)),
             )
         )
-    columns = (Column(w("Reading"), 47), Column(w("Last"), 37), Column(w("Limit"), 31), Column(w("Course"), 65))
+    heads = ((w("Reading"), 47), (w("Last"), 37), (w("Limit"), 31), (w("Course"), 65))
     note = w(
-        "Over engine hours. Heavy line: limit. Grey: range of new parts. Dotted: part renewed. Dashed: trend, an "
-        "estimate."
+        "Over engine hours. Heavy line: limit. Grey: range of new parts. Dotted: part"
+        " renewed. Dashed: trend, an estimate."
     )
-    return Table("readings", w("Readings"), columns, tuple(rows), note)
+    return table_of("readings", w("Readings"), heads, rows, note)
 
 
 def _trend(each: Measured, w: Words) -> str:
@@ -193,7 +178,7 @@ def _pressing(each: Measured) -> tuple[bool, float, str]:
 
 def due(one: Standing, w: Words) -> Table:
     """What is overdue, due or coming."""
-    rows = tuple(
+    rows = (
         (
             Told(w(line.state), bold=line.state == "overdue"),
             Told(capital(line.title)),
@@ -201,36 +186,30 @@ def due(one: Standing, w: Words) -> Table:
         )
         for line in one.due
     )
-    return Table("due", w("What is due"), (Column(w("State"), 20), Column(w("Job"), 60), Column(w("Why"), 100)), rows)
+    return table_of("due", w("What is due"), ((w("State"), 20), (w("Job"), 60), (w("Why"), 100)), rows)
 
 
 def owners(one: Standing, w: Words) -> Table:
     """Who kept it, and since when."""
-    rows = tuple((Told(day(since, w)), Told(keeper)) for since, keeper in one.owners)
-    return Table("owners", w("Kept by"), (Column(capital(w("since")), 40), Column(w("Keeper"), 50)), rows)
+    rows = ((Told(day(since, w)), Told(keeper)) for since, keeper in one.owners)
+    return table_of("owners", w("Kept by"), ((capital(w("since")), 40), (w("Keeper"), 50)), rows)
 
 
 def running(one: Standing, w: Words) -> Table:
     """The running of each year."""
-    rows = tuple(
+    rows = (
         (Told(str(season.year)), Told(figure(wording.hours(season.hours, w), w)), Told(str(season.days)))
         for season in one.seasons
     )
-    columns = (Column(w("Year"), 30), Column(w("Engine hours"), 30), Column(w("Days"), 30))
-    return Table("running", w("Running"), columns, rows)
+    return table_of("running", w("Running"), ((w("Year"), 30), (w("Engine hours"), 30), (w("Days"), 30)), rows)
 
 
 def record(one: Standing, w: Words) -> Table:
     """Every event but the running, each beside what corrected it."""
-    rows = tuple(_entry(line, w) for line in one.lines if not line.run)
-    columns = (
-        Column(w("Date"), 23),
-        Column(capital(w("Engine hours")), 15),
-        Column(w("What"), 79),
-        Column(w("By"), 31),
-        Column(w("Sheet, or entry"), 34),
-    )
-    return Table("record", w("Record"), columns, rows, w("Every event but the running, which is added up above."))
+    rows = (_entry(line, w) for line in one.lines if not line.run)
+    heads = ((w("Date"), 23), (capital(w("Engine hours")), 15), (w("What"), 79), (w("By"), 31))
+    note = w("Every event but the running, which is added up above.")
+    return table_of("record", w("Record"), (*heads, (w("Sheet, or entry"), 34)), rows, note)
 
 
 def _entry(line: Line, w: Words) -> tuple[Told, ...]:

@@ -12,7 +12,7 @@ from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.job.job import Instructions, Issue, Job, JobStep
 from docgen.sheets.figures import capital, figure, standing
-from docgen.sheets.tables import Column, Told
+from docgen.sheets.tables import Told
 
 M = TypeVar("M", bound=Frozen)
 
@@ -91,7 +91,7 @@ class Entries:
     def __init__(self, job: Job, words: Words) -> None:
         self.told, self.issue, self.w = job.instructions, job.issue, words
         digits = max((len(step.called) for step in job.instructions.steps), default=1)
-        self.step = Column(words("Row"), max(10, 4 + 2.6 * digits))
+        self.step = (words("Row"), max(10, 4 + 2.6 * digits))
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
 
     def number(self, step: JobStep) -> Told:

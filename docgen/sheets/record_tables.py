@@ -14,13 +14,13 @@ from docgen.job.job import Check, JobStep, PastReading
 from docgen.job.wording import unit as in_units
 from docgen.sheets.entries import Entries, expected, looked_at, marked, told_value
 from docgen.sheets.figures import KINDS, LUBRICATIONS, capital, counted, figure, noted, read_before, size_of, thread
-from docgen.sheets.tables import Column, Entry, Field, Table, Told
+from docgen.sheets.tables import Entry, Field, Table, Told, table_of
 
 
 def findings_open(on: Entries) -> Table:
     """Findings that the log still holds open."""
     w = on.w
-    rows = tuple(
+    rows = (
         (
             Told(one.text),
             Field(one.done_box, f"{w('Dealt with')}: {one.text}", "checkbox"),
@@ -28,54 +28,45 @@ def findings_open(on: Entries) -> Table:
         )
         for one in on.issue.listed_findings
     )
-    columns = (Column(w("Finding"), 80), Column(w("Dealt with"), 18, True), Column(w("How"), 84))
-    return Table("open-findings", w("Open findings"), columns, rows)
+    heads = ((w("Finding"), 80), (w("Dealt with"), 18), (w("How"), 84))
+    return table_of("open-findings", w("Open findings"), heads, rows)
 
 
 def jobs(on: Entries) -> Table:
     """The jobs of a visit, each to be ticked where it is complete."""
     w = on.w
-    rows = tuple(
+    rows = (
         (Told(f"{one.code} {one.title}"), Field(one.box, f"{w('Complete')}: {one.title}", "checkbox"))
         for one in on.told.parts
     )
-    columns = (Column(w("Job"), 76), Column(w("Complete"), 15, True))
-    return Table("jobs", w("Jobs of this visit"), columns, rows, w("One that is not ticked stays open."))
+    heads, note = ((w("Job"), 76), (w("Complete"), 15)), w("One that is not ticked stays open.")
+    return table_of("jobs", w("Jobs of this visit"), heads, rows, note)
 
 
 def settings(on: Entries) -> Table:
     """Settings as found and as left, one row each, wherever the steps note them."""
-    w = on.w
+    w, shown = on.w, (("found", on.w("As found")), ("left", on.w("As left")))
     first: dict[str, tuple[JobStep, m.SettingMark]] = {}
     rowed: dict[tuple[str, str], m.SettingMark] = {}
     for step, mark in marked(on.told, m.SettingMark):
         first.setdefault(mark.setting, (step, mark))
         rowed[mark.setting, mark.when] = mark
-    rows: list[tuple[Entry, ...]] = []
-    for setting, (step, mark) in first.items():
-        ceiling = (f"{w('Never above')} {figure(mark.ceiling, w)}",) if mark.ceiling else ()
-        boxes = [
-            _setting_boxes(on, rowed.get((setting, when)), word)
-            for when, word in (("found", w("As found")), ("left", w("As left")))
-        ]
-        rows.append(
-            (
-                on.number(step),
-                Told(capital(mark.name), ceiling, bold=True),
-                told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
-                Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w), filled=True),
-                *boxes,
-            )
+    rows = (
+        (
+            on.number(step),
+            Told(
+                capital(mark.name),
+                (f"{w('Never above')} {figure(mark.ceiling, w)}",) if mark.ceiling else (),
+                bold=True,
+            ),
+            told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
+            Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w), filled=True),
+            *(_setting_boxes(on, rowed.get((setting, when)), word) for when, word in shown),
         )
-    columns = (
-        on.step,
-        Column(w("Setting"), 42),
-        Column(w("Starting value"), 32),
-        Column(w("Last"), 24),
-        Column(w("As found"), 36),
-        Column(w("As left"), 36),
+        for setting, (step, mark) in first.items()
     )
-    return Table("settings", w("Settings"), columns, tuple(rows))
+    heads = ((w("Setting"), 42), (w("Starting value"), 32), (w("Last"), 24), (w("As found"), 36), (w("As left"), 36))
+    return table_of("settings", w("Settings"), (on.step, *heads), rows)
 
 
 def _setting_boxes(on: Entries, mark: m.SettingMark | None, word: str) -> Entry:
@@ -89,39 +80,33 @@ def _setting_boxes(on: Entries, mark: m.SettingMark | None, word: str) -> Entry:
 def torques(on: Entries) -> Table:
     """Each critical fastener, and each that is not as its model: the wrench that tightened it, and by whom."""
     w = on.w
-    rows: list[tuple[Entry, ...]] = []
     painted = any(mark.painted for _, mark in marked(on.told, m.TorqueMark))
-    for step, mark in marked(on.told, m.TorqueMark):
-        own = m.deviates(mark, on.deviated)
-        if not (mark.critical or own) or mark.by_feel:
-            continue
-        name = counted(mark.name, mark.count)
-        said = (thread(mark.thread, w), size_of(mark.size, w), mark.locker or w(LUBRICATIONS.get(mark.lubrication, "")))
-        value: Entry = told_value(mark.value, w, own=own)
-        if mark.value.blank:
-            see = w("see the maker’s manual")
-            value = Field(mark.value_box, f"{w('Torque')}: {name}, {see}", label=see)
-        paint = Field(mark.paint_box, f"{w('Paint mark')}: {name}", "checkbox") if mark.painted else Told()
-        rows.append(
-            (
-                on.number(step),
-                Told(name, (" · ".join(filter(None, said)),), bold=True),
-                value,
-                *((paint,) if painted else ()),
-                Field(mark.wrench_box, f"{w('Wrench used')}: {name}"),
-                Field(mark.initials_box, f"{w('Initials')}: {name}"),
-            )
-        )
-    mark_column = (Column(w("Paint mark"), 14, True),) if painted else ()
-    columns = (
-        on.step,
-        Column(w("Fastener"), 74),
-        Column(w("Torque"), 36),
-        *mark_column,
-        Column(w("Wrench used"), 32),
-        Column(w("Initials"), 18),
+    rows = (
+        _torque(on, step, mark, painted)
+        for step, mark in marked(on.told, m.TorqueMark)
+        if (mark.critical or m.deviates(mark, on.deviated)) and not mark.by_feel
     )
-    return Table("torques", w("Critical fasteners"), columns, tuple(rows))
+    paint = ((w("Paint mark"), 14),) if painted else ()
+    heads = ((w("Fastener"), 74), (w("Torque"), 36), *paint, (w("Wrench used"), 32), (w("Initials"), 18))
+    return table_of("torques", w("Critical fasteners"), (on.step, *heads), rows)
+
+
+def _torque(on: Entries, step: JobStep, mark: m.TorqueMark, painted: bool) -> tuple[Entry, ...]:
+    w, name = on.w, counted(mark.name, mark.count)
+    said = (thread(mark.thread, w), size_of(mark.size, w), mark.locker or w(LUBRICATIONS.get(mark.lubrication, "")))
+    value: Entry = told_value(mark.value, w, own=m.deviates(mark, on.deviated))
+    if mark.value.blank:
+        see = w("see the maker’s manual")
+        value = Field(mark.value_box, f"{w('Torque')}: {name}, {see}", label=see)
+    paint = Field(mark.paint_box, f"{w('Paint mark')}: {name}", "checkbox") if mark.painted else Told()
+    return (
+        on.number(step),
+        Told(name, (" · ".join(filter(None, said)),), bold=True),
+        value,
+        *((paint,) if painted else ()),
+        Field(mark.wrench_box, f"{w('Wrench used')}: {name}"),
+        Field(mark.initials_box, f"{w('Initials')}: {name}"),
+    )
 
 
 def readings(on: Entries) -> Table:
@@ -132,26 +117,18 @@ def readings(on: Entries) -> Table:
         notes = [w(KINDS.get(mark.kind, mark.kind))] if mark.kind else []
         notes += [f"{w('from')} {mark.derived}"] if mark.derived else []
         past = on.issue.last_readings.get(mark.limit, ())[-1:]
-        last = tuple(line for one in past for line in _last(one, w))
         allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
-        accept = figure(mark.accept, w) if mark.accept else ""
         rows.append(
             (
                 on.number(step),
                 Told(capital(mark.name), (", ".join(notes),) if notes else (), bold=True),
-                Told("", last, filled=True),
-                replace(allow, text=accept, bold=True) if accept else replace(allow, bold=True),
+                Told("", tuple(line for one in past for line in _last(one, w)), filled=True),
+                replace(allow, text=figure(mark.accept, w) if mark.accept else allow.text, bold=True),
                 _reading_boxes(on, mark),
             )
         )
-    columns = (
-        on.step,
-        Column(w("Reading"), 64),
-        Column(w("Last"), 36),
-        Column(w("Accept"), 38),
-        Column(w("Now"), 32),
-    )
-    return Table("readings", w("Readings"), columns, tuple(rows))
+    heads = ((w("Reading"), 64), (w("Last"), 36), (w("Accept"), 38), (w("Now"), 32))
+    return table_of("readings", w("Readings"), (on.step, *heads), rows)
 
 
 def _last(one: PastReading, w: Words) -> tuple[str, ...]:
@@ -188,20 +165,14 @@ def seals(on: Entries) -> Table:
                 Field(fitted.number_box, f"{w('Number fitted')}: {one.name}") if fitted else Told(),
             )
         )
-    columns = (
-        Column(w("Seal"), 42),
-        Column(w("Number on record"), 28),
-        Column(w("Number removed"), 36),
-        Column(w("Permission given by"), 42),
-        Column(w("Number fitted"), 36),
-    )
-    return Table("seals", w("Seals"), columns, tuple(rows))
+    heads = ((w("Seal"), 42), (w("Number on record"), 28), (w("Number removed"), 36), (w("Permission given by"), 42))
+    return table_of("seals", w("Seals"), (*heads, (w("Number fitted"), 36)), rows)
 
 
 def renewed(on: Entries) -> Table:
     """The parts that are expected to be renewed, and blank lines for others."""
     w = on.w
-    rows: list[tuple[Entry, ...]] = [
+    rows = (
         (
             on.number(step),
             Told(capital(mark.name)),
@@ -210,15 +181,9 @@ def renewed(on: Entries) -> Table:
             Field(mark.number_box, f"{w('Number fitted')}: {mark.name}"),
         )
         for step, mark in expected(on.told)
-    ]
-    columns = (
-        on.step,
-        Column(w("Part"), 70),
-        Column(w("Part number"), 40),
-        Column(w("Renewed"), 16, True),
-        Column(w("Number fitted"), 46),
     )
-    return Table("renewed", w("Parts renewed"), columns, tuple(rows))
+    heads = ((w("Part"), 70), (w("Part number"), 40), (w("Renewed"), 16), (w("Number fitted"), 46))
+    return table_of("renewed", w("Parts renewed"), (on.step, *heads), rows)
 
 
 def rows(on: Entries, kind: type[Any]) -> Table:
@@ -233,9 +198,8 @@ def rows(on: Entries, kind: type[Any]) -> Table:
             fields = (Field(getattr(mark, name), f"{w(box.head)}: {told.text}",
                             "checkbox" if box.ticked else "text") for name, box in own.items())  # fmt: skip
             found.append((on.number(step), told, *fields))
-    heads = (Column(w(box.head), box.share, box.ticked) for box in own.values())
-    columns = (on.step, Column(w(row.head), row.share), *heads)
-    return Table(row.table, w(row.title), columns, tuple(found), w(row.note))
+    heads = ((w(one.head), one.share) for one in (row, *own.values()))
+    return table_of(row.table, w(row.title), (on.step, *heads), found, w(row.note))
 
 
 def closing(on: Entries) -> Table:
@@ -245,16 +209,17 @@ def closing(on: Entries) -> Table:
     all_good = w("All {count} points looked at, and ways round: good", count=points)
     rows: list[tuple[Entry, ...]] = [_check(on, check.closing_box, check) for check in on.told.closing]
     if points:
-        looked, but = (Told(all_good), Field(LOOKED_ALL, all_good, "checkbox")), w("Except: rows, and what was found")
+        but = w("Except: rows, and what was found")
+        looked = (Told(all_good), Field(LOOKED_ALL, all_good, "checkbox"))
         rows = [looked, (Field(LOOKED_EXCEPT, but, label=but), Told()), *rows]
-    return Table("closing", w("Before you sign"), (Column(w("What"), 76), Column(w("Good"), 12, True)), tuple(rows))
+    return table_of("closing", w("Before you sign"), ((w("What"), 76), (w("Good"), 12)), rows)
 
 
 def after_run(on: Entries) -> Table:
     """Checks after the first run."""
     w = on.w
-    rows = tuple(_check(on, check.after_run_box, check) for check in on.told.after_run)
-    return Table("after-run", w("After the first run"), (Column(w("What"), 76), Column(w("Good"), 12, True)), rows)
+    rows = (_check(on, check.after_run_box, check) for check in on.told.after_run)
+    return table_of("after-run", w("After the first run"), ((w("What"), 76), (w("Good"), 12)), rows)
 
 
 def _check(on: Entries, box: str, check: Check) -> tuple[Entry, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -89,3 +90,13 @@ class Table:
             round(100 * (column.wide if column.wide > column.share else column.share * left) / total, 3)
             for column in self.columns
         )
+
+
+Heads = Iterable[tuple[str, float]]
+
+
+def table_of(key: str, title: str, heads: Heads, rows: Iterable[tuple[Entry, ...]], note: str = "") -> Table:
+    """A table with these heads and their shares of the width; a column of ticks has its head over their middle."""
+    made = tuple(rows)
+    ticked = {n for row in made for n, one in enumerate(row) if isinstance(one, Field) and one.kind == "checkbox"}
+    return Table(key, title, tuple(Column(*head, n in ticked) for n, head in enumerate(heads)), made, note)

@@ -17,7 +17,7 @@ from docgen.job.figure import Figure
 from docgen.job.job import JobStep
 from docgen.sheets import record_tables
 from docgen.sheets.reading_steps import Said, told
-from docgen.sheets.tables import Column, Told
+from docgen.sheets.tables import Told
 from docgen.trade.quantity import parse_quantity
 
 TORQUE = m.TorqueMark(key="tighten-nut", item="nut", name="nut", value=Figure(origin="blank"), painted=True)
@@ -93,7 +93,7 @@ class PinchMark(AnyMark):
 def test_a_mark_that_nobody_has_met_is_printed_read_back_and_told() -> None:
     mark, words = PinchMark(key="pinch-hose", what="the hose"), Words()
     step = JobStep.model_construct(number=4, key="pinch-hose", label="4", text="Pinch the hose.", marks=(mark,))
-    on = SimpleNamespace(told=SimpleNamespace(steps=(step,)), w=words, step=Column(words("Row"), 10),
+    on = SimpleNamespace(told=SimpleNamespace(steps=(step,)), w=words, step=(words("Row"), 10),
                          number=lambda one: Told(one.called))  # fmt: skip
     table = record_tables.rows(on, PinchMark)
     ((number, what, by, done),) = table.rows
