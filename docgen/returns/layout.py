@@ -49,15 +49,15 @@ def sections(job: Job) -> tuple[Section, ...]:
     after_run = f"{words('After the first run')}: when, by whom"
     first_run = any(table.key == "after-run" for table in tables)
     return (
-        _blanks("work", "Work", empty.work),
+        _blanks("work", "Work", empty["work"]),
         *(_table(table) for table in tables),
-        _blanks("also-renewed", words("Also renewed: part, number"), empty.also_renewed),
-        *((_blanks("first-run", after_run, empty.first_run),) if first_run else ()),
-        Section("struck", words(STRUCK), "", (_blank(empty.struck),)),
-        Section("findings", words("Findings and remarks"), words(FINDINGS_NOTE), (_blank(empty.findings),)),
-        _blanks("release", words("Release"), empty.release, words(RELEASE)),
-        *((_blanks("second", "Second person", empty.second),) if asks_second(job.instructions) else ()),
-        _blanks("next-due", "Next due", empty.next_due),
+        _blanks("also-renewed", words("Also renewed: part, number"), empty["also_renewed"]),
+        *((_blanks("first-run", after_run, empty["first_run"]),) if first_run else ()),
+        _blanks("struck", words(STRUCK), empty["struck"]),
+        _blanks("findings", words("Findings and remarks"), empty["findings"], words(FINDINGS_NOTE)),
+        _blanks("release", words("Release"), empty["release"], words(RELEASE)),
+        *((_blanks("second", "Second person", empty["second"]),) if asks_second(job.instructions) else ()),
+        _blanks("next-due", "Next due", empty["next_due"]),
     )
 
 
@@ -71,12 +71,8 @@ def row_names(job: Job) -> dict[str, str]:
     return {row.key: row.name for section in sections(job) for row in section.rows}
 
 
-def _blank(one: Field) -> Row:
-    return Row(one.name, one.title, (), (one,))
-
-
 def _blanks(key: str, title: str, fields: tuple[Field, ...], note: str = "") -> Section:
-    return Section(key, title, note, tuple(_blank(one) for one in fields))
+    return Section(key, title, note, tuple(Row(one.name, one.title, (), (one,)) for one in fields))
 
 
 def _table(table: Table) -> Section:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from docgen.club.words import Words, message
 from docgen.sheets.figures import capital
-from docgen.sheets.tables import Field
+from docgen.sheets.tables import Field, FieldKind
 
 OTHERS = 4
 """Blank lines for parts renewed that nobody expected."""
@@ -19,53 +17,41 @@ RELEASE = message(
 )
 
 
-@dataclass(frozen=True)
-class Blanks:
-    """Each group of fields that stands in one row of boxes; ``findings`` is one field alone."""
-
-    work: tuple[Field, ...]
-    first_run: tuple[Field, ...]
-    also_renewed: tuple[Field, ...]
-    struck: Field
-    findings: Field
-    release: tuple[Field, ...]
-    second: tuple[Field, ...]
-    next_due: tuple[Field, ...]
-
-
-def blanks(w: Words) -> Blanks:
-    """The blanks of every sign-off sheet, in the order in which they stand on it."""
-    return Blanks(
-        work=(
+def blanks(w: Words) -> dict[str, tuple[Field, ...]]:
+    """The blanks of every sign-off sheet, in the order in which they stand on it: each group in one row of boxes."""
+    return {
+        "work": (
             _blank("work-started", w("Work started on"), "date"),
             _blank("work-completed", w("Work completed on"), "date"),
             _blank("engine-hours", w("Engine hours at this work")),
             _blank("done-by", w("Work done by (name)")),
         ),
-        first_run=(
+        "first_run": (
             _blank("after-run-date", w("Date"), "date"),
             _blank("after-run-time", w("Running time")),
             _blank("after-run-by", w("Checked by")),
         ),
-        also_renewed=tuple(_blank(f"also-renewed-{n}", w("Also renewed: part, number")) for n in range(1, OTHERS + 1)),
-        struck=_blank("struck", w(STRUCK)),
-        findings=Field("findings", w("Findings and remarks"), "area"),
-        release=(
+        "also_renewed": tuple(
+            _blank(f"also-renewed-{n}", w("Also renewed: part, number")) for n in range(1, OTHERS + 1)
+        ),
+        "struck": (_blank("struck", w(STRUCK)),),
+        "findings": (Field("findings", w("Findings and remarks"), "area"),),
+        "release": (
             _blank("released-by", w("Released by (name)")),
             _blank("released-signature", w("Signature")),
             _blank("released-on", w("Date"), "date"),
         ),
-        second=(
+        "second": (
             _blank("second-by", w("Second person (name), if any")),
             _blank("second-signature", w("Signature")),
             _blank("second-on", w("Date"), "date"),
         ),
-        next_due=(
+        "next_due": (
             _blank("next-due-what", w("Next due: what")),
             _blank("next-due-hours", w("Due at engine hours")),
             _blank("next-due-date", w("Or due on"), "date"),
         ),
-    )
+    }
 
 
 def identity(w: Words) -> tuple[Field, ...]:
@@ -78,5 +64,5 @@ def identity(w: Words) -> tuple[Field, ...]:
     )
 
 
-def _blank(name: str, label: str, kind: str = "text") -> Field:
-    return Field(name, label, "date" if kind == "date" else "text", label=label)
+def _blank(name: str, label: str, kind: FieldKind = "text") -> Field:
+    return Field(name, label, kind, label=label)
