@@ -12,7 +12,7 @@ from docgen.club.schema.club import Club
 from docgen.club.words import Words
 from docgen.job.wording import in_text
 from docgen.plan.standing import Standing
-from docgen.sheets import card_tables as tables
+from docgen.sheets.card_tables import told
 from docgen.sheets.desk import desk_page
 from docgen.sheets.drawings.sized import fitted
 from docgen.sheets.figures import day
@@ -35,10 +35,7 @@ def card(one: Standing, club: Club) -> Page:
         top=26.0, foot=20.0, number=40.0, inset=1.0, least=14.0,
         identifier=f"{engine.engine}-{one.on.isoformat()}-{digest[:12] or 'EMPTY'}",
         logo=fitted(club.style.logo, club.club, *LOGO) if club.style.logo else "",
-        identity=tables.identity(one, w), totals=tables.totals(one, w),
-        tables=[table for table in tables.tables(one, w) if table.rows],
-        halves=[tables.owners(one, w), tables.running(one, w)], record=tables.record(one, w),
-        digests=digest.split("+") if digest else [],
+        digests=digest.split("+") if digest else [], **told(one, w),
     )  # fmt: skip
     title = f"{w('Engine card')}: {model.title}, {in_text(w('Engine'), w)} {engine.engine}"
     return replace(page, title=title, subject=f"{engine.engine} {one.on.isoformat()} {digest[:12]}".strip())

@@ -51,17 +51,12 @@ Entry = Field | Told | tuple[Field, ...] | tuple[Told, ...]
 class Column:
     """A table's column: its head, and its width as a share of the whole, about a millimetre each.
 
-    A language with longer words gets the room that its longest one needs.
+    A language with longer words gets the room that its longest one needs (:func:`widths`).
     """
 
     head: str
     share: float
     middle: bool = False
-
-    @property
-    def wide(self) -> float:
-        """The share, or what the head's longest word needs."""
-        return max(self.share, longest_word(self.head) * HEAD + PADDING)
 
 
 @dataclass(frozen=True)
@@ -81,15 +76,8 @@ class Table:
 
     @property
     def widths(self) -> tuple[float, ...]:
-        """The columns' widths in per cent; what a long word needs beyond its share, the other columns give."""
-        total = sum(column.share for column in self.columns)
-        spread = sum(column.share for column in self.columns if column.wide == column.share)
-        needed = sum(column.wide for column in self.columns if column.wide > column.share)
-        left = (total - needed) / spread if spread else total / needed
-        return tuple(
-            round(100 * (column.wide if column.wide > column.share else column.share * left) / total, 3)
-            for column in self.columns
-        )
+        """The columns' widths in per cent."""
+        return widths((column.head, column.share) for column in self.columns)
 
 
 Heads = Iterable[tuple[str, float]]
@@ -100,3 +88,13 @@ def table_of(key: str, title: str, heads: Heads, rows: Iterable[tuple[Entry, ...
     made = tuple(rows)
     ticked = {n for row in made for n, one in enumerate(row) if isinstance(one, Field) and one.kind == "checkbox"}
     return Table(key, title, tuple(Column(*head, n in ticked) for n, head in enumerate(heads)), made, note)
+
+
+def widths(heads: Heads) -> tuple[float, ...]:
+    """The widths of columns in per cent; what a head's longest word needs beyond its share, the other columns give."""
+    columns = [(share, max(share, longest_word(head) * HEAD + PADDING)) for head, share in heads]
+    total = sum(share for share, _ in columns)
+    spread = sum(share for share, wide in columns if wide == share)
+    needed = sum(wide for share, wide in columns if wide > share)
+    left = (total - needed) / spread if spread else total / needed
+    return tuple(round(100 * (wide if wide > share else share * left) / total, 3) for share, wide in columns)
