@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from urllib.parse import quote
@@ -47,31 +47,8 @@ class Listed:
     picture: bytes
 
 
-@dataclass(frozen=True)
-class Entry:
-    """One line of the page."""
-
-    sheet: Listed
-    link: str
-    picture: str
-    state: str
-    note: str
-    said: str
-
-
-@dataclass(frozen=True)
-class Group:
-    """What belongs to one engine, or to one job."""
-
-    anchor: str
-    title: str
-    short: str
-    entries: tuple[Entry, ...]
-
-    @property
-    def due(self) -> int:
-        """How many of its sheets are due."""
-        return sum(one.sheet.state == DUE_NOW for one in self.entries)
+Group = tuple[str, str, str, list[tuple[int, Listed]]]
+"""What belongs to one engine, or to one job: its anchor, title and short name, and its sheets with their numbers."""
 
 
 def index_page(
@@ -79,17 +56,16 @@ def index_page(
 ) -> str:  # fmt: skip
     """The page. ``models`` names each engine's type, ``titles`` each job by its code."""
     w = Words.speaking(club.language)
-    entries = [_entry(sheet, n, w) for n, sheet in enumerate(sheets)]
     engines = [name for name in sorted(models) if any(one.engine == name for one in sheets)]
-    by_engine = [_group(f"engine-{n}", f"{w('Engine')} {n}, {models[n]}", n, entries, engine=n) for n in engines]
+    by_engine = [_group(f"engine-{n}", f"{w('Engine')} {n}, {models[n]}", n, sheets, engine=n) for n in engines]
     rest = [
         ("all", w("For all engines"), ""),
         ("readings", w.pgettext("sheets", "Readings"), READINGS),
         ("blank", w("Blank sets"), BLANK),
     ]
-    by_engine += [_group(f"engine-{key}", text, text, entries, engine=name) for key, text, name in rest]
+    by_engine += [_group(f"engine-{key}", text, text, sheets, engine=name) for key, text, name in rest]
     codes = sorted({one.code for one in sheets if one.code})
-    by_job = [_group(f"job-{c}", f"{c} {titles.get(c, '')}".strip(), c, entries, code=c) for c in codes]
+    by_job = [_group(f"job-{c}", f"{c} {titles.get(c, '')}".strip(), c, sheets, code=c) for c in codes]
     return fill(
         "index.html.j2",
         w=w,
@@ -97,28 +73,22 @@ def index_page(
         as_of=w("as of {day}", day=day(on, w)),
         pictures=[(n, base64.b64encode(one.picture).decode("ascii")) for n, one in enumerate(sheets)],
         parts=[
-            ("by-engine", w("By engine"), [one for one in by_engine if one.entries]),
+            ("by-engine", w("By engine"), [one for one in by_engine if one[-1]]),
             ("by-job", w("By job"), by_job),
         ],
         counts=[(state, w(_STATES[state]), sum(one.state == state for one in sheets)) for state in ORDER],
         total=len(sheets),
+        due=lambda listed: sum(one.state == DUE_NOW for _, one in listed),
+        link=quote,
+        states=_STATES,
+        notes=_NOTES,
+        day=lambda when: day(when, w),
     )
 
 
-def _entry(sheet: Listed, n: int, w: Words) -> Entry:
-    pages = w("{count} pages", count=sheet.pages) if sheet.pages != 1 else w("1 page")
-    made = (w("made for {day}", day=day(sheet.on, w)),) if sheet.on else ()
-    note = w(_NOTES[sheet.note]) if sheet.note else ""
-    return Entry(sheet, quote(sheet.href), f"p{n}", w(_STATES[sheet.state]), note, " · ".join((pages, *made)))
-
-
 def _group(
-    anchor: str, title: str, short: str, entries: Iterable[Entry], *, engine: str | None = None, code: str | None = None
+    anchor: str, title: str, short: str, sheets: Sequence[Listed], *, engine: str | None = None, code: str | None = None
 ) -> Group:
-    mine = [
-        one
-        for one in entries
-        if (engine is not None and one.sheet.engine == engine) or (code is not None and one.sheet.code == code)
-    ]
-    mine.sort(key=lambda one: (ORDER.index(one.sheet.state), one.sheet.href))
-    return Group(anchor, title, short, tuple(mine))
+    mine = [(n, one) for n, one in enumerate(sheets) if one.engine == engine or (code is not None and one.code == code)]
+    mine.sort(key=lambda entry: (ORDER.index(entry[1].state), entry[1].href))
+    return anchor, title, short, mine

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from itertools import groupby
@@ -12,22 +11,12 @@ from docgen.club.schema.stock import Held
 from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.job.job import Job
-from docgen.plan.kit import Kit, MaterialLine, PartLine
+from docgen.plan.kit import Kit, PartLine
 from docgen.plan.needs import MaterialNeed, ToolNeed, Use
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import HARD, capital, day, figure, minutes
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import FILE, SIDE
-
-
-@dataclass(frozen=True)
-class Row:
-    """One thing to lay out: its cells, in the columns' order; ``short`` is set heavy, being what is missing."""
-
-    name: str
-    note: str
-    cells: tuple[str, ...]
-    short: str = ""
 
 
 _NOTE = message("Tick what lies ready. Work on all of it, about {work}; the longest wait of one job, {wait}.")
@@ -49,9 +38,11 @@ def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
         note=w(_NOTE, work=minutes(work, w), wait=minutes(wait, w)),
         jobs=_jobs(kit.jobs, engines),
         titles={j.instructions.code: j.instructions.title for j in kit.jobs},
-        sure=[(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(sure, _model)],
-        hand=[(model, [_part(line, kit, w) for line in lines]) for model, lines in groupby(hand, _model)],
-        materials=[("", [_material(line, kit, w) for line in kit.materials])],
+        sure=[(model, list(lines)) for model, lines in groupby(sure, _model)],
+        hand=[(model, list(lines)) for model, lines in groupby(hand, _model)],
+        figure=lambda text: figure(text, w), quantity=lambda amount: figure(wording.quantity(amount, w), w),
+        codes=lambda uses: _codes(uses, kit.needs.uses, w), held=lambda held: _held(held, w),
+        amounts=lambda need: amounts(need, w),
         tools=[(capital(figure(t.name, w)), _codes(t.uses, kit.needs.uses, w)) for t in _in_register(kit)],
         order=[
             (o.number, capital(figure(o.name, w)), figure(o.pack, w), str(o.count), money(o.price, w), money(o.cost, w))
@@ -109,25 +100,6 @@ def _in_register(kit: Kit) -> list[ToolNeed]:
     return sorted(kit.needs.tools, key=lambda tool: places.get(tool.id, len(places)))
 
 
-def _part(line: PartLine, kit: Kit, w: Words) -> Row:
-    need = line.need
-    count = str(need.sure or need.hand)
-    extra = (str(need.may),) if not need.sure else ()
-    also = f"{w('have at hand')}: {need.hand}" if need.sure and need.hand else ""
-    note = " · ".join(filter(None, (figure(need.number, w), line.shelf.place, also)))
-    uses = _codes(need.uses, kit.needs.uses, w)
-    return Row(capital(need.name), note, (count, *extra, _held(line.shelf.held, w), uses), _short(line.shelf.short))
-
-
-def _material(line: MaterialLine, kit: Kit, w: Words) -> Row:
-    need = line.need
-    pack = figure(wording.quantity(line.container, w), w) if line.container else ""
-    wanted = w("{count} of {size}", count=line.containers, size=pack) if line.containers is not None else ""
-    uses = _codes(need.uses, kit.needs.uses, w)
-    cells = (amounts(need, w), wanted, _held(line.shelf.held, w), uses)
-    return Row(capital(need.name), line.shelf.place, cells, _short(line.shelf.short))
-
-
 def amounts(need: MaterialNeed, w: Words) -> str:
     """The stated amounts, and whether there is more to it."""
     stated = ", ".join(figure(wording.quantity(amount, w), w) for amount in need.amounts)
@@ -140,7 +112,3 @@ def _held(held: Held | None, w: Words) -> str:
     if held is None:
         return ""
     return str(held) if isinstance(held, int) else figure(wording.quantity(held, w), w)
-
-
-def _short(short: int | None) -> str:
-    return str(short) if short else ""
