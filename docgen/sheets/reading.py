@@ -19,7 +19,7 @@ from docgen.sheets.measure import longest_word, shortened
 from docgen.sheets.numbering import Place, numbers_of
 from docgen.sheets.page import Body, Page, page_of
 from docgen.sheets.paper import PAPERS
-from docgen.sheets.reading_steps import Drawn, Fact, Step, drawn, limit_facts, step_of
+from docgen.sheets.reading_steps import Drawn, Step, drawn, limit_facts, step_of
 from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, signal
 from docgen.trade.quantity import parse_quantity
@@ -37,16 +37,25 @@ _INSPECTS = (m.LookMark, m.ReadingMark, m.ToolMark, m.RenewMark)
 
 @dataclass(frozen=True)
 class Line:
-    """One row of an inspection: what, good when, the limit, what was read last, what to do if not."""
+    """One row of an inspection: a step with what it looks at and what it reads, and what the record has of that."""
 
-    label: str
-    what: str
-    why: str
-    good: tuple[str, ...]
-    limits: tuple[Fact, ...]
-    last: tuple[str, ...]
-    fails: tuple[str, ...]
-    parts: tuple[str, ...]
+    step: JobStep
+    looks: list[m.LookMark]
+    readings: list[m.ReadingMark]
+    last: list[str]
+
+    @property
+    def fails(self) -> dict[str, None]:
+        """What to do if it is not good."""
+        both = [mark for mark in self.step.marks if isinstance(mark, (m.LookMark, m.ReadingMark))]
+        return dict.fromkeys(mark.fail for mark in both if mark.fail)
+
+    @property
+    def parts(self) -> dict[tuple[str, str], None]:
+        """Name and number of what is renewed then."""
+        return dict.fromkeys(
+            (mark.name, mark.number) for mark in self.step.marks if isinstance(mark, m.RenewMark) and mark.number
+        )
 
 
 @dataclass(frozen=True)
@@ -106,29 +115,11 @@ class _Blocks:
             yield Block(lines=tuple(self._line(step) for step in steps[start : start + CHUNK]), goes_on=start > 0)
 
     def _line(self, step: JobStep) -> Line:
-        w, last = self.words, []
+        w = self.words
         readings = [mark for mark in step.marks if isinstance(mark, m.ReadingMark)]
         looks = [mark for mark in step.marks if isinstance(mark, m.LookMark)]
-        for mark in readings:
-            past = self.job.issue.last_readings.get(mark.limit, ())
-            last += [f"{read_before(one, w)} {w('at')} {figure(one.hours, w)}" for one in past[-1:]]
-        fails = [mark.fail for mark in step.marks if isinstance(mark, (m.LookMark, m.ReadingMark)) and mark.fail]
-        parts = [
-            f"{capital(mark.name)} {mark.number}"
-            for mark in step.marks
-            if isinstance(mark, m.RenewMark) and mark.number
-        ]
-        where = [", ".join(filter(None, (figure(mark.gauge, w), mark.where))) for mark in readings]
-        return Line(
-            label=step.called,
-            what=step.text,
-            why=step.why,
-            good=(*(figure(mark.accept, w) for mark in looks), *where),
-            limits=tuple(fact for mark in readings for fact in limit_facts(mark, m.deviates(mark, self.deviated), w)),
-            last=tuple(last),
-            fails=tuple(dict.fromkeys(fails)),
-            parts=tuple(dict.fromkeys(parts)),
-        )
+        past = [one for mark in readings for one in self.job.issue.last_readings.get(mark.limit, ())[-1:]]
+        return Line(step, looks, readings, [f"{read_before(one, w)} {w('at')} {figure(one.hours, w)}" for one in past])
 
 
 def _side_by_side(sizes: Sequence[tuple[float, float]], room: float) -> list[list[int]]:
@@ -192,6 +183,7 @@ def reading(job: Job, club: Club, teaching: str = "") -> Page:
         "number": number,
         "panels": [signal(one, words) for one in dict.fromkeys(met)],
         "warning": lambda message: signal(message, words),
+        "limits": lambda mark: limit_facts(mark, m.deviates(mark, blocks.deviated), words),
         "teaching": taught(teaching),
         "tools": [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)],
         "blocks": [block for stage in told.stages for block in blocks.of(stage)],

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.figure import Figure
-from docgen.job.job import JobStep, Message
+from docgen.job.job import JobStep
 from docgen.job.marks import Mark
 from docgen.job.wording import in_text
 from docgen.sheets.drawings.chosen import drawings_for
@@ -50,10 +50,7 @@ class Drawn:
 class Step:
     """One step as it is set; ``hands`` is what to have in them, for the margin."""
 
-    label: str
-    text: str
-    why: str
-    messages: tuple[Message, ...]
+    of: JobStep
     hands: tuple[str, ...]
     facts: tuple[Fact, ...]
     said: tuple[Said, ...]
@@ -67,10 +64,7 @@ def step_of(step: JobStep, deviated: frozenset[str], words: Words, least: float,
     """A step with all that its marks say. least : size of the smallest words, mm; room : width of its column, mm."""
     parts = [part for mark in step.marks for part in told(mark, m.deviates(mark, deviated), words)]
     return Step(
-        label=step.called,
-        text=step.text,
-        why=step.why,
-        messages=step.messages,
+        step,
         hands=tuple(dict.fromkeys(capital(figure(part, words)) for part in (*_hands(parts), *step.tools))),
         facts=tuple(part for part in parts if isinstance(part, Fact)),
         said=tuple(part for part in parts if isinstance(part, Said)),
