@@ -38,8 +38,6 @@ def told(one: Standing, w: Words) -> dict[str, Any]:
         "measured": sorted(one.measured, key=_pressing),
         "record": [line for line in one.lines if not line.run],
         "widths": widths,
-        "capital": capital,
-        "figure": lambda text: figure(text, w),
         "day": lambda when: day(when, w),
         "hours": lambda hours: figure(wording.hours(hours, w), w),
         "band": band,

@@ -18,7 +18,6 @@ from docgen.sheets.figures import HARD, capital, day, figure, minutes
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import FILE, SIDE
 
-
 _NOTE = message("Tick what lies ready. Work on all of it, about {work}; the longest wait of one job, {wait}.")
 
 
@@ -40,7 +39,7 @@ def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
         titles={j.instructions.code: j.instructions.title for j in kit.jobs},
         sure=[(model, list(lines)) for model, lines in groupby(sure, _model)],
         hand=[(model, list(lines)) for model, lines in groupby(hand, _model)],
-        figure=lambda text: figure(text, w), quantity=lambda amount: figure(wording.quantity(amount, w), w),
+        quantity=lambda amount: figure(wording.quantity(amount, w), w),
         codes=lambda uses: _codes(uses, kit.needs.uses, w), held=lambda held: _held(held, w),
         amounts=lambda need: amounts(need, w),
         tools=[(capital(figure(t.name, w)), _codes(t.uses, kit.needs.uses, w)) for t in _in_register(kit)],
@@ -50,7 +49,6 @@ def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
         ],
         total=money(kit.total, w),
         counted=w("shelf counted on {day}", day=day(counted, w)) if counted else "",
-        capital=capital,
     )  # fmt: skip
 
 
