@@ -20,15 +20,13 @@ ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
 from docgen.club.read import read_club  # noqa: E402
-from docgen.job.job import DeviationLine, Job  # noqa: E402
 from docgen.job.resolve import resolve  # noqa: E402
 from docgen.plan.due import DUE, OVERDUE, due_list  # noqa: E402
 from docgen.press.orders import order  # noqa: E402
 from docgen.press.workers import printed  # noqa: E402
-from docgen.sheets.entries import touched  # noqa: E402
 from docgen.sheets.leaf import leaf  # noqa: E402
 from docgen.sheets.signoff import signoff  # noqa: E402
-from tests.press.filled import alone, another, differences, kept, with_values  # noqa: E402
+from tests.press.filled import alone, another, deviating, differences, kept, with_values  # noqa: E402
 
 DAY = date(2027, 2, 20)
 
@@ -68,15 +66,6 @@ def main() -> int:
     print(f"sheets: {sheets}; filled: {filled}; laid out instead: {laid_out}; the same amid others: {amid}; "
           f"otherwise than laid out: {faults}")  # fmt: skip
     return 1 if faults or not filled or not amid else 0
-
-
-def deviating(job: Job, chance: random.Random) -> Job:
-    """The job with a deviation of something that it touches, in random words."""
-    told = job.instructions
-    words = " ".join(another("seven", chance, longer=2) for _ in range(chance.randint(1, 12)))
-    line = DeviationLine(item=chance.choice(sorted(touched(told))), name=words[:9], what=words, dated=DAY)
-    more = told.model_copy(update={"deviations": (*told.deviations, line)})
-    return job.model_copy(update={"instructions": more})
 
 
 if __name__ == "__main__":

@@ -16,10 +16,12 @@ import pikepdf
 import pymupdf
 import pytest
 
+from docgen.job.job import DeviationLine, Job
 from docgen.press import galley, render
 from docgen.press.blocks import Blocks
 from docgen.press.shelf import Shelf
 from docgen.press.workers import Order, printed
+from docgen.sheets.entries import touched
 
 DPI = 110
 VALUE = re.compile(r"(?<= data-value>)([^<]*)(?=</)")
@@ -39,6 +41,15 @@ def another(text: str, chance: random.Random, longer: int = 0) -> str:
     grown = chance.randint(-longer, longer) if longer else 0
     made = made[:grown] if grown < 0 and len(made) > 1 - grown else made + chance.choices(letters, k=max(grown, 0))
     return re.sub(" +", " ", "".join(made)).strip() or "7"
+
+
+def deviating(job: Job, chance: random.Random) -> Job:
+    """The job with a deviation of something that it touches, in random words."""
+    told = job.instructions
+    words = " ".join(another("seven", chance, longer=2) for _ in range(chance.randint(1, 12)))
+    line = DeviationLine(item=chance.choice(sorted(touched(told))), name=words[:9], what=words, dated=job.issue.on)
+    more = told.model_copy(update={"deviations": (*told.deviations, line)})
+    return job.model_copy(update={"instructions": more})
 
 
 def pixels(pdf: bytes) -> list[np.ndarray]:
