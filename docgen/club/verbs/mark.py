@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any, ClassVar, NamedTuple
 
 from docgen.club.frozen import Frozen
+from docgen.club.words import Words
 
 
 class Reading(NamedTuple):
@@ -23,6 +24,6 @@ class AnyMark(Frozen):
     noun: ClassVar[str]
     guards: ClassVar[bool] = False
 
-    def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading | None:
+    def reading(self, w: Words, figure: Callable[[Any], str]) -> Reading | None:
         """What it says below its step, by the words of the sheets; ``figure`` sets a figure in their language."""
         return None

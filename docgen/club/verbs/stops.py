@@ -13,7 +13,7 @@ from docgen.club.schema.prose import Line, Prose
 from docgen.club.verbs.boxes import Box, Row, Tick
 from docgen.club.verbs.mark import AnyMark, Reading
 from docgen.club.verbs.verb import Verb
-from docgen.club.words import message
+from docgen.club.words import Words, message
 from docgen.trade.quantity import Quantity, parse_quantity
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ class HoldMark(AnyMark):
         """What its row tells: a text or a figure, and a note."""
         return self.why, ""
 
-    def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
+    def reading(self, w: Words, figure: Callable[[Any], str]) -> Reading:
         return Reading("hold", w("HOLD"), f"{w('Do not go on before this is checked.')} {self.why}")
 
 
@@ -94,7 +94,7 @@ class WaitMark(AnyMark):
         """Whether it has a row: where it is long."""
         return self.time >= LONG
 
-    def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
+    def reading(self, w: Words, figure: Callable[[Any], str]) -> Reading:
         return Reading("fact", w("Wait"), figure(self.time), (self.why,) if self.why else ())
 
 
@@ -107,7 +107,7 @@ class RepeatMark(AnyMark):
     until: Line
     at_most: int | None = None
 
-    def reading(self, w: Any, figure: Callable[[Any], str]) -> Reading:
+    def reading(self, w: Words, figure: Callable[[Any], str]) -> Reading:
         most = f" ({w('at most {count} times', count=self.at_most)})" if self.at_most else ""
         return Reading("note", w("Again until"), f"{figure(self.until)}{most}.")
 
