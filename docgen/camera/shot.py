@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from importlib.util import find_spec
 from typing import Literal
 
 State = Literal["ticked", "empty", "unclear"]
@@ -11,6 +12,14 @@ State = Literal["ticked", "empty", "unclear"]
 ENDINGS = {"jpg": "jpg", "jpeg": "jpg", "png": "png", "webp": "webp", "heic": "heic", "heif": "heic", "tif": "tif",
            "tiff": "tif"}  # fmt: skip
 """How the names of pictures end, and how that of the one that is kept ends."""
+_NEEDED = ("cv2", "numpy", "pillow_heif", "zxingcpp")
+
+
+def lacking() -> str:
+    """What to say where the parts that read pictures are not installed; empty where they are."""
+    if all(find_spec(name) is not None for name in _NEEDED):
+        return ""
+    return "photographs and scans are read by a part that is not installed:  pip install 'docgen[camera]'"
 
 
 @dataclass(frozen=True)

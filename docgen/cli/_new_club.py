@@ -10,13 +10,12 @@ import click
 from docgen.cli import _options as option
 from docgen.cli._asking import answer, fits, give_up
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
-from docgen.cli._saying import counted
 from docgen.cli.frame import Session
 from docgen.club.beside import GLOSSARY
 from docgen.club.content import version_file
 from docgen.club.files import read_bytes
 from docgen.club.folder import ORIGINS, Folder
-from docgen.club.problem import did_you_mean
+from docgen.club.problem import counted, did_you_mean
 from docgen.club.read import read_club
 from docgen.club.schema.base import Length, Text, Time
 from docgen.club.schema.club import ClubLanguage, Paper

@@ -95,7 +95,7 @@ def day(says: str, *names: str) -> Callable[[Function], Function]:
 def out(says: str = "Where it goes.") -> Callable[[Function], Function]:
     """Another folder for what is written."""
     where = "[default: out/ in the club's folder]"
-    return click.option("--out", type=click.Path(path_type=Path), help=f"{says}  {where}")
+    return click.option("--out", type=click.Path(path_type=Path), callback=_out, help=f"{says}  {where}")
 
 
 def engine_names(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
@@ -106,6 +106,10 @@ def engine_names(ctx: click.Context, param: click.Parameter, incomplete: str) ->
 def job_names(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
     """Procedure names, for the shell's completion."""
     return sorted(p.stem for p in (club_of(ctx) / "procedures").glob(f"{incomplete}*.yaml"))
+
+
+def _out(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path:
+    return value or ctx.find_object(Session).root / "out"  # type: ignore[union-attr]
 
 
 def _speak(ctx: click.Context, param: click.Parameter, value: str | None) -> None:

@@ -9,11 +9,10 @@ from pathlib import Path
 import click
 
 from docgen.camera.gather import Photographed, gather
-from docgen.camera.shot import ENDINGS
+from docgen.camera.shot import ENDINGS, lacking
 from docgen.cli._page import on_page
 from docgen.cli._settle import Settled, State, Wishes, refusal
 from docgen.cli._walking import WORDS, Stopped, ask, file_typed
-from docgen.cli._wanted import lacking
 from docgen.club.folder import Folder
 from docgen.club.problem import visible
 from docgen.desk.entry import Entry

@@ -1,4 +1,4 @@
-"""How things are said: problems on the error stream, plain data as JSON, numbers with what they count."""
+"""How things are said: problems on the error stream, plain data as JSON; how a use that refuses ends a command."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any, NoReturn
 
 import click
 
-from docgen.club.problem import Problem
+from docgen.club.problem import Problem, told
 from docgen.club.text import UNSEEN
 
 
@@ -19,11 +19,14 @@ def report(problems: Iterable[Problem], as_json: bool = False) -> int:
     if as_json:
         say_json([p.to_json() for p in found])
     else:
-        for problem in found:
-            click.echo(str(problem) + "\n", err=True)
-        if found:
-            click.echo(f"{counted(errors, 'error')}, {counted(len(found) - errors, 'note')}", err=True)
+        warn(told(found))
     return errors
+
+
+def warn(text: str) -> None:
+    """Say something on the error stream, if there is anything to say."""
+    if text:
+        click.echo(text, err=True)
 
 
 def stop(problems: Iterable[Problem]) -> NoReturn:
@@ -38,20 +41,18 @@ def say_json(data: Any) -> None:
     click.echo(UNSEEN.sub(lambda found: json.dumps(found[0])[1:-1], text))
 
 
-def counted(number: int, what: str) -> str:
-    """``1 error``, ``3 errors``."""
-    return f"{number} {what}{'' if number == 1 else 's'}"
-
-
 def ended(error: Exception, ctx: click.Context) -> Exception | None:
     """How a command ends that a use has refused, once that is said; None for what is no such refusal."""
     from docgen.club.folder import Faulty
-    from docgen.desk.choosing import Unclear
+    from docgen.desk.choosing import Unclear, Unprinted
 
     match error:
-        case Faulty():
-            report(error.problems)
-            return click.exceptions.Exit(1)
         case Unclear():
             return click.UsageError(str(error), ctx)
-    return None
+        case Faulty():
+            report(error.problems)
+        case Unprinted():
+            warn("\n".join((*error.faults, f"Nothing was printed.{error.hint}")))
+        case _:
+            return None
+    return click.exceptions.Exit(1)

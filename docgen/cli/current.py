@@ -9,9 +9,10 @@ from datetime import date
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, say_json, stop
+from docgen.cli._saying import say_json, stop
 from docgen.cli.frame import Session
 from docgen.club.folder import Folder
+from docgen.club.problem import counted
 from docgen.job.number import NumberError, SheetNumber, parse_number
 from docgen.share.currency import Standing, Wall, printed_on
 from docgen.share.differences import difference_lines

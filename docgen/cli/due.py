@@ -10,10 +10,10 @@ from textwrap import shorten, wrap
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, report, say_json
+from docgen.cli._saying import report, say_json
 from docgen.cli.frame import Session
 from docgen.club.fitting import NOT_FITTING
-from docgen.club.problem import Problem
+from docgen.club.problem import Problem, counted
 from docgen.desk.choosing import engines_named
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, STATES, DueLine, Quiet, due_list, quiet_engines
 

@@ -9,8 +9,9 @@ from fractions import Fraction
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, report, say_json
+from docgen.cli._saying import report, say_json
 from docgen.cli.frame import Session
+from docgen.club.problem import counted
 from docgen.desk.choosing import engines_named
 from docgen.job import wording
 from docgen.job.readings import in_short

@@ -11,16 +11,15 @@ from pathlib import Path
 
 import click
 
-from docgen.camera.shot import ENDINGS
+from docgen.camera.shot import ENDINGS, lacking
 from docgen.cli import _options as option
 from docgen.cli._page import has_page
-from docgen.cli._saying import counted, say_json
+from docgen.cli._saying import say_json
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli._system import refused_by_system
-from docgen.cli._wanted import lacking
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
-from docgen.club.problem import visible
+from docgen.club.problem import counted, visible
 from docgen.club.store import StoreError
 from docgen.desk.filing import Paper as Kept
 from docgen.job.number import SIGNOFF

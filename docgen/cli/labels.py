@@ -2,29 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from datetime import date
-from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._label_sheets import known_sheets, print_labels, words_of
-from docgen.cli._wanted import Wanted, wanted_jobs
+from docgen.cli._saying import warn
 from docgen.cli.frame import Session
-from docgen.club.folder import Folder
-from docgen.club.problem import close_name
-from docgen.desk.choosing import engines_named
-from docgen.job.components import Component, components
-from docgen.job.figures import Figures
-from docgen.job.resolve import resolve
-from docgen.job.state import state_of
-from docgen.plan.laydown import Laydown, laydown
-from docgen.plan.stopped import open_after
-from docgen.trade.errors import TradeError
 
 if TYPE_CHECKING:
+    from docgen.club.folder import Folder
     from docgen.sheets.labels import Label
 
 
@@ -45,7 +34,7 @@ def command() -> None:
 
 
 _sheet = option.together(
-    click.option("--sheet", "sheet_name", help="The label sheet; docgen labels sheets lists them."),
+    click.option("--sheet", default="", help="The label sheet; docgen labels sheets lists them."),
     click.option("--start", type=int, default=1, show_default=True, help="First free label, counted row by row."),
     click.option("--outline", is_flag=True, help="Draw the labels' edges, for a trial on plain paper."),
     option.on, option.language, option.out(),
@@ -59,14 +48,12 @@ _copies = click.option("--copies", type=click.IntRange(1, 60), default=1, show_d
 @option.jobs
 @_blank
 @_sheet
-def parts(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
+def parts(session: Session, engine: str, jobs: tuple[str, ...], blank: int, **how: Any) -> None:
     """One label for the bag of each stage in which pieces come off ENGINE: what lies in it, and what becomes of it.
 
     For all that is due, or the jobs named with --job. The old parts of each job have a bag of their own.
     """
-    from docgen.sheets.labelkinds import bag_labels
-
-    _of_jobs(session, "parts", bag_labels, engine, jobs, on, **rest)
+    _of_jobs(session, "parts", engine, jobs, blank, "comes off", how)
 
 
 @option.command("DO NOT REFIT, for the old parts of a job.", under=command)
@@ -74,28 +61,22 @@ def parts(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest
 @option.jobs
 @_blank
 @_sheet
-def old(session: Session, engine: str, jobs: tuple[str, ...], on: date, **rest: Any) -> None:
+def old(session: Session, engine: str, jobs: tuple[str, ...], blank: int, **how: Any) -> None:
     """DO NOT REFIT: one label for all pieces of ENGINE that a job replaces by new ones."""
-    from docgen.sheets.labelkinds import old_labels
-
-    _of_jobs(session, "old", old_labels, engine, jobs, on, **rest)
+    _of_jobs(session, "old", engine, jobs, blank, "is replaced", how)
 
 
 @option.command("Numbered components on the shelf, with their hours.", under=command)
 @click.argument("numbers", nargs=-1)
 @_blank
 @_sheet
-def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **rest: Any) -> None:
+def spares(session: Session, numbers: tuple[str, ...], blank: int, **how: Any) -> None:
     """Kept spares: one label for each numbered component that lies on the shelf, or for those with NUMBERS."""
-    from docgen.sheets.labelkinds import spare_labels, to_write_on
+    from docgen.desk.labels import shelf_labels
 
-    folder = session.read()
-    w = words_of(folder)
-    labels = spare_labels(list(_shelf(folder, numbers, on)), w) + [to_write_on("spares", "", w)] * blank
-    if not labels:
-        click.echo(f"No numbered component lies on the shelf on {on.isoformat()}; --blank 4 gives labels to write on.")
-        return
-    print_labels(folder, "spares", labels, on, **rest)
+    day = how["on"].isoformat()
+    nothing = f"No numbered component lies on the shelf on {day}; --blank 4 gives labels to write on."
+    _print(session, "spares", lambda folder, on: shelf_labels(folder, numbers, on, blank=blank), how, nothing=nothing)
 
 
 @option.command("A can of fuel mix.", under=command)
@@ -104,21 +85,11 @@ def spares(session: Session, numbers: tuple[str, ...], blank: int, on: date, **r
 @click.option("--by", default="", help="Who mixed it.")
 @_copies
 @_sheet
-def fuel(
-    session: Session, litres: str | None, ratio: str | None, by: str, copies: int, on: date, **rest: Any
-) -> None:
+def fuel(session: Session, litres: str | None, ratio: str | None, by: str, copies: int, **how: Any) -> None:
     """The label of a can: litres, oil, ratio, date. Without figures it is filled in by hand."""
-    from docgen.sheets.labelkinds import fuel_label
-    from docgen.trade.fuel import mix
+    from docgen.desk.labels import can_label
 
-    if (litres is None) != (ratio is None):
-        raise click.UsageError("--litres and --ratio go together: how much oil there is follows from both")
-    try:
-        mixed = mix(_decimal("--litres", litres), _decimal("--ratio", _one_part(ratio))) if litres and ratio else None
-    except TradeError as error:
-        raise click.UsageError(error.message) from None
-    folder = session.read()
-    print_labels(folder, "fuel", [fuel_label(mixed, on, by, words_of(folder))] * copies, on, **rest)
+    _print(session, "fuel", lambda folder, on: [can_label(folder, litres, ratio, on, by)] * copies, how)
 
 
 @option.command("DO NOT START: where work stopped, and what is loose.", under=command)
@@ -129,100 +100,49 @@ def fuel(
 @_copies
 @_sheet
 def tag(
-    session: Session, engine: str, job: str | None, after: str | None, by: str, copies: int, on: date, **rest: Any
+    session: Session, engine: str, job: str | None, after: str | None, by: str, copies: int, **how: Any
 ) -> None:  # fmt: skip
     """The tag that keeps ENGINE from being started. What is off or loose after a row comes from the simulation.
 
     Without --job and --after it is filled in by hand.
     """
-    from docgen.sheets.labelkinds import Stopped
-    from docgen.sheets.labelkinds import tag as tag_label
+    from docgen.desk.labels import stop_tag
 
-    if (job is None) != (after is None):
-        raise click.UsageError("--job and --after go together: which job stopped, and after which of its rows")
-    folder = session.read()
-    engines_named(folder, (engine,))
-    stopped = None
-    if job is not None and after is not None:
-        ((want, laid),) = _laid(folder, engine, (job,), on)
-        try:
-            found = open_after(laid.run, after, _figures(folder, want, on))
-        except ValueError as error:
-            raise click.UsageError(f"{want.procedure.value.code} on engine {engine}: {error}") from None
-        stopped = Stopped(resolve(folder, want.record, want.procedure, on).instructions, after, found)
-    made = tag_label(engine, stopped, on, by, words_of(folder))
-    print_labels(folder, "tag", [made] * copies, on, where=engine, **rest)
+    _print(session, "tag", lambda folder, on: [stop_tag(folder, engine, job, after, on, warn, by=by)] * copies, how,
+           engine)  # fmt: skip
 
 
 @option.command("The label sheets that are known.", under=command)
 def sheets(session: Session) -> None:
     """The label sheets that are known: those that come with docgen, and the club's own (labels.yaml)."""
+    from docgen.desk.labels import known_sheets
+
     for name, one in sorted(known_sheets(session.read()).items()):
         grid = f"{one.columns} by {one.rows} labels of {one.width:g} by {one.height:g} mm"
         click.echo(f"{name:<8} {one.paper:<7} {grid}; the first {one.left:g} mm from the left, {one.top:g} mm down")
 
 
 def _of_jobs(
-    session: Session, kind: str, make: Callable[..., list[Label]], engine: str, jobs: tuple[str, ...], on: date,
-    blank: int, **rest: Any,
+    session: Session, kind: str, engine: str, jobs: tuple[str, ...], blank: int, what: str, how: dict[str, Any]
+) -> None:
+    from docgen.desk.labels import job_labels
+
+    due = f"in what is due on {how['on'].isoformat()}: name a job with --job"
+    _print(
+        session, kind, lambda folder, on: job_labels(folder, kind, engine, jobs, on, warn, blank=blank), how,
+        engine, f"Nothing {what} on engine {engine} {'in these jobs' if jobs else due}.",
+    )  # fmt: skip
+
+
+def _print(
+    session: Session, kind: str, make: Callable[[Folder, date], list[Label]], how: dict[str, Any], where: str = "",
+    nothing: str = "",
 ) -> None:  # fmt: skip
-    from docgen.sheets.labelkinds import to_write_on
+    from docgen.cli._pages import print_pages
+    from docgen.desk.labels import Printing, label_page
 
-    folder = session.read()
-    w = words_of(folder)
-    labels = [
-        label
-        for want, laid in _laid(folder, engine, jobs, on)
-        for label in make(laid, resolve(folder, want.record, want.procedure, on).instructions, on, w)
-    ]
-    labels += [to_write_on(kind, engine, w)] * blank
-    if not labels:
-        what = "comes off" if kind == "parts" else "is replaced"
-        said = "in these jobs" if jobs else f"in what is due on {on.isoformat()}: name a job with --job"
-        click.echo(f"Nothing {what} on engine {engine} {said}.")
-        return
-    print_labels(folder, kind, labels, on, where=engine, **rest)
-
-
-def _laid(folder: Folder, engine: str, jobs: tuple[str, ...], on: date) -> Iterator[tuple[Wanted, Laydown]]:
-    for want in wanted_jobs(folder, (engine,), jobs, False, on):
-        yield want, laydown(folder, want.procedure, _figures(folder, want, on))
-
-
-def _figures(folder: Folder, want: Wanted, on: date) -> Figures:
-    return Figures(folder.club.value, folder.models[want.record.engine.model].value, state_of(want.record, on))
-
-
-def _shelf(folder: Folder, numbers: tuple[str, ...], on: date) -> Iterator[tuple[str, Component]]:
-    """The numbered components on the shelf with their names; those named, which must lie there."""
-    found = sorted(components(folder, on).values(), key=lambda one: (one.part, one.number))
-    known = {one.number: one for one in found}
-    for number in numbers:
-        if number not in known:
-            close = close_name(number, list(known))
-            meant = f'; did you mean "{close}"?' if close else ""
-            raise click.UsageError(f'there is no component "{number}"{meant}')
-        if known[number].stints[-1].until is None:
-            place = known[number].stints[-1].engine
-            raise click.UsageError(f"{number} is on engine {place}, not on the shelf: docgen move enters where it goes")
-    for one in found:
-        if one.stints[-1].until is not None and (not numbers or one.number in numbers):
-            record = folder.engines[one.stints[-1].engine]
-            part = folder.models[record.engine.model].value.parts.get(one.part)
-            yield (part.name if part and part.name else one.part.replace("-", " ")), one
-
-
-def _one_part(ratio: str) -> str:
-    """The parts of petrol to one of oil: `25`, `25:1`, and `1:25`, as it is said in some places."""
-    first, colon, second = (piece.strip() for piece in ratio.partition(":"))
-    return second if colon and first == "1" else first if colon and second == "1" else ratio
-
-
-def _decimal(option: str, text: str) -> Decimal:
-    try:
-        value = Decimal(text.strip())
-    except InvalidOperation:
-        value = Decimal("NaN")
-    if not value.is_finite():
-        raise click.UsageError(f'{option} "{text}" is not a number: write digits with a point, as in 12.5')
-    return value
+    folder, printing = session.read(), Printing(**how)
+    if labels := make(folder, printing.on):
+        print_pages(folder.root, [label_page(folder, kind, labels, printing, where)])
+    else:
+        click.echo(nothing)

@@ -8,10 +8,10 @@ from pathlib import Path, PurePosixPath
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
 from docgen.club.folder import Folder
+from docgen.club.problem import counted
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.store import StoreError, replace, told

@@ -8,12 +8,12 @@ from datetime import date
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, report
+from docgen.cli._saying import report
 from docgen.cli.frame import Session
 from docgen.club.beside import read_glossary
 from docgen.club.fitting import NOT_FITTING, not_fitting
 from docgen.club.folder import EngineRecord, Folder, Read
-from docgen.club.problem import Problem
+from docgen.club.problem import Problem, counted
 from docgen.club.schema.procedure import Procedure
 from docgen.club.uses import applies
 from docgen.desk.choosing import engines_named, jobs_named

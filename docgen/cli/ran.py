@@ -11,13 +11,13 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._filing import asked, filed_line, give_up, refuse, settled
-from docgen.cli._saying import counted, report, stop
+from docgen.cli._saying import report, stop
 from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
-from docgen.club.problem import Problem
+from docgen.club.problem import Problem, counted
 from docgen.club.schema.event import Run
 from docgen.club.store import StoreError
 from docgen.desk.clock import today

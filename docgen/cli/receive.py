@@ -10,9 +10,10 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._filing import asked
-from docgen.cli._saying import counted, report
+from docgen.cli._saying import report
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
+from docgen.club.problem import counted
 from docgen.club.store import StoreError
 from docgen.desk.before import read_before
 from docgen.share.container import MAX_BYTES

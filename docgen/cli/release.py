@@ -5,10 +5,11 @@ from __future__ import annotations
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, stop
+from docgen.cli._saying import stop
 from docgen.cli.frame import Session
 from docgen.club.content import content_digest
 from docgen.club.folder import Folder
+from docgen.club.problem import counted
 from docgen.club.store import replace
 from docgen.desk.choosing import jobs_named
 from docgen.job.expand import used

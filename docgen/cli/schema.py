@@ -5,10 +5,9 @@ from __future__ import annotations
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted
 from docgen.cli.frame import Session
 from docgen.club.files import holds
-from docgen.club.problem import did_you_mean
+from docgen.club.problem import counted, did_you_mean
 from docgen.club.schema.published import FOLDER, KINDS, schema_file, schema_text
 from docgen.club.store import replace
 

@@ -9,12 +9,12 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, report, say_json
+from docgen.cli._saying import report, say_json
 from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.folder import Folder
+from docgen.club.problem import counted
 from docgen.desk.choosing import engines_named
-from docgen.visit.calendar import calendar_of
 from docgen.visit.season import Season, helps, season
 
 
@@ -28,7 +28,7 @@ from docgen.visit.season import Season, helps, season
 @option.language
 @option.out()
 @option.json
-def command(session: Session, engines: tuple[str, ...], on: date, out: Path | None, as_json: bool) -> None:
+def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_json: bool) -> None:
     """Plan the rest of the season for ENGINES (or all): the fewest strip-downs that keep every limit.
 
     From what is due, the usual hours a meeting, the rounds, and the bench hours a week of club.yaml. Prints a wall
@@ -45,24 +45,15 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path | No
     else:
         click.echo("\n".join(_lines(plan, folder)))
     if plan.rounds and not as_json:
-        _print(plan, folder, out or folder.root / "out")
+        from docgen.cli._pages import print_pages
+        from docgen.desk.wall import season_sheet
+
+        wish, calendar = season_sheet(folder, plan, out)
+        click.echo()
+        print_pages(folder.root, [wish], calendar)
+        click.echo(f"The calendar: {shown(next(iter(calendar)))}")
     if plan.late or plan.plan.extra:
         raise click.exceptions.Exit(1)
-
-
-def _print(plan: Season, folder: Folder, out: Path) -> None:
-    """The wall chart, and the calendar beside it."""
-    from docgen.cli._pages import Wish, print_pages
-    from docgen.desk.pressing import ready
-    from docgen.press.orders import plain_order
-    from docgen.sheets.season import season_chart
-
-    ready(out)
-    click.echo()
-    page = season_chart(plan, folder)
-    order = plain_order("Season", page, folder.club.value.club, plan.on, ("season", *plan.engines))
-    print_pages([Wish(order, out / "season.pdf")], {out / "season.ics": calendar_of(plan, folder)})
-    click.echo(f"The calendar: {shown(out / 'season.ics')}")
 
 
 def _lines(plan: Season, folder: Folder) -> Iterator[str]:

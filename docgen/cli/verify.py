@@ -8,11 +8,11 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, report, say_json
+from docgen.cli._saying import report, say_json
 from docgen.cli.frame import Session
 from docgen.club.files import subfolders
 from docgen.club.log import SHORT
-from docgen.club.problem import Problem, visible
+from docgen.club.problem import Problem, counted, visible
 from docgen.desk.choosing import engines_named
 from docgen.returns.strays import strays, taken_away
 from docgen.returns.verify import DIGEST, Verified, against_head, verify

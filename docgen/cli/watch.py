@@ -11,9 +11,10 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import counted, report
+from docgen.cli._saying import report
 from docgen.cli._system import shown
 from docgen.cli.frame import Session
+from docgen.club.problem import counted
 from docgen.desk.choosing import engines_named, jobs_named
 
 EVERY = 0.2

@@ -77,6 +77,19 @@ class Problem:
         }
 
 
+def counted(number: int, what: str) -> str:
+    """``1 error``, ``3 errors``."""
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+def told(problems: Iterable[Problem]) -> str:
+    """Every problem, and how many there are; empty where there is none."""
+    found = list(problems)
+    errors = sum(one.level == "error" for one in found)
+    count = f"{counted(errors, 'error')}, {counted(len(found) - errors, 'note')}"
+    return "\n".join([*(f"{one}\n" for one in found), count]) if found else ""
+
+
 def close_name(word: str, known: Iterable[str]) -> str | None:
     """The known name that `word` most likely was meant to be, or None when none is close.
 

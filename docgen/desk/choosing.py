@@ -13,9 +13,22 @@ class Unclear(LookupError):
     """What was asked for is not there, or makes no sense: in one sentence, with what to write instead."""
 
 
-def known(name: str, names: Iterable[str], what: str, *, listed: str = "") -> str:
+class Unprinted(Exception):
+    """What does not fit its page, or has faults, is not printed, nor is what was asked for with it.
+
+    faults : each with where to change what it quotes, where one of the club's files holds that
+    hint   : what to do about it, where it is said once for all
+    """
+
+    def __init__(self, faults: Iterable[str], hint: str = "") -> None:
+        self.faults, self.hint = tuple(faults), hint and f" {hint}"
+        super().__init__("\n".join(self.faults))
+
+
+def known(name: str, names: Iterable[str], what: str, *, where: str = "", listed: str = "") -> str:
     """The name, where it is among those known. Errors: Unclear, which names the close one.
 
+    where  : the file that it would stand in, as `` in club.yaml``
     listed : what is said where none is close; without it, all that are known
     """
     there = sorted(names)
@@ -24,7 +37,7 @@ def known(name: str, names: Iterable[str], what: str, *, listed: str = "") -> st
     close = close_name(name, there)
     else_ = listed or f"known: {', '.join(there)}" * bool(there)
     hint = f'did you mean "{close}"?' if close else else_
-    raise Unclear(f'there is no {what} "{name}"' + (f"; {hint}" if hint else ""))
+    raise Unclear(f'there is no {what} "{name}"{where}' + (f"; {hint}" if hint else ""))
 
 
 def engines_named(folder: Folder, numbers: Sequence[str]) -> list[EngineRecord]:

@@ -56,7 +56,7 @@ def test_without_the_part_for_pictures_a_plain_line_says_how_to_get_it(
     root: Path, photographs: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     found = importlib.util.find_spec
-    monkeypatch.setattr("docgen.cli._wanted.find_spec", lambda name: None if name == "cv2" else found(name))
+    monkeypatch.setattr("docgen.camera.shot.find_spec", lambda name: None if name == "cv2" else found(name))
     done = run(root, str(photographs))
     assert done.exit_code == 1
     assert done.output == (

@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from docgen.cli import binder
+from docgen.desk.binder import Binder
 from docgen.job.number import parse_number
 from tests.cli.record_club import say
 from tests.cli.test_kit_and_mat import MODEL, sized
@@ -163,14 +163,14 @@ def test_a_number_that_somebody_else_took_meanwhile_stops_the_binder(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     root = write(tmp_path, {MODEL: sized()})
-    bound = binder._bind  # type: ignore[attr-defined]
+    bound = Binder._bind
 
     def meanwhile(*given: object) -> object:
         made = bound(*given)
         assert say(root, "print", "7A", "--job", "ROT", "--on", "2030-04-02").exit_code == 0
         return made
 
-    monkeypatch.setattr(binder, "_bind", meanwhile)
+    monkeypatch.setattr(Binder, "_bind", meanwhile)
     result = say(root, "binder", "7A", "--job", "ROT", *DAY)
     assert (result.exit_code, result.stderr) == (
         1, "number-taken: 7A ROT was printed by somebody else meanwhile: nothing was printed\n"

@@ -8,7 +8,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from docgen.cli._saying import counted
+from docgen.club.problem import counted
 from tests.cli.record_club import say
 from tests.smallclub import write
 

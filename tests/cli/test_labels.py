@@ -120,7 +120,7 @@ def test_the_tag_to_fill_in_by_hand(tmp_path: Path) -> None:
     (["fuel", "--litres", "ten", "--ratio", "25"], '--litres "ten" is not a number: write digits with a point, as in'
      " 12.5"),
     (["fuel", "--litres", "10", "--ratio", "2"], "ratio is 2; it must lie between 10 and 100"),
-    (["spares", "R-9"], 'there is no component "R-9"'),
+    (["spares", "R-9"], 'there is no component "R-9"; docgen components lists them'),
 ])  # fmt: skip
 def test_words_that_are_not_understood(tmp_path: Path, words: list[str], message: str) -> None:
     root = write(tmp_path)

@@ -8,7 +8,7 @@ import time
 import click
 import pytest
 
-from docgen.cli import print as printing
+from docgen.cli import _printing as printing
 
 
 class Terminal(io.StringIO):

@@ -12,10 +12,11 @@ from pathlib import Path
 import pytest
 from click.testing import Result
 
-from docgen.cli import _pages, card
+from docgen.cli import _pages
 from docgen.cli.frame import Session
 from docgen.club.read import read_club
 from docgen.club.store import told
+from docgen.desk import pages
 from docgen.returns.checks import said_of_hours
 from docgen.trade.quantity import parse_quantity
 from tests.cli.record_club import TODAY, log_of, numbered, on_the_day, say
@@ -81,7 +82,7 @@ def test_what_the_system_refuses_is_said_in_words(
     def refused(path: Path, data: bytes) -> None:
         raise OSError(number, "Input/output error", str(path.parent / ".tmp-0123"))
 
-    monkeypatch.setattr(card, "put", refused)
+    monkeypatch.setattr(pages, "lay", refused)
     result = say(root, "card", "7A", *DAY)
     assert (result.exit_code, result.stdout, result.stderr) == (1, "", answer)
 
@@ -222,7 +223,7 @@ def test_a_club_without_engines_is_told_how_to_begin_one(tmp_path: Path) -> None
 
 def test_the_ratio_as_it_is_said_of_a_can(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     seen: list[str] = []
-    monkeypatch.setattr(_pages, "print_pages", lambda wishes: seen.append(wishes[0].order.html))
+    monkeypatch.setattr(_pages, "print_pages", lambda _, wishes: seen.append(wishes[0].order.html))
     for ratio in ("25", "25:1", "1:25", " 25 : 1 "):
         assert say(root, "labels", "fuel", "--litres", "10", "--ratio", ratio, *DAY).exit_code == 0
     assert len(seen) == 4

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.cli.kit import _inert
+from docgen.desk.kit import _inert
 from tests.cli.record_club import log_of, numbered, say
 from tests.share.receiving import JOB, WAIT, edit, packed, receive
 from tests.smallclub import write

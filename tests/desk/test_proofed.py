@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from docgen.cli import note
-from docgen.cli._wanted import Wanted, wanted_jobs
 from docgen.club.read import read_club
 from docgen.desk import proofed
+from docgen.desk.wanted import Wanted, wanted_jobs
 from docgen.proof import proofing
 from tests.cli.record_club import say
 from tests.cli.test_print import FAULTY
@@ -37,7 +37,7 @@ def simulated(monkeypatch: pytest.MonkeyPatch) -> list[int]:
 
 
 def wanted(root: Path, on: date = ON) -> list[Wanted]:
-    return wanted_jobs(read_club(root), (), ("ROT",), False, on)
+    return wanted_jobs(read_club(root), (), ("ROT",), on, say=print)
 
 
 def test_a_second_run_proofs_nothing(club: Path, simulated: list[int]) -> None:

@@ -52,7 +52,8 @@ def test_each_term_of_the_glossary_is_used() -> None:
 def test_a_club_without_a_glossary_is_told_where_to_write_one(tmp_path: Path) -> None:
     result = say(write(tmp_path), "glossary")
     assert result.exit_code == 1
-    assert result.output == "There are no terms to print: write them into glossary.yaml in the club's folder.\n"
+    says = "There are no terms to print: write them into glossary.yaml in the club's folder."
+    assert result.output == f"{says}\nNothing was printed.\n"
 
 
 def test_a_glossary_that_cannot_be_read_says_where(tmp_path: Path) -> None:

@@ -2,33 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
-from importlib.util import find_spec
 
-import click
-
-from docgen.cli._saying import report, stop
 from docgen.club.catalogue import ENGLISH
-from docgen.club.folder import EngineRecord, Folder, Read
-from docgen.club.problem import Problem
+from docgen.club.folder import EngineRecord, Faulty, Folder, Read
+from docgen.club.problem import Problem, told
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
 from docgen.club.words import Words
-from docgen.desk.choosing import engines_named, jobs_named
+from docgen.desk.choosing import Unclear, Unprinted, engines_named, jobs_named
 from docgen.desk.proofed import proofed_before
+from docgen.job.job import Job
+from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list
 from docgen.proof import Seen, proof_job
 
-_NEEDED = ("cv2", "numpy", "pillow_heif", "zxingcpp")
-
-
-def lacking() -> str:
-    """What to say where the parts that read pictures are not installed; empty where they are."""
-    if all(find_spec(name) is not None for name in _NEEDED):
-        return ""
-    return "photographs and scans are read by a part that is not installed:  pip install 'docgen[camera]'"
+MEND = "Mend the faults, or print with --unproofed and have the sheet say so."
+Say = Callable[[str], None]
+"""Takes what is said on the way: what is left out, and why."""
 
 
 @dataclass(frozen=True)
@@ -40,31 +33,69 @@ class Wanted:
     why: str = ""
     faults: tuple[Problem, ...] = ()
 
+    def job(self, folder: Folder, on: date) -> Job:
+        """What is printed."""
+        return resolve(folder, self.record, self.procedure, on, why_due=self.why, unproofed=len(self.faults))
 
-def wanted_jobs(folder: Folder, engines: Sequence[str], jobs: Sequence[str], only_due: bool, on: date) -> list[Wanted]:
-    """What to print. Ends with 1 when a file that it needs has faults, with 2 when the words make no sense."""
+    @property
+    def name(self) -> str:
+        """Its engine and its code: ``017 CLU``."""
+        return f"{self.record.engine.engine} {self.procedure.value.code}"
+
+
+def wanted_jobs(
+    folder: Folder, engines: Sequence[str], jobs: Sequence[str], on: date, *, only_due: bool = False, say: Say
+) -> list[Wanted]:
+    """What is done: the jobs named, or all that is due; on the engines named, or on all.
+
+    only_due : of the jobs named, those that are due
+    Errors: Faulty where a file that it needs has faults; Unclear.
+    """
     records = engines_named(folder, engines) or list(folder.engines.values())
     named = jobs_named(folder, jobs)
-    records = _sound(folder, records, [one.value.procedure for one in named], bool(engines))
+    records = _sound(folder, records, [one.value.procedure for one in named], bool(engines), say)
     if not named:
         some = [job for record in records for job in folder.for_model(folder.models[record.engine.model].value)]
-        if report(_unread(folder)) and not some:
-            raise click.exceptions.Exit(1)
+        if (unread := _unread(folder)) and not some:
+            raise Faulty(unread)
+        if unread:
+            say(told(unread))
     with proofed_before(folder, on) as seen:
-        wanted = list(_wanted(folder, records, named, bool(engines), only_due, on, seen))
-    return wanted if named else _without_parts(wanted)
+        wanted = list(_wanted(folder, records, named, bool(engines), only_due, on, seen, say))
+    return wanted if named else _without_parts(wanted, say)
+
+
+def printable(wanted: Sequence[Wanted], *, asked: bool, unproofed: bool, say: Say) -> tuple[list[Wanted], str]:
+    """What is printed of it, and what is to be said of jobs that are left out since proofing finds faults in them.
+
+    asked     : whether engines were named: then none is left out without the others
+    unproofed : whether to print them all the same
+    Errors: Unprinted where nothing is left.
+    """
+    for want in wanted:
+        if want.procedure.value.gathers:
+            engine, _, code = want.name.partition(" ")
+            say(f"{code} gathers other jobs: docgen visit {engine} --job {code} prints them as one.")
+    if faults := told(sorted({problem for want in wanted for problem in want.faults})):
+        say(faults)
+    if not faults or unproofed:
+        return list(wanted), ""
+    sound = [] if asked else [want for want in wanted if not want.faults]
+    if not sound:
+        raise Unprinted((), MEND)
+    return sound, f"Not printed: {', '.join(want.name for want in wanted if want.faults)}. {MEND}"
 
 
 def _wanted(
     folder: Folder, records: list[EngineRecord], named: list[Read[Procedure]], asked: bool, only_due: bool, on: date,
-    seen: Seen,
+    seen: Seen, say: Say,
 ) -> Iterator[Wanted]:  # fmt: skip
     lines = {(line.engine, line.job): line for line in due_list(folder, on) if line.job}
     words = Words.speaking(folder.club.value.language if folder.club_file else ENGLISH)
     judged = spoken(folder, ENGLISH)
     for record in records:
         model = folder.models[record.engine.model].value
-        for procedure in named or _readable(folder, record):
+        for procedure in named or _readable(folder, record, say):
             line = lines.get((record.engine.engine, procedure.value.procedure))
             pressing = line is not None and line.state in (OVERDUE, DUE)
             fits = folder.fits(procedure.value.procedure, model)
@@ -73,7 +104,7 @@ def _wanted(
                 yield Wanted(record, procedure, _why(line, words), faults)
             elif named and asked and not fits:
                 name = procedure.value.procedure
-                raise click.UsageError(f"{name} is not for {model.title}: {folder.why_not(name, model)}")
+                raise Unclear(f"{name} is not for {model.title}: {folder.why_not(name, model)}")
 
 
 def _unread(folder: Folder) -> list[Problem]:
@@ -82,19 +113,24 @@ def _unread(folder: Folder) -> list[Problem]:
     return [problem for problem in folder.problems if problem.level == "error" and problem.path in unread]
 
 
-def _sound(folder: Folder, records: list[EngineRecord], named: list[str], asked: bool) -> list[EngineRecord]:
-    """The engines for which something can be printed. Ends with 1 where one that was asked for has faults, or all have;
-    others with faults are named and left out."""
+def _sound(
+    folder: Folder, records: list[EngineRecord], named: list[str], asked: bool, say: Say
+) -> list[EngineRecord]:
+    """The engines for which something can be done; others with faults are named and left out.
+
+    Errors: Faulty where one that was asked for has faults, or all have.
+    """
     stopped = {one.engine.engine: folder.blocking(one.engine.engine, named) for one in records}
     problems = sorted({problem for found in stopped.values() for problem in found})
     sound = [one for one in records if not stopped[one.engine.engine]]
     unread = {} if asked else _unread_engines(folder)
     problems = sorted({*problems, *(problem for found in unread.values() for problem in found)})
     if problems and (asked or not sound):
-        stop(problems)
-    if report(problems):
+        raise Faulty(problems)
+    if problems:
+        say(told(problems))
         left = ", ".join(sorted({*unread, *(one.engine.engine for one in records if one not in sound)}))
-        click.echo(f"Left out, since files that they need have errors: {left}.", err=True)
+        say(f"Left out, since files that they need have errors: {left}.")
     return sound
 
 
@@ -109,17 +145,17 @@ def _unread_engines(folder: Folder) -> dict[str, list[Problem]]:
     return found
 
 
-def _readable(folder: Folder, record: EngineRecord) -> Iterator[Read[Procedure]]:
+def _readable(folder: Folder, record: EngineRecord, say: Say) -> Iterator[Read[Procedure]]:
     """The jobs of an engine's type whose files have no error; one that has is named and left out."""
     for procedure in folder.for_model(folder.models[record.engine.model].value):
         name = procedure.procedure
         if folder.blocking(record.engine.engine, [name]):
-            click.echo(f"{name} is left out, since its files have errors: docgen proof {name}", err=True)
+            say(f"{name} is left out, since its files have errors: docgen proof {name}")
         else:
             yield folder.procedures[name]
 
 
-def _without_parts(wanted: list[Wanted]) -> list[Wanted]:
+def _without_parts(wanted: list[Wanted], say: Say) -> list[Wanted]:
     """Leave out each job that a larger one on the same engine contains, and say so: nobody does it twice."""
     kept = []
     for one in wanted:
@@ -127,7 +163,7 @@ def _without_parts(wanted: list[Wanted]) -> list[Wanted]:
         larger = [w for w in wanted if w.record is one.record and name in w.procedure.value.covers]
         if larger:
             title, whole = one.procedure.value.title, larger[0].procedure.value.title
-            click.echo(f"Engine {engine}: {title} is part of {whole}, and not printed by itself.", err=True)
+            say(f"Engine {engine}: {title} is part of {whole}, and not printed by itself.")
         else:
             kept.append(one)
     return kept

@@ -12,6 +12,8 @@ from docgen.club.files import bounded
 from docgen.club.folder import Folder
 from docgen.club.schema.event import Service
 from docgen.club.spoken import spoken
+from docgen.club.store import replace
+from docgen.desk.choosing import sound
 from docgen.job.blank import blank_job
 from docgen.job.issued import number_of, stem, thawed
 from docgen.job.job import Job
@@ -23,7 +25,7 @@ from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.described import MOST, Described
 from docgen.returns.apart import Reader
 from docgen.returns.diagnostic import Refused
-from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed
+from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed, index_page
 from docgen.visit.job import again
 
 _PRESSING = (SUPERSEDED, DUE_NOW, CURRENT)
@@ -36,6 +38,26 @@ class Found:
 
     sheets: list[Listed]
     others: list[tuple[Path, str]]
+
+    @property
+    def superseded(self) -> int:
+        """How many no longer hold."""
+        return sum(one.state == SUPERSEDED for one in self.sheets)
+
+
+def write_index(folder: Folder, out: Path, on: date) -> Found:
+    """Write index.html beside the printed sheets, and say what is in it. Errors: Faulty, OSError."""
+    sound(folder)
+    found = listed(folder, out, on)
+    models = {
+        name: folder.models[record.engine.model].value.title
+        for name, record in folder.engines.items()
+        if record.engine.model in folder.models
+    }
+    titles = {code: folder.procedures[name].value.title for code, name in folder.codes.items()}
+    page = index_page(found.sheets, models, titles, folder.club.value, on)
+    replace(out / "index.html", page.encode("utf-8"))
+    return found
 
 
 def listed(folder: Folder, out: Path, on: date) -> Found:
