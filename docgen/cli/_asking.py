@@ -5,11 +5,12 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
-from typing import Any, NoReturn
+from typing import Any
 
 import click
 from pydantic import TypeAdapter, ValidationError
 
+from docgen.cli._saying import give_up
 from docgen.club.problem import visible
 from docgen.club.text import hidden_in
 from docgen.club.yamltext import read_yaml
@@ -39,12 +40,6 @@ def answer(
         click.echo()
         give_up("Nothing was written.")
     return said
-
-
-def give_up(why: str) -> NoReturn:
-    """Say why nothing is done, and end with 1."""
-    click.echo(why)
-    raise click.exceptions.Exit(1)
 
 
 def fits(kind: Any, *, blank: bool = False) -> Check:
@@ -77,6 +72,17 @@ def _unread(text: str) -> str:
 def decimal_point(text: str) -> str:
     """A figure with its decimal comma as a point."""
     return re.sub(r"(?<=\d),(?=\d)", ".", text)
+
+
+def each(check: Check) -> Check:
+    """Whether every one of several words, with spaces or commas between, passes."""
+
+    def checked(text: str) -> str:
+        for word in text.replace(",", " ").split():
+            check(word)
+        return text.replace(",", " ")
+
+    return checked
 
 
 def _known(told: dict[str, Any]) -> str:

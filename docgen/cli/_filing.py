@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
 import click
 
+from docgen.cli._saying import give_up
 from docgen.club.store import StoreError
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.filing import Filed
@@ -23,12 +24,6 @@ def refuse(error: Refused | StoreError) -> NoReturn:
     raise click.exceptions.Exit(1)
 
 
-def give_up(why: str) -> NoReturn:
-    """Say that nothing was written, and end with 1."""
-    click.echo(why)
-    raise click.exceptions.Exit(1)
-
-
 def settled(said: Iterable[Said], accepted: Collection[str], yes: bool) -> bool:
     """Whether every doubt is settled: by its name on the command line, or by somebody who answers now, once a name."""
     for name in dict.fromkeys(one.name for one in said if one.weight == "doubt" and one.name not in accepted):
@@ -40,6 +35,20 @@ def settled(said: Iterable[Said], accepted: Collection[str], yes: bool) -> bool:
     return True
 
 
+def confirm(said: Sequence[Said], accepted: Collection[str], yes: bool) -> None:
+    """End with 1 unless nothing is refused, every doubt is settled, and somebody agrees."""
+    agreed = not any(one.weight == "refused" for one in said) and settled(said, accepted, yes)
+    if not agreed or not (yes or asked("Write this into the record?")):
+        give_up("Nothing was written.")
+
+
+def changes_of(typed: Sequence[str], example: str) -> dict[str, str]:
+    """What holds instead, by its key. Errors: click.UsageError for what is no KEY=VALUE."""
+    if wrong := next((change for change in typed if "=" not in change), None):
+        raise click.UsageError(f'"{wrong}" is no KEY=VALUE, as in {example}')
+    return {key.strip(): value.strip() for key, _, value in (change.partition("=") for change in typed)}
+
+
 def asked(question: str) -> bool:
     """Ask; nobody there to answer is a no."""
     try:
@@ -47,6 +56,12 @@ def asked(question: str) -> bool:
     except click.Abort:
         click.echo()
         return False
+
+
+def say_filed(root: Path, *every: Filed) -> None:
+    """Say what became of events, each in a line."""
+    for filed in every:
+        click.echo(filed_line(root, filed))
 
 
 def filed_line(root: Path, filed: Filed) -> str:

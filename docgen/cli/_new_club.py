@@ -8,8 +8,10 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._asking import answer, fits, give_up
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
+from docgen.cli._asking import answer, fits
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
+from docgen.cli._saying import give_up
+from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.beside import GLOSSARY
 from docgen.club.content import version_file

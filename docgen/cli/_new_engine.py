@@ -9,8 +9,10 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._asking import answer, decimal_point, fits, give_up, one_of
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
+from docgen.cli._asking import answer, decimal_point, fits, one_of
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
+from docgen.cli._saying import give_up
+from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.files import bounded
 from docgen.club.folder import Folder

@@ -10,9 +10,9 @@ from typing import Any
 
 import click
 
-from docgen.cli._asking import give_up
+from docgen.cli._saying import give_up
+from docgen.cli._system import shown
 from docgen.club.files import holds
-from docgen.club.problem import visible
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
 from docgen.club.store import StoreError, told, write_once
 from docgen.sheets.jinja import fill
@@ -33,14 +33,6 @@ class Typed(str):
 def scalar(text: str) -> str:
     """Text as it stands in YAML."""
     return str(text) if not text or _PLAIN.fullmatch(text) else json.dumps(str(text), ensure_ascii=False)
-
-
-def shown(path: Path) -> str:
-    """A path as somebody who stands in this folder writes it."""
-    try:
-        return visible(str(path.resolve().relative_to(Path.cwd())))
-    except ValueError:
-        return visible(str(path))
 
 
 def refuse_existing(root: Path, path: str) -> None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._asking import answer, fits, one_of
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
+from docgen.cli._asking import answer, each, fits, one_of
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
 from docgen.cli._new_model_like import Likeness, likeness
 from docgen.cli._saying import stop
+from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.fitting import fit_report
 from docgen.club.folder import Folder
@@ -96,8 +97,6 @@ def _equipment(folder: Folder, name: str, given: str | None, quiet: bool) -> lis
 
 def words(text: str) -> str:
     """Names with spaces between."""
-    for one in text.replace(",", " ").split():
-        fits(Name)(one)
     if not text.split():
         raise click.UsageError("name at least one thing that it has")
-    return text.replace(",", " ")
+    return each(fits(Name))(text)

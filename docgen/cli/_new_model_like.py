@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import click
 
-from docgen.cli._asking import Check, answer, fits, one_of
+from docgen.cli._asking import answer, each, fits, one_of
 from docgen.club.folder import Folder
 from docgen.club.likeness import NoSuchName, like
 from docgen.club.schema.base import Name
@@ -35,12 +35,12 @@ def likeness(folder: Folder, other: str, given: Given, quiet: bool) -> Likeness:
     kind = folder.models[other].value
     also, without, figures, differs = given
     has = list(kind.equipment)
-    less = answer("--without", f"What it has not, of {', '.join(has)} (empty: it has all)", without, _of(has), "",
-                  quiet=quiet).split()  # fmt: skip
+    question = f"What it has not, of {', '.join(has)} (empty: it has all)"
+    less = answer("--without", question, without, each(one_of(has, "equipment")), "", quiet=quiet).split()
     known = sorted({word for read in folder.models.values() for word in read.value.equipment} - set(has))
     others = f", as {', '.join(known)}" if known else ""
     question = f"What it has besides{others} (empty: nothing)"
-    more = answer("--equipment", question, also, _names, "", quiet=quiet).split()
+    more = answer("--equipment", question, also, each(fits(Name)), "", quiet=quiet).split()
     equipment = [word for word in (*has, *more) if word not in less]
     question = f"Torques, limits and part numbers: the same as the {kind.title}'s, or blank"
     same = answer("--figures", question, figures, one_of(["same", "blank"], "answer"), "blank", quiet=quiet) == "same"
@@ -89,18 +89,3 @@ def _value(text: str) -> Data:
     if text.startswith("[") and text.endswith("]"):
         return [one.strip() for one in text[1:-1].split(",")]
     return text
-
-
-def _of(known: list[str]) -> Check:
-    def check(text: str) -> str:
-        for word in text.replace(",", " ").split():
-            one_of(known, "equipment")(word)
-        return text.replace(",", " ")
-
-    return check
-
-
-def _names(text: str) -> str:
-    for word in text.replace(",", " ").split():
-        fits(Name)(word)
-    return text.replace(",", " ")

@@ -11,8 +11,9 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._asking import Check, answer, fits
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, shown, write_new
+from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
 from docgen.cli._saying import stop
+from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.problem import did_you_mean

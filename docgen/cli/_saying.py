@@ -23,6 +23,12 @@ def report(problems: Iterable[Problem], as_json: bool = False) -> int:
     return errors
 
 
+def give_up(why: str) -> NoReturn:
+    """Say why nothing is done, and end with 1."""
+    click.echo(why)
+    raise click.exceptions.Exit(1)
+
+
 def warn(text: str) -> None:
     """Say something on the error stream, if there is anything to say."""
     if text:

@@ -11,10 +11,10 @@ from typing import Literal
 import click
 
 from docgen.cli._filing import filed_line
-from docgen.cli._saying import stop
 from docgen.club.folder import Folder
 from docgen.club.log import Entry, Held
 from docgen.club.schema.event import Service
+from docgen.desk.choosing import sound
 from docgen.desk.filing import Paper, looked, stays_open, understood, waiting, write
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import Sheet
@@ -61,8 +61,7 @@ def settle(
     Of the sheet of a visit each complete job is filed by itself, one after the other; where one is not filed, those
     behind it wait, since what is written once for all goes with the first.
     """
-    if blocking := folder.blocking(sheet.number.engine, ()):
-        stop(blocking)
+    sound(folder, sheet.number.engine)
     try:
         found, still_open = parts(sheet, answers)
     except Refused as refused:

@@ -10,7 +10,7 @@ import click
 from docgen.cli import _options as option
 from docgen.cli._saying import report, say_json
 from docgen.cli.frame import Session
-from docgen.club.problem import close_name
+from docgen.desk.choosing import known
 from docgen.job import wording
 from docgen.job.components import Component, components
 
@@ -27,12 +27,8 @@ def command(session: Session, number: str | None, on: date, as_json: bool) -> No
     folder = session.read()
     found = sorted(components(folder, on).values(), key=lambda one: (one.part, one.number))
     if number is not None:
-        named = [one for one in found if one.number == number]
-        if not named:
-            close = close_name(number, [one.number for one in found])
-            meant = f'; did you mean "{close}"?' if close else "; docgen components lists them"
-            raise click.UsageError(f'there is no component "{number}"{meant}')
-        found = named
+        known(number, {one.number for one in found}, "component", listed="docgen components lists them")
+        found = [one for one in found if one.number == number]
     if as_json:
         say_json([_plain(one) for one in found])
         return

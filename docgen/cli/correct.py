@@ -9,13 +9,13 @@ from typing import Any
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, filed_line, give_up, refuse
-from docgen.cli._saying import stop
+from docgen.cli._filing import asked, changes_of, refuse, say_filed
+from docgen.cli._saying import give_up
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord
 from docgen.club.log import Held
 from docgen.club.store import StoreError
-from docgen.desk.choosing import engines_named
+from docgen.desk.choosing import engines_named, sound
 from docgen.returns.correcting import corrected, correction_in, event_named, plain
 from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import file_event, names_unknown
@@ -50,8 +50,7 @@ def command(
     """
     folder = session.read()
     (record,) = engines_named(folder, [engine])
-    if blocking := [p for p in folder.blocking(engine, ()) if not (strike and p.name == "component-twice")]:
-        stop(blocking)
+    sound(folder, engine, but="component-twice" if strike else "")
     if event is None:
         click.echo("\n".join(_events(record)) or "There is no event yet.")
         return
@@ -61,7 +60,7 @@ def command(
         raise click.UsageError('say what was wrong, as in --why "hours typed for minutes"')
     try:
         held = event_named(record.log, event, striking=strike)
-        said = corrected(held, None if strike else _split(changes), why.strip(), day, by)
+        said = corrected(held, None if strike else changes_of(changes, 'hours="12 min"'), why.strip(), day, by)
         if "instead" in said and (unknown := names_unknown(folder, engine, said["instead"])):
             refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
         click.echo("\n".join(_shown(held, said.get("instead"))))
@@ -70,13 +69,11 @@ def command(
         if not yes and not asked("Write this correction into the record?"):
             give_up("Nothing was written.")
         if strike:
-            written = strike_out(session.root, folder, engine, held, str(said["why"]), day, by)
+            say_filed(session.root, *strike_out(session.root, folder, engine, held, str(said["why"]), day, by))
         else:
-            written = [file_event(session.root, engine, said, lambda log: correction_in(log, said))]
+            say_filed(session.root, file_event(session.root, engine, said, lambda log: correction_in(log, said)))
     except (Refused, StoreError) as error:
         refuse(error)
-    for filed in written:
-        click.echo(filed_line(session.root, filed))
 
 
 def _why() -> str:
@@ -92,13 +89,6 @@ def _said(text: str) -> str:
     if not text.strip():
         raise click.UsageError("say it in a few words")
     return text
-
-
-def _split(changes: tuple[str, ...]) -> dict[str, str]:
-    wrong = next((change for change in changes if "=" not in change), None)
-    if wrong is not None:
-        raise click.UsageError(f'"{wrong}" is no KEY=VALUE, as in hours="12 min"')
-    return {key.strip(): value.strip() for key, _, value in (change.partition("=") for change in changes)}
 
 
 def _events(record: EngineRecord) -> Iterator[str]:

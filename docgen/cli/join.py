@@ -9,12 +9,12 @@ from typing import Literal
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, filed_line, give_up, refuse
-from docgen.cli._saying import stop
+from docgen.cli._filing import asked, filed_line, refuse, say_filed
+from docgen.cli._saying import give_up, stop
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.store import StoreError
-from docgen.desk.choosing import engines_named
+from docgen.desk.choosing import engines_named, sound
 from docgen.returns.duplicates import Twice, doubled
 from docgen.returns.joining import branches, join
 from docgen.returns.striking import Claim, claims, strike
@@ -55,8 +55,7 @@ def command(
         click.echo("Nothing was filed apart.")
     for count, number in enumerate(apart):
         folder = session.read() if count else folder
-        if blocking := folder.blocking(number, ()):
-            stop(blocking)
+        sound(folder, number)
         record = folder.engines[number]
         if not _is_apart(record):  # a move that was struck out of the other engine's log
             continue
@@ -83,8 +82,7 @@ def _join(
     if not yes and not asked("Join them, keeping everything?" if not gone else "Join them so?"):
         give_up("Nothing was written.")
     for pair in gone:
-        for filed in strike(session.root, folder, number, pair.second, WHY, day, by):
-            click.echo(filed_line(session.root, filed))
+        say_filed(session.root, *strike(session.root, folder, number, pair.second, WHY, day, by))
     if not gone or len(gone) < len(pairs):
         joined = join(session.root, number, day, by, note, always=bool(pairs))
         click.echo(filed_line(session.root, joined) if joined else "Somebody has joined them meanwhile.")
@@ -126,8 +124,7 @@ def _one_place_each(
         stands = _which(len(each))
         for claim in each[:stands] + each[stands + 1 :]:
             try:
-                for filed in strike(session.root, folder, claim.engine, claim.held, WHY, day, by):
-                    click.echo(filed_line(session.root, filed))
+                say_filed(session.root, *strike(session.root, folder, claim.engine, claim.held, WHY, day, by))
             except StoreError as error:
                 refuse(error)
         folder = session.read()

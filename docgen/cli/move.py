@@ -8,17 +8,17 @@ from datetime import date
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, filed_line, give_up, refuse, settled
+from docgen.cli._filing import confirm, filed_line, refuse, say_filed
 from docgen.cli._saying import stop
 from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.store import StoreError
-from docgen.desk.choosing import engines_named
+from docgen.desk.choosing import engines_named, sound
 from docgen.desk.clock import today
 from docgen.job import wording
 from docgen.job.components import Component, components
 from docgen.returns.checks import said_of_day
-from docgen.returns.diagnostic import Refused, Said
+from docgen.returns.diagnostic import Refused
 from docgen.returns.moving import SHELF, Move, file_move, finish, planned
 from docgen.returns.report import said_lines
 from docgen.trade.quantity import QuantityError, parse_quantity
@@ -66,20 +66,13 @@ def command(
     try:
         move = planned(folder, number, where, day, part=part, swap=swap, by=by, note=note, before=_hours(hours))
         for leg in move.legs:
-            if blocking := folder.blocking(leg.engine, ()):
-                stop(blocking)
+            sound(folder, leg.engine)
         said = tuple(s for leg in move.legs for s in said_of_day(folder.engines[leg.engine], day, today()))
         click.echo("\n".join((*_shown(folder, move), *said_lines(said))))
-        if any(one.weight == "refused" for one in said) or not _agreed(said, accepted, yes):
-            give_up("Nothing was written.")
-        for filed in file_move(session.root, folder, move):
-            click.echo(filed_line(session.root, filed))
+        confirm(said, accepted, yes)
+        say_filed(session.root, *file_move(session.root, folder, move))
     except (Refused, StoreError) as error:
         refuse(error)
-
-
-def _agreed(said: tuple[Said, ...], accepted: tuple[str, ...], yes: bool) -> bool:
-    return settled(said, accepted, yes) and (yes or asked("Write this into the record?"))
 
 
 def _finish(session: Session, folder: Folder) -> None:

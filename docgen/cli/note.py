@@ -9,13 +9,12 @@ from typing import Any
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, filed_line, give_up, refuse, settled
-from docgen.cli._saying import stop
+from docgen.cli._filing import changes_of, confirm, refuse, say_filed
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.model import Model
 from docgen.club.store import StoreError
-from docgen.desk.choosing import engines_named
+from docgen.desk.choosing import engines_named, sound
 from docgen.desk.clock import today
 from docgen.job.state import EngineState, state_of
 from docgen.returns import noting
@@ -112,9 +111,7 @@ def deviation(
             for digest, one in noting.deviations_of(record).items()
         ])  # fmt: skip
         return
-    if wrong := next((change for change in now if "=" not in change), None):
-        raise click.UsageError(f'"{wrong}" is no KEY=VALUE, as in --now thread=M6x1')
-    changes = {key.strip(): value.strip() for key, _, value in (change.partition("=") for change in now)}
+    changes = changes_of(now, "--now thread=M6x1")
     _note(
         session, engine,
         lambda _, __, model, ___: noting.deviates(model, item, what or "", why, changes, left_out), **rest,
@@ -202,8 +199,7 @@ def _note(
 ) -> None:
     folder = session.read([engine])
     (record,) = engines_named(folder, [engine])
-    if blocking := folder.blocking(engine, ()):
-        stop(blocking)
+    sound(folder, engine)
     model = folder.models[record.engine.model].value
     try:
         event = made(folder, record, model, state_of(record, date.max))
@@ -212,11 +208,8 @@ def _note(
             refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
         said = [*said_of_day(record, day, today()), *said_again(record.log, event)]
         click.echo("\n".join((f"engine {engine}, {day}: {event['event']}", *_lines(event), *said_lines(tuple(said)))))
-        if any(one.weight == "refused" for one in said) or not settled(said, accepted, yes):
-            give_up("Nothing was written.")
-        if not yes and not asked("Write this into the record?"):
-            give_up("Nothing was written.")
-        click.echo(filed_line(session.root, file_event(session.root, engine, event)))
+        confirm(said, accepted, yes)
+        say_filed(session.root, file_event(session.root, engine, event))
     except (Refused, StoreError) as error:
         refuse(error)
 

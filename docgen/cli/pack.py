@@ -16,7 +16,7 @@ from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.store import StoreError, replace, told
 from docgen.club.teaching import Page
-from docgen.desk.choosing import engines_named, jobs_named
+from docgen.desk.choosing import engines_named, jobs_named, known
 from docgen.share.container import START
 from docgen.share.origins import keep
 from docgen.share.pack import Made, pack, shared_files
@@ -48,12 +48,11 @@ def command(
     folder = session.read()
     named = [read.value.procedure for read in jobs_named(folder, jobs)]
     numbers = [record.engine.engine for record in engines_named(folder, engines)]
-    if unknown := next((name for name in models if name not in folder.models), None):
-        raise click.UsageError(f'there is no engine type "{unknown}"; known: {", ".join(sorted(folder.models))}')
+    types = [known(name, folder.models, "engine type") for name in models]
     if out.exists() and not _is_parcel(out):
         raise click.UsageError(f"{out} is there already, and is no parcel: give another name")
     try:
-        made = pack(folder, named, models or None, numbers)
+        made = pack(folder, named, types or None, numbers)
         open_parcel(out.name, made.data)
         _write(session.root, folder, out, made)
     except (Refused, StoreError) as error:

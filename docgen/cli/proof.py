@@ -16,7 +16,7 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Problem, counted
 from docgen.club.schema.procedure import Procedure
 from docgen.club.uses import applies
-from docgen.desk.choosing import engines_named, jobs_named
+from docgen.desk.choosing import engines_named, fitting, jobs_named
 from docgen.desk.clock import today
 from docgen.proof import proof_all, proof_job
 from docgen.proof.releases import read_released
@@ -100,8 +100,6 @@ def _for_model(folder: Folder, chosen: list[Read[Procedure]], record: EngineReco
     """The jobs chosen, or all that are for the engine's model; none while its model cannot be read."""
     if record.engine.model not in folder.models:
         return []
+    fitting(folder, chosen, record.engine.model)
     model = folder.models[record.engine.model].value
-    for read in chosen:
-        if why := folder.why_not(read.value.procedure, model):
-            raise click.UsageError(f"{read.value.procedure} is not for {model.title}: {why}")
     return chosen or [folder.procedures[one.procedure] for one in folder.for_model(model)]

@@ -10,8 +10,8 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, filed_line, give_up, refuse, settled
-from docgen.cli._saying import report, stop
+from docgen.cli._filing import asked, refuse, say_filed, settled
+from docgen.cli._saying import give_up, report
 from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
@@ -20,6 +20,7 @@ from docgen.club.log import Entry
 from docgen.club.problem import Problem, counted
 from docgen.club.schema.event import Run
 from docgen.club.store import StoreError
+from docgen.desk.choosing import sound
 from docgen.desk.clock import today
 from docgen.job import wording
 from docgen.job.state import state_of
@@ -80,8 +81,7 @@ def command(
     told = {key: value or "" for key, value in facts.items()}
     rows, problems = _typed(folder, words, day, told) if table is None else _tabled(folder, table, day, told)
     for number in sorted({row.engine for row in rows}):
-        if blocking := folder.blocking(number, ()):
-            stop(blocking)
+        sound(folder, number)
     wanted = [_wanted(folder, row, again) for row in rows]
     for one in wanted:
         click.echo("\n".join(_lines(folder, one)))
@@ -169,7 +169,7 @@ def _fact(run: Run, key: str) -> str:
 def _file(root: Path, one: Wanted, again: bool) -> bool:
     already = never if again else lambda log: running_in(log, one.run)
     try:
-        click.echo(filed_line(root, file_event(root, one.row.engine, one.row.event, already)))
+        say_filed(root, file_event(root, one.row.engine, one.row.event, already))
     except StoreError as error:
         click.echo("\n".join(said_lines((Said("refused", error.name, error.message, error.hint),))))
         return False

@@ -7,13 +7,13 @@ from datetime import date
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, filed_line, give_up, refuse
-from docgen.cli._saying import stop
+from docgen.cli._filing import asked, refuse, say_filed
+from docgen.cli._saying import give_up
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.event import REBUILT
 from docgen.club.store import StoreError
-from docgen.desk.choosing import engines_named
+from docgen.desk.choosing import engines_named, sound
 from docgen.job import wording
 from docgen.plan.standing import standing
 from docgen.returns.checks import said_again, said_of_day
@@ -38,8 +38,7 @@ def command(
     """Enter that engine NUMBER was rebuilt, in the one sense in which its card may count hours since then."""
     folder = session.read()
     (record,) = engines_named(folder, [number])
-    if blocking := folder.blocking(number, ()):
-        stop(blocking)
+    sound(folder, number)
     day = day or on
     event: dict[str, object] = {"event": "rebuilt", "date": day.isoformat(), "by": by, "approved_by": approved_by}
     event |= dict.fromkeys(REBUILT, "true")
@@ -55,10 +54,9 @@ def command(
         if not asked(f"Was it {words}?"):
             give_up(f"Nothing was written: an engine that was not {words} was not rebuilt ({name}).")
     try:
-        filed = file_event(folder.root, number, event)
+        say_filed(folder.root, file_event(folder.root, number, event))
     except StoreError as error:
         refuse(error)
-    click.echo(filed_line(folder.root, filed))
 
 
 def _new_limits(folder: Folder, record: EngineRecord, on: date) -> list[Said]:
@@ -71,12 +69,7 @@ def _new_limits(folder: Folder, record: EngineRecord, on: date) -> list[Said]:
             continue
         if not all(new.contains(value) for value in last.values):
             values = " / ".join(wording.quantity(value) for value in last.values)
-            found.append(
-                Said(
-                    "refused",
-                    "not-to-new-limits",
-                    f"{each.name}, {values}, is outside the range of new parts, {wording.band(new)}",
-                    "an engine is approved as rebuilt only to the limits of a new one",
-                )
-            )
+            message = f"{each.name}, {values}, is outside the range of new parts, {wording.band(new)}"
+            hint = "an engine is approved as rebuilt only to the limits of a new one"
+            found.append(Said("refused", "not-to-new-limits", message, hint))
     return found

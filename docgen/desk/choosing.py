@@ -62,6 +62,14 @@ def jobs_named(folder: Folder, names: Sequence[str]) -> list[Read[Procedure]]:
     return [folder.procedures[known(folder.codes.get(n.upper(), n), folder.procedures, "job")] for n in names]
 
 
+def fitting(folder: Folder, jobs: Sequence[Read[Procedure]], model: str) -> None:
+    """See that jobs are for an engine type. Errors: Unclear, with the reason why one is not."""
+    kind = folder.models[model].value
+    for one in jobs:
+        if why := folder.why_not(one.value.procedure, kind):
+            raise Unclear(f"{one.value.procedure} is not for {kind.title}: {why}")
+
+
 def sound(folder: Folder, number: str | None = None, jobs: Iterable[str] | None = (), *, but: str = "") -> None:
     """See that no file stands in the way of what is done for an engine, or for all. Errors: Faulty.
 

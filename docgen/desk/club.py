@@ -7,27 +7,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import TypeVar
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Faulty, Folder, Read
-from docgen.club.problem import did_you_mean
-from docgen.club.read import read_club
 from docgen.club.schema.club import Club as ClubFile
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
-from docgen.desk.before import read_before
+from docgen.desk.choosing import engines_named, fitting, jobs_named
 from docgen.desk.clock import today
+from docgen.desk.opening import opened
 from docgen.desk.pressing import Sheet, press_sheets, ready
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.plan.due import DueLine, due_list
 from docgen.proof import proof_job
-
-Thing = TypeVar("Thing")
 
 
 class Club:
@@ -43,12 +39,11 @@ class Club:
         language : that sheets are printed in where it is not the club's (``de``)
         Errors: Faulty with every error of every file.
         """
-        with read_before(Path(root)) as known:
-            folder = read_club(Path(root), known)
+        folder = opened(Path(root), language=language)
         errors = [problem for problem in folder.problems if problem.level == "error"]
         if folder.club_file is None or errors:
             raise Faulty(errors)
-        return cls(spoken(folder, language) if language else folder, folder.club.value)
+        return cls(folder, folder.club.value)
 
     @property
     def engines(self) -> tuple[str, ...]:
@@ -57,12 +52,11 @@ class Club:
 
     def engine(self, number: str) -> Engine:
         """One engine. Errors: LookupError, which names the closest number."""
-        return Engine(self, _found(number, self.folder.engines, "engine"))
+        return Engine(self, engines_named(self.folder, [number])[0])
 
     def job(self, name: str) -> Read[Procedure]:
         """A procedure by its name or its sheet code. Errors: LookupError, which names the closest one."""
-        known = self.folder.procedures
-        return _found(self.folder.codes.get(name.upper(), name), known, "job")
+        return jobs_named(self.folder, [name])[0]
 
     def due(self, on: date | None = None) -> list[DueLine]:
         """What is overdue, due or coming on a day (today), on every engine, and why."""
@@ -87,10 +81,7 @@ class Engine:
         """
         folder, day = self.club.folder, on or today()
         found = [self.club.job(name) for name in jobs]
-        model = folder.models[self.record.engine.model].value
-        for one in found:
-            if why := folder.why_not(one.value.procedure, model):
-                raise LookupError(f"{one.value.procedure} is not for {model.title}: {why}")
+        fitting(folder, found, self.record.engine.model)
         judged = spoken(folder, ENGLISH)
         faults = {fault for one in found for fault in proof_job(judged, one, self.record, day)}
         if errors := sorted(fault for fault in faults if fault.level == "error"):
@@ -115,10 +106,3 @@ class Sheets:
         if faults := [fault for sheet in made for fault in sheet.faults]:
             raise Faulty((), faults)
         return made
-
-
-def _found(name: str, known: Mapping[str, Thing], what: str) -> Thing:
-    if name not in known:
-        hint = did_you_mean(name, known)
-        raise LookupError(f'there is no {what} "{name}"' + (f"; {hint}" if hint else ""))
-    return known[name]

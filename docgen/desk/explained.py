@@ -9,7 +9,7 @@ from pathlib import Path
 from docgen.club.folder import Faulty, Folder, Read
 from docgen.club.problem import told
 from docgen.club.schema.procedure import Procedure
-from docgen.desk.choosing import Unclear, Unprinted, engines_named, jobs_named, known
+from docgen.desk.choosing import Unclear, Unprinted, engines_named, fitting, jobs_named, known
 from docgen.desk.pages import Wish
 from docgen.desk.wanted import MEND
 from docgen.job.blank import blank_job, blank_record
@@ -88,9 +88,6 @@ def _for_type(folder: Folder, model: str, names: Sequence[str]) -> list[Read[Pro
     chosen = jobs_named(folder, names)
     if stopped := folder.blocking("", [one.value.procedure for one in chosen] if chosen else None, [model]):
         raise Faulty(sorted(stopped))
-    kind = folder.models[known(model, folder.models, "engine type")].value
-    for one in chosen:
-        if why := folder.why_not(one.value.procedure, kind):
-            raise Unclear(f"{one.value.procedure} is not for {kind.title}: {why}")
-    every = (folder.procedures[one.procedure] for one in folder.for_model(kind))
+    fitting(folder, chosen, known(model, folder.models, "engine type"))
+    every = (folder.procedures[one.procedure] for one in folder.for_model(folder.models[model].value))
     return chosen or [one for one in every if (often := one.value.every) is not None and often.counted]

@@ -55,7 +55,7 @@ def test_a_folder_without_a_club_is_raised(tmp_path: Path) -> None:
 
 def test_a_slip_in_a_name_gets_the_closest(tmp_path: Path) -> None:
     club = Club.open(write(tmp_path))
-    with pytest.raises(LookupError, match='there is no engine "7B"; known here: 7A, 8B'):
+    with pytest.raises(LookupError, match='there is no engine "7B"; known: 7A, 8B'):
         club.engine("7B")
     with pytest.raises(LookupError, match='there is no job "rotor-servce"; did you mean "rotor-service"'):
         club.engine("7A").sheets("rotor-servce")
