@@ -11,7 +11,6 @@ from docgen.cli import _options as option
 from docgen.cli._asking import answer, fits
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
 from docgen.cli._saying import give_up
-from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.beside import GLOSSARY
 from docgen.club.content import version_file
@@ -24,6 +23,7 @@ from docgen.club.schema.club import ClubLanguage, Paper
 from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.yamldoc import Data
+from docgen.desk.system import shown
 from docgen.share.founding import Taken, shipped_folder, taken_along, with_editor_line
 from docgen.share.layout import to_text
 from docgen.share.origins import origins_text

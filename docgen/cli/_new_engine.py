@@ -12,7 +12,6 @@ from docgen.cli import _options as option
 from docgen.cli._asking import answer, decimal_point, fits, one_of
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
 from docgen.cli._saying import give_up
-from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.files import bounded
 from docgen.club.folder import Folder
@@ -20,6 +19,7 @@ from docgen.club.read import read_club
 from docgen.club.schema.base import Text, Time
 from docgen.club.schema.engine import Before, EngineNumber
 from docgen.club.schema.model import Model
+from docgen.desk.system import shown
 from docgen.returns.diagnostic import Refused
 from docgen.returns.past import EXAMPLE, read_past, table_text
 

@@ -11,10 +11,10 @@ from typing import Any
 import click
 
 from docgen.cli._saying import give_up
-from docgen.cli._system import shown
 from docgen.club.files import holds
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
 from docgen.club.store import StoreError, told, write_once
+from docgen.desk.system import shown
 from docgen.sheets.jinja import fill
 
 _PLAIN = re.compile(r"[A-Za-z][^:#,{}\[\]\"'&*!|>%@`\\]*(?<! )")

@@ -9,12 +9,12 @@ from docgen.cli._asking import answer, each, fits, one_of
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
 from docgen.cli._new_model_like import Likeness, likeness
 from docgen.cli._saying import stop
-from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.fitting import fit_report
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.schema.base import AnyQuantity, Name, Text
+from docgen.desk.system import shown
 
 
 @option.command(

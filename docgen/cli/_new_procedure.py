@@ -13,7 +13,6 @@ from docgen.cli import _options as option
 from docgen.cli._asking import Check, answer, fits
 from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
 from docgen.cli._saying import stop
-from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.problem import did_you_mean
@@ -21,6 +20,7 @@ from docgen.club.read import read_club
 from docgen.club.schema.base import Name, Text, Time, Whole
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Code
+from docgen.desk.system import shown
 from docgen.proof import proof_all
 
 

@@ -12,13 +12,14 @@ from typing import TYPE_CHECKING, TextIO
 import click
 
 from docgen.cli import _breaks as breaks
+from docgen.cli._pages import laid_aside
 from docgen.cli._saying import say_json
-from docgen.cli._system import laid_aside, shown
 from docgen.cli.frame import INTERRUPTED
 from docgen.club.folder import Folder
 from docgen.club.problem import counted
 from docgen.desk.jobsheets import Sheet, Wish
 from docgen.desk.pressing import press_sheets, ready
+from docgen.desk.system import shown
 from docgen.press.errors import NO_FACE
 
 if TYPE_CHECKING:

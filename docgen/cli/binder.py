@@ -9,9 +9,9 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._saying import warn
-from docgen.cli._system import laid_aside, shown
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
+from docgen.desk.system import shown
 
 
 @option.command("All sheets for an engine, or for a day's work, in one file.",
@@ -40,6 +40,7 @@ def command(
         raise click.UsageError("say what to bind: an engine, a --job, or --due for all that is due")
     if no_mats and mat_paper:
         raise click.UsageError("--mat-paper and --no-mats do not go together")
+    from docgen.cli._pages import laid_aside
     from docgen.desk.binder import Binder
     from docgen.desk.mat import flat
     from docgen.desk.wanted import wanted_jobs

@@ -86,7 +86,7 @@ class _Commands(click.Group):
         except OSError as error:
             if error.errno == errno.EPIPE:
                 raise
-            from docgen.cli._system import refused_by_system
+            from docgen.desk.system import refused_by_system
 
             click.echo(refused_by_system(error), err=True)
         except (click.ClickException, click.exceptions.Exit):

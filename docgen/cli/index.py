@@ -8,9 +8,9 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
+from docgen.desk.system import shown
 
 
 @option.command("A page with links to all that was printed, and what still holds.", "docgen index")

@@ -11,8 +11,8 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._saying import say_json, warn
-from docgen.cli._system import shown
 from docgen.cli.frame import Session
+from docgen.desk.system import shown
 
 if TYPE_CHECKING:
     from docgen.club.folder import Folder

@@ -11,10 +11,10 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._saying import say_json, warn
-from docgen.cli._system import shown
 from docgen.cli._unchanged import Stamps
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
+from docgen.desk.system import shown
 
 
 @option.command(

@@ -12,7 +12,6 @@ import click
 from docgen.cli import _options as option
 from docgen.cli._filing import asked, refuse, say_filed, settled
 from docgen.cli._saying import give_up, report
-from docgen.cli._system import refused_by_system
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
 from docgen.club.folder import Folder
@@ -22,6 +21,7 @@ from docgen.club.schema.event import Run
 from docgen.club.store import StoreError
 from docgen.desk.choosing import sound
 from docgen.desk.clock import today
+from docgen.desk.system import refused_by_system
 from docgen.job import wording
 from docgen.job.state import state_of
 from docgen.returns.checks import said_of_day, said_of_running

@@ -10,11 +10,11 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._saying import report, say_json
-from docgen.cli._system import shown
 from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.problem import counted
 from docgen.desk.choosing import engines_named
+from docgen.desk.system import shown
 from docgen.visit.season import Season, helps, season
 
 

@@ -11,11 +11,10 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import report
-from docgen.cli._system import shown
+from docgen.cli._saying import report, warn
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
-from docgen.desk.choosing import engines_named, jobs_named
+from docgen.desk.system import shown
 
 EVERY = 0.2
 """Seconds between two looks at the files. A look at a thousand files takes a few thousandths."""
@@ -60,37 +59,13 @@ def _files(root: Path, engine: str) -> Iterator[tuple[str, int, int]]:
 
 def _again(session: Session, engine: str, name: str, on: date) -> None:
     """Read, proof and lay out; whatever is wrong is said, and what was laid out before stays."""
+    from docgen.club.folder import Faulty
+    from docgen.desk.drafts import drafts
+
     start = time.perf_counter()
     try:
-        folder = session.read([engine])
-        (record,), (procedure,) = engines_named(folder, [engine]), jobs_named(folder, [name])
-    except click.exceptions.Exit:
-        return  # its problems are said
-    from docgen.club.store import replace
-    from docgen.desk.whereabouts import with_place
-    from docgen.job.resolve import resolve
-    from docgen.press.orders import order
-    from docgen.press.shelf import Shelf
-    from docgen.press.workers import press
-    from docgen.proof import proof_job
-    from docgen.sheets.leaf import leaf
-    from docgen.sheets.signoff import signoff
-
-    club = folder.club.value
-    if stopped := folder.blocking(engine, [procedure.value.procedure]):
-        report(sorted(stopped))
-        return
-    faults = [one for one in proof_job(folder, procedure, record, on) if one.level == "error"]
-    report(faults)
-    job = resolve(folder, record, procedure, on, unproofed=len(faults)).model_copy(update={"print": 0})
-    out = folder.root / "out" / "watch"
-    for sheet, make in (("leaf", leaf), ("sign-off", signoff)):
-        path = out / f"{engine}-{job.instructions.code}-{sheet}.pdf"
-        made = order(f"Draft {sheet}", make(job, club), job, club.club, forms=sheet == "sign-off")
-        outcome = press(made, Shelf(folder.root / "out"))
-        for fault in outcome.faults:
-            click.echo(with_place(folder.root, f"{sheet}: {fault}", engine), err=True)
-        if outcome.pressed is not None:
-            replace(path, outcome.pressed.pdf)
+        for one in drafts(session.read([engine]), engine, name, on, warn):
             spent = time.perf_counter() - start
-            click.echo(f"{shown(path)}, {counted(outcome.pressed.pages, 'page')}, {spent:.1f} s")
+            click.echo(f"{shown(one.path)}, {counted(one.pages, 'page')}, {spent:.1f} s")
+    except Faulty as faulty:
+        report(faulty.problems)

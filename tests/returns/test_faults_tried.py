@@ -44,7 +44,7 @@ store.os = type('os', (), {**{name: getattr(os, name) for name in dir(os)}, 'fsy
     if stat.S_ISDIR(os.fstat(h).st_mode) else None)})
 """
 IN_PLACE = """
-import docgen.cli.release as release
+import docgen.desk.proofing as release
 from docgen.club import store
 def replace(path, data):
     temporary = path.with_name('.tmp-0')

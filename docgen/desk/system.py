@@ -7,8 +7,6 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import click
-
 from docgen.club.problem import visible
 
 if TYPE_CHECKING:  # what is only said again needs no store
@@ -50,19 +48,6 @@ def refused_by_system(error: OSError) -> StoreError:
         return StoreError("not-there", message, "look at the name, and whether somebody has just moved it")
     told = f"{place}: {error.strerror or error}" if place else str(error.strerror or error)
     return StoreError("system-error", told, "put that right, then give the same command again")
-
-
-def put(path: Path, data: bytes) -> None:
-    """Lay a printed file at its name; say so where something lay there that docgen did not print. Errors: OSError."""
-    from docgen.club.placement import lay
-
-    if (aside := lay(path, data)) is not None:
-        click.echo(laid_aside(aside), err=True)
-
-
-def laid_aside(aside: Path) -> str:
-    """What is said of a file that docgen did not print, found where a print was to lie."""
-    return f"What lay there is not as it was printed; it is now {shown(aside)}"
 
 
 def shown(path: Path) -> str:
