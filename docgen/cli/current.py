@@ -23,9 +23,8 @@ MOST_WORDS = 12
 
 @option.command(
     "Whether the sheets on the wall are still current.",
-    "docgen current",
-    "docgen current 017-CLU-04-003-L1-U",
-)
+    "docgen current", "docgen current 017-CLU-04-003-L1-U",
+)  # fmt: skip
 @click.argument("numbers", nargs=-1, metavar="[NUMBER]...")
 @option.on
 @option.json

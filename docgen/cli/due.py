@@ -26,10 +26,8 @@ ALONE = ("", "", "")
 
 @option.command(
     "What is due, on which engine, and why.",
-    "docgen due 017",
-    "docgen due 017 --why",
-    "docgen due --on 2027-04-01 --all",
-)
+    "docgen due 017", "docgen due 017 --why", "docgen due --on 2027-04-01 --all",
+)  # fmt: skip
 @option.engines
 @option.on
 @click.option("--all", "everything", is_flag=True, help="Also what is in date.")

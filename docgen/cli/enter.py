@@ -30,10 +30,9 @@ from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
 
 @option.command(
     "Type in a sign-off sheet that was filled in by pen.",
-    "docgen enter 017-CLU-04-003-S1-2",
-    "docgen enter 017-CLU-04-003-S1-2 --after-run",
+    "docgen enter 017-CLU-04-003-S1-2", "docgen enter 017-CLU-04-003-S1-2 --after-run",
     'docgen enter 017-CLU-04-003-S1-2 --correct "drum bore misread"',
-)
+)  # fmt: skip
 @click.argument("number")
 @option.accept
 @click.option("--correct", metavar="WHY", default="", help="Put right what was filed, from what was filed on.")

@@ -28,11 +28,9 @@ from docgen.returns.diagnostic import Refused
 
 @option.command(
     "Put filled or photographed sign-off sheets into the record.",
-    "docgen file out/017/017-CLU-sign-off.pdf",
-    "docgen file inbox",
-    "docgen file photographs",
+    "docgen file out/017/017-CLU-sign-off.pdf", "docgen file inbox", "docgen file photographs",
     'docgen file again.pdf --correct "the engine has run"',
-)
+)  # fmt: skip
 @click.argument("papers", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--engine", shell_complete=option.engine_names, help="Refuse sheets of any other engine.")
 @click.option("--yes", is_flag=True, help="File without asking; what must be asked is then not filed.")

@@ -25,10 +25,8 @@ Chosen = Literal["strike", "keep", ""]
 
 @option.command(
     "Join what was filed apart.",
-    "docgen join",
-    'docgen join 017 --note "filed on two computers"',
-    "docgen join --twice strike",
-)
+    "docgen join", 'docgen join 017 --note "filed on two computers"', "docgen join --twice strike",
+)  # fmt: skip
 @option.engines
 @option.day("The day of joining.", "--on", "day")
 @click.option("--note", help="Why there were two.")

@@ -53,9 +53,8 @@ _event = option.together(
 @option.command(
     "Something that is not as it should be; alone: what is open.",
     "docgen note finding 017",
-    'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check',
-    under=command,
-)
+    'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check', under=command,
+)  # fmt: skip
 @option.engine
 @click.argument("text", required=False)
 @click.option("--part", help="The part or fastener that it is about.")
@@ -74,10 +73,8 @@ def finding(session: Session, engine: str, text: str | None, part: str | None, c
 
 @option.command(
     "An open finding needs nothing more.",
-    "docgen note finding 004",
-    'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"',
-    under=command,
-)
+    "docgen note finding 004", 'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"', under=command,
+)  # fmt: skip
 @option.engine
 @click.argument("which")
 @click.argument("how")
@@ -89,10 +86,9 @@ def dealt_with(session: Session, engine: str, which: str, how: str, **rest: Any)
 
 @option.command(
     "Not as its model any more; alone: the deviations in force.",
-    "docgen note deviation 023",
-    'docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1',
+    "docgen note deviation 023", 'docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1',
     under=command,
-)
+)  # fmt: skip
 @option.engine
 @click.argument("item", required=False)
 @click.argument("what", required=False)
@@ -120,10 +116,8 @@ def deviation(
 
 @option.command(
     "A deviation is no more.",
-    "docgen note deviation 023",
-    'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"',
-    under=command,
-)
+    "docgen note deviation 023", 'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"', under=command,
+)  # fmt: skip
 @option.engine
 @click.argument("which")
 @click.argument("how")
@@ -138,9 +132,8 @@ def as_model(session: Session, engine: str, which: str, how: str, **rest: Any) -
 
 @option.command(
     "A setting changed away from a service.",
-    'docgen note setting 017 low-speed-turns "1 3/8 turn"',
-    under=command,
-)
+    'docgen note setting 017 low-speed-turns "1 3/8 turn"', under=command,
+)  # fmt: skip
 @option.engine
 @click.argument("name")
 @click.argument("value")
@@ -161,9 +154,8 @@ def keeper(session: Session, engine: str, keeper: str, **rest: Any) -> None:
 
 @option.command(
     "This engine's own interval for a job.",
-    'docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"',
-    under=command,
-)
+    'docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"', under=command,
+)  # fmt: skip
 @option.engine
 @click.argument("job", shell_complete=option.job_names)
 @click.option("--hours", help='As in "8 h".')

@@ -26,9 +26,8 @@ from docgen.share.refusal import Refused
 
 @option.command(
     "Pack jobs into one file for another club.",
-    "docgen pack CLU -o clutch.parcel",
-    "docgen pack CLU STA --model alder-100r -o both.parcel",
-)
+    "docgen pack CLU -o clutch.parcel", "docgen pack CLU STA --model alder-100r -o both.parcel",
+)  # fmt: skip
 @click.argument("jobs", nargs=-1, required=True, shell_complete=option.job_names)
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The parcel's file.")
 @click.option("--model", "models", multiple=True, help="An engine type to go with them.  [default: all that they fit]")

@@ -17,10 +17,8 @@ from docgen.proof.unchecked import unchecked
 
 @option.command(
     "Find what would go wrong on the bench.",
-    "docgen proof",
-    "docgen proof CLU",
-    "docgen proof CLU --engine 017",
-)
+    "docgen proof", "docgen proof CLU", "docgen proof CLU --engine 017",
+)  # fmt: skip
 @click.argument("jobs", nargs=-1, shell_complete=option.job_names)
 @click.option("--engine", shell_complete=option.engine_names, help="Proof for this very engine, deviations too.")
 @click.option("--on", type=option.Day(), help="The day, for calibration dates.  [default: none; today with --engine]")

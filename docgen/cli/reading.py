@@ -13,9 +13,8 @@ from docgen.cli.frame import Session
 
 @option.command(
     "The whole explanation of a job, for who does it the first time.",
-    "docgen reading CLU",
-    "docgen reading CLU --engine 017",
-)
+    "docgen reading CLU", "docgen reading CLU --engine 017",
+)  # fmt: skip
 @click.argument("jobs", nargs=-1, required=True, shell_complete=option.job_names)
 @click.option("--engine", shell_complete=option.engine_names, help="For one engine, with what is its own.")
 @click.option("--model", help="For one engine type.  [default: each type that the job is for]")
@@ -31,6 +30,6 @@ def command(
     same numbers. A page of the club's own beside a job, procedures/NAME.md, is printed at the front.
     """
     from docgen.cli._pages import print_pages
-    from docgen.desk.explained import readings
+    from docgen.desk.jobpages import readings
 
     print_pages(session.root, readings(session.read(), jobs, on, out, engine=engine, model=model))

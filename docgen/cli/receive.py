@@ -25,9 +25,8 @@ from docgen.share.summary import MARKS, told
 
 @option.command(
     "Take in a parcel from another club.",
-    "docgen receive clutch.parcel",
-    "docgen receive clutch.parcel --theirs clutch-service",
-)
+    "docgen receive clutch.parcel", "docgen receive clutch.parcel --theirs clutch-service",
+)  # fmt: skip
 @click.argument("parcel", type=click.Path(path_type=Path))
 @click.option("--yes", is_flag=True, help="Take it in without asking. What both changed stays yours all the same.")
 @click.option("--mine", multiple=True, metavar="NAME", help="Settled: your own job, sequence or engine type stays.")

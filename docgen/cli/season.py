@@ -20,9 +20,8 @@ from docgen.visit.season import Season, helps, season
 
 @option.command(
     "Which visit before which round, and a calendar of them.",
-    "docgen season",
-    "docgen season 017 023 --on 2027-04-01",
-)
+    "docgen season", "docgen season 017 023 --on 2027-04-01",
+)  # fmt: skip
 @option.engines
 @option.on
 @option.language

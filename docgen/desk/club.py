@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Faulty, Folder, Read
+from docgen.club.problem import Problem
 from docgen.club.schema.club import Club as ClubFile
 from docgen.club.schema.procedure import Procedure
 from docgen.club.spoken import spoken
@@ -20,10 +22,16 @@ from docgen.desk.choosing import engines_named, fitting, jobs_named
 from docgen.desk.clock import today
 from docgen.desk.opening import opened
 from docgen.desk.pressing import Sheet, press_sheets, ready
+from docgen.desk.proofing import proofed
+from docgen.desk.wanted import Wanted, wanted_jobs
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.plan.due import DueLine, due_list
 from docgen.proof import proof_job
+
+if TYPE_CHECKING:  # who prints nothing needs no press
+    from docgen.desk.pages import Laid
+    from docgen.plan.kit import Kit
 
 
 class Club:
@@ -62,6 +70,14 @@ class Club:
         """What is overdue, due or coming on a day (today), on every engine, and why."""
         return due_list(self.folder, on or today())
 
+    def proof(self, *jobs: str, on: date | None = None, engine: str = "") -> list[Problem]:
+        """What proofing finds in jobs, or in all: on every engine type that they are for, or on an engine as it is.
+
+        on : the day, for calibration dates; None for none, and for today on an engine
+        Errors: LookupError; Faulty for an engine or a job whose own files have errors.
+        """
+        return proofed(self.folder, jobs, on, engine).problems
+
 
 class Engine:
     """One engine of a club, with its record."""
@@ -87,6 +103,39 @@ class Engine:
         if errors := sorted(fault for fault in faults if fault.level == "error"):
             raise Faulty(errors)
         return Sheets(self.club, [resolve(folder, self.record, one, day) for one in found])
+
+
+    def kit(self, *jobs: str, on: date | None = None) -> Kit:
+        """What to lay ready for jobs, or for all that is due, and what to order.
+
+        Errors: LookupError; Faulty where the shelf has faults, or a price is missing.
+        """
+        from docgen.desk.kit import kit_for
+
+        return kit_for(self.club.folder, self._wanted(jobs, on), on or today()).kit
+
+    def mats(self, out: str | Path, *jobs: str, on: date | None = None) -> list[Laid]:
+        """Print the layout mat of each job, or of all that is due, in which anything comes off.
+
+        Errors: LookupError; Faulty where the size of a piece is not stated; Unprinted where one does not fit; OSError.
+        """
+        from docgen.desk.mat import flat, mats
+        from docgen.desk.pages import print_all
+
+        folder, wanted = self.club.folder, self._wanted(jobs, on)
+        wishes, _ = mats(folder, wanted, on or today(), Path(out), flat(self.club.file)) if wanted else ([], [])
+        return print_all(folder.root, wishes)
+
+    def card(self, out: str | Path, on: date | None = None) -> list[Laid]:
+        """Print the engine's card. Errors: Faulty where its record is not whole; Unprinted; OSError."""
+        from docgen.desk.pages import print_all
+        from docgen.desk.wall import cards
+
+        folder = self.club.folder
+        return print_all(folder.root, cards(folder, [self.number], on or today(), Path(out)))
+
+    def _wanted(self, jobs: Sequence[str], on: date | None) -> list[Wanted]:
+        return wanted_jobs(self.club.folder, [self.number], jobs, on or today(), say=lambda text: None)
 
 
 class Sheets:

@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from docgen import Club, Faulty
+from docgen import Club, Faulty, Unclear
+from tests.cli.test_kit_and_mat import MODEL, sized
 from tests.conftest import ROOT
 from tests.smallclub import texts, write
 
@@ -59,6 +60,20 @@ def test_a_slip_in_a_name_gets_the_closest(tmp_path: Path) -> None:
         club.engine("7B")
     with pytest.raises(LookupError, match='there is no job "rotor-servce"; did you mean "rotor-service"'):
         club.engine("7A").sheets("rotor-servce")
+
+
+def test_the_bench_is_made_ready_without_a_command(tmp_path: Path) -> None:
+    club, out = Club.open(write(tmp_path, {MODEL: sized()})), tmp_path / "out"
+    engine = club.engine("7A")
+    assert club.proof("ROT", on=DAY) == club.proof(on=DAY, engine="7A") == []
+    (mat,) = engine.mats(out, "ROT", on=DAY)
+    assert mat.says == "Mat for ROT on A3 (A4 does not hold its 6 places at full size)"
+    assert (mat.path, mat.pages, mat.aside) == (out / "7A/7A-ROT-mat.pdf", 1, None)
+    assert [use.code for use in engine.kit("ROT", on=DAY).needs.uses] == ["ROT"]
+    (card,) = engine.card(out, DAY)
+    assert (card.says, card.path.read_bytes()[:5]) == ("Card of engine 7A", b"%PDF-")
+    with pytest.raises(Unclear, match='no job "rotr"'):
+        engine.mats(out, "rotr")
 
 
 def test_a_job_that_proofing_faults_is_not_printed(tmp_path: Path) -> None:

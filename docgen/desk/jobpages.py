@@ -1,4 +1,4 @@
-"""The reading of a job for an engine type or an engine, and the sheets of an engine that has no record yet."""
+"""A job's pages that are not numbered: its reading, the sheets of an engine without a record, drafts for its writer."""
 
 from __future__ import annotations
 
@@ -9,13 +9,17 @@ from pathlib import Path
 from docgen.club.folder import Faulty, Folder, Read
 from docgen.club.problem import told
 from docgen.club.schema.procedure import Procedure
-from docgen.desk.choosing import Unclear, Unprinted, engines_named, fitting, jobs_named, known
-from docgen.desk.pages import Wish
-from docgen.desk.wanted import MEND
+from docgen.club.store import replace
+from docgen.desk.choosing import Unclear, Unprinted, engines_named, fitting, jobs_named, known, sound
+from docgen.desk.pages import Laid, Wish
+from docgen.desk.wanted import MEND, Say
+from docgen.desk.whereabouts import with_place
 from docgen.job.blank import blank_job, blank_record
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.press.orders import order
+from docgen.press.shelf import Shelf
+from docgen.press.workers import press
 from docgen.proof import proof_job
 from docgen.sheets.leaf import leaf
 from docgen.sheets.reading import reading
@@ -91,3 +95,28 @@ def _for_type(folder: Folder, model: str, names: Sequence[str]) -> list[Read[Pro
     fitting(folder, chosen, known(model, folder.models, "engine type"))
     every = (folder.procedures[one.procedure] for one in folder.for_model(folder.models[model].value))
     return chosen or [one for one in every if (often := one.value.every) is not None and often.counted]
+
+
+def drafts(folder: Folder, number: str, name: str, on: date, say: Say) -> Iterator[Laid]:
+    """Lay out leaf and sign-off sheet of a job on an engine into out/watch/, as print 0, which cannot be filed.
+
+    say : told what is wrong with them
+
+    What does not fit its page stays as it was laid out before. Errors: Faulty, Unclear, OSError.
+    """
+    (record,), (procedure,) = engines_named(folder, [number]), jobs_named(folder, [name])
+    sound(folder, number, [procedure.value.procedure])
+    club, out = folder.club.value, folder.root / "out"
+    faults = [one for one in proof_job(folder, procedure, record, on) if one.level == "error"]
+    if faults:
+        say(told(faults))
+    job = resolve(folder, record, procedure, on, unproofed=len(faults)).model_copy(update={"print": 0})
+    for sheet, make in (("leaf", leaf), ("sign-off", signoff)):
+        path = out / "watch" / f"{number}-{job.instructions.code}-{sheet}.pdf"
+        made = order(f"Draft {sheet}", make(job, club), job, club.club, forms=sheet == "sign-off")
+        outcome = press(made, Shelf(out))
+        for fault in outcome.faults:
+            say(with_place(folder.root, f"{sheet}: {fault}", number))
+        if outcome.pressed is not None:
+            replace(path, outcome.pressed.pdf)
+            yield Laid(made.key, path, outcome.pressed.pages, None)
