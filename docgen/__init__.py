@@ -15,14 +15,14 @@ if TYPE_CHECKING:
     from docgen.club.problem import Problem
     from docgen.desk.choosing import Unclear, Unprinted
     from docgen.desk.club import Club, Engine, Sheets
+    from docgen.desk.jobsheets import Sheet
     from docgen.desk.pages import Laid
-    from docgen.desk.pressing import Sheet
     from docgen.plan.due import DueLine
 
 __all__ = ["Club", "DueLine", "Engine", "Faulty", "Laid", "Problem", "Sheet", "Sheets", "Unclear", "Unprinted"]
 _ELSEWHERE = {
     "DueLine": "plan.due", "Faulty": "club.folder", "Laid": "desk.pages", "Problem": "club.problem",
-    "Sheet": "desk.pressing", "Unclear": "desk.choosing", "Unprinted": "desk.choosing",
+    "Sheet": "desk.jobsheets", "Unclear": "desk.choosing", "Unprinted": "desk.choosing",
 }  # fmt: skip
 
 

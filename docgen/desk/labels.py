@@ -86,7 +86,8 @@ def label_page(folder: Folder, kind: str, labels: Sequence[Label], how: Printing
     name = known(how.sheet or usual, sheets, "label sheet", listed="docgen labels sheets lists them")
     if len(labels) > MOST:
         raise Unclear(f"these would be {len(labels)} labels: name fewer jobs; at most {MOST} in one print")
-    title = words_of(folder)("Labels: {what}", what=" ".join(filter(None, (kind, where))))
+    w = words_of(folder)
+    title = w("Labels: {what}", what=" ".join(filter(None, (kind, where))))
     try:
         page = labels_page(list(labels), sheets[name], how.start, club, title, outline=how.outline)
     except LabelError as error:
