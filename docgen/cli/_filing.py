@@ -4,24 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from pathlib import Path
-from typing import NoReturn
 
 import click
 
 from docgen.cli._saying import give_up
-from docgen.club.store import StoreError
-from docgen.returns.diagnostic import Refused, Said
+from docgen.returns.diagnostic import Said
 from docgen.returns.filing import Filed
-from docgen.returns.moving import HALF_WRITTEN
-from docgen.returns.report import said_lines
-
-
-def refuse(error: Refused | StoreError) -> NoReturn:
-    """Say why nothing was written (or only half of it), and end with 1."""
-    said = error.said if isinstance(error, Refused) else Said("refused", error.name, error.message, error.hint)
-    nothing = () if said.name == HALF_WRITTEN else ("Nothing was written.",)
-    click.echo("\n".join((*said_lines((said,)), *nothing)))
-    raise click.exceptions.Exit(1)
 
 
 def settled(said: Iterable[Said], accepted: Collection[str], yes: bool) -> bool:

@@ -26,7 +26,12 @@ Function = Callable[..., Any]
 
 
 class Use(click.Command):
-    """A command whose use may refuse what was asked for, or find the club's files at fault: both are said in words."""
+    """A command whose use may refuse what was asked for, or find the club's files at fault: both are said in words.
+
+    writes : whether it writes into the record, and what it refuses is answered with what was not written
+    """
+
+    writes = False
 
     def invoke(self, ctx: click.Context) -> Any:
         """Carry it out."""
@@ -35,22 +40,26 @@ class Use(click.Command):
         except (click.ClickException, click.exceptions.Exit, click.Abort, OSError):
             raise
         except Exception as error:
-            if (end := ended(error, ctx)) is not None:
+            if (end := ended(error, ctx, self.writes)) is not None:
                 raise end from None
             raise
 
 
-def command(says: str, *typed: str, under: click.Group | None = None) -> Callable[[Function], click.Command]:
+def command(
+    says: str, *typed: str, under: click.Group | None = None, writes: bool = False
+) -> Callable[[Function], click.Command]:
     """Make a command of a function that takes the session first.
 
-    says  : what it does, in a line
-    typed : how it is typed, for the end of its help
-    under : the group that it belongs to
+    says   : what it does, in a line
+    typed  : how it is typed, for the end of its help
+    under  : the group that it belongs to
+    writes : whether it writes into the record
     """
     lines = "\b\n" + "\n".join(("As in:", *(f"  {line}" for line in typed))) if typed else None
 
     def made(function: Function) -> click.Command:
         use = click.command(cls=Use, short_help=says, epilog=lines)(click.pass_obj(function))
+        use.writes = writes
         if under is not None:
             under.add_command(use)
         return use

@@ -47,10 +47,14 @@ def say_json(data: Any) -> None:
     click.echo(UNSEEN.sub(lambda found: json.dumps(found[0])[1:-1], text))
 
 
-def ended(error: Exception, ctx: click.Context) -> Exception | None:
+def ended(error: Exception, ctx: click.Context, writes: bool = False) -> Exception | None:
     """How a command ends that a use has refused, once that is said; None for what is no such refusal."""
     from docgen.club.folder import Faulty
+    from docgen.club.store import StoreError
     from docgen.desk.choosing import Unclear, Unprinted
+    from docgen.returns.diagnostic import Refused, Said
+    from docgen.returns.moving import HALF_WRITTEN
+    from docgen.returns.report import said_lines
 
     match error:
         case Unclear():
@@ -59,6 +63,10 @@ def ended(error: Exception, ctx: click.Context) -> Exception | None:
             report(error.problems)
         case Unprinted():
             warn("\n".join((*error.faults, f"Nothing was printed.{error.hint}")))
+        case Refused() | StoreError() if writes:
+            said = error.said if isinstance(error, Refused) else Said("refused", error.name, error.message, error.hint)
+            nothing = () if said.name == HALF_WRITTEN else ("Nothing was written.",)
+            click.echo("\n".join((*said_lines((said,)), *nothing)))
         case _:
             return None
     return click.exceptions.Exit(1)

@@ -9,12 +9,11 @@ from typing import Any
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, changes_of, refuse, say_filed
+from docgen.cli._filing import asked, changes_of, say_filed
 from docgen.cli._saying import give_up
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord
 from docgen.club.log import Held
-from docgen.club.store import StoreError
 from docgen.desk.choosing import engines_named, sound
 from docgen.returns.correcting import corrected, correction_in, event_named, plain
 from docgen.returns.diagnostic import Refused
@@ -25,7 +24,7 @@ DIGITS = 8
 """Of a digest, shown where events are listed."""
 
 
-@option.command("Put an event right that was filed wrongly.")
+@option.command("Put an event right that was filed wrongly.", writes=True)
 @option.engine
 @click.argument("event", required=False)
 @click.argument("changes", nargs=-1, metavar="[KEY=VALUE]...")
@@ -58,22 +57,19 @@ def command(
         raise click.UsageError('say what holds instead, as in hours="12 min", or --strike when the event never was')
     if not why.strip() and yes:
         raise click.UsageError('say what was wrong, as in --why "hours typed for minutes"')
-    try:
-        held = event_named(record.log, event, striking=strike)
-        said = corrected(held, None if strike else changes_of(changes, 'hours="12 min"'), why.strip(), day, by)
-        if "instead" in said and (unknown := names_unknown(folder, engine, said["instead"])):
-            refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
-        click.echo("\n".join(_shown(held, said.get("instead"))))
-        if not why.strip():
-            said["why"] = _why()
-        if not yes and not asked("Write this correction into the record?"):
-            give_up("Nothing was written.")
-        if strike:
-            say_filed(session.root, *strike_out(session.root, folder, engine, held, str(said["why"]), day, by))
-        else:
-            say_filed(session.root, file_event(session.root, engine, said, lambda log: correction_in(log, said)))
-    except (Refused, StoreError) as error:
-        refuse(error)
+    held = event_named(record.log, event, striking=strike)
+    said = corrected(held, None if strike else changes_of(changes, 'hours="12 min"'), why.strip(), day, by)
+    if "instead" in said and (unknown := names_unknown(folder, engine, said["instead"])):
+        raise Refused(unknown[0].name, unknown[0].message, unknown[0].hint)
+    click.echo("\n".join(_shown(held, said.get("instead"))))
+    if not why.strip():
+        said["why"] = _why()
+    if not yes and not asked("Write this correction into the record?"):
+        give_up("Nothing was written.")
+    if strike:
+        say_filed(session.root, *strike_out(session.root, folder, engine, held, str(said["why"]), day, by))
+    else:
+        say_filed(session.root, file_event(session.root, engine, said, lambda log: correction_in(log, said)))
 
 
 def _why() -> str:

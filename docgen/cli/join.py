@@ -9,11 +9,10 @@ from typing import Literal
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, filed_line, refuse, say_filed
+from docgen.cli._filing import asked, filed_line, say_filed
 from docgen.cli._saying import give_up, stop
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
-from docgen.club.store import StoreError
 from docgen.desk.choosing import engines_named, sound
 from docgen.returns.duplicates import Twice, doubled
 from docgen.returns.joining import branches, join
@@ -25,7 +24,7 @@ Chosen = Literal["strike", "keep", ""]
 
 @option.command(
     "Join what was filed apart.",
-    "docgen join", 'docgen join 017 --note "filed on two computers"', "docgen join --twice strike",
+    "docgen join", 'docgen join 017 --note "filed on two computers"', "docgen join --twice strike", writes=True,
 )  # fmt: skip
 @option.engines
 @option.day("The day of joining.", "--on", "day")
@@ -58,10 +57,7 @@ def command(
         if not _is_apart(record):  # a move that was struck out of the other engine's log
             continue
         click.echo("\n".join(_rows(record)))
-        try:
-            _join(session, folder, record, day, by, note, twice or "", yes)
-        except StoreError as error:
-            refuse(error)
+        _join(session, folder, record, day, by, note, twice or "", yes)
 
 
 def _is_apart(record: EngineRecord) -> bool:
@@ -121,10 +117,7 @@ def _one_place_each(
                     "--strike\nNothing was written.")  # fmt: skip
         stands = _which(len(each))
         for claim in each[:stands] + each[stands + 1 :]:
-            try:
-                say_filed(session.root, *strike(session.root, folder, claim.engine, claim.held, WHY, day, by))
-            except StoreError as error:
-                refuse(error)
+            say_filed(session.root, *strike(session.root, folder, claim.engine, claim.held, WHY, day, by))
         folder = session.read()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -33,6 +34,7 @@ def command() -> None:
     """
 
 
+_labels = partial(option.command, under=command)
 _sheet = option.together(
     click.option("--sheet", default="", help="The label sheet; docgen labels sheets lists them."),
     click.option("--start", type=int, default=1, show_default=True, help="First free label, counted row by row."),
@@ -43,7 +45,7 @@ _blank = click.option("--blank", type=click.IntRange(0, 60), default=0, help="An
 _copies = click.option("--copies", type=click.IntRange(1, 60), default=1, show_default=True, help="How many.")
 
 
-@option.command("One bag for each stage in which pieces come off.", under=command)
+@_labels("One bag for each stage in which pieces come off.")
 @option.engine
 @option.jobs
 @_blank
@@ -56,7 +58,7 @@ def parts(session: Session, engine: str, jobs: tuple[str, ...], blank: int, **ho
     _of_jobs(session, "parts", engine, jobs, blank, "comes off", how)
 
 
-@option.command("DO NOT REFIT, for the old parts of a job.", under=command)
+@_labels("DO NOT REFIT, for the old parts of a job.")
 @option.engine
 @option.jobs
 @_blank
@@ -66,7 +68,7 @@ def old(session: Session, engine: str, jobs: tuple[str, ...], blank: int, **how:
     _of_jobs(session, "old", engine, jobs, blank, "is replaced", how)
 
 
-@option.command("Numbered components on the shelf, with their hours.", under=command)
+@_labels("Numbered components on the shelf, with their hours.")
 @click.argument("numbers", nargs=-1)
 @_blank
 @_sheet
@@ -79,7 +81,7 @@ def spares(session: Session, numbers: tuple[str, ...], blank: int, **how: Any) -
     _print(session, "spares", lambda folder, on: shelf_labels(folder, numbers, on, blank=blank), how, nothing=nothing)
 
 
-@option.command("A can of fuel mix.", under=command)
+@_labels("A can of fuel mix.")
 @click.option("--litres", help="Litres of petrol, as in 10.")
 @click.option("--ratio", help="Parts of petrol to one of oil, as in 25 or 25:1.")
 @click.option("--by", default="", help="Who mixed it.")
@@ -92,7 +94,7 @@ def fuel(session: Session, litres: str | None, ratio: str | None, by: str, copie
     _print(session, "fuel", lambda folder, on: [can_label(folder, litres, ratio, on, by)] * copies, how)
 
 
-@option.command("DO NOT START: where work stopped, and what is loose.", under=command)
+@_labels("DO NOT START: where work stopped, and what is loose.")
 @option.engine
 @click.option("--job", shell_complete=option.job_names, help="The job that stopped, by name or sheet code.")
 @click.option("--after", metavar="ROW", help="The last row of the leaf that was done, as 17, or a step in it, 17b.")
@@ -112,7 +114,7 @@ def tag(
            engine)  # fmt: skip
 
 
-@option.command("The label sheets that are known.", under=command)
+@_labels("The label sheets that are known.")
 def sheets(session: Session) -> None:
     """The label sheets that are known: those that come with docgen, and the club's own (labels.yaml)."""
     from docgen.desk.labels import known_sheets

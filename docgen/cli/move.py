@@ -8,11 +8,10 @@ from datetime import date
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import confirm, filed_line, refuse, say_filed
+from docgen.cli._filing import confirm, filed_line, say_filed
 from docgen.cli._saying import stop
 from docgen.cli.frame import Session
 from docgen.club.folder import Folder
-from docgen.club.store import StoreError
 from docgen.desk.choosing import engines_named, sound
 from docgen.desk.clock import today
 from docgen.job import wording
@@ -24,7 +23,7 @@ from docgen.returns.report import said_lines
 from docgen.trade.quantity import QuantityError, parse_quantity
 
 
-@option.command("Move a numbered component.")
+@option.command("Move a numbered component.", writes=True)
 @click.argument("number", required=False)
 @click.argument("where", required=False, shell_complete=option.engine_names)
 @click.option("--swap", is_flag=True, help="What it takes the place of goes where it came from, not to the shelf.")
@@ -63,25 +62,19 @@ def command(
     where = SHELF if where.casefold() == SHELF else where
     if where != SHELF:
         engines_named(folder, [where])
-    try:
-        move = planned(folder, number, where, day, part=part, swap=swap, by=by, note=note, before=_hours(hours))
-        for leg in move.legs:
-            sound(folder, leg.engine)
-        said = tuple(s for leg in move.legs for s in said_of_day(folder.engines[leg.engine], day, today()))
-        click.echo("\n".join((*_shown(folder, move), *said_lines(said))))
-        confirm(said, accepted, yes)
-        say_filed(session.root, *file_move(session.root, folder, move))
-    except (Refused, StoreError) as error:
-        refuse(error)
+    move = planned(folder, number, where, day, part=part, swap=swap, by=by, note=note, before=_hours(hours))
+    for leg in move.legs:
+        sound(folder, leg.engine)
+    said = tuple(s for leg in move.legs for s in said_of_day(folder.engines[leg.engine], day, today()))
+    click.echo("\n".join((*_shown(folder, move), *said_lines(said))))
+    confirm(said, accepted, yes)
+    say_filed(session.root, *file_move(session.root, folder, move))
 
 
 def _finish(session: Session, folder: Folder) -> None:
     if unread := [p for p in folder.blocking(None, ()) if p.name not in ("unfinished-move", "component-twice")]:
         stop(unread)
-    try:
-        done = finish(session.root, folder)
-    except StoreError as error:
-        refuse(error)
+    done = finish(session.root, folder)
     click.echo("\n".join(filed_line(session.root, filed) for filed in done) or "No move was cut off.")
 
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
-from typing import Any
+from functools import partial
+from typing import Any, NamedTuple
 
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import changes_of, confirm, refuse, say_filed
+from docgen.cli._filing import changes_of, confirm, say_filed
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.model import Model
-from docgen.club.store import StoreError
 from docgen.desk.choosing import engines_named, sound
 from docgen.desk.clock import today
 from docgen.job.state import EngineState, state_of
@@ -26,7 +26,17 @@ from docgen.returns.report import said_lines
 DIGITS = 8
 """Of a digest, shown in a list."""
 
-Made = Callable[[Folder, EngineRecord, Model, EngineState], dict[str, Any]]
+
+class Subject(NamedTuple):
+    """What is noted of: an engine, as it stands."""
+
+    folder: Folder
+    record: EngineRecord
+    model: Model
+    state: EngineState
+
+
+Made = Callable[[Subject], dict[str, Any]]
 
 
 @click.group(short_help="Note what was found or changed away from a sheet.")
@@ -45,15 +55,14 @@ def command() -> None:
     """
 
 
-_event = option.together(
-    option.day("The day it happened.", "--on", "day"), option.by, option.accept, option.yes
-)
+_note_of = partial(option.command, under=command, writes=True)
+_event = option.together(option.day("The day it happened.", "--on", "day"), option.by, option.accept, option.yes)
 
 
-@option.command(
+@_note_of(
     "Something that is not as it should be; alone: what is open.",
     "docgen note finding 017",
-    'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check', under=command,
+    'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check',
 )  # fmt: skip
 @option.engine
 @click.argument("text", required=False)
@@ -68,12 +77,12 @@ def finding(session: Session, engine: str, text: str | None, part: str | None, c
             for f in state.findings
         ])  # fmt: skip
         return
-    _note(session, engine, lambda folder, _, model, __: noting.found(folder, model, text, part, calls), **rest)
+    _note(session, engine, lambda of: noting.found(of.folder, of.model, text, part, calls), **rest)
 
 
-@option.command(
+@_note_of(
     "An open finding needs nothing more.",
-    "docgen note finding 004", 'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"', under=command,
+    "docgen note finding 004", 'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"',
 )  # fmt: skip
 @option.engine
 @click.argument("which")
@@ -81,13 +90,12 @@ def finding(session: Session, engine: str, text: str | None, part: str | None, c
 @_event
 def dealt_with(session: Session, engine: str, which: str, how: str, **rest: Any) -> None:
     """Note that the open finding WHICH of ENGINE was dealt with, and HOW."""
-    _note(session, engine, lambda _, record, __, state: noting.dealt_with(state, _full(which, state), how), **rest)
+    _note(session, engine, lambda of: noting.dealt_with(of.state, _full(which, of.state), how), **rest)
 
 
-@option.command(
+@_note_of(
     "Not as its model any more; alone: the deviations in force.",
     "docgen note deviation 023", 'docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1',
-    under=command,
 )  # fmt: skip
 @option.engine
 @click.argument("item", required=False)
@@ -108,15 +116,12 @@ def deviation(
         ])  # fmt: skip
         return
     changes = changes_of(now, "--now thread=M6x1")
-    _note(
-        session, engine,
-        lambda _, __, model, ___: noting.deviates(model, item, what or "", why, changes, left_out), **rest,
-    )  # fmt: skip
+    _note(session, engine, lambda of: noting.deviates(of.model, item, what or "", why, changes, left_out), **rest)
 
 
-@option.command(
+@_note_of(
     "A deviation is no more.",
-    "docgen note deviation 023", 'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"', under=command,
+    "docgen note deviation 023", 'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"',
 )  # fmt: skip
 @option.engine
 @click.argument("which")
@@ -124,15 +129,12 @@ def deviation(
 @_event
 def as_model(session: Session, engine: str, which: str, how: str, **rest: Any) -> None:
     """Note that ENGINE is as its model again where deviation WHICH was, and HOW that was done."""
-    _note(
-        session, engine,
-        lambda _, record, __, ___: noting.as_model_again(noting.deviations_of(record), which, how), **rest,
-    )  # fmt: skip
+    _note(session, engine, lambda of: noting.as_model_again(noting.deviations_of(of.record), which, how), **rest)
 
 
-@option.command(
+@_note_of(
     "A setting changed away from a service.",
-    'docgen note setting 017 low-speed-turns "1 3/8 turn"', under=command,
+    'docgen note setting 017 low-speed-turns "1 3/8 turn"',
 )  # fmt: skip
 @option.engine
 @click.argument("name")
@@ -140,21 +142,21 @@ def as_model(session: Session, engine: str, which: str, how: str, **rest: Any) -
 @_event
 def setting(session: Session, engine: str, name: str, value: str, **rest: Any) -> None:
     """Note that setting NAME of ENGINE is VALUE now."""
-    _note(session, engine, lambda _, __, model, ___: noting.set_to(model, name, value), **rest)
+    _note(session, engine, lambda of: noting.set_to(of.model, name, value), **rest)
 
 
-@option.command("Another keeper.", 'docgen note keeper 017 "Ada Fenn"', under=command)
+@_note_of("Another keeper.", 'docgen note keeper 017 "Ada Fenn"')
 @option.engine
 @click.argument("keeper")
 @_event
 def keeper(session: Session, engine: str, keeper: str, **rest: Any) -> None:
     """Note that ENGINE is kept by KEEPER from now on."""
-    _note(session, engine, lambda _, __, ___, state: noting.kept_by(state, keeper), **rest)
+    _note(session, engine, lambda of: noting.kept_by(of.state, keeper), **rest)
 
 
-@option.command(
+@_note_of(
     "This engine's own interval for a job.",
-    'docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"', under=command,
+    'docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"',
 )  # fmt: skip
 @option.engine
 @click.argument("job", shell_complete=option.job_names)
@@ -169,7 +171,7 @@ def interval(
 ) -> None:  # fmt: skip
     """Note that JOB is due on ENGINE after so many hours, months or meetings, whichever comes first."""
     counts = {"hours": hours, "months": months, "meetings": meetings}
-    _note(session, engine, lambda folder, *_: noting.every(folder, job, counts, why), **rest)
+    _note(session, engine, lambda of: noting.every(of.folder, job, counts, why), **rest)
 
 
 def _list(
@@ -193,17 +195,14 @@ def _note(
     (record,) = engines_named(folder, [engine])
     sound(folder, engine)
     model = folder.models[record.engine.model].value
-    try:
-        event = made(folder, record, model, state_of(record, date.max))
-        event |= {"date": day.isoformat()} | ({"by": by} if by else {})
-        if unknown := names_unknown(folder, engine, event):
-            refuse(Refused(unknown[0].name, unknown[0].message, unknown[0].hint))
-        said = [*said_of_day(record, day, today()), *said_again(record.log, event)]
-        click.echo("\n".join((f"engine {engine}, {day}: {event['event']}", *_lines(event), *said_lines(tuple(said)))))
-        confirm(said, accepted, yes)
-        say_filed(session.root, file_event(session.root, engine, event))
-    except (Refused, StoreError) as error:
-        refuse(error)
+    event = made(Subject(folder, record, model, state_of(record, date.max)))
+    event |= {"date": day.isoformat()} | ({"by": by} if by else {})
+    if unknown := names_unknown(folder, engine, event):
+        raise Refused(unknown[0].name, unknown[0].message, unknown[0].hint)
+    said = [*said_of_day(record, day, today()), *said_again(record.log, event)]
+    click.echo("\n".join((f"engine {engine}, {day}: {event['event']}", *_lines(event), *said_lines(tuple(said)))))
+    confirm(said, accepted, yes)
+    say_filed(session.root, file_event(session.root, engine, event))
 
 
 def _lines(event: dict[str, Any], under: str = "") -> list[str]:

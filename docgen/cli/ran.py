@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, refuse, say_filed, settled
+from docgen.cli._filing import asked, say_filed, settled
 from docgen.cli._saying import give_up, report
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
@@ -42,7 +42,7 @@ class Wanted:
     there: Entry | None
 
 
-@option.command("Enter a day's running.")
+@option.command("Enter a day's running.", writes=True)
 @click.argument("words", nargs=-1, shell_complete=option.engine_names)
 @click.option("--from", "table", type=click.Path(path_type=Path), help="A table in CSV instead of words.")
 @option.day("The day it ran.", "--on", "day")
@@ -115,11 +115,8 @@ def _agreed(new: list[Wanted], accepted: Sequence[str], yes: bool) -> bool:
 
 def _typed(folder: Folder, words: Sequence[str], day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
     facts["meeting"] = facts["meeting"] or meeting_on(folder.club.value, day)
-    try:
-        found = read_words(" ".join(words), {*folder.engines, *folder.unread})
-        return [Row(engine, day, run_event(day, ran, facts)) for engine, ran in found], []
-    except Refused as refused:
-        refuse(refused)
+    found = read_words(" ".join(words), {*folder.engines, *folder.unread})
+    return [Row(engine, day, run_event(day, ran, facts)) for engine, ran in found], []
 
 
 def _tabled(folder: Folder, table: Path, day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
@@ -127,7 +124,7 @@ def _tabled(folder: Folder, table: Path, day: date, facts: dict[str, str]) -> tu
         return read_table(str(table), beginning(table, MAX_BYTES + 1, named=True), folder, day, facts)
     except OSError as error:
         said = refused_by_system(error)
-        refuse(Refused("unreadable-file", said.message, said.hint))
+        raise Refused("unreadable-file", said.message, said.hint) from None
 
 
 def _wanted(folder: Folder, row: Row, again: bool) -> Wanted:

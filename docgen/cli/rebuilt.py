@@ -7,12 +7,11 @@ from datetime import date
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked, refuse, say_filed
+from docgen.cli._filing import asked, say_filed
 from docgen.cli._saying import give_up
 from docgen.cli.frame import Session
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.event import REBUILT
-from docgen.club.store import StoreError
 from docgen.desk.choosing import engines_named, sound
 from docgen.job import wording
 from docgen.plan.standing import standing
@@ -24,7 +23,7 @@ from docgen.returns.report import said_lines
 
 @option.command(
     "Enter that an engine was rebuilt, so that its card may say so.",
-    'docgen rebuilt 017 --by "Ada Fenn" --approved-by "Samir Thornbury"',
+    'docgen rebuilt 017 --by "Ada Fenn" --approved-by "Samir Thornbury"', writes=True,
 )
 @click.argument("number", shell_complete=option.engine_names)
 @click.option("--by", required=True, help="Who rebuilt it.")
@@ -53,10 +52,7 @@ def command(
     for name, words in REBUILT.items():
         if not asked(f"Was it {words}?"):
             give_up(f"Nothing was written: an engine that was not {words} was not rebuilt ({name}).")
-    try:
-        say_filed(folder.root, file_event(folder.root, number, event))
-    except StoreError as error:
-        refuse(error)
+    say_filed(folder.root, file_event(folder.root, number, event))
 
 
 def _new_limits(folder: Folder, record: EngineRecord, on: date) -> list[Said]:
