@@ -108,8 +108,6 @@ def _in_terminal(folder: Folder, one: Photographed, wishes: Wishes) -> Settled:
         wishes.say(WORDS)
         ask(walk, path)
         return file_typed(folder, one.sheet, walk, path, wishes, papers_of(one))
-    except ValueError as error:
-        raise Refused("draft-unreadable", f"{path} cannot be read: {error}", "delete it, and begin anew") from None
     except (Stopped, click.Abort):
         wishes.say("\nKept. The same command goes on from here.")
         return Settled("not filed", one.sheet.text, one.sheet.number.engine)

@@ -110,10 +110,7 @@ def _begun(
     click.echo(f"{sheet.text}  {told.title}, engine {told.engine}")
     click.echo(f"printed on {sheet.job.issue.on}, issue {sheet.job.issue_digest[:SHORT]}, as at the foot of the paper")
     whole = Walk(prompts(sheet.job))
-    try:
-        drafted = load_draft(path, whole)
-    except ValueError as error:
-        raise Refused("draft-unreadable", f"{path} cannot be read: {error}", "delete it, and begin anew") from None
+    drafted = load_draft(path, whole)
     short = Walk(brief(sheet.job), short=True)
     if drafted:
         if whole.short:

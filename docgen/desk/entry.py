@@ -61,13 +61,7 @@ class Entry:
         self._papers, self._also, self._photographed = papers, also, photographed
         self._draft = draft_path(folder.root, sheet.number)
         self._walk = Walk(prompts(sheet.job))
-        try:
-            drafted = load_draft(self._draft, self._walk)
-        except ValueError as error:
-            raise Refused(
-                "draft-unreadable", f"{self._draft} cannot be read: {error}", "delete it, and begin anew"
-            ) from None
-        if photographed is not None and not drafted:
+        if not load_draft(self._draft, self._walk) and photographed is not None:
             self._walk.answers = dict.fromkeys(photographed.ticked, "on")
         self.filed: tuple[str, ...] = ()
         self.text = f"Not filed. {_KEPT}"

@@ -11,6 +11,7 @@ from docgen.club.store import replace, to_yaml
 from docgen.club.yamltext import read_yaml
 from docgen.job.issued import stem
 from docgen.job.number import SheetNumber
+from docgen.returns.diagnostic import Refused
 from docgen.returns.prompts import Prompt
 
 
@@ -102,20 +103,24 @@ def done_with(path: Path, walk: Walk, still_open: str = "") -> None:
 
 
 def load_draft(path: Path, walk: Walk) -> bool:
-    """Go on where a draft ends; False where there is none. Errors: ValueError when it cannot be read."""
+    """Go on where a draft ends; False where there is none. Errors: Refused when it cannot be read."""
     try:
         text = bounded(path)
     except FileNotFoundError:
         return False
     except OSError as error:
-        raise ValueError(error.strerror) from error
+        raise _unreadable(path, str(error.strerror)) from error
     document, problems = read_yaml(str(path), text)
     data = document.data if document is not None and not problems else None
     answers = data.get("answers", {}) if isinstance(data, Mapping) else None
     if not isinstance(data, Mapping) or not isinstance(answers, Mapping):
-        raise ValueError(problems[0].message if problems else "it is not a draft")
+        raise _unreadable(path, problems[0].message if problems else "it is not a draft")
     known = {name for prompt in walk.prompts for name in _fields(prompt)}
     walk.answers = {k: v for k, v in answers.items() if k in known and isinstance(v, str)}
     at, walk.short = str(data.get("at", "")), bool(data.get("short"))
     walk.at = next((n for n, prompt in enumerate(walk.prompts) if prompt.field == at), len(walk.prompts))
     return True
+
+
+def _unreadable(path: Path, why: str) -> Refused:
+    return Refused("draft-unreadable", f"{path} cannot be read: {why}", "delete it, and begin anew")

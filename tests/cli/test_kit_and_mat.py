@@ -5,15 +5,23 @@ from __future__ import annotations
 import csv
 import io
 import json
+from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
+from docgen.club.read import read_club
+from docgen.club.schema.club import Club
+from docgen.desk.choosing import Unclear
+from docgen.desk.mat import Maker, boxed, flat, mats
+from docgen.desk.wanted import wanted_jobs
 from tests.smallclub import texts, write
 
-DAY = ("--on", "2030-04-01")
+DAY_OF = date(2030, 4, 1)
+DAY = ("--on", f"{DAY_OF}")
 MODEL = "models/willow-80.yaml"
 SIZES = {
     "side-plate: {": "side-plate: {shape: {kind: cover, length: 90 mm, width: 60 mm}, ",
@@ -93,15 +101,23 @@ def test_a_box_needs_no_sizes(tmp_path: Path) -> None:
     assert (result.exit_code, result.output) == (0, f"Box for ROT, 1 page: {tmp_path}/out/7A/7A-ROT-box.pdf\n")
 
 
+def mats_of(
+    root: Path, make: Callable[[Club], Maker], job: str = "ROT", box: bool = False
+) -> tuple[list[str], list[str]]:
+    """What is said of the mats of a job, laid out and not printed; and the jobs that need none."""
+    folder = read_club(root)
+    wanted = wanted_jobs(folder, ["7A"], [job], DAY_OF, say=print)
+    wishes, bare = mats(folder, wanted, DAY_OF, root / "out", make(folder.club.value), box=box)
+    return [wish.order.key for wish in wishes], bare
+
+
 @pytest.mark.parametrize(("paper", "said"), [
     ("", "Mat for ROT on A3 (A4 does not hold its 6 places at full size)"),
     ("A4", "Mat for ROT, outlines at 80 %"),
     ("A3", "Mat for ROT on A3"),
 ])  # fmt: skip
 def test_each_paper(tmp_path: Path, paper: str, said: str) -> None:
-    asked = ["--paper", paper] if paper else []
-    result = say(write(tmp_path, {MODEL: sized()}), "mat", "7A", "--job", "ROT", *asked, *DAY)
-    assert (result.exit_code, result.output) == (0, f"{said}, 1 page: {tmp_path}/out/7A/7A-ROT-mat.pdf\n")
+    assert mats_of(write(tmp_path, {MODEL: sized()}), lambda club: flat(club, paper)) == ([said], [])
 
 
 @pytest.mark.parametrize(("plate", "rotor", "paper", "said"), [
@@ -112,23 +128,28 @@ def test_each_paper(tmp_path: Path, paper: str, said: str) -> None:
 ])  # fmt: skip
 def test_small_and_large_pieces(tmp_path: Path, plate: str, rotor: str, paper: str, said: str) -> None:
     model = sized().replace("length: 90 mm, width: 60 mm", plate).replace("outer: 80 mm", rotor)
-    asked = ["--paper", paper] if paper else []
-    result = say(write(tmp_path, {MODEL: model}), "mat", "7A", "--job", "ROT", *asked, *DAY)
-    assert (result.exit_code, result.output) == (0, f"{said}, 1 page: {tmp_path}/out/7A/7A-ROT-mat.pdf\n")
+    assert mats_of(write(tmp_path, {MODEL: model}), lambda club: flat(club, paper)) == ([said], [])
 
 
-@pytest.mark.parametrize(("words", "message"), [
-    (["--paper", "A5"], 'a mat is not printed on "A5"; this club can print it on A4 or A3'),
-    (["--box", "0x3"], '--box "0x3" is not understood: two numbers from 1 to 20, as in 4x6'),
-    (["--box", "3x3", "--paper", "A3"], "a box is printed on A4: leave --paper out"),
-    (["--compartment", "40x30"], "--compartment goes with --box: say how many there are, as in --box 4x6"),
-    (["--box", "4x4", "--compartment", "90x30"], "4 by 4 compartments of 90 by 30 mm are larger than the 194 by 226 mm"
-     " that A4 leaves them: write fewer, or smaller ones"),
+@pytest.mark.parametrize(("make", "message"), [
+    (lambda club: flat(club, "A5"), 'a mat is not printed on "A5"; this club can print it on A4 or A3'),
+    (lambda club: boxed(club, None, "0x3", None), '--box "0x3" is not understood: two numbers from 1 to 20, as in 4x6'),
+    (lambda club: boxed(club, "A3", "3x3", None), "a box is printed on A4: leave --paper out"),
+    (lambda club: boxed(club, None, None, "40x30"), "--compartment goes with --box: say how many there are, as in"
+     " --box 4x6"),
+    (lambda club: boxed(club, None, "4x4", "90x30"), "4 by 4 compartments of 90 by 30 mm are larger than the 194 by 226"
+     " mm that A4 leaves them: write fewer, or smaller ones"),
 ])  # fmt: skip
-def test_words_that_are_not_understood(tmp_path: Path, words: list[str], message: str) -> None:
-    result = say(write(tmp_path, {MODEL: sized()}), "mat", "7A", "--job", "ROT", *words, *DAY)
+def test_words_that_are_not_understood(tmp_path: Path, make: Callable[[Club], Maker], message: str) -> None:
+    with pytest.raises(Unclear) as caught:
+        mats_of(write(tmp_path, {MODEL: sized()}), make, box=True)
+    assert str(caught.value) == message
+
+
+def test_what_is_not_understood_ends_the_command(tmp_path: Path) -> None:
+    result = say(write(tmp_path), "mat", "7A", "--job", "ROT", "--box", "0x3", *DAY)
     assert result.exit_code == 2
-    assert result.stderr.splitlines()[-1] == f"Error: {message}"
+    assert result.stderr.splitlines()[-1].startswith('Error: --box "0x3" is not understood')
     assert printed(tmp_path) == []
 
 
@@ -136,7 +157,9 @@ def test_a_job_that_takes_nothing_off(tmp_path: Path) -> None:
     steps = "\nstages:\n  - stage: Look\n    steps:\n      - do: Look.\n        look: {id: seen, accept: Whole.}\n"
     head = texts()["procedures/rotor-service.yaml"].partition("every:")[0]
     looked = head.replace("rotor-service", "look-round").replace("ROT", "LKR") + "every: {months: 6}" + steps
-    result = say(write(tmp_path, {"procedures/look-round.yaml": looked}), "mat", "7A", "--job", "LKR", *DAY)
+    root = write(tmp_path, {"procedures/look-round.yaml": looked})
+    assert mats_of(root, flat, "LKR") == ([], ["LKR"])
+    result = say(root, "mat", "7A", "--job", "LKR", *DAY)
     assert (result.exit_code, result.output) == (0, "Nothing comes off in LKR: it needs no mat.\n")
     assert printed(tmp_path) == []
 
