@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Generator
 from pathlib import Path
 from typing import Any
 
 import pytest
+from _pytest.doctest import DoctestModule
 from hypothesis import settings
 
 from tests.remembered import remember
@@ -32,6 +34,13 @@ def _refuse_network(event: str, args: tuple[Any, ...]) -> None:
 
 
 sys.addaudithook(_refuse_network)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collect_file(file_path: Path, parent: pytest.Collector) -> Generator[None, list[Any], list[Any]]:
+    """Doctests stand in the program: its tests' own files, helpers among them, are not gone through for any."""
+    found = yield
+    return [one for one in found if not isinstance(one, DoctestModule)]
 
 
 @pytest.fixture(scope="session")

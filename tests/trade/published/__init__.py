@@ -11,6 +11,7 @@ import pkgutil
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
+from types import ModuleType
 
 PAGE = Path(__file__).resolve().parents[3] / "docs" / "reference-checks.md"
 STANDINGS = ("read", "copy", "calc", "memory")
@@ -82,14 +83,13 @@ class Published:
         return int(Decimal(self.published).as_tuple().exponent)
 
 
-def topics() -> dict[str, tuple[str, list[Published]]]:
-    """Return every topic's title, what it says before its table, and its rows, in the order of the modules' names."""
+def topics() -> dict[str, tuple[ModuleType, list[Published]]]:
+    """Return every topic's title, its module, and its rows, in the order of the modules' names."""
     found = {}
     for module in sorted(pkgutil.iter_modules(__path__), key=lambda each: each.name):
         if not module.name.startswith("_"):
             topic = importlib.import_module(f"{__name__}.{module.name}")
-            says = topic.says() if hasattr(topic, "says") else getattr(topic, "SAYS", "")
-            found[topic.TITLE] = (says, topic.rows())
+            found[topic.TITLE] = (topic, topic.rows())
     return found
 
 
@@ -107,7 +107,8 @@ formula, so it checks our arithmetic only; **memory** recalled, so treat it with
 def page() -> str:
     """Return the text of docs/reference-checks.md."""
     parts = [HEAD]
-    for title, (says, rows) in topics().items():
+    for title, (topic, rows) in topics().items():
+        says = topic.says() if hasattr(topic, "says") else getattr(topic, "SAYS", "")
         parts.append(f"\n## {title}\n")
         parts += [says] if says else []
         parts.append("| quantity | ours | published | difference | source | standing | tolerance, where wider |")
