@@ -5,8 +5,8 @@ Usage: python benchmarks/every_sheet.py [FOLDER]
 Prints what is due at the demo club into a folder of its own, or takes the bench leaves, readings and sign-off sheets of
 FOLDER. Each file: qpdf, pdfua and outloud. Each page: its code, read by zxing-cpp at 100 dpi through noise; contrast of
 every text in grey (WCAG 2: 4.5); something printed in its middle half. Each face of a leaf: smallest type for the
-club's distance (NUREG-0700: 0.004 x distance), clip margin empty. The tests judge sixteen of these sheets at each run;
-this judges them all. The last line counts sheets, pages and faults.
+club's distance (NUREG-0700: 0.004 x distance), clip margin empty. The tests judge six of these sheets at each run; this
+judges them all. The last line counts sheets, pages and faults.
 """
 
 from __future__ import annotations
