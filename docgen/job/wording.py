@@ -117,11 +117,9 @@ def interval(every: Interval | None, w: Words = IN_ENGLISH) -> str:
         return ""
     times = [quantity(every.hours, w)] if every.hours else []
     times += [months(every.months, w)] if every.months else []
-    times += (
-        [w("{count} meetings", count=every.meetings) if every.meetings > 1 else w.pgettext("every", "meeting")]
-        if every.meetings
-        else []
-    )
+    if every.meetings:
+        one = every.meetings == 1
+        times += [w.pgettext("every", "meeting") if one else w("{count} meetings", count=every.meetings)]
     said = times[0] if times else ""
     for other in times[1:]:
         said = w("{one} or {other}", one=said, other=other)

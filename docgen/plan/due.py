@@ -134,7 +134,7 @@ class _Engine:
 
     @property
     def words(self) -> Words:
-        return Words.speaking(self.figures.club.language)
+        return self.figures.words
 
     @property
     def untouched(self) -> bool:

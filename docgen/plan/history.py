@@ -123,7 +123,7 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
         hours=after.get(held.entry.digest),
         what=what(folder, figures, event),
         details=tuple(details(figures, event)),
-        by=_signed(event, Words.speaking(figures.club.language)),
+        by=_signed(event, figures.words),
         sheet=getattr(event, "sheet", None) or "",
         digest=held.entry.digest,
         corrected=corrected,
@@ -133,7 +133,7 @@ def _line(folder: Folder, figures: Figures, held: Held, after: dict[str, Fractio
 
 def what(folder: Folder, figures: Figures, event: Event) -> str:
     """An event in a few words."""
-    w = Words.speaking(figures.club.language)
+    w = figures.words
     match event:
         case Run():
             hours, sessions = wording.quantity(event.hours, w), event.sessions
@@ -164,7 +164,7 @@ def what(folder: Folder, figures: Figures, event: Event) -> str:
 
 def changes(figures: Figures, before: Event, now: Event) -> Iterator[str]:
     """In which parts an event differs from the one that holds in its place."""
-    w = Words.speaking(figures.club.language)
+    w = figures.words
     for name in type(now).model_fields:
         if name == "parents" or getattr(before, name, None) == (new := getattr(now, name)):
             continue
@@ -199,7 +199,7 @@ def _moved(figures: Figures, event: ComponentMoved, w: Words) -> str:
 
 def details(figures: Figures, event: Event) -> Iterator[str]:
     """What a buyer or a scrutineer would ask next."""
-    w = Words.speaking(figures.club.language)
+    w = figures.words
     if isinstance(event, Service):
         if event.renewed:
             by_number: dict[str, list[str]] = {}

@@ -23,7 +23,8 @@ _NOTE = message("Tick what lies ready. Work on all of it, about {work}; the long
 
 def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
     """The kit list of a set of jobs. Where no stock file is kept, what is on hand is left blank, to be counted."""
-    w, club = Words.speaking(kit.club.language), kit.club
+    club = kit.club
+    w = Words.speaking(club.language)
     engines = list(dict.fromkeys(use.engine for use in kit.needs.uses))
     one = engines[0] if len(engines) == 1 else ""
     title = w("Kit for engine {engine}", engine=one) if one else w("Kit for {count} engines", count=len(engines))

@@ -178,13 +178,8 @@ def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Beside]:
 def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
     write = unit(mark.unit, words) if len(mark.positions) < 2 else None
     if mark.accept:
-        yield Beside(
-            capital(mark.name),
-            figure(mark.accept, words),
-            undecided(mark, words),
-            own=words("this engine") if own else "",
-            write=write,
-        )
+        here, accept = words("this engine") if own else "", figure(mark.accept, words)
+        yield Beside(capital(mark.name), accept, undecided(mark, words), own=here, write=write)
     else:
         yield replace(_value(capital(mark.name), mark.allow, words, own), write=write)
 

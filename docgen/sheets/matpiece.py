@@ -144,6 +144,5 @@ def size(foot: Footprint, w: Words) -> str:
     """A piece's size in words."""
     if foot.round or foot.kind == "nut":
         return w("{size} mm across", size=w.number(f"{foot.width:g}")).replace(" ", HARD)
-    return w("{width} × {height} mm", width=w.number(f"{foot.width:g}"), height=w.number(f"{foot.height:g}")).replace(
-        " ", HARD
-    )
+    width, height = w.number(f"{foot.width:g}"), w.number(f"{foot.height:g}")
+    return w("{width} × {height} mm", width=width, height=height).replace(" ", HARD)

@@ -104,10 +104,9 @@ def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
         case m.TorqueMark():
             yield from _torque(mark, own, words)
         case m.StartMark():
-            text = words("Start all {count} by hand", count=mark.count) if mark.count > 1 else words("Start by hand")
-            yield Said(
-                "hand", text, f"{mark.name}, {words('before you tighten any')}." if mark.count > 1 else f"{mark.name}."
-            )
+            many, first = mark.count > 1, f", {words('before you tighten any')}" if mark.count > 1 else ""
+            text = words("Start all {count} by hand" if many else "Start by hand", count=mark.count)
+            yield Said("hand", text, f"{mark.name}{first}.")
         case m.OrientationMark():
             way = words("{face} towards {towards}", face=mark.face, towards=mark.towards)
             yield Said("way", capital(mark.name), way)

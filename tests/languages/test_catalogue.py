@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from io import BytesIO
@@ -17,7 +18,7 @@ from docgen.club.words import Words
 from docgen.sheets.blanks import FINDINGS_NOTE
 from docgen.sheets.jinja import template_folder
 from tools.catalogue import updated
-from tools.wordlist import SAID_BY, all_words, in_python, in_svg
+from tools.wordlist import CODE, SAID_BY, all_words, in_python, in_svg
 
 OTHERS = [language for language in languages() if language != ENGLISH]
 
@@ -88,6 +89,17 @@ TABLE = {"a": message("ten")}
     found = [(name, texts) for _, name, texts, _ in in_python(BytesIO(code.encode()), SAID_BY, (), {})]
     said = {("w", (text,)) for text in ("one", "two", "three", "five", "six", None, "eight and nine")}
     assert set(found) == said | {("words", ("four",)), ("pgettext", ("here", "seven")), ("message", ("ten",))}
+
+
+def test_what_says_a_word_has_a_name_that_the_extraction_knows() -> None:
+    """A word that something of another name says would be in no catalogue. What is English for itself says none."""
+    named = re.compile(r"(\w+): Words\b|(\w+) = Words(?:\.speaking)?\(|def (\w+)\(.*\) -> Words:")
+    texts = [path.read_text("utf-8") for path in sorted(CODE.rglob("*.py"))]
+    code = "\n".join(text for text in texts if "docgen.club.words import" in text)
+    found = Counter("".join(names) for names in named.findall(code))
+    assert found.keys() == {"w", "words", "words_of", "IN_ENGLISH", "_ENGLISH"}
+    assert found["w"] + found["words"] > 150
+    assert re.findall(r"\w*_ENGLISH\(", code) == []
 
 
 def test_the_words_of_a_drawing_are_found() -> None:
