@@ -120,7 +120,7 @@ def row_of(row: JobRow, deviated: frozenset[str], words: Words, scale: Scale, ro
         ),
         beside=_told_apart(made),
         below=tuple(_joined(one for step in row.steps for one in _below(step, words))),
-        drawn=tuple(one for mark in marks for one in _drawn(mark, words, scale, room)),
+        drawn=tuple(one for mark in _pictured_once(marks) for one in _drawn(mark, words, scale, room)),
         holds=tuple(_hold(words) for mark in marks if isinstance(mark, m.HoldMark)),
     )
 
@@ -130,6 +130,12 @@ def _drawn(mark: m.Mark, words: Words, scale: Scale, room: float) -> Iterator[Dr
         legend = "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1))
         if svg := one.legible(scale.small, room):
             yield Drawn(svg, legend, 1 + RANKS.index(mark.mark))
+
+
+def _pictured_once(marks: list[m.Mark]) -> list[m.Mark]:
+    """The marks without a look whose picture another look in the row has already."""
+    first = {mark.picture: mark for mark in reversed(marks) if isinstance(mark, m.LookMark) and mark.picture}
+    return [mark for mark in marks if not isinstance(mark, m.LookMark) or first.get(mark.picture, mark) is mark]
 
 
 def _told_apart(made: list[Beside]) -> tuple[Beside, ...]:
