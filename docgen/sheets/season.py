@@ -19,14 +19,6 @@ SIDE, FIRST = 10.0, 18.0
 
 
 @dataclass(frozen=True)
-class Cell:
-    """One engine in one gap: what is done, how long that takes; empty where the engine is left alone."""
-
-    codes: str = ""
-    time: str = ""
-
-
-@dataclass(frozen=True)
 class Gap:
     """A gap of the season: its round, the weeks that it is wide, its share of the width, its hours on the bench."""
 
@@ -42,10 +34,10 @@ def season_chart(plan: Season, folder: Folder) -> Page:
     club = folder.club.value
     w = Words.speaking(club.language)
     first = 100 * FIRST / (PAPERS[club.paper].height - 2 * SIDE)
-    engines = [(one, [_cell(plan, folder, one, g, w) for g, _ in enumerate(plan.gaps)]) for one in plan.engines]
     return desk_page(
         "season", w("Season"), w("Which visit before which round"), club, plan.on, w, left=SIDE, right=SIDE, top=20.0,
-        least=11.0, across=True, first_column=round(first, 3), gaps=list(_gaps(plan, w, 100 - first)), engines=engines,
+        least=11.0, across=True, first_column=round(first, 3), gaps=list(_gaps(plan, w, 100 - first)), plan=plan,
+        codes=lambda jobs: " ".join(sorted(folder.procedures[job].value.code for job in jobs)),
         faults=list(_faults(plan, folder, w)),
     )  # fmt: skip
 
@@ -62,14 +54,6 @@ def _gaps(plan: Season, w: Words, room: float) -> Iterator[Gap]:
         room_of = plan.room[g]
         bench = minutes(used, w) + (f" / {minutes(round(room_of), w)}" if room_of is not None else "")
         yield Gap(one.round, day(one.date, w), tuple(weeks), round(share, 3), bench)
-
-
-def _cell(plan: Season, folder: Folder, engine: str, gap: int, w: Words) -> Cell:
-    jobs = plan.plan.visits.get((engine, gap), ())
-    if not jobs:
-        return Cell()
-    codes = " ".join(sorted(folder.procedures[job].value.code for job in jobs))
-    return Cell(codes, minutes(plan.minutes(engine, gap), w))
 
 
 def _faults(plan: Season, folder: Folder, w: Words) -> Iterator[str]:
