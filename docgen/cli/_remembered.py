@@ -40,6 +40,7 @@ class Remembered(click.Command):
             case {"code": int(code), "said": [*told]}:
                 _say(told)
                 ctx.exit(code)
+        ctx.obj.parts = stamps.parts
         said: list[tuple[bool, str]] = []
         code = 0
         try:

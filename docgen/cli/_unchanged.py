@@ -36,7 +36,7 @@ WORTH = 40
 """Files to read from which on remembering what was said of them is worth a file: a tenth of a second or so."""
 MOST = 64 << 20
 """Largest file of stamps that is read, or file whose bytes are in a stamp, bytes."""
-_READ = ("club.yaml", "glossary.yaml", "procedures", "models", "engines", "shared", "templates")
+_READ = ("club.yaml", "glossary.yaml", "procedures", "models", "shared", "templates")
 _WRITTEN = ("issued", "signed", "drafts")
 _File: TypeAlias = "tuple[str, os.stat_result | None]"
 """Its path, and what the system tells of it."""
@@ -51,17 +51,24 @@ class Stamps:
         self._place = out / PLACE / key
         self._at, self._read_then, self.many = 0, "", 0
         self._program = _files_of_the_program()
+        self.parts: dict[str, str] = {}
 
     def unchanged(self) -> Any:
-        """What the command said when all was as it is now; None where anything changed. To be asked first of all."""
-        club = self._club()
-        self.many = len(club)
+        """What the command said when all was as it is now; None where anything changed. To be asked first of all.
+
+        Where something changed, `parts` are the digests of what each engine's folder holds, and of all else under "";
+        those that end with "?" hold what may change unseen.
+        """
+        club, parts, now = self._club(), {}, time.time_ns()
+        self.many = sum(map(len, club.values()))
         match self._kept():
             case {"at": int(at), "read": str(read), "made": str(made), "files": list(made_files), "said": said}:
-                if read == self._read(club, at) and made == self._made(at, made_files):
+                parts = self._parts(club, at)
+                if read == _digest(parts) and made == self._made(at, made_files):
                     return said
-        self._at = time.time_ns()
-        self._read_then = self._read(club, self._at)
+        again = {name: files for name, files in club.items() if parts.get(name, "?").endswith("?")}
+        self._at, self.parts = now, {**parts, **self._parts(again, now)}
+        self._read_then = _digest(self.parts)
         return None
 
     def keep(self, made: Sequence[Path], said: Any) -> None:
@@ -69,7 +76,7 @@ class Stamps:
 
         Errors: OSError.
         """
-        if os.name != "posix" and self._read(self._club(), self._at) != self._read_then:
+        if os.name != "posix" and _digest(self._parts(self._club(), self._at)) != self._read_then:
             return  # where the system tells less, all could be once more as it was when the command began
         names = [path.relative_to(self._out).as_posix() for path in made]
         made_now = self._made(self._at, names)
@@ -87,25 +94,27 @@ class Stamps:
             return json.loads(bounded(self._place, MOST))
         return None
 
-    def _club(self) -> list[_File]:
-        return [one for name in _READ for one in _listed(os.path.join(self._root, name))]
+    def _club(self) -> dict[str, list[_File]]:
+        engines = os.path.join(self._root, "engines")
+        found = {"": [one for name in _READ for one in _listed(os.path.join(self._root, name))]}
+        if self._root.joinpath("engines").is_symlink() or not _entries(engines):
+            found[""] += _listed(engines)
+        return found | {entry.name: _listed(entry.path) for entry in _entries(engines)}
 
-    def _read(self, club: list[_File], at: int) -> str:
-        whole = hashlib.sha256(sys.version.encode())
-        _sign(whole, club, at)
-        _sign(whole, self._program, at)
-        installed = os.path.dirname(os.path.dirname(click.__file__))
-        whole.update(repr(sorted(name for name in os.listdir(installed) if name.endswith(".dist-info"))).encode())
-        return whole.hexdigest()
+    def _parts(self, club: dict[str, list[_File]], at: int) -> dict[str, str]:
+        parts = {name: _signed(files, at) for name, files in club.items()}
+        if "" in parts:
+            installed = os.path.dirname(os.path.dirname(click.__file__))
+            libraries = sorted(name for name in os.listdir(installed) if name.endswith(".dist-info"))
+            both = f"{_signed(self._program, at)} {parts['']}"
+            parts[""] = f"{sys.version} {libraries} {both}" + ("?" if "?" in both else "")
+        return parts
 
     def _made(self, at: int, names: Sequence[str]) -> str:
         """What was printed, and the jobs that it was printed from."""
-        whole = hashlib.sha256()
-        for name in names:
-            _sign(whole, _listed(os.path.join(self._out, name)), 0)
-        for engine in _entries(os.path.join(self._root, "engines")):
-            _sign(whole, _listed(os.path.join(engine.path, "issued")), 0)
-        return whole.hexdigest()
+        signed = [_signed(_listed(os.path.join(self._out, name)), 0) for name in names]
+        engines = _entries(os.path.join(self._root, "engines"))
+        return _digest([*signed, *(_signed(_listed(os.path.join(one.path, "issued")), 0) for one in engines)])
 
 
 def _entries(place: str) -> list[os.DirEntry[str]]:
@@ -142,15 +151,25 @@ def _below(place: str) -> Iterator[_File]:
                 yield entry.path, entry.stat(follow_symlinks=False)
 
 
-def _sign(whole: Any, files: Iterable[_File], at: int) -> None:
-    """Add files to a digest: what the system tells of each, and the bytes of those that may change unseen."""
+def _digest(parts: object) -> str:
+    return hashlib.sha256(repr(parts).encode("utf-8", "surrogateescape")).hexdigest()
+
+
+def _signed(files: Iterable[_File], at: int) -> str:
+    """A digest of files: of what the system tells of each, and the bytes of those that may change unseen: then it ends
+    with "?"."""
+    lines: list[str] = []
+    whole, unsure = hashlib.sha256(), ""
     for path, told in files:
         if told is None:
-            whole.update(f"{path} is not there\n".encode("utf-8", "surrogateescape"))
+            lines.append(f"{path} is not there\n")
             continue
-        line = f"{path} {told.st_size} {told.st_mtime_ns} {told.st_ctime_ns}\n"
-        whole.update(line.encode("utf-8", "surrogateescape"))
-        young = os.name != "posix" or (at and max(told.st_mtime_ns, told.st_ctime_ns) > at - YOUNG)
-        if young and stat.S_ISREG(told.st_mode) and told.st_size <= MOST:  # no command reads a longer one, or another
-            with contextlib.suppress(OSError), open(path, "rb") as file:
-                whole.update(hashlib.file_digest(file, "sha256").digest())
+        changed, inner = told.st_mtime_ns, told.st_ctime_ns
+        lines.append(f"{path} {told.st_size} {changed} {inner}\n")
+        if os.name != "posix" or (at and max(changed, inner) > at - YOUNG):
+            unsure = "?"
+            if stat.S_ISREG(told.st_mode) and told.st_size <= MOST:  # no command reads a longer one, or another
+                with contextlib.suppress(OSError), open(path, "rb") as file:
+                    whole.update(hashlib.file_digest(file, "sha256").digest())
+    whole.update("".join(lines).encode("utf-8", "surrogateescape"))
+    return whole.hexdigest() + unsure

@@ -15,7 +15,8 @@ from docgen.cli.frame import Session
 from docgen.club.fitting import NOT_FITTING
 from docgen.club.problem import Problem, counted
 from docgen.desk.choosing import engines_named
-from docgen.plan.due import DUE, IN_DATE, OVERDUE, STATES, DueLine, Quiet, due_list, quiet_engines
+from docgen.desk.outlooks import due_now
+from docgen.plan.due import DUE, IN_DATE, OVERDUE, STATES, DueLine, Quiet
 
 TOGETHER, TITLE, WIDTH = 3, 44, 118
 """Jobs of one engine from which on one line says them together; columns of a title, and of a line."""
@@ -41,15 +42,15 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
     due       it runs out before or during the next meeting, or there is no record of it
     coming    it runs out before or during the meeting after that
     """
-    folder = session.read()
-    engines_named(folder, engines)
-    every = due_list(folder, on, engines)
+    folder, every, quiet = due_now(session.root, session.read, session.parts, on)
+    engines_named(folder, [number for number in engines if number not in folder.unread])
+    every = [line for line in every if not engines or line.engine in engines]
     lines = [line for line in every if everything or line.state != IN_DATE]
     if as_json:
         say_json([line.to_json() for line in lines])
     else:
-        rows = [*_summary(lines, on, bool(folder.engines)), *(_told(lines) if why else _short(lines))]
-        rows += _quiet(quiet_engines(folder, on, engines))
+        rows = [*_summary(lines, on, bool(folder.engines or folder.unread)), *(_told(lines) if why else _short(lines))]
+        rows += _quiet([one for one in quiet if not engines or one.engine in engines])
         rows += _usual(every) if engines else []
         click.echo("\n".join(rows))
         if report(_worth_saying(folder.problems)):

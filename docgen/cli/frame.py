@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import errno
 import re
-from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field
 from functools import partial
 from importlib import import_module
 from pathlib import Path
@@ -127,10 +127,14 @@ INTERRUPTED = 130
 
 @dataclass
 class Session:
-    """What every command starts from: the club's folder, and the language of this print where it is not the club's."""
+    """What every command starts from: the club's folder, and the language of this print where it is not the club's.
+
+    parts : of a command that is remembered, what tells whether an engine's files changed (`cli/_unchanged.py`)
+    """
 
     root: Path
     language: str = ""
+    parts: Mapping[str, str] = field(default_factory=dict)
 
     def read(self, engines: Collection[str] | None = None) -> Folder:
         """Read the club, or what some engines need. Errors: Faulty where nothing can be done with it."""

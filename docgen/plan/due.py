@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from typing import NamedTuple
 
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.schema.engine import Before
@@ -47,6 +48,21 @@ SILENCE = 2
 """Months without any running entered after which somebody should look."""
 
 Parts = Mapping[tuple[str, str], Component]
+
+
+class Heading(NamedTuple):
+    """What a line says whatever the day: see :class:`DueLine`."""
+
+    engine: str
+    model: str
+    keeper: str
+    job: str
+    title: str
+    code: str
+    last_done: str
+    usual: float
+    own: bool
+    last_run: str
 
 
 @dataclass(frozen=True)
@@ -102,19 +118,29 @@ def due_list(folder: Folder, on: date, engines: tuple[str, ...] = ()) -> list[Du
         if (not engines or number in engines) and record.engine.model in folder.models
         for line in _engine_lines(folder, record, jobs[record.engine.model], parts, on)
     ]
-    return sorted(lines, key=lambda line: (STATES.index(line.state), -line.share, line.engine, line.job))
+    return sorted(lines, key=pressing_first)
+
+
+def pressing_first(line: DueLine) -> tuple[int, float, str, str]:
+    """The order of the list."""
+    return (STATES.index(line.state), -line.share, line.engine, line.job)
 
 
 def quiet_engines(folder: Folder, on: date, engines: tuple[str, ...] = ()) -> list[Quiet]:
     """The engines (or those of the ones named) whose running nobody entered for two months, or ever."""
-    found = []
+    found: list[Quiet] = []
     for number, record in sorted(folder.engines.items()):
-        runs = [event.date for event in record.log.of(Run) if event.date <= on]
-        since = max(runs, default=record.engine.received)
-        if (not engines or number in engines) and add_months(since, SILENCE) < on:
-            rounds = folder.club.value.season if folder.club_file else ()
-            found.append(Quiet(number, since, bool(runs), sum(since < r.date < on for r in rounds)))
+        if not engines or number in engines:
+            runs = [event.date for event in record.log.of(Run) if event.date <= on]
+            found += quiet_since(folder, number, max(runs, default=record.engine.received), bool(runs), on)
     return found
+
+
+def quiet_since(folder: Folder, engine: str, since: date, ever: bool, on: date) -> Iterator[Quiet]:
+    """The engine, where that is so long ago that somebody should look."""
+    if add_months(since, SILENCE) < on:
+        rounds = folder.club.value.season if folder.club_file else ()
+        yield Quiet(engine, since, ever, sum(since < r.date < on for r in rounds))
 
 
 @dataclass(frozen=True)
@@ -258,27 +284,35 @@ def _left_over(seen_to: dict[str, list[Reason]], w: Words) -> Iterator[tuple[str
 
 
 def _line(one: _Engine, reasons: list[Reason], procedure: Procedure | None = None, title: str = "") -> DueLine:
-    reasons = sorted(reasons, key=lambda r: (STATES.index(r.state), -r.share))
-    worst = reasons[0].state if reasons else IN_DATE
-    shown = [r for r in reasons if r.state == worst or r.state != IN_DATE]
-    rounds = [r.before for r in shown if r.before is not None]
-    first = min(rounds, key=lambda r: r.date) if rounds else None
     job = procedure.procedure if procedure else ""
-    return DueLine(
+    heading = Heading(
         engine=one.record.engine.engine,
         model=one.jobs.model.title,
         keeper=one.state.keeper,
         job=job,
         title=procedure.title if procedure else title,
         code=procedure.code if procedure else "",
-        state=worst,
-        reasons=tuple(r.text for r in shown),
-        share=max((r.share for r in reasons), default=0.0),
         last_done=_last_done(one, job),
-        before=f"{first.round} ({first.date.isoformat()})" if first else "",
         usual=float(one.ahead.hours),
         own=one.own,
         last_run=one.state.runs[-1][0].day.isoformat() if one.state.runs else "",
+    )
+    return line_of(heading, reasons)
+
+
+def line_of(heading: Heading, reasons: list[Reason]) -> DueLine:
+    """The line that reasons make."""
+    reasons = sorted(reasons, key=lambda r: (STATES.index(r.state), -r.share))
+    worst = reasons[0].state if reasons else IN_DATE
+    shown = [r for r in reasons if r.state == worst or r.state != IN_DATE]
+    rounds = [r.before for r in shown if r.before is not None]
+    first = min(rounds, key=lambda r: r.date) if rounds else None
+    return DueLine(
+        **heading._asdict(),
+        state=worst,
+        reasons=tuple(r.text for r in shown),
+        share=max((r.share for r in reasons), default=0.0),
+        before=f"{first.round} ({first.date.isoformat()})" if first else "",
         every=tuple(reasons),
     )
 

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from docgen.club.schema.club import Round
 from docgen.club.schema.model import Interval
@@ -48,11 +48,20 @@ class Scale:
     until: date | None = None
 
 
+class Dated(NamedTuple):
+    """An interval of so many months from a day; ``by_then``: it was done on that day or earlier."""
+
+    day: date
+    months: int
+    by_then: bool
+
+
 @dataclass(frozen=True)
 class Reason:
     """One reason with its state; ``share`` is what is used up of what is allowed, for sorting.
 
     before : the round before which it must be done, where the season has one
+    dated  : what the reason counts from that is another on each day, by :func:`by_date`
     """
 
     state: str
@@ -60,6 +69,7 @@ class Reason:
     share: float
     before: Round | None = None
     scale: Scale | None = None
+    dated: Dated | None = None
 
 
 @dataclass(frozen=True)
@@ -90,7 +100,7 @@ def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str, w
         text = w(said, hours=wording.hours(last.hours, w), allowed=wording.hours(allowed, w))
         yield _hours_left(last.hours, allowed, text, ahead)
     if every.months is not None:
-        yield _by_date(last, every.months, ahead, w)
+        yield by_date(Dated(last.day, every.months, last.by_then), ahead, w)
     if every.meetings is not None:
         left = every.meetings - last.meetings
         word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
@@ -119,8 +129,9 @@ def _by_hours(left: Fraction, ahead: Ahead) -> str:
     return DUE if left < ahead.hours else COMING if left < 2 * ahead.hours else IN_DATE
 
 
-def _by_date(last: Since, months: int, ahead: Ahead, w: Words) -> Reason:
-    day = last.day
+def by_date(dated: Dated, ahead: Ahead, w: Words) -> Reason:
+    """An interval of months against the days of the next meetings."""
+    day, months, by_then = dated
     until = add_months(day, months)
     share = (ahead.on - day).days / max(1, (until - day).days)
     later = tuple(Fraction((one.date - day).days) for one in ahead.rounds)
@@ -128,11 +139,11 @@ def _by_date(last: Since, months: int, ahead: Ahead, w: Words) -> Reason:
     every = wording.months(months, w)
     if until < ahead.on:
         text = w("every {months}: was due by {day}", months=every, day=until.isoformat())
-        return Reason(OVERDUE, text, share, ahead.at(0), scale)
+        return Reason(OVERDUE, text, share, ahead.at(0), scale, dated)
     word = DUE if until <= ahead.next else COMING if until <= ahead.after else IN_DATE
-    said = message("every {months}: is due by {day} at the latest; the day it was done is not known" if last.by_then
+    said = message("every {months}: is due by {day} at the latest; the day it was done is not known" if by_then
                    else "every {months}: is due by {day}")  # fmt: skip
-    return Reason(word, w(said, months=every, day=until.isoformat()), share, ahead.from_day(until), scale)
+    return Reason(word, w(said, months=every, day=until.isoformat()), share, ahead.from_day(until), scale, dated)
 
 
 def by_life(life: PartLife, ahead: Ahead, w: Words) -> Reason:

@@ -67,7 +67,7 @@ def test_other_words_another_day_and_an_edit_are_read_anew(club: Path, monkeypat
     assert told(say(club, *DUE)) == first
     monkeypatch.setattr(_remembered, "today", lambda: "tomorrow")
     read = []
-    monkeypatch.setattr(Session, "read", lambda self, _read=Session.read: read.append(1) or _read(self))
+    monkeypatch.setattr(Session, "read", lambda self, engines=None, _read=Session.read: read.append(1) or _read(self, engines))
     assert told(say(club, *DUE)) == first
     assert read == [1]
 
