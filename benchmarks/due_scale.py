@@ -27,25 +27,25 @@ FIRST, ON = date(2023, 3, 4), "2027-02-20"
 DOCGEN = [sys.executable, "-c", "from docgen.cli import main; main()"]
 
 
-def big_club(root: Path, engines: int) -> None:
+def big_club(root: Path, engines: int, events: int = EVENTS) -> None:
     """A club of the shipped models and procedures with so many engines of each type by turns."""
     shutil.copytree(ROOT / "procedures", root / "procedures")
     shutil.copytree(ROOT / "models", root / "models")
     shutil.copy(ROOT / "club.yaml", root)
     models = sorted(path.stem for path in (root / "models").glob("*.yaml"))
     for index in range(engines):
-        number, model = f"{index:04}", models[index % len(models)]
+        number, model = f"{index:05}" if engines > 10_000 else f"{index:04}", models[index % len(models)]
         folder = root / "engines" / number
         (folder / "log").mkdir(parents=True)
         engine = f'engine: "{number}"\nmodel: {model}\nserial: S-{number}\nkeeper: Keeper {number}\n'
         engine += f"received: {FIRST}\nhours: 0 h\ncomponents:\n  carburettor: C-{number}\n"
         (folder / "engine.yaml").write_text(engine, "utf-8")
-        _write_log(folder / "log", number)
+        _write_log(folder / "log", number, events)
 
 
-def _write_log(log: Path, number: str) -> None:
+def _write_log(log: Path, number: str, events: int) -> None:
     parent, day = "", FIRST
-    for index in range(EVENTS):
+    for index in range(events):
         day += timedelta(days=28)
         kind = "service" if index % 3 == 2 else "run"
         text = f"event: {kind}\ndate: {day}\nby: Keeper {number}\n"

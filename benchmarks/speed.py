@@ -1,6 +1,6 @@
 """How much of a processor a printed sheet costs, beside general typesetters; and what a change costs, or none.
 
-Usage: python benchmarks/speed.py [--large] [--growth]
+Usage: python benchmarks/speed.py [--large] [--growth] [--folder N]
 Typesetters that are no part of this project are measured where DOCGEN_PEERS names a Python that has them.
 
 Sign-off sheets, each of another engine: the demo's clutch service with random figures in its values. Ours are made from
@@ -8,7 +8,8 @@ the page and its style (HTML, CSS), the others' from the same words, headings an
 a club. Each way runs in a process of its own, start and imports counted; ways are interleaved, three rounds, medians.
 Figures are CPU time, user and system, of the process and its children: ratios within one run can be trusted, absolutes
 only on this machine. Then the demo, the start of each command and an edit under `docgen watch`, by the command line;
-with --large a club of 2,000 engines and 100,000 events too, with --growth 20,000 sheets, filled one after the other.
+with --large a club of 2,000 engines and 100,000 events too, with --growth 20,000 sheets, filled one after the other;
+with --folder N the sheets of N engines, two events each, printed from a club's folder on all cores.
 What was not run is left out, and nothing is reckoned. docs/speed.md is what it prints.
 """
 
@@ -41,6 +42,7 @@ from docgen.club.read import read_club  # noqa: E402
 from docgen.job.number import SIGNOFF, SheetNumber  # noqa: E402
 from docgen.job.resolve import resolve  # noqa: E402
 from docgen.press.fetch import SealedFetcher  # noqa: E402
+from docgen.press.journal import PLACE as JOURNAL  # noqa: E402
 from docgen.press.orders import order  # noqa: E402
 from docgen.press.page import Page  # noqa: E402
 from docgen.press.shelf import PLACE, Shelf  # noqa: E402
@@ -180,6 +182,52 @@ def growth() -> None:
             script = str(ROOT / "benchmarks" / "_speed_way.py")
             used, said = spent([sys.executable, script, "kept", str(count), str(folder)])
             print(f"| {count:,} | {1000 * used / count:.1f} | {said.split()[1]} |", flush=True)
+
+
+def from_a_folder(engines: int) -> None:
+    """Leaf and sign-off sheet of each engine of a club's folder, as `docgen print` makes them, layouts kept: how many a
+    second by the clock, what one costs, and the memory of the command and of its helpers as they become more."""
+    with tempfile.TemporaryDirectory() as place:
+        root = Path(place)
+        big_club(root, engines, 2)
+        words = [*DOCGEN, "--club", str(root), "print", "--job", "CLU", "--on", str(DAY), "--json"]
+        numbers = sorted(path.name for path in (root / "engines").iterdir())
+        spent([*words, *numbers[: len(list((root / "models").iterdir()))], "--processes", "1"])
+        env = {k: v for k, v in TWIN.items() if k != "PYTHONDONTWRITEBYTECODE"}
+        begun, rows = time.perf_counter(), [("sheets there", "seconds", "MB of the command", "MB of each that helps")]
+        before = resource.getrusage(resource.RUSAGE_CHILDREN)
+        process = subprocess.Popen(words, stdout=subprocess.DEVNULL, env=env)
+        for part in range(1, 11):
+            while process.poll() is None and (there := _lines(root / "out" / JOURNAL)) < 2 * engines * part // 10:
+                time.sleep(1)
+            if process.poll() is None:
+                helping = ", ".join(f"{_resident(child)}" for child in _children(process.pid) if _resident(child) > 20)
+                rows.append((f"{there:,}", f"{time.perf_counter() - begun:.0f}", f"{_resident(process.pid)}", helping))
+        if process.wait():
+            raise RuntimeError(f"{words} ended with {process.returncode}")
+        wall, after = time.perf_counter() - begun, resource.getrusage(resource.RUSAGE_CHILDREN)
+        used = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+        print("\n" + "\n".join(f"| {' | '.join(row)} |" for row in (rows[0], ("---",) * 4, *rows[1:])))
+        each = f"{used:.0f} CPU s, {1000 * used / engines / 2:.1f} ms a sheet, reading the club included"
+        rate = f"{wall:.0f} s by the clock, {2 * engines / wall:.0f} sheets a second"
+        print(f"\n{2 * engines:,} sheets of {engines:,} engines: {rate}; {each}")
+
+
+def _lines(path: Path) -> int:
+    return path.read_bytes().count(b"\n") if path.exists() else 0
+
+
+def _resident(process: int) -> int:
+    """MB of memory that a process has now; 0 where it is gone (Linux)."""
+    try:
+        return int(Path(f"/proc/{process}/statm").read_text("utf-8").split()[1]) * resource.getpagesize() >> 20
+    except OSError:
+        return 0
+
+
+def _children(process: int) -> list[int]:
+    told = Path(f"/proc/{process}/task/{process}/children").read_text("utf-8")
+    return [int(child) for child in told.split()]
 
 
 def demo_club(root: Path) -> list[str]:
@@ -341,6 +389,9 @@ def main(arguments: list[str]) -> int:
     load = os.getloadavg()[0]
     machine = f"{platform.machine()}, {os.cpu_count()} cores, load {load:.1f} when it began"
     print(f"Python {platform.python_version()}, {machine}; WeasyPrint {_version('weasyprint')}\n")
+    if "--folder" in arguments:
+        from_a_folder(int(arguments[arguments.index("--folder") + 1]))
+        return 0
     each = sheets()
     if "--growth" in arguments:
         growth()

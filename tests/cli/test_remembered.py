@@ -32,9 +32,7 @@ def told(result: Result) -> tuple[str, str, int]:
 
 
 @pytest.mark.parametrize("words", [DUE, ("proof",), ("engine", "7A"), ("components",), ("due", "--json")])
-def test_the_same_is_said_without_reading(
-    club: Path, words: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_the_same_is_said_without_reading(club: Path, words: tuple[str, ...], monkeypatch: pytest.MonkeyPatch) -> None:
     first = told(say(club, *words))
     assert first[0] + first[1]
     monkeypatch.setattr(Session, "read", lambda _: pytest.fail("the club was read"))
@@ -67,7 +65,8 @@ def test_other_words_another_day_and_an_edit_are_read_anew(club: Path, monkeypat
     assert told(say(club, *DUE)) == first
     monkeypatch.setattr(_remembered, "today", lambda: "tomorrow")
     read = []
-    monkeypatch.setattr(Session, "read", lambda self, engines=None, _read=Session.read: read.append(1) or _read(self, engines))
+    whole = Session.read
+    monkeypatch.setattr(Session, "read", lambda self, engines=None: read.append(1) or whole(self, engines))
     assert told(say(club, *DUE)) == first
     assert read == [1]
 
