@@ -51,8 +51,9 @@ class Page:
     that a new face is welcome before it, ``data-grow`` by how many mm it may grow into what is left,
     ``data-spare`` how welcome it is where there is room (1: most), ``data-top`` that it is wanted at the top of a face
     only, ``data-furniture`` that it is a running head or foot. ``faces`` is the CSS of the faces, where ``css`` is that
-    of blocks and furniture; ``numbers`` are their numbers and codes. ``data-value``, as the last attribute of an
-    element that holds text alone, says that this text is a value: another may be filled in without another layout.
+    of blocks and furniture; a block may look at the one before it (``.one + .other``), and no further. ``numbers`` are
+    their numbers and codes. ``data-value``, as the last attribute of an element that holds text alone, says that this
+    text is a value: another may be filled in without another layout.
     """
 
     html: str
