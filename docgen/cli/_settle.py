@@ -14,8 +14,9 @@ from docgen.cli._filing import filed_line
 from docgen.club.folder import Folder
 from docgen.club.log import Entry, Held
 from docgen.club.schema.event import Service
+from docgen.club.store import StoreError
 from docgen.desk.choosing import sound
-from docgen.desk.filing import Paper, looked, stays_open, understood, waiting, write
+from docgen.desk.filing import Paper, looked, not_written, stays_open, understood, waiting, write
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import Sheet
 from docgen.returns.parts import OfPart, parts
@@ -170,7 +171,8 @@ def _not(one: Understood, wishes: Wishes, why: str) -> Settled:
     return Settled("not filed", one.sheet.text, one.sheet.number.engine, one.said)
 
 
-def refusal(refused: Refused, wishes: Wishes) -> Settled:
-    """Say why a paper is no sheet that can be filed."""
-    wishes.say("\n".join((*said_lines((refused.said,)), "Not filed.")))
-    return Settled("not filed", said=(refused.said,))
+def refusal(why: Refused | StoreError | OSError, wishes: Wishes) -> Settled:
+    """Say why a paper is no sheet that can be filed, or why it could not be kept."""
+    said = why.said if isinstance(why, Refused) else not_written(why)
+    wishes.say("\n".join((*said_lines((said,)), "Not filed.")))
+    return Settled("not filed", said=(said,))

@@ -16,12 +16,11 @@ from docgen.cli._page import has_page
 from docgen.cli._saying import say_json
 from docgen.cli._settle import Settled, Wishes, refusal, settle
 from docgen.cli.frame import Session
-from docgen.club.files import beginning
 from docgen.club.problem import counted, visible
 from docgen.club.store import StoreError
 from docgen.desk.filing import Paper as Kept
 from docgen.desk.inbox import Given, inbox, is_picture, sheet_in, unclear_ticks
-from docgen.desk.system import refused_by_system
+from docgen.desk.system import given_file
 from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.diagnostic import Refused
 
@@ -83,16 +82,15 @@ def _photographs(
     found: list[tuple[Path, Settled]] = []
     for path, named in paths.items():
         try:
-            files.append((path, beginning(path, PICTURE_BYTES + 1, named=named)))
-        except OSError as error:
-            said = refused_by_system(error)
+            files.append((path, given_file(path, PICTURE_BYTES, named=named)))
+        except Refused as refused:
             wishes.say(f"\n{visible(str(path))}")
-            found.append((path, refusal(Refused("unreadable-file", said.message, said.hint), wishes)))
+            found.append((path, refusal(refused, wishes)))
     try:
         perhaps = {path for path in paths if not paths[path] and not is_picture(path)}
         return found + file_photographs(folder, files, engine, wishes, page, perhaps)
     except StoreError as error:
-        return [*found, (next(iter(paths)), refusal(Refused(error.name, error.message, error.hint), wishes))]
+        return [*found, (next(iter(paths)), refusal(error, wishes))]
 
 
 def _one(session: Session, one: Given, engine: str, issue: str, wishes: Wishes) -> Settled | None:
@@ -109,10 +107,8 @@ def _one(session: Session, one: Given, engine: str, issue: str, wishes: Wishes) 
     try:
         wishes = replace(wishes, also=unclear_ticks(one.paper))
         return settle(folder, sheet, one.paper.form.fields, wishes, (Kept(one.data),))
-    except StoreError as error:
-        return refusal(Refused(error.name, error.message, error.hint), wishes)
-    except OSError as error:
-        return refusal(Refused("not-written", f"the file could not be kept: {error.strerror}"), wishes)
+    except (StoreError, OSError) as error:
+        return refusal(error, wishes)
 
 
 def _summary(settled: Sequence[Settled], left_out: int) -> str:

@@ -13,7 +13,6 @@ from docgen.cli import _options as option
 from docgen.cli._filing import asked, say_filed, settled
 from docgen.cli._saying import give_up, report
 from docgen.cli.frame import Session
-from docgen.club.files import beginning
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
 from docgen.club.problem import Problem, counted
@@ -21,11 +20,12 @@ from docgen.club.schema.event import Run
 from docgen.club.store import StoreError
 from docgen.desk.choosing import sound
 from docgen.desk.clock import today
-from docgen.desk.system import refused_by_system
+from docgen.desk.filing import not_written
+from docgen.desk.system import given_file
 from docgen.job import wording
 from docgen.job.state import state_of
 from docgen.returns.checks import said_of_day, said_of_running
-from docgen.returns.diagnostic import Refused, Said
+from docgen.returns.diagnostic import Said
 from docgen.returns.filing import file_event, fit_or_refuse, never, running_in
 from docgen.returns.report import said_lines
 from docgen.returns.running import meeting_on, read_words, run_event
@@ -120,11 +120,7 @@ def _typed(folder: Folder, words: Sequence[str], day: date, facts: dict[str, str
 
 
 def _tabled(folder: Folder, table: Path, day: date, facts: dict[str, str]) -> tuple[list[Row], list[Problem]]:
-    try:
-        return read_table(str(table), beginning(table, MAX_BYTES + 1, named=True), folder, day, facts)
-    except OSError as error:
-        said = refused_by_system(error)
-        raise Refused("unreadable-file", said.message, said.hint) from None
+    return read_table(str(table), given_file(table, MAX_BYTES), folder, day, facts)
 
 
 def _wanted(folder: Folder, row: Row, again: bool) -> Wanted:
@@ -168,7 +164,7 @@ def _file(root: Path, one: Wanted, again: bool) -> bool:
     try:
         say_filed(root, file_event(root, one.row.engine, one.row.event, already))
     except StoreError as error:
-        click.echo("\n".join(said_lines((Said("refused", error.name, error.message, error.hint),))))
+        click.echo("\n".join(said_lines((not_written(error),))))
         return False
     return True
 

@@ -8,9 +8,8 @@ from datetime import date
 from pathlib import Path
 
 from docgen.camera.shot import ENDINGS, lacking
-from docgen.club.files import beginning
 from docgen.club.folder import Folder
-from docgen.desk.system import refused_by_system
+from docgen.desk.system import given_file
 from docgen.job.number import SIGNOFF
 from docgen.returns.apart import Paper, Reader
 from docgen.returns.diagnostic import Refused, Said
@@ -106,12 +105,9 @@ def _scanned(paper: Paper) -> bool:
 
 
 def _read(reader: Reader, path: Path, named: bool) -> Given:
+    data = b""
     try:
-        data = beginning(path, MAX_BYTES + 1, named=named)
-    except OSError as error:
-        said = refused_by_system(error)
-        return Given(path, named, refused=Refused("unreadable-file", said.message, said.hint))
-    try:
+        data = given_file(path, MAX_BYTES, named=named)
         return Given(path, named, data, reader.read(data))
     except Refused as refused:
         return Given(path, named, data, refused=refused)

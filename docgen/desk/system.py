@@ -50,6 +50,21 @@ def refused_by_system(error: OSError) -> StoreError:
     return StoreError("system-error", told, "put that right, then give the same command again")
 
 
+def given_file(path: Path, most: int, *, named: bool = True) -> bytes:
+    """A file that somebody gave, and one byte more than the `most` that it may have. Errors: Refused.
+
+    named : whether it was named itself, and does not only lie in a folder
+    """
+    from docgen.club.files import beginning
+    from docgen.returns.diagnostic import Refused
+
+    try:
+        return beginning(path, most + 1, named=named)
+    except OSError as error:
+        said = refused_by_system(error)
+        raise Refused("unreadable-file", said.message, said.hint) from None
+
+
 def shown(path: Path) -> str:
     """A path as a reader types it."""
     try:
