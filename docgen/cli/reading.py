@@ -30,6 +30,6 @@ def command(
     same numbers. A page of the club's own beside a job, procedures/NAME.md, is printed at the front.
     """
     from docgen.cli._pages import print_pages
-    from docgen.desk.jobpages import readings
+    from docgen.desk.wall import readings
 
     print_pages(session.root, readings(session.read(), jobs, on, out, engine=engine, model=model))

@@ -33,7 +33,7 @@ def command(
     from docgen.cli._pages import print_pages
     from docgen.cli._printing import print_jobs
     from docgen.cli.kit import print_kit
-    from docgen.desk.visit import joined
+    from docgen.desk.kit import joined
 
     folder = session.read()
     found = joined(folder, engine, jobs, on, warn)

@@ -60,7 +60,7 @@ def _files(root: Path, engine: str) -> Iterator[tuple[str, int, int]]:
 def _again(session: Session, engine: str, name: str, on: date) -> None:
     """Read, proof and lay out; whatever is wrong is said, and what was laid out before stays."""
     from docgen.club.folder import Faulty
-    from docgen.desk.jobpages import drafts
+    from docgen.desk.wall import drafts
 
     start = time.perf_counter()
     try:
