@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from docgen.club.schema.club import Club
 from docgen.club.words import Words
-from docgen.job.job import Instructions, Job
+from docgen.job.job import Job
 from docgen.job.marks import SealMark
 from docgen.job.number import LEAF, SheetNumber
 from docgen.job.wording import in_text
@@ -14,7 +12,7 @@ from docgen.sheets.entries import touched
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.leaf_front import lists, panels
-from docgen.sheets.leaf_rows import Beside, Row, row_of
+from docgen.sheets.leaf_rows import Beside, below, beside, drawn
 from docgen.sheets.measure import lines_of, longest_word, shortened
 from docgen.sheets.measure import width as measured
 from docgen.sheets.numbering import Place, numbers_of
@@ -35,23 +33,6 @@ BETWEEN = 3.0
 """Between the two columns, mm."""
 STRETCH = 2.5
 """The most that is put between two rows so that a face is filled, mm."""
-
-
-@dataclass(frozen=True)
-class Stage:
-    """A stretch of the work under its heading."""
-
-    title: str
-    rows: tuple[Row, ...]
-
-
-def _stages(told: Instructions, words: Words, scale: Scale, room: float) -> list[Stage]:
-    deviated = frozenset(one.item for one in told.deviations)
-    stages = [
-        Stage(stage.title, tuple(row_of(row, deviated, words, scale, room) for row in stage.rows))
-        for stage in told.stages
-    ]
-    return [stage for stage in stages if stage.rows]
 
 
 def _beside_width(beside: tuple[Beside, ...], column: float, scale: Scale) -> float:
@@ -93,7 +74,7 @@ def leaf(job: Job, club: Club) -> Page:
     digits = len(str(max((row.number for stage in told.stages for row in stage.rows), default=1)))
     digits_wide = round(max(digits, 2) * 0.62 * scale.step + 0.3, 2)
     met = [message for step in told.steps for message in step.messages]
-    here = touched(told)
+    here, deviated = touched(told), frozenset(one.item for one in told.deviations)
     title = shortened(told.title, titles / scale.title, bold=True)
     values = {
         "club": club,
@@ -114,7 +95,6 @@ def leaf(job: Job, club: Club) -> Page:
         "digits": digits_wide,
         "number_room": number_room,
         "lists": lists(told, words, width / scale.small),
-        "indent": digits_wide + BOX + 2.6,
         "signals": SIGNALS,
         "number": number,
         "ems": lambda text: round(measured(text) + 0.2, 2),
@@ -122,7 +102,9 @@ def leaf(job: Job, club: Club) -> Page:
         "deviations": [one for one in told.deviations if one.item in here],
         "elsewhere": [one for one in told.deviations if one.item not in here],
         "seals": any(isinstance(mark, SealMark) for step in told.steps for mark in step.marks),
-        "stages": _stages(told, words, scale, body.column),
+        "below_of": lambda row: below(row, words),
+        "beside_of": lambda row: beside(row, deviated, words),
+        "drawn_of": lambda row: drawn(row, words, scale, body.column),
         "beside_width": lambda beside: _beside_width(beside, body.column, scale),
     }
     title = f"{words('Bench leaf')}: {told.title}, {in_text(words('Engine'), words)} {told.engine}"

@@ -20,7 +20,6 @@ from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.figures import capital, figure, size_of, undecided
 from docgen.sheets.measure import longest_word, width
 from docgen.sheets.scale import Scale
-from docgen.sheets.signals import Signal, signal
 
 MOST_BOXES = 3
 """Boxes to write into that stand side by side."""
@@ -82,54 +81,28 @@ RANKS = ("stack", "orientation", "setting", "reading", "look", "torque", "apply"
 """The marks whose drawings are wanted, the most welcome first: the order of parts, which way round, how high."""
 
 
-class Stop(NamedTuple):
-    """Where work stops: HOLD, or STOP before a seal."""
-
-    word: str
-    text: str
-    boxes: tuple[Box, ...]
-
-
-@dataclass(frozen=True)
-class Row:
-    """One row with all that stands with it."""
-
-    number: int
-    line: str
-    signals: tuple[Signal, ...]
-    seals: tuple[Stop, ...]
-    beside: tuple[Beside, ...]
-    below: tuple[Below, ...]
-    holds: tuple[Stop, ...]
-    drawn: tuple[Drawn, ...]
-
-
-def row_of(row: JobRow, deviated: frozenset[str], words: Words, scale: Scale, room: float) -> Row:
-    """A row as it is set, in a column of ``room`` mm."""
+def beside(row: JobRow, deviated: frozenset[str], words: Words) -> tuple[Beside, ...]:
+    """What is set, accepted or written in a row; where that is nothing, what its screws are turned with."""
     marks = [mark for step in row.steps for mark in step.marks]
     made = [one for mark in marks for one in _beside(mark, m.deviates(mark, deviated), words)]
     drives = dict.fromkeys(size_of(mark.size, words) for mark in marks if isinstance(mark, m.ToolMark) and mark.size)
     if drives and not made:
         made.append(Beside(notes=(", ".join(drives),)))
-    return Row(
-        number=row.number,
-        line=capital(figure(row.line, words)),
-        signals=tuple(signal(message, words) for step in row.steps for message in step.messages),
-        seals=tuple(
-            _seal_off(mark, words) for mark in marks if isinstance(mark, m.SealMark) and mark.when == "removed"
-        ),
-        beside=_told_apart(made),
-        below=tuple(_joined(one for step in row.steps for one in _below(step, words))),
-        drawn=tuple(one for mark in _pictured_once(marks) for one in _drawn(mark, words, scale, room)),
-        holds=tuple(_hold(words) for mark in marks if isinstance(mark, m.HoldMark)),
-    )
+    return _told_apart(made)
 
 
-def _drawn(mark: m.Mark, words: Words, scale: Scale, room: float) -> Iterator[Drawn]:
-    for one in drawings_for(mark, words):
-        legend = "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1))
-        if svg := one.legible(scale.small, room):
-            yield Drawn(svg, legend, 1 + RANKS.index(mark.mark))
+def below(row: JobRow, words: Words) -> list[Below]:
+    """The lines below a row's own."""
+    return list(_joined(one for step in row.steps for one in _below(step, words)))
+
+
+def drawn(row: JobRow, words: Words, scale: Scale, room: float) -> Iterator[Drawn]:
+    """The drawings of a row that are legible in a column of ``room`` mm."""
+    for mark in _pictured_once([mark for step in row.steps for mark in step.marks]):
+        for one in drawings_for(mark, words):
+            legend = "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1))
+            if svg := one.legible(scale.small, room):
+                yield Drawn(svg, legend, 1 + RANKS.index(mark.mark))
 
 
 def _pictured_once(marks: list[m.Mark]) -> list[m.Mark]:
@@ -243,13 +216,3 @@ def _joined(found: Iterable[Below]) -> Iterator[Below]:
         else:
             yield from (one for one in kept if one.kind == kind)
     yield from (one for one in kept if one.kind in ("boxes", "ticks"))
-
-
-def _seal_off(mark: m.SealMark, words: Words) -> Stop:
-    text = f"{words('Seal on the {name}', name=mark.name)}: {mark.number}"
-    return Stop(words("STOP"), text, (Box(words("Permission given by")), Box(words("On (date)"))))
-
-
-def _hold(words: Words) -> Stop:
-    """Why work stops is in the reading; here is room for who looked."""
-    return Stop(words("HOLD"), "", (Box(words("Checked by")), Box(words("At (time)"))))

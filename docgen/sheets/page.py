@@ -10,6 +10,7 @@ from docgen.club.words import Words
 from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.jinja import fill
 from docgen.sheets.numbering import Numbers
+from docgen.sheets.signals import signal
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,7 @@ def page_of(
         "figure": lambda text: figure(text, w),
         "day": lambda when: day(when, w),
         "minutes": lambda count: minutes(count, w),
+        "warning": lambda message: signal(message, w),
         **values,
     }
     return Page(

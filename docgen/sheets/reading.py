@@ -182,7 +182,6 @@ def reading(job: Job, club: Club, teaching: str = "") -> Page:
         "signals": SIGNALS,
         "number": number,
         "panels": [signal(one, words) for one in dict.fromkeys(met)],
-        "warning": lambda message: signal(message, words),
         "limits": lambda mark: limit_facts(mark, m.deviates(mark, blocks.deviated), words),
         "teaching": taught(teaching),
         "tools": [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)],
