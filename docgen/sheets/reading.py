@@ -36,42 +36,14 @@ _INSPECTS = (m.LookMark, m.ReadingMark, m.ToolMark, m.RenewMark)
 
 
 @dataclass(frozen=True)
-class Line:
-    """One row of an inspection: a step with what it looks at and what it reads, and what the record has of that."""
-
-    step: JobStep
-    looks: list[m.LookMark]
-    readings: list[m.ReadingMark]
-    last: list[str]
-
-    @property
-    def fails(self) -> dict[str, None]:
-        """What to do if it is not good."""
-        both = [mark for mark in self.step.marks if isinstance(mark, (m.LookMark, m.ReadingMark))]
-        return dict.fromkeys(mark.fail for mark in both if mark.fail)
-
-    @property
-    def parts(self) -> dict[tuple[str, str], None]:
-        """Name and number of what is renewed then."""
-        return dict.fromkeys(
-            (mark.name, mark.number) for mark in self.step.marks if isinstance(mark, m.RenewMark) and mark.number
-        )
-
-
-@dataclass(frozen=True)
 class Block:
     """What is set as one: a heading, a step, a strip of drawings, a part of a table of inspections that ``goes_on``."""
 
     heading: str = ""
     step: Step | None = None
-    lines: tuple[Line, ...] = ()
+    lines: tuple[JobStep, ...] = ()
     goes_on: bool = False
     strip: tuple[Drawn, ...] = ()
-
-    @property
-    def wide(self) -> bool:
-        """Whether it stands over both columns."""
-        return bool(self.lines or self.strip)
 
 
 def _inspection(step: JobStep) -> bool:
@@ -86,7 +58,6 @@ class _Blocks:
     def __init__(self, job: Job, words: Words, body: Body, least: float) -> None:
         self.job, self.words, self.body, self.least = job, words, body, least
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
-        self.known = bool(job.instructions.plate)
 
     def of(self, stage: JobStage) -> Iterator[Block]:
         heading = stage.title
@@ -112,14 +83,13 @@ class _Blocks:
         for row in _side_by_side([(one.size[0] + APART, one.size[1]) for one in found], self.body.width):
             yield Block(strip=tuple(found[n] for n in row))
         for start in range(0, len(steps), CHUNK):
-            yield Block(lines=tuple(self._line(step) for step in steps[start : start + CHUNK]), goes_on=start > 0)
+            yield Block(lines=tuple(steps[start : start + CHUNK]), goes_on=start > 0)
 
-    def _line(self, step: JobStep) -> Line:
-        w = self.words
-        readings = [mark for mark in step.marks if isinstance(mark, m.ReadingMark)]
-        looks = [mark for mark in step.marks if isinstance(mark, m.LookMark)]
-        past = [one for mark in readings for one in self.job.issue.last_readings.get(mark.limit, ())[-1:]]
-        return Line(step, looks, readings, [f"{read_before(one, w)} {w('at')} {figure(one.hours, w)}" for one in past])
+    def last(self, step: JobStep) -> list[str]:
+        """What was read last of each thing that a step reads."""
+        w, kept = self.words, self.job.issue.last_readings
+        past = [one for mark in step.marks if isinstance(mark, m.ReadingMark) for one in kept.get(mark.limit, ())[-1:]]
+        return [f"{read_before(one, w)} {w('at')} {figure(one.hours, w)}" for one in past]
 
 
 def _side_by_side(sizes: Sequence[tuple[float, float]], room: float) -> list[list[int]]:
@@ -182,6 +152,7 @@ def reading(job: Job, club: Club, teaching: str = "") -> Page:
         "signals": SIGNALS,
         "number": number,
         "panels": [signal(one, words) for one in dict.fromkeys(met)],
+        "last": blocks.last,
         "limits": lambda mark: limit_facts(mark, m.deviates(mark, blocks.deviated), words),
         "teaching": taught(teaching),
         "tools": [capital(name) for name in gathered(figure(one.name, words) for one in told.tools)],
