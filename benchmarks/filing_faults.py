@@ -25,12 +25,12 @@ LEAST_KILLS = 1100
 CROWDS = (2, 20)
 
 
-def main(least: int = LEAST_KILLS, names: tuple[str, ...] = ()) -> int:
-    """Kill so often, at the points of all kinds of filing or of those named, and print what is left."""
+def main(least: int = LEAST_KILLS, names: tuple[str, ...] = (), step: int = 1) -> int:
+    """Kill so often, at the points (every `step`th) of all kinds of filing or of those named; print what is left."""
     tally = Tally()
     begun = time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
-        for name, kills in points.each_point(Path(folder) / "points", tally, names):
+        for name, kills in points.each_point(Path(folder) / "points", tally, names, step):
             print(f"{name}: killed at {kills} points", flush=True)
         for left, many in zip((2, 1), CROWDS, strict=True):
             before = tally.kills

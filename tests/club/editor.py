@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import yaml
@@ -36,11 +36,11 @@ def whole(text: str) -> int:
 Core.add_constructor("tag:yaml.org,2002:int", lambda loader, node: whole(loader.construct_scalar(node)))
 
 
-def faults(kind: str, text: str) -> Iterator[str]:
+@cache
+def faults(kind: str, text: str) -> tuple[str, ...]:
     """What the schema has against a file: the way to it and the message. Errors: yaml.YAMLError."""
-    validator = Draft7Validator(json_schema(kind))
-    for error in validator.iter_errors(yaml.load(text, Core)):
-        yield f"{'/'.join(map(str, error.absolute_path))}: {error.message[:300]}"
+    found = Draft7Validator(json_schema(kind)).iter_errors(yaml.load(text, Core))
+    return tuple(f"{'/'.join(map(str, error.absolute_path))}: {error.message[:300]}" for error in found)
 
 
 def kind_of(path: str, text: str) -> str:

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -33,6 +34,7 @@ from docgen.sheets.mat import mat
 from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
+from tests.shares import share
 from tools.wordlist import all_words
 
 ROOT, ON = Path(__file__).resolve().parents[2], date(2027, 2, 20)
@@ -49,13 +51,18 @@ def greek(text: str) -> str:
     return "".join(part if part.startswith("{") else part.translate(GREEK) for part in re.split(r"(\{[^{}]*\})", text))
 
 
+@cache
+def german() -> Folder:
+    return spoken(read_club(ROOT), "de")
+
+
 @pytest.fixture
 def folder(monkeypatch: pytest.MonkeyPatch) -> Folder:
     """The demo club in German, but for the program's words, which are Greek."""
     turned = Words("de", {(context, text): greek(text) for context, text in all_words()})
     monkeypatch.setattr(words, "_SPOKEN", {"de": turned})
     monkeypatch.setattr(chosen, "_KNOWN", {})  # drawings that an earlier test made, with German words
-    return spoken(read_club(ROOT), "de")
+    return german()
 
 
 def pages(folder: Folder, number: str) -> Iterator[tuple[str, Page]]:
@@ -162,7 +169,7 @@ def test_no_figure_keeps_its_point(folder: Folder, number: str) -> None:
     assert found == {}
 
 
-@pytest.mark.parametrize("number", ["017", "021", "031", "055"])
+@pytest.mark.parametrize("number", ["021", "017", "031", "055"][: share(2, 4)])
 def test_nor_on_any_other_job(folder: Folder, number: str) -> None:
     """What other jobs print besides: deviations, seals, holds, waits, settings, wear. Their own texts are English."""
     record, club = folder.engines[number], folder.club.value

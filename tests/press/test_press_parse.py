@@ -14,6 +14,7 @@ from docgen.job.resolve import resolve
 from docgen.press.parse import drawing, lifted, parsed
 from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
+from tests.shares import share
 
 ROOT = Path(__file__).resolve().parents[2]
 NAMED = "{http://www.w3.org/2000/xmlns/}xmlns"
@@ -39,7 +40,7 @@ def by_html(html: str) -> Element:
 def test_the_pages_of_every_job_are_read_alike() -> None:
     folder = read_club(ROOT)
     seen = 0
-    for number, record in sorted(folder.engines.items())[:4]:
+    for number, record in sorted(folder.engines.items())[: share(1, 4)]:
         model = folder.models[record.engine.model].value
         for procedure in folder.for_model(model):
             job = resolve(folder, record, folder.procedures[procedure.procedure], date(2027, 2, 20))
@@ -48,7 +49,7 @@ def test_the_pages_of_every_job_are_read_alike() -> None:
                 assert root is not None, (number, procedure.code)
                 assert plain(root) == plain(by_html(page.html)), (number, procedure.code)
                 seen += 1
-    assert seen > 100
+    assert seen > share(25, 100)
 
 
 ALIKE = [

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from benchmarks.faults.injecting import compiler
+from tests.shares import share
 
 ROOT = Path(__file__).resolve().parents[2]
 SABOTAGED = "import runpy, sys\n{fault}\nsys.argv[1:] = {words!r}\nrunpy.run_module({module!r}, run_name='__main__')\n"
@@ -25,10 +26,10 @@ def tried(module: str, *words: str, fault: str = "") -> tuple[int, str]:
 
 @pytest.mark.skipif(compiler() is None or sys.platform != "linux", reason="no C compiler, or no LD_PRELOAD")
 def test_whatever_call_fails_the_command_tells_the_truth() -> None:
-    code, last = tried("benchmarks.command_faults", "note keeper", "move", "30")
+    code, last = tried("benchmarks.command_faults", "note keeper", "move", str(calls := share(12, 30)))
     found = re.fullmatch(r"calls: (\d+); commands: (\d+); lost: 0; doubled: 0; half-written: 0; wrong exit: 0; "
                          r"left behind unnamed: 0", last)  # fmt: skip
-    assert (code, found and found.groups()) == (0, ("30", "2")), last
+    assert (code, found and found.groups()) == (0, (str(calls), "2")), last
 
 
 def test_after_a_power_cut_every_file_is_as_before_or_as_after() -> None:
@@ -63,9 +64,10 @@ def test_a_file_that_is_not_flushed_would_be_found_out(fault: str, command: str)
 
 
 def test_two_clones_are_joined_to_the_truth() -> None:
-    code, last = tried("benchmarks.two_clones", "4")
+    many = share(2, 4)
+    code, last = tried("benchmarks.two_clones", str(many))
     assert (code, last) == (
-        0, "histories: 4; wrong hours unnamed: 0; wrong hours after joining: 0; not whole: 0; lost: 0",
+        0, f"histories: {many}; wrong hours unnamed: 0; wrong hours after joining: 0; not whole: 0; lost: 0",
     )  # fmt: skip
 
 

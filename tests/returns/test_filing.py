@@ -25,6 +25,7 @@ from docgen.returns.filing import (
     sheet_in,
     sheet_key,
 )
+from tests.shares import share
 from tests.smallclub import write
 
 RUN = {"event": "run", "date": "2030-03-01", "hours": "36 min"}
@@ -178,7 +179,7 @@ print(file_service(root, "7A", {"event": "service", "date": "2030-03-02", "by": 
 """
 
 
-@pytest.mark.parametrize("many", [2, 20])
+@pytest.mark.parametrize("many", [2, share(6, 20)])
 def test_many_processes_at_the_same_moment_lose_and_double_nothing(root: Path, many: int) -> None:
     """Each files five runs of its own, and all file the same sheet; they start when their input closes, together."""
     gate_out, gate_in = os.pipe()

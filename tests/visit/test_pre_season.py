@@ -26,6 +26,7 @@ from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 from docgen.visit.job import in_one_visit, visit_job
 from docgen.visit.together import Visit, visit
+from tests.shares import share
 
 ROOT, ON = Path(__file__).parents[2], date(2027, 2, 20)
 ENGINES = {"alder-100r": "023", "hazel-60j": "021", "larch-125w": "042"}
@@ -85,7 +86,7 @@ def test_all_that_fits_is_joined(engine: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("engine", ENGINES.values())
+@pytest.mark.parametrize("engine", [*ENGINES.values()][: share(1, 3)])
 def test_it_fits_its_paper(engine: str) -> None:
     """Its reading is that of what it holds itself: each job that it gathers has its own."""
     folder = club()
