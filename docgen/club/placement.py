@@ -18,6 +18,7 @@ from itertools import count
 from pathlib import Path
 
 from docgen.club.files import NO_LINK, bounded
+from docgen.club.lock import alone
 from docgen.club.store import replace
 
 NOTED = ".docgen-printed"
@@ -46,6 +47,12 @@ def lay(path: Path, data: bytes) -> Path | None:
     replace(path.parent / NOTED, text.encode("utf-8", "surrogateescape"))
     replace(path, data)
     return aside
+
+
+def lay_in_turn(path: Path, data: bytes) -> Path | None:
+    """As :func:`lay`, where other processes write into the same folder. Errors: OSError; StoreError, as of ``alone``."""
+    with alone(path.parent):
+        return lay(path, data)
 
 
 def _noted(folder: Path) -> list[tuple[str, str]]:

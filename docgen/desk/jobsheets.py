@@ -15,8 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
 from docgen.club.folder import EngineRecord, Folder
-from docgen.club.lock import alone
-from docgen.club.placement import lay
+from docgen.club.placement import lay_in_turn
 from docgen.club.store import StoreError
 from docgen.desk.whereabouts import with_place
 from docgen.job.issued import before_issue, frozen, issue, number_of
@@ -186,8 +185,7 @@ class Maker:
             given, aside = True, None
             if outcome is not None and outcome.pressed is not None:
                 pages = outcome.pressed.pages
-                with alone(path.parent):
-                    aside = lay(path, outcome.pressed.pdf)
+                aside = lay_in_turn(path, outcome.pressed.pdf)
                 self._journal.note(path, digest, source, outcome.pressed.pdf, pages)
             yield replace(_sheet(job, kind, path, pages=pages or 0), aside=aside)
         return True
