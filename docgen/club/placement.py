@@ -50,7 +50,7 @@ def lay(path: Path, data: bytes) -> Path | None:
 
 
 def lay_in_turn(path: Path, data: bytes) -> Path | None:
-    """As :func:`lay`, where other processes write into the same folder. Errors: OSError; StoreError, as of ``alone``."""
+    """As :func:`lay`, where other processes write there, too. Errors: OSError; StoreError, as of ``alone``."""
     with alone(path.parent):
         return lay(path, data)
 
