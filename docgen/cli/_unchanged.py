@@ -18,6 +18,7 @@ import stat
 import sys
 import time
 from collections.abc import Iterable, Iterator, Sequence
+from operator import attrgetter
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -37,7 +38,7 @@ WORTH = 40
 MOST = 64 << 20
 """Largest file of stamps that is read, or file whose bytes are in a stamp, bytes."""
 _READ = ("club.yaml", "glossary.yaml", "procedures", "models", "shared", "templates")
-_WRITTEN = ("issued", "signed", "drafts")
+_PASSED = frozenset({"__pycache__", "issued", "signed", "drafts"})
 _File: TypeAlias = "tuple[str, os.stat_result | None]"
 """Its path, and what the system tells of it."""
 
@@ -120,7 +121,7 @@ class Stamps:
 def _entries(place: str) -> list[os.DirEntry[str]]:
     try:
         with os.scandir(place) as found:
-            return sorted(found, key=lambda one: one.name)
+            return sorted(found, key=attrgetter("name"))
     except OSError:
         return []
 
@@ -142,13 +143,15 @@ def _listed(place: str) -> list[_File]:
 
 def _below(place: str) -> Iterator[_File]:
     for entry in _entries(place):
-        if entry.name.startswith(".tmp-") or entry.name in ("__pycache__", *_WRITTEN):
+        if entry.name.startswith(".tmp-") or entry.name in _PASSED:
             continue
-        if entry.is_dir(follow_symlinks=False):
-            yield from _below(entry.path)
-        else:
-            with contextlib.suppress(OSError):
+        try:
+            if entry.is_dir(follow_symlinks=False):
+                yield from _below(entry.path)
+            else:
                 yield entry.path, entry.stat(follow_symlinks=False)
+        except OSError:  # it is gone
+            continue
 
 
 def _digest(parts: object) -> str:

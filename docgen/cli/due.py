@@ -95,9 +95,15 @@ def _short(lines: list[DueLine]) -> Iterator[str]:
                             initial_indent=f"  {line.engine:<6} ", subsequent_indent=" " * 9)  # fmt: skip
             continue
         more = f" (+{len(line.reasons) - 1})" if len(line.reasons) > 1 else ""
-        title = shorten(line.title, TITLE, placeholder="…")
+        title = _within(line.title, TITLE)
         head = f"  {line.engine:<6} {line.code:<3}  {title:<{TITLE}}  "
-        yield f"{head}{shorten(_first(line), max(20, WIDTH - len(head) - len(more)), placeholder='…')}{more}"
+        yield f"{head}{_within(_first(line), max(20, WIDTH - len(head) - len(more)))}{more}"
+
+
+def _within(text: str, width: int) -> str:
+    """The text within so many columns: to wrap one that is short takes half of a long list's time."""
+    words = " ".join(text.split())
+    return words if len(words) <= width else shorten(words, width, placeholder="…")
 
 
 def _first(line: DueLine) -> str:

@@ -53,7 +53,7 @@ def due_now(
         folder = read(None)
     unread = {number: good[number] for number in sorted(folder.unread)}
     found = due_list(folder, on)
-    new = _new(folder, found, sure, on) if texts else {}
+    new = _new(folder, found, sure, on) if texts and len(folder.engines) >= WORTH else {}
     if len(new) >= WORTH:
         _keep(root, texts, {**{number: (sure[number], told) for number, told in unread.items()}, **new})
     lines = [*found, *lines_on(folder, unread.values(), on)]
