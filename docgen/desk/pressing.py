@@ -12,9 +12,12 @@ from docgen.club.folder import Folder
 from docgen.club.store import TEMPORARY
 from docgen.desk.jobsheets import KINDS, Asked, Maker, NotKept, Sheet, Wish
 from docgen.press.journal import Journal
-from docgen.press.pool import FEW, each, side_by_side
+from docgen.press.pool import each, side_by_side
 
 __all__ = ["Asked", "Sheet", "press_sheets", "ready"]
+
+ALONE = 24
+"""Jobs that are filled into kept layouts in the time that others take to start: about half a second."""
 
 
 def ready(folder: Path) -> None:
@@ -55,7 +58,7 @@ def press_sheets(
         for at, wish in left:
             for sheet in maker.sheets(wish):
                 finished(at, sheet)
-    for task in islice(left, FEW):
+    for task in islice(left, ALONE):
         try:
             for sheet in maker(task)[1]:
                 finished(task[0], sheet)

@@ -41,7 +41,8 @@ def made(root: Path, processes: int, bad: str = "") -> list[Sheet]:
     return press_sheets(folder, asked, out, many=len(asked), processes=processes)
 
 
-def test_the_same_sheets_come_from_one_process_and_from_several(root: Path) -> None:
+def test_the_same_sheets_come_from_one_process_and_from_several(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("docgen.desk.pressing.ALONE", 0)
     names = [(engine, kind) for engine in ENGINES for kind in ("leaf", "sign-off")]
     found: list[list[bytes]] = []
     for processes in (1, 2):
