@@ -6,7 +6,7 @@ set back), that is trusted, but for files so young that they may have changed ag
 bytes are in the stamp as well. Elsewhere the bytes of every file are. Nothing is imported that reads a club.
 """
 
-# ruff: noqa: PTH118, PTH120, PTH123, PTH208
+# ruff: noqa: PTH114, PTH118, PTH120, PTH123, PTH208
 # (pathlib takes longer than all the rest)
 from __future__ import annotations
 
@@ -98,9 +98,10 @@ class Stamps:
     def _club(self) -> dict[str, list[_File]]:
         engines = os.path.join(self._root, "engines")
         found = {"": [one for name in _READ for one in _listed(os.path.join(self._root, name))]}
-        if self._root.joinpath("engines").is_symlink() or not _entries(engines):
+        each = _entries(engines)
+        if not each:
             found[""] += _listed(engines)
-        return found | {entry.name: _listed(entry.path) for entry in _entries(engines)}
+        return found | {entry.name: _listed(entry.path) for entry in each}
 
     def _parts(self, club: dict[str, list[_File]], at: int) -> dict[str, str]:
         parts = {name: _signed(files, at) for name, files in club.items()}
@@ -119,7 +120,10 @@ class Stamps:
 
 
 def _entries(place: str) -> list[os.DirEntry[str]]:
+    """What lies in a folder; nothing for a link to one, which may lead out of the club."""
     try:
+        if os.path.islink(place):
+            return []
         with os.scandir(place) as found:
             return sorted(found, key=attrgetter("name"))
     except OSError:

@@ -90,7 +90,7 @@ def test_what_the_system_refuses_is_said_in_words(
 def test_a_folder_of_the_club_that_may_not_be_read(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(root)
 
-    def closed(self: Session) -> None:
+    def closed(self: Session, *_: object) -> None:
         raise PermissionError(errno.EACCES, "Permission denied", str(root / "engines/7A/log"))
 
     monkeypatch.setattr(Session, "read", closed)
@@ -109,7 +109,7 @@ def test_an_event_that_may_not_be_written_names_the_folder_and_no_file_that_nobo
 
 
 def test_the_folder_that_one_stands_in_was_taken_away(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def gone(self: Session) -> None:
+    def gone(self: Session, *_: object) -> None:
         raise FileNotFoundError(errno.ENOENT, "No such file or directory")
 
     monkeypatch.setattr(Session, "read", gone)
@@ -121,7 +121,7 @@ def test_the_folder_that_one_stands_in_was_taken_away(root: Path, monkeypatch: p
 
 @pytest.mark.parametrize("stopped", [KeyboardInterrupt, EOFError])
 def test_a_break_is_no_accident(root: Path, monkeypatch: pytest.MonkeyPatch, stopped: type[BaseException]) -> None:
-    def broken_off(self: Session) -> None:
+    def broken_off(self: Session, *_: object) -> None:
         raise stopped
 
     monkeypatch.setattr(Session, "read", broken_off)

@@ -80,6 +80,6 @@ def test_the_logo_stands_on_the_card_and_goes_into_no_parcel(tmp_path: Path) -> 
     root = club_with(tmp_path, f"  logo: |\n    {LOGO}\n")
     folder = read_club(root)
     page = card(standing(folder, folder.engines["7A"], date(2030, 6, 10)), folder.club.value)
-    assert 'width="36.00mm" height="18.00mm"' in page.html
+    assert 'width="36mm" height="18mm"' in page.html
     assert f"<title>{folder.club.value.club}</title>" in page.html
     assert "club.yaml" not in shared_files(folder)
