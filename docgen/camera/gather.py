@@ -8,15 +8,18 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from docgen.camera.issued import issued_pdf, pages_of
 from docgen.camera.shot import Glimpse, Shown
 from docgen.club.folder import Folder
+from docgen.club.schema.club import Club
+from docgen.job.job import Job
 from docgen.job.number import SheetNumber
-from docgen.press.fields import Box
+from docgen.press.fields import Box, boxes
+from docgen.press.orders import order
+from docgen.press.workers import press_all
 from docgen.returns.apart import Reader
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import Sheet, sheet_numbered, typed_number
-from docgen.sheets.signoff import TOLD
+from docgen.sheets.signoff import TOLD, signoff
 
 AGAIN = "take the picture again"
 _ISSUE = re.compile(rf"[0-9A-F]{{{TOLD}}}")
@@ -169,3 +172,22 @@ def _number(seen: Glimpse) -> tuple[SheetNumber, str]:
 
 def _plain(text: str) -> str:
     return "".join(c if c.isprintable() and c.isascii() else "?" for c in text[:40])
+
+
+def issued_pdf(sheet: Sheet, club: Club) -> bytes:
+    """The PDF of a sheet that was printed. Errors: Refused ``not-printable`` where its job prints no longer."""
+    job: Job = sheet.job
+    (outcome,) = press_all([order(sheet.text, signoff(job, club), job, club.club, forms=True)], processes=1)
+    if outcome.pressed is None:
+        raise Refused(
+            "not-printable",
+            f"{sheet.text} cannot be printed any more, so that no picture can be held against it: {outcome.faults[0]}",
+            f"type it in:  docgen enter {sheet.text}",
+        )
+    return outcome.pressed.pdf
+
+
+def pages_of(pdf: bytes) -> dict[int, tuple[Box, ...]]:
+    """The fields of a PDF by page."""
+    found = boxes(pdf)
+    return {page: tuple(box for box in found if box.page == page) for page in sorted({box.page for box in found})}

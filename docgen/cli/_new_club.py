@@ -24,10 +24,10 @@ from docgen.club.schema.glossary import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.yamldoc import Data
 from docgen.desk.system import shown
+from docgen.share.container import Refused
 from docgen.share.founding import Taken, shipped_folder, taken_along, with_editor_line
 from docgen.share.layout import to_text
 from docgen.share.origins import origins_text
-from docgen.share.refusal import Refused
 
 ALL, NOTHING = "all", "nothing"
 LICENCE = "procedures/LICENSE"

@@ -22,8 +22,8 @@ from docgen.club.schema.event import Service
 from docgen.club.store import StoreError
 from docgen.job.number import SheetNumber
 from docgen.job.state import state_of
-from docgen.returns.afterrun import after_run_event
 from docgen.returns.brief import Signed, brief, excepted, initials_of, taken
+from docgen.returns.correcting import after_run_event
 from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import file_event
 from docgen.returns.identity import Sheet, sheet_numbered, typed_number

@@ -17,11 +17,10 @@ from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.store import StoreError, replace, told
 from docgen.club.teaching import Page
 from docgen.desk.choosing import engines_named, jobs_named, known
-from docgen.share.container import START
+from docgen.share.container import START, Refused
 from docgen.share.origins import keep
 from docgen.share.pack import Made, pack, shared_files
 from docgen.share.parcel import open_parcel
-from docgen.share.refusal import Refused
 
 
 @option.command(

@@ -16,10 +16,9 @@ from docgen.club.files import beginning
 from docgen.club.problem import counted
 from docgen.club.store import StoreError
 from docgen.desk.before import read_before
-from docgen.share.container import MAX_BYTES
+from docgen.share.container import MAX_BYTES, Refused
 from docgen.share.intake import Intake, beside_file, intake
 from docgen.share.parcel import FaultyParcel, Parcel, open_parcel
-from docgen.share.refusal import Refused
 from docgen.share.summary import MARKS, told
 
 

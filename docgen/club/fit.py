@@ -49,7 +49,7 @@ def _problem(document: Document, shape: type[BaseModel], error: ErrorDetails) ->
     kind, context = error["type"], error.get("ctx", {})
     last = str(loc[-1]) if loc else ""
     if kind == "extra_forbidden":
-        known = _keys_at(shape, document.data, loc[:-1])
+        known = _keys_at(shape, loc[:-1])
         return document.problem(
             loc, "unknown-key", f'"{last}" is not a key known here', did_you_mean(last, known), key=True
         )
@@ -81,7 +81,7 @@ def _problem(document: Document, shape: type[BaseModel], error: ErrorDetails) ->
     return document.problem(loc, kind.replace("_", "-"), message, context.get("hint", ""), key="[key]" in error["loc"])
 
 
-def _keys_at(shape: Any, data: Any, loc: Loc) -> Iterable[str]:
+def _keys_at(shape: Any, loc: Loc) -> Iterable[str]:
     """The keys that the shape knows at `loc`."""
     for part in loc:
         shape = _inner(shape, part)

@@ -172,3 +172,14 @@ def _excerpt(source: str, col: int) -> tuple[str, int]:
     before = ("..." if start else "") + visible(source[start:at])
     after = visible(source[at:end]) + ("..." if end < len(source) else "")
     return (before + after).rstrip(), _width(before)
+
+
+class Unable(Exception):
+    """What cannot be done, or is refused: the fault's kebab-case name, what is wrong, what to do."""
+
+    def __init__(self, name: str, message: str, hint: str = "") -> None:
+        super().__init__(name, message, hint)  # all of it, so that it comes over from another process
+        self.name, self.message, self.hint = name, message, hint
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.message}" + (f"\n  hint: {self.hint}" if self.hint else "")

@@ -21,6 +21,7 @@ from typing import Any
 import yaml
 
 from docgen.club.log import SHORT, digest
+from docgen.club.problem import Unable
 from docgen.club.yamlscalar import STUCK_KEY
 from docgen.club.yamltext import read_yaml
 
@@ -30,15 +31,8 @@ _NO_LINKS = {errno.EPERM, errno.EOPNOTSUPP, errno.ENOTSUP, errno.ENOSYS, errno.E
 """What a file system says that knows no second name for a file, as on many memory sticks."""
 
 
-class StoreError(Exception):
+class StoreError(Unable):
     """A file of the record cannot be written; the message says why, the hint what to do."""
-
-    def __init__(self, name: str, message: str, hint: str = "") -> None:
-        super().__init__(name, message, hint)  # all of it, so that it comes over from another process
-        self.name, self.message, self.hint = name, message, hint
-
-    def __str__(self) -> str:
-        return f"{self.name}: {self.message}" + (f"\n  hint: {self.hint}" if self.hint else "")
 
 
 _LIKE_A_KEY = re.compile(rf"\A{STUCK_KEY.pattern}|[\n\t]")

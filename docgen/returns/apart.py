@@ -118,7 +118,7 @@ def _form(data: bytes) -> Form:
 
 
 def _numbers(data: bytes) -> tuple[str, ...]:
-    from docgen.returns.visible import visible_numbers
+    from docgen.returns.form import visible_numbers
 
     return visible_numbers(data)
 

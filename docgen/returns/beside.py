@@ -24,7 +24,7 @@ def services(log: Log) -> Iterator[tuple[Entry, Service]]:
                 yield entry, event
 
 
-def judged(root: Path, number: str, printed: Sequence[Print], log: Log) -> Iterator[Problem]:
+def judged(number: str, printed: Sequence[Print], log: Log) -> Iterator[Problem]:
     """The frozen jobs in a chain of their own, each as it was; and those that filed sheets were judged by.
 
     What was frozen before there was such a chain, and what no later print and no filed sheet names, shows only where it

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import copy
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
 from docgen.club.log import Entry, Held, Log
 from docgen.club.problem import did_you_mean
 from docgen.club.schema.event import KINDS, ComponentMoved, Correction, Joined
+from docgen.job.job import Check
 from docgen.returns.diagnostic import Refused
 from docgen.returns.writing import read_date
 
 LEAST = 4
 """Fewest digits of a digest that name an event."""
+AFTER_RUN = "checks after the first run"
 READINGS = ("readings", "readings_before")
 
 
@@ -130,3 +132,15 @@ def correction_in(log: Log, event: Mapping[str, Any]) -> Entry | None:
             return by
     return None
 
+
+def after_run_event(held: Held, checks: Iterable[Check], day: date, by: str, ran: str) -> dict[str, Any]:
+    """The event that adds them: what was filed, with the checks done, on this day, by whom, after what running."""
+    instead: dict[str, Any] = copy.deepcopy(plain(held))
+    keys = [check.after_run_box for check in checks]
+    instead["checked"] = {**instead.get("checked", {}), **dict.fromkeys(keys, "done")}
+    told = {"on": day.isoformat(), "time": ran, "by": by}
+    instead["first_run"] = {part: text for part, text in told.items() if text}
+    blank = [row for row in instead.get("blank", []) if row not in keys]
+    instead = {**instead, "blank": blank} if blank else {key: one for key, one in instead.items() if key != "blank"}
+    return {"event": "correction", "date": day.isoformat(), "corrects": held.entry.digest, "why": AFTER_RUN,
+            "by": by, "instead": instead}  # fmt: skip

@@ -6,6 +6,8 @@ The limits are far above anything that a sheet needs, so that whatever passes th
 from __future__ import annotations
 
 import io
+import logging
+import re
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -20,6 +22,7 @@ from docgen.returns.diagnostic import Refused
 MAX_BYTES = 20 * 1024 * 1024
 MAX_PAGES, MAX_FIELDS, MAX_VALUE, MAX_OBJECTS = 40, 2000, 10_000, 60_000
 MAX_JOB = 1024 * 1024
+NUMBER = re.compile(r"(?<![A-Z0-9-])[A-Z0-9]{1,6}-[A-Z]{3}-\d{2,4}-\d{3,5}-[A-Z]\d{1,2}-[A-Z0-9](?![A-Z0-9-])")
 _BROKEN = (pikepdf.PdfError, zlib.error, ValueError, TypeError, KeyError, AttributeError, RecursionError, OverflowError)
 
 
@@ -165,3 +168,20 @@ def _unpacked(stream: Any) -> bytes:
     if stream.get("/Filter") in (flate, pikepdf.Array([flate])) and "/DecodeParms" not in stream:
         return zlib.decompressobj().decompress(stream.read_raw_bytes(), MAX_JOB + 1)
     return bytes(stream.read_bytes())
+
+
+def visible_numbers(data: bytes) -> tuple[str, ...]:
+    """What has the form of a sheet number on each page, page by page; a page without one gives an empty text.
+
+    Errors: whatever pypdf raises on a file that it cannot read.
+    """
+    import pypdf
+
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)
+    reader = pypdf.PdfReader(io.BytesIO(data))
+    return tuple(_number(page.extract_text()) for page in reader.pages[:MAX_PAGES])
+
+
+def _number(text: str) -> str:
+    found = NUMBER.findall(text)
+    return found[-1] if found else ""

@@ -49,7 +49,7 @@ def verify(root: Path, number: str) -> Verified:
     problems = [*unreadable, *chain.problems, *more]
     printed = prints(root, f"engines/{number}/issued")
     problems += [*_printed(number, printed, chain), *_twice(log), *doubled_problems(log), *_kept(root, number, log)]
-    problems += [*judged(root, number, printed, log), *elsewhere(root, number, log)]
+    problems += [*judged(number, printed, log), *elsewhere(root, number, log)]
     notes = (*_notes(root, number, chain, log), *_numbers_twice(printed))
     return Verified(number, chain, tuple(sorted(set(problems))), notes)
 

@@ -16,7 +16,7 @@ import struct
 import zipfile
 from collections.abc import Mapping
 
-from docgen.share.refusal import Refused, shown
+from docgen.club.problem import Unable, visible
 
 START = b"PK\x03\x04"
 """How every parcel begins."""
@@ -32,6 +32,18 @@ _DEVICES = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|conin\$|conout\$)(\..
 """Names that mean a device to Windows, with any ending (from memory)."""
 _END = struct.Struct("<4s4H2LH")
 _NOT_OURS = "ask the sender to pack it again with  docgen pack  and to send that file as it is"
+
+
+class Refused(Unable):
+    """A parcel, or something in it, that is not taken."""
+
+    def __init__(self, name: str, message: str, hint: str = "") -> None:
+        super().__init__(name, visible(message), hint)
+
+
+def shown(text: str, most: int = 80) -> str:
+    """A stranger's text in quotes, short and with nothing in it that a terminal would obey."""
+    return f'"{visible(text if len(text) <= most else text[:most] + "...")}"'
 
 
 def to_bytes(files: Mapping[str, bytes]) -> bytes:

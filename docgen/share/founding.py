@@ -18,11 +18,11 @@ from docgen.club.schema.published import editor_line
 from docgen.club.teaching import Page
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
+from docgen.share.container import Refused
 from docgen.share.layout import file_text
 from docgen.share.needs import Shared, chosen_entries, register_names, steps_of, with_all_needed
 from docgen.share.origins import lineage
 from docgen.share.pack import revision, shared_files
-from docgen.share.refusal import Refused
 
 _INSIDE = Path(__file__).resolve().parents[1] / "shipped"
 _BESIDE = Path(__file__).resolve().parents[2]

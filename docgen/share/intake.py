@@ -21,6 +21,7 @@ from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.uses import applies
 from docgen.proof import proof_all
 from docgen.proof.releases import read_released
+from docgen.share.container import Refused
 from docgen.share.founding import with_editor_line
 from docgen.share.layout import file_text
 from docgen.share.needs import Shared
@@ -30,7 +31,6 @@ from docgen.share.pack import refuse_faulty, shared_files
 from docgen.share.parcel import Parcel
 from docgen.share.put import GONE, put
 from docgen.share.records import new_records, record_problems
-from docgen.share.refusal import Refused
 from docgen.share.shelf import Entries, Unlike, differing, lacking, with_entries
 
 BESIDE = "shared/beside"

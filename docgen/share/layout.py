@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from docgen.club.teaching import ENDING, page_text
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
-from docgen.share.refusal import Refused
+from docgen.share.container import Refused
 
 WIDTH = 116
 """Widest line, in characters, where it can be helped."""

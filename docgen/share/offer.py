@@ -14,12 +14,12 @@ from docgen.club.schema.origins import Version
 from docgen.club.teaching import ENDING
 from docgen.club.yamldoc import Data
 from docgen.share.changes import changes
+from docgen.share.container import Refused
 from docgen.share.differences import Difference
 from docgen.share.merge import Conflict, merge
 from docgen.share.origins import common, joined
 from docgen.share.pack import SharedRead, revision, shared_files
 from docgen.share.parcel import Parcel
-from docgen.share.refusal import Refused
 from docgen.share.spelling import File, respelled
 
 Verdict = Literal[

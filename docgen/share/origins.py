@@ -14,8 +14,8 @@ from docgen.club.folder import ORIGINS
 from docgen.club.schema.origins import Origins, Version
 from docgen.club.store import replace, write_once
 from docgen.club.yamldoc import Data
+from docgen.share.container import Refused
 from docgen.share.layout import to_text
-from docgen.share.refusal import Refused
 
 COMMENT = "# Written by docgen when a parcel goes out or comes in: which versions of shared files are known here.\n"
 

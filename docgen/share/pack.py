@@ -16,12 +16,11 @@ from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import Page
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
-from docgen.share.container import to_bytes
+from docgen.share.container import Refused, to_bytes
 from docgen.share.layout import file_text, to_text
 from docgen.share.manifest import FORMAT, MANIFEST, PRIVATE, REGISTERS
 from docgen.share.needs import Shared, chosen_entries, files_needed, register_names, with_all_needed
 from docgen.share.origins import lineage, version_data
-from docgen.share.refusal import Refused
 
 SharedRead = Read[Procedure] | Read[Sequence] | Read[Model] | Read[Page]
 MOST_VERSIONS = 100

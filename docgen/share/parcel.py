@@ -19,12 +19,11 @@ from docgen.club.schema.origins import SHARED_FILE, Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.yamldoc import Data, Document
-from docgen.share.container import from_bytes
+from docgen.share.container import Refused, from_bytes, shown
 from docgen.share.layout import file_text
 from docgen.share.manifest import ENGINE_FILE, MANIFEST, PRIVATE, REGISTERS, Manifest, Packed, Registers
 from docgen.share.needs import steps_of
 from docgen.share.pack import SharedRead, described
-from docgen.share.refusal import Refused, shown
 
 MAX_SHARED = 200
 """Most procedures, sequences, models and pages in a parcel."""

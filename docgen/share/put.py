@@ -19,9 +19,8 @@ from docgen.club.lock import alone
 from docgen.club.problem import Problem
 from docgen.club.schema.origins import SHARED_FILE
 from docgen.club.store import StoreError, replace, told, write_once
-from docgen.share.container import MAX_BYTES, from_bytes, to_bytes
+from docgen.share.container import MAX_BYTES, Refused, from_bytes, to_bytes
 from docgen.share.manifest import ENGINE_FILE
-from docgen.share.refusal import Refused
 
 PENDING = "shared/to-put"
 GONE = b""

@@ -11,7 +11,7 @@ from docgen.club.folder import Folder
 from docgen.club.log import digest
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
-from docgen.share.refusal import Refused
+from docgen.share.container import Refused
 
 
 def new_records(folder: Folder, records: Mapping[str, bytes]) -> dict[str, bytes]:

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from docgen.club.folder import Folder
 from docgen.club.yamldoc import Data, Document
 from docgen.club.yamltext import read_yaml
+from docgen.share.container import Refused
 from docgen.share.layout import to_text
 from docgen.share.manifest import PRIVATE
 from docgen.share.needs import Shared, entries, register_names
 from docgen.share.parcel import Parcel
-from docgen.share.refusal import Refused
 
 Entries = dict[str, dict[str, Data]]
 """By register (``tools``), then by name."""

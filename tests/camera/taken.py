@@ -11,7 +11,7 @@ import numpy as np
 import pypdfium2
 from PIL import Image
 
-from docgen.camera.issued import issued_pdf, pages_of
+from docgen.camera.gather import issued_pdf, pages_of
 from docgen.press.fields import Box
 from tests.returns.conftest import Club
 

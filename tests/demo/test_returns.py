@@ -27,10 +27,9 @@ from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.fields import Box, boxes
-from docgen.returns.form import MAX_VALUE, read_form
+from docgen.returns.form import MAX_VALUE, read_form, visible_numbers
 from docgen.returns.identity import Sheet, typed_number
 from docgen.returns.reading import Understood, understand
-from docgen.returns.visible import visible_numbers
 from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import keyed
 from docgen.trade.quantity import Band, Quantity

@@ -21,12 +21,11 @@ from docgen.club.schema.procedure import Procedure
 from docgen.club.yamltext import MAX_PROBLEMS, read_yaml
 from docgen.job.number import NumberError, parse_number
 from docgen.returns.diagnostic import Refused as PaperRefused
-from docgen.returns.form import MAX_FIELDS, MAX_VALUE, read_form
-from docgen.returns.visible import NUMBER
+from docgen.returns.form import MAX_FIELDS, MAX_VALUE, NUMBER, read_form
+from docgen.share.container import Refused as ParcelRefused
 from docgen.share.container import from_bytes, to_bytes
 from docgen.share.pack import pack
 from docgen.share.parcel import FaultyParcel, open_parcel
-from docgen.share.refusal import Refused as ParcelRefused
 from docgen.trade.checkchar import is_valid
 from tests.returns.papers import saved, with_fields
 from tests.smallclub import texts, write

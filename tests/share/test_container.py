@@ -11,8 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.share.container import MAX_BYTES, MAX_ENTRIES, MAX_ENTRY, from_bytes, to_bytes
-from docgen.share.refusal import Refused
+from docgen.share.container import MAX_BYTES, MAX_ENTRIES, MAX_ENTRY, Refused, from_bytes, to_bytes
 from tests.share.archives import Entry, archive
 
 FILES = {"manifest.yaml": b"one: 1\n", "procedures/a-b.yaml": b"two: 2\n", "engines/017/engine.yaml": b"three: 3\n"}

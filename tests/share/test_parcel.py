@@ -11,11 +11,10 @@ import pytest
 from docgen.club.content import data_digest
 from docgen.club.read import read_club
 from docgen.club.yamltext import read_yaml
-from docgen.share.container import from_bytes, to_bytes
+from docgen.share.container import Refused, from_bytes, to_bytes
 from docgen.share.layout import to_text
 from docgen.share.pack import pack
 from docgen.share.parcel import MAX_ITEMS, MAX_LIST, MAX_SHARED, MAX_STEPS, FaultyParcel, open_parcel
-from docgen.share.refusal import Refused
 from tests.smallclub import texts, write
 
 JOB, MODEL = "procedures/rotor-service.yaml", "models/willow-80.yaml"

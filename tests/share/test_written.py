@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from docgen.club.read import read_club
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
+from docgen.share.container import Refused
 from docgen.share.layout import to_text
 from docgen.share.pack import shared_files
-from docgen.share.refusal import Refused
 from tests.conftest import ROOT
 
 TEXT = st.text(st.characters(codec="utf-8", exclude_categories=("C", "Zl", "Zp")), min_size=1, max_size=40)

@@ -18,11 +18,11 @@ def on_run(case: Case) -> Iterator[Finding]:
     for equipment, run in ways_without(case.optional, case.procedure, case.sequences, model, graph):
         for fault in run.faults:
             if _same(run, fault) not in known:
-                yield _finding(case, run, fault, equipment)
+                yield _finding(run, fault, equipment)
                 break
 
 
-def _finding(case: Case, run: Run, fault: Fault, equipment: str) -> Finding:
+def _finding(run: Run, fault: Fault, equipment: str) -> Finding:
     placed = run.steps[fault.step]
     names = ", ".join(run.graph.named((*fault.members, *fault.others)))
     message = f"on an engine without {equipment}, this goes wrong: {names} ({fault.kind.replace('-', ' ')})"
