@@ -99,14 +99,17 @@ class Art:
         return found
 
 
+def _rules(text: str) -> dict[str, str]:
+    pairs = (rule.partition(":") for rule in text.split(";"))
+    return {key.strip(): value.strip() for key, _, value in pairs if value}
+
+
 @cache
 def groups(file: str) -> dict[str, Art]:
     """Every group with a name in a file, those that pictures are made of (``defs``) included."""
     root = ElementTree.parse(template_folder() / "drawings" / f"{file}.svg").getroot()
-    classes = {
-        name: {key.strip(): value.strip() for key, _, value in (rule.partition(":") for rule in rules.split(";")) if value}
-        for name, rules in re.findall(r"\.(\w+) *{([^}]*)}", (root.findtext(f"{_SVG}style") or "").replace("--", "data-"))
-    }
+    style = (root.findtext(f"{_SVG}style") or "").replace("--", "data-")
+    classes = {name: _rules(text) for name, text in re.findall(r"\.(\w+) *{([^}]*)}", style)}
     pens = {key: root.attrib[key] for key in ("fill", "stroke", "stroke-width")}
     return {one.attrib["id"]: Art(file, one, pens, classes) for one in root.iter(f"{_SVG}g") if "id" in one.attrib}
 
