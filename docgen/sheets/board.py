@@ -19,12 +19,13 @@ from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.plan.board import Bar, Board, EngineBars
 from docgen.plan.reasons import OVERDUE
+from docgen.sheets.composition import page_of
 from docgen.sheets.drawings.usedbar import used_bar
 from docgen.sheets.figures import HARD, capital, day, figure
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.measure import lines_of, shortened, width
-from docgen.sheets.page import Page, page_of
+from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS, Paper
 from docgen.sheets.scale import Scale, scale_for
 

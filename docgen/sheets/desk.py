@@ -7,9 +7,10 @@ from typing import Any
 
 from docgen.club.schema.club import Club
 from docgen.club.words import Words
+from docgen.sheets.composition import page_of
 from docgen.sheets.figures import day
 from docgen.sheets.head import head_of, number_size
-from docgen.sheets.page import Page, page_of
+from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
 
 WALL = 14.0

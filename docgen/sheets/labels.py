@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from docgen.club.schema.club import Club
 from docgen.club.words import Words
+from docgen.sheets.composition import page_of
 from docgen.sheets.drawings.symbols import alert
 from docgen.sheets.labelgrid import LabelSheet
 from docgen.sheets.measure import lines_of, longest_word, width
-from docgen.sheets.page import Page, page_of
+from docgen.sheets.page import Page
 from docgen.sheets.paper import PAPERS
 
 LARGEST, LEAST, SMALL = 7.0, 3.0, 2.83

@@ -8,6 +8,7 @@ from docgen.job.job import Job
 from docgen.job.marks import SealMark
 from docgen.job.number import LEAF, SheetNumber
 from docgen.job.wording import in_text
+from docgen.sheets.composition import page_of
 from docgen.sheets.entries import touched
 from docgen.sheets.head import number_size
 from docgen.sheets.jinja import PRECEDENCE
@@ -16,7 +17,7 @@ from docgen.sheets.leaf_rows import Beside, below, beside, drawn
 from docgen.sheets.measure import lines_of, longest_word, shortened
 from docgen.sheets.measure import width as measured
 from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body, Page, page_of
+from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.scale import Scale, scale_for
 from docgen.sheets.signals import SIGNALS

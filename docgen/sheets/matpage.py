@@ -12,12 +12,13 @@ from docgen.job.job import Instructions
 from docgen.job.number import SheetNumber
 from docgen.job.wording import in_text
 from docgen.plan.laydown import Laydown
+from docgen.sheets.composition import page_of
 from docgen.sheets.drawings.symbols import symbol
 from docgen.sheets.head import Head, head_of
 from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.matpiece import PAD, Place
 from docgen.sheets.measure import lines_of
-from docgen.sheets.page import Page, page_of
+from docgen.sheets.page import Page
 from docgen.sheets.paper import Paper
 from docgen.sheets.scale import Scale
 

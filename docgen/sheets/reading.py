@@ -12,12 +12,13 @@ from docgen.job import marks as m
 from docgen.job.job import Instructions, Job, JobStage, JobStep
 from docgen.job.number import READING, SheetNumber
 from docgen.job.wording import in_text
+from docgen.sheets.composition import page_of
 from docgen.sheets.figures import capital, figure, gathered, read_before, standing
 from docgen.sheets.head import number_size
 from docgen.sheets.lesson import taught
 from docgen.sheets.measure import longest_word, shortened
 from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body, Page, page_of
+from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.reading_steps import Drawn, Step, drawn, limit_facts, step_of
 from docgen.sheets.scale import scale_for

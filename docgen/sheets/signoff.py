@@ -16,11 +16,12 @@ from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets import record_tables
 from docgen.sheets.blanks import FINDINGS_NOTE, RELEASE, blanks, identity
+from docgen.sheets.composition import page_of
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
 from docgen.sheets.head import head_of, number_size
 from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body, Page, page_of
+from docgen.sheets.page import Body, Page
 from docgen.sheets.paper import PAPERS
 from docgen.sheets.signoff_rows import closer, parted
 from docgen.sheets.tables import Table
