@@ -44,6 +44,7 @@ def procedure(
     fits(Name)(name)
     path = f"procedures/{name}.yaml"
     folder = session.read()
+    _all_read(folder)
     refuse_existing(session.root, path)
     usual = name.replace("-", " ").capitalize()
     called = answer("--title", "What the job is called", title, fits(Text), usual, quiet=quiet)
@@ -60,12 +61,19 @@ def procedure(
     models = [m.value for _, m in sorted(folder.models.items()) if set(said["needs"]) <= set(m.value.equipment)]
     data = filled("procedure", procedure=name, dated=dated.isoformat(), crib=list(_crib(models)), **said)
     made = read_club(session.root, instead={path: data})
+    _all_read(made)
     found = [one for one in [*made.problems, *proof_all(made, only={name})] if one.path == path]
     if [one for one in found if one.level == "error"]:
         stop(found)
     write_new(session.root, {**schemas(session.root), path: data})
     click.echo(f"{called}, sheet code {said['code']}: {shown(session.root / path)}")
     click.echo(f"Next: write its steps, then  docgen proof {name}   and   docgen print NUMBER --job {said['code']}")
+
+
+def _all_read(folder: Folder) -> None:
+    """End where a file cannot be read: a code that it has would be given twice, and its names be missing."""
+    if unread := [one for one in folder.problems if one.name == "unreadable-file"]:
+        stop(unread)
 
 
 def _free(folder: Folder) -> Check:

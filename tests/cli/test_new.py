@@ -13,7 +13,9 @@ from click.testing import CliRunner, Result
 
 from docgen.cli import _new_engine, _new_procedure
 from docgen.cli.frame import docgen
+from docgen.club import folder as folders
 from docgen.club.content import content_digest
+from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
 from docgen.proof import proof_all
@@ -268,6 +270,21 @@ def test_codes_do_not_collide(tmp_path: Path) -> None:
     )  # fmt: skip
     assert say("new", "procedure", "rotor-look", "--yes", club=root).exit_code == 0
     assert read_club(root).procedures["rotor-look"].value.code == "ROO"
+
+
+def test_no_procedure_is_begun_beside_one_that_cannot_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    root, whole = write(tmp_path / "club"), folders.read_bytes
+
+    def refused(root: Path, path: str) -> bytes | Problem:
+        if path == "procedures/rotor-service.yaml":
+            return Problem(path, 0, 0, "unreadable-file", "this file cannot be read: Permission denied")
+        return whole(root, path)
+
+    monkeypatch.setattr(folders, "read_bytes", refused)
+    result = say("new", "procedure", "rotor-look", "--yes", club=root)
+    assert result.exit_code == 1
+    assert result.output.startswith("procedures/rotor-service.yaml unreadable-file: ")
+    assert not (root / "procedures/rotor-look.yaml").exists()
 
 
 @pytest.mark.parametrize(("words", "said"), [
