@@ -49,7 +49,9 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
     if as_json:
         say_json([line.to_json() for line in lines])
     else:
-        rows = [*_summary(lines, on, bool(folder.engines or folder.unread)), *(_told(lines) if why else _short(lines))]
+        there = bool(folder.engines or folder.unread)
+        faulty = any(one.level == "error" and one.path.startswith("engines/") for one in folder.problems)
+        rows = [*_summary(lines, on, there, faulty), *(_told(lines) if why else _short(lines))]
         rows += _quiet([one for one in quiet if not engines or one.engine in engines])
         rows += _usual(every) if engines else []
         click.echo("\n".join(rows))
@@ -57,8 +59,11 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
             raise click.exceptions.Exit(1)
 
 
-def _summary(lines: list[DueLine], on: date, engines: bool) -> Iterator[str]:
+def _summary(lines: list[DueLine], on: date, engines: bool, faulty: bool) -> Iterator[str]:
     """Three lines: how much of what, before when, and what to do about it."""
+    if not engines and faulty:
+        yield "No engine's record can be read, so nothing is known of what is due."
+        return
     if not engines:
         yield "There are no engines yet: docgen new engine NUMBER begins one."
         return

@@ -157,13 +157,16 @@ class Builder:
 
     def _stray(self, top: Open, key: Piece) -> Fault:
         """A text in `{...}` that became a key because of a comma in it, or because it has no value."""
-        before = list(top.container) if isinstance(top.container, dict) else []
+        held = top.container if isinstance(top.container, dict) else {}
+        before = list(held)
         if ":" in key.text and key.plain:
             found = stuck_key(key.line, key.col, key.text.split(":")[0], key.text)
             return found if key.line == key.end_line else found._replace(col=key.col)
         if before:
             message = f'the comma makes "{short(key.text)}" a key of its own, without a value'
             hint = f'if it belongs to the text of "{short(before[-1])}", put that whole text in quotes'
+            if str(held[before[-1]])[-1:].isdigit() and key.text[:1].isdigit():
+                hint = "write a decimal with a point, 0.5 and not 0,5; and thousands without a mark"
             return Fault(key.line, key.col, "stray-comma-key", message, hint)
         message = f'"{short(key.text)}" stands in {{ }} without a value'
         hint = "write key: value; for a list, use [ ]; if the braces are part of a text, put the whole text in quotes"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -265,3 +266,15 @@ def test_a_bench_too_far_away_for_its_paper(root: Path, monkeypatch: pytest.Monk
         "makes its type smaller; or cut the step in two\n"
     )
     assert not (root / "out/7A/7A-ROT-leaf.pdf").exists()
+
+
+def test_a_club_whose_only_engine_cannot_be_read_does_not_say_that_it_has_none(root: Path) -> None:
+    path = root / "engines/7A/engine.yaml"
+    path.write_text("\t" + path.read_text("utf-8"), "utf-8")
+    for other in (one for one in (root / "engines").iterdir() if one.name != "7A"):
+        shutil.rmtree(other)
+    result = say(root, "due")
+    assert (result.exit_code, result.stdout) == (
+        1, "No engine's record can be read, so nothing is known of what is due.\n"
+    )  # fmt: skip
+    assert "engines/7A/engine.yaml:1:1 tab-indent" in result.stderr
