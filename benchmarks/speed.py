@@ -8,8 +8,9 @@ the page and its style (HTML, CSS), the others' from the same words, headings an
 a club. Each way runs in a process of its own, start and imports counted; ways are interleaved, three rounds, medians.
 Figures are CPU time, user and system, of the process and its children: ratios within one run can be trusted, absolutes
 only on this machine. Then the demo, the start of each command and an edit under `docgen watch`, by the command line;
-with --large a club of 2,000 engines and 100,000 events too, with --growth 20,000 sheets, filled one after the other;
-with --folder N the sheets of N engines, two events each, printed from a club's folder on all cores.
+with --large the others' 2,000 sheets and a club of 2,000 engines and 100,000 events too, with --growth 20,000 sheets,
+filled one after the other; with --folder N the sheets of N engines, two events each, printed from a club's folder on
+all cores.
 What was not run is left out, and nothing is reckoned. docs/speed.md is what it prints.
 """
 
@@ -53,16 +54,11 @@ from tests.press.filled import another, deviating, with_values  # noqa: E402
 
 DAY = date(2027, 2, 20)
 ROUNDS = 3
-COUNTS = {
-    "kept": (1, 20, 200, 2000),
-    "cold": (1, 20, 200, 2000),
-    "plain": (1, 20, 200),
-    "typst": (1, 20, 200),
-    "reportlab": (1, 20, 200),
-    "xelatex": (1, 20, 200),
-    "chromium": (1, 20),
-}
-"""What is run, three rounds each; beyond twenty sheets the plain loop in the first round alone."""
+OURS = ("kept", "cold")
+WAYS = (*OURS, "plain", "typst", "reportlab", "xelatex", "chromium")
+COUNTS = (1, 20, 200, 2000)
+THRICE = {"plain": 20, "chromium": 20}
+"""Up to this many sheets a way is run in each of the rounds, else up to 200; beyond, in the first alone."""
 GROWTH, ENGINES, DEVIATING = 20_000, 2000, 50
 PEERS = ("typst", "reportlab")
 TYPESETTERS = (*PEERS, "xelatex")
@@ -127,36 +123,37 @@ def _blocks(element: Any) -> Any:
         yield "paragraph", text
 
 
-def sheets() -> dict[tuple[str, int], float]:
-    """CPU seconds of each way at each count, the medians; printed as a table."""
+def sheets(*, large: bool = False) -> dict[tuple[str, int], float]:
+    """CPU seconds of each way at each count, the medians; printed as a table. Others at 2,000 in a large run only:
+    the slowest of them takes a quarter of an hour."""
     found: dict[tuple[str, int], list[float]] = {}
     sizes: dict[str, list[str]] = {}
     peers = os.environ.get("DOCGEN_PEERS", "")
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
         (folder / "made").mkdir()
-        orders = make_orders(max(map(max, COUNTS.values())))
+        orders = make_orders(max(COUNTS))
         (folder / "orders").write_bytes(b"".join(map(pickle.dumps, orders)))
         face = Path(str(files("fontpkg_atkinson_hyperlegible").joinpath("files")))
         faces = {name: str(face / f"AtkinsonHyperlegible-{name}.ttf") for name in ("Regular", "Bold")}
-        told = [{"fonts": [str(face)], "faces": faces}, *(contents(one) for one in orders[:200])]
+        told = [{"fonts": [str(face)], "faces": faces}, *(contents(one) for one in orders)]
         (folder / "contents").write_text("\n".join(map(json.dumps, told)), "utf-8")
         printed(orders[0], Shelf(folder / "kept"))
-        ways = [way for way in COUNTS if (peers if way in PEERS else way not in PROGRAMS or shutil.which(way))]
+        ways = [way for way in WAYS if (peers if way in PEERS else way not in PROGRAMS or shutil.which(way))]
         for turn in range(ROUNDS):
-            for count in sorted({n for numbers in COUNTS.values() for n in numbers}):
+            for count in COUNTS:
                 for way in ways[turn:] + ways[:turn]:
-                    if count in COUNTS[way] and (turn == 0 or count <= (20 if way == "plain" else 200)):
+                    often = count <= THRICE.get(way, 200)
+                    if often or (turn == 0 and (large or count <= 200 or way in OURS)):
                         python = peers if way in PEERS else sys.executable
                         script = str(ROOT / "benchmarks" / "_speed_way.py")
                         used, said = spent([python, script, way, str(count), str(folder)], stderr=subprocess.DEVNULL)
                         found.setdefault((way, count), []).append(used)
                         sizes[way] = said.split()
-    counts = sorted({count for _, count in found})
-    print("| way | " + " | ".join(f"{count:,}" for count in counts) + " | bytes a sheet | peak MB |")
-    print("|---|" + "---|" * (len(counts) + 2))
+    print("| way | " + " | ".join(f"{count:,}" for count in COUNTS) + " | bytes a sheet | peak MB |")
+    print("|---|" + "---|" * (len(COUNTS) + 2))
     for way in ways:
-        cells = [_cell(found.get((way, count)), count) for count in counts]
+        cells = [_cell(found.get((way, count)), count) for count in COUNTS]
         print(f"| {way} | {' | '.join(cells)} | {int(sizes[way][0]):,} | {sizes[way][1]} |")
     return {key: statistics.median(each) / key[1] for key, each in found.items()}
 
@@ -393,7 +390,7 @@ def main(arguments: list[str]) -> int:
     if "--folder" in arguments:
         from_a_folder(int(arguments[arguments.index("--folder") + 1]))
         return 0
-    each = sheets()
+    each = sheets(large="--large" in arguments)
     if "--growth" in arguments:
         growth()
     made, began, (leaf, both, worked) = demo(), starts(), watched()
