@@ -13,7 +13,8 @@ from docgen.cli.frame import docgen
 def main() -> None:
     """Entry point of the installed command."""
     _open_standard_files()
-    gc.set_threshold(20_000)  # what is loaded stays: to look through it again and again takes a twentieth of a start
+    gc.set_threshold(20_000)
+    gc.disable()  # what is loaded stays: nobody looks through it for what could be thrown away until the club is read
     # pydantic alone checks the files: to look for plug-ins, it reads what every installed package says of itself.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     for stream in (sys.stdout, sys.stderr):

@@ -35,13 +35,12 @@ def _nothing_written(document: Document) -> Iterator[Problem]:
     """Each key with nothing behind it: taken for a key left out, it would leave a job undone or a figure unprinted."""
     waiting: list[tuple[Loc, Data]] = [((), document.data)]
     for loc, data in waiting:
-        if data is None:
-            hint = "write the value, or leave the key out"
-            yield document.problem(loc, "empty-value", "nothing is written here", hint)
-        elif isinstance(data, dict):
-            waiting += [((*loc, key), value) for key, value in data.items()]
-        elif isinstance(data, list):
-            waiting += [((*loc, index), value) for index, value in enumerate(data)]
+        for key, value in data.items() if isinstance(data, dict) else enumerate(data or ()):
+            if value is None:
+                hint = "write the value, or leave the key out"
+                yield document.problem((*loc, key), "empty-value", "nothing is written here", hint)
+            elif not isinstance(value, str):
+                waiting.append(((*loc, key), value))
 
 
 def _problem(document: Document, shape: type[BaseModel], error: ErrorDetails) -> Problem:

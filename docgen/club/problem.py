@@ -6,7 +6,6 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Literal
 
 from docgen.club.text import HIDDEN, describe
@@ -114,6 +113,8 @@ def close_name(word: str, known: Iterable[str]) -> str | None:
 
 def _closest(word: str, names: Iterable[str]) -> str | None:
     near = [one for one in names if AS_LONG * max(len(one), len(word)) <= min(len(one), len(word))]
+    from difflib import get_close_matches
+
     return next(iter(get_close_matches(word, near, n=1, cutoff=CLOSE_ENOUGH)), None)
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import AfterRun, Procedure, Stage, Step
+from docgen.club.schema.procedure import AfterRun, Procedure, Sequence, Stage, Step
 from docgen.club.schema.prose import versions
 from docgen.club.yamldoc import Document, Loc
 
@@ -48,11 +48,15 @@ def _has(model: Model, words: Iterable[str]) -> bool:
 
 def uses(folder: Folder, read: Read[Procedure], model: Model) -> Iterator[Use]:
     """Each name that this model must define for a job, the steps of sequences included."""
-    return (use for words, use in _uses(folder, read) if _has(model, words))
+    return (use for words, use in _uses(folder, read, {}) if _has(model, words))
 
 
-def _uses(folder: Folder, read: Read[Procedure]) -> Iterator[tuple[tuple[str, ...], Use]]:
-    """Each name that a job uses, with the words that a model must have for its step to be made on it."""
+_Uses: TypeAlias = "list[tuple[tuple[str, ...], Use]]"
+"""Names, each with the words that a model must have for its step to be made on it."""
+
+
+def _uses(folder: Folder, read: Read[Procedure], known: dict[str, _Uses]) -> Iterator[tuple[tuple[str, ...], Use]]:
+    """Each name that a job uses. `known`: the names in each sequence that was looked through."""
     procedure, document = read.value, read.document
     for index, name in enumerate(procedure.spares):
         yield (), _use(document, ("spares", index), name, "items")
@@ -62,12 +66,16 @@ def _uses(folder: Folder, read: Read[Procedure]) -> Iterator[tuple[tuple[str, ..
             words = (*stage.only_with, *step.only_with)
             if step.use and step.use in folder.sequences:
                 yield from ((words, use) for use in _text_uses(document, loc, step))
-                sequence = folder.sequences[step.use]
-                for inner, part in enumerate(sequence.value.steps):
-                    own = (*words, *part.only_with)
-                    yield from ((own, use) for use in _step_uses(sequence.document, ("steps", inner), part))
+                if step.use not in known:
+                    known[step.use] = [*_sequence_uses(folder.sequences[step.use])]
+                yield from (((*words, *own), use) for own, use in known[step.use])
             else:
                 yield from ((words, use) for use in _step_uses(document, loc, step))
+
+
+def _sequence_uses(sequence: Read[Sequence]) -> Iterator[tuple[tuple[str, ...], Use]]:
+    for inner, part in enumerate(sequence.value.steps):
+        yield from ((part.only_with, use) for use in _step_uses(sequence.document, ("steps", inner), part))
 
 
 def _use(document: Document, loc: Loc, name: str, where: str, key: bool = False) -> Use:
@@ -87,7 +95,7 @@ def _step_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
 
 def _text_uses(document: Document, loc: Loc, step: Step) -> Iterator[Use]:
     for key in TEXTS:
-        texts = versions(said).values() if (said := getattr(step, key)) else ()
+        texts = [text for text in versions(said).values() if "{" in text] if (said := getattr(step, key)) else ()
         for name in dict.fromkeys(name for text in texts for name in SUBSTITUTION.findall(text)):
             yield _use(document, (*loc, key), name, "anything")
 
@@ -116,9 +124,10 @@ def lacking(folder: Folder) -> dict[tuple[str, str], tuple[Use, ...]]:
     A job that fits its type is not among them.
     """
     found: dict[tuple[str, str], tuple[Use, ...]] = {}
+    known: dict[str, _Uses] = {}
     models = [read.value for _, read in sorted(folder.models.items())]
     for name, read in sorted(folder.procedures.items()):
-        every = list(_uses(folder, read))
+        every = list(_uses(folder, read, known))
         for model in (one for one in models if applies(read.value, one)):
             if lacks := tuple(use for words, use in every if not defined(model, use) and _has(model, words)):
                 found[name, model.model] = lacks

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from docgen.club.folder import Read
 from docgen.club.schema.model import Model
@@ -12,8 +13,7 @@ from docgen.club.uses import has
 from docgen.club.yamldoc import Document, Loc
 
 
-@dataclass(frozen=True)
-class PlacedStep:
+class PlacedStep(NamedTuple):
     """A step in its stage, with the file and place that it was written in.
 
     row, adds : what it says of the bench leaf, or what the step says that uses its sequence

@@ -81,7 +81,7 @@ class Figures:
         given |= {
             key: getattr(changes, key) for key in ("number", "orientation", "size") if changes and getattr(changes, key)
         }
-        return base.model_copy(update=given)
+        return base.model_copy(update=given) if given else base
 
     def item(self, name: str) -> Part | Fastener:
         """The part or fastener that a name means."""
@@ -92,13 +92,13 @@ class Figures:
         base = self.model.limits[name]
         _, changes = self.changed(name)
         given = {key: getattr(changes, key) for key in ("new", "allow") if changes and getattr(changes, key)}
-        return base.model_copy(update=given)
+        return base.model_copy(update=given) if given else base
 
     def setting(self, name: str) -> Setting:
         """The setting as it is for this engine."""
         base = self.model.settings[name]
         _, changes = self.changed(name)
-        return base.model_copy(update={"start": changes.start} if changes and changes.start else {})
+        return base.model_copy(update={"start": changes.start}) if changes and changes.start else base
 
     def name(self, name: str) -> str:
         """What an item, limit or setting is called on paper."""

@@ -6,8 +6,6 @@ readings, open findings. Each has a digest over its canonical JSON; the first sa
 the wall is current, the second whether this very sheet has been filed already.
 """
 
-from __future__ import annotations
-
 import hashlib
 import json
 from dataclasses import dataclass

@@ -4,8 +4,6 @@ A mark's ``key`` names its row on the signed sheet (``tighten-clutch-nut``); it 
 text. What is written in that row the mark names itself (:mod:`docgen.club.verbs.boxes`).
 """
 
-from __future__ import annotations
-
 from typing import Annotated, Any, ClassVar, Literal, get_args
 
 from pydantic import Field

@@ -18,8 +18,6 @@ from docgen.plan.due import DueLine, Heading, Quiet, line_of, quiet_since
 from docgen.plan.reasons import Dated, Reason, Scale, by_date
 from docgen.plan.season import ahead, coming_rounds
 
-_NO_BAR = Scale("hours", None, Fraction(0))
-
 
 def outlook(folder: Folder, record: EngineRecord, lines: list[DueLine], on: date) -> Any:
     """What is due on an engine, and from which day on that holds; None where its record goes on after the day."""
@@ -34,10 +32,6 @@ def outlook(folder: Folder, record: EngineRecord, lines: list[DueLine], on: date
     return {"on": f"{on}", "since": f"{max(runs, default=record.engine.received)}", "ever": bool(runs), "lines": told}
 
 
-def _heading(line: DueLine) -> list[Any]:
-    return [getattr(line, name) for name in Heading._fields]
-
-
 def _plain(reason: Reason, rounds: list[Any]) -> list[Any]:
     if reason.dated is not None:
         return [f"{reason.dated.day}", reason.dated.months, reason.dated.by_then]
@@ -48,6 +42,7 @@ def _plain(reason: Reason, rounds: list[Any]) -> list[Any]:
 def lines_on(folder: Folder, kept: Iterable[Any], on: date) -> Iterator[DueLine]:
     """The lines of outlooks on a day on which they hold. For bars (`every.scale`) they are not good enough."""
     before, w = ahead(folder.club.value, on, None), Words.speaking(folder.club.value.language)
+    no_bar = Scale("hours", None, Fraction(0), before)
     for told in kept:
         for heading, reasons in told["lines"]:
             found = []
@@ -57,7 +52,7 @@ def lines_on(folder: Folder, kept: Iterable[Any], on: date) -> Iterator[DueLine]
                 else:
                     state, text, share, place, bar = one
                     round_ = before.at(place) if place is not None else None
-                    found.append(Reason(state, text, share, round_, _NO_BAR if bar else None))
+                    found.append(Reason(state, text, share, round_, no_bar if bar else None))
             yield line_of(Heading(*heading), found)
 
 

@@ -35,7 +35,6 @@ class Scale:
     """What is used up of what is allowed, in hours, days or meetings, for a bar.
 
     used   : None where it is not known, as when the record does not hold that a job was ever done
-    rounds : what will be used up when each of the season's coming rounds is over, in their order
     part   : the part whose life it is; empty for a job's interval
     until  : the day on which an interval of months runs out
     """
@@ -43,9 +42,19 @@ class Scale:
     unit: Literal["hours", "days", "meetings"]
     used: Fraction | None
     allowed: Fraction
-    rounds: tuple[Fraction, ...] = ()
+    ahead: Ahead
     part: str = ""
     until: date | None = None
+
+    @property
+    def rounds(self) -> tuple[Fraction, ...]:
+        """What will be used up when each of the season's coming rounds is over, in their order."""
+        if self.used is None:
+            return ()
+        if self.unit == "days":
+            return tuple(self.used + (one.date - self.ahead.on).days for one in self.ahead.rounds)
+        each = self.ahead.hours if self.unit == "hours" else 1
+        return tuple(self.used + n * each for n, _ in enumerate(self.ahead.rounds, 1))
 
 
 class Dated(NamedTuple):
@@ -90,7 +99,7 @@ class Since:
 def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str, w: Words) -> Iterator[Reason]:
     """The reasons of an interval; `never` says it where there is no record of the job."""
     if last is None:
-        nothing_known = Scale("hours", None, every.hours.exactly("h") if every.hours else Fraction(0))
+        nothing_known = Scale("hours", None, every.hours.exactly("h") if every.hours else Fraction(0), ahead)
         yield Reason(DUE, never, 1.0, ahead.at(0), nothing_known)
         return
     if every.hours is not None:
@@ -106,8 +115,7 @@ def by_interval(every: Interval, last: Since | None, ahead: Ahead, never: str, w
         word = OVERDUE if left < 0 else DUE if left == 0 else COMING if left == 1 else IN_DATE
         share = last.meetings / every.meetings if every.meetings else 1.0
         text = w("{count} of {allowed} meetings run since", count=last.meetings, allowed=every.meetings)
-        later = tuple(Fraction(last.meetings + n) for n, _ in enumerate(ahead.rounds, 1))
-        scale = Scale("meetings", Fraction(last.meetings), Fraction(every.meetings), later)
+        scale = Scale("meetings", Fraction(last.meetings), Fraction(every.meetings), ahead)
         yield Reason(word, text, share, ahead.at(max(left, 0)), scale)
 
 
@@ -118,9 +126,8 @@ def on_receipt(day: date, ahead: Ahead, w: Words) -> Reason:
 
 def _hours_left(used: Fraction, allowed: Fraction, text: str, ahead: Ahead, part: str = "") -> Reason:
     left, share = allowed - used, float(used / allowed) if allowed else 1.0
-    later = tuple(used + n * ahead.hours for n, _ in enumerate(ahead.rounds, 1))
     before = ahead.at(max(0, left // ahead.hours)) if ahead.hours else None
-    return Reason(_by_hours(left, ahead), text, share, before, Scale("hours", used, allowed, later, part))
+    return Reason(_by_hours(left, ahead), text, share, before, Scale("hours", used, allowed, ahead, part))
 
 
 def _by_hours(left: Fraction, ahead: Ahead) -> str:
@@ -134,8 +141,7 @@ def by_date(dated: Dated, ahead: Ahead, w: Words) -> Reason:
     day, months, by_then = dated
     until = add_months(day, months)
     share = (ahead.on - day).days / max(1, (until - day).days)
-    later = tuple(Fraction((one.date - day).days) for one in ahead.rounds)
-    scale = Scale("days", Fraction((ahead.on - day).days), Fraction((until - day).days), later, until=until)
+    scale = Scale("days", Fraction((ahead.on - day).days), Fraction((until - day).days), ahead, until=until)
     every = wording.months(months, w)
     if until < ahead.on:
         text = w("every {months}: was due by {day}", months=every, day=until.isoformat())
@@ -150,7 +156,7 @@ def by_life(life: PartLife, ahead: Ahead, w: Words) -> Reason:
     """A part's life against its hours."""
     allowed = wording.hours(life.allowed, w)
     if life.used is None:
-        unknown = Scale("hours", None, life.allowed, (), life.name)
+        unknown = Scale("hours", None, life.allowed, ahead, life.name)
         text = w("{part}: its age is not known (allowed {allowed})", part=life.name, allowed=allowed)
         return Reason(DUE, text, 1.0, ahead.at(0), unknown)
     text = w("{part}: {hours} of {allowed} run", part=life.name, hours=wording.hours(life.used, w), allowed=allowed)

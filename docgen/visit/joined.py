@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from docgen.club.schema.prose import Prose, like
@@ -41,7 +40,7 @@ def placed_steps(
             text, adds = (begins if n == 0 else one.row, None if n == 0 else one.adds) if whole else (one.step.do, None)
             if one.step.off_leaf:
                 text = adds = None
-            found.append(replace(one, stage=heading, row=text, adds=adds, user=None, serves=jobs))
+            found.append(one._replace(stage=heading, row=text, adds=adds, user=None, serves=jobs))
     return tuple(found)
 
 

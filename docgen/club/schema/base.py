@@ -7,8 +7,6 @@ problem's kebab-case name and whose context may carry a ``hint``.
 Each kind also says as JSON Schema what may be written there (:mod:`docgen.club.schema.written`), for editors.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from datetime import date

@@ -1,7 +1,5 @@
 """``club.yaml``: the club, its paper, its season, and its registers of tools, gauges and materials."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any, Self
 
 from pydantic import Field, model_validator

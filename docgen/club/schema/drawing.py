@@ -1,7 +1,5 @@
 """A drawing that a step brings along: its words for who cannot see it, and its lines as SVG."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator

@@ -1,7 +1,5 @@
 """``engines/NNN/engine.yaml``: one engine as it was received. What happened since is in its log."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any, Self
 

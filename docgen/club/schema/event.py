@@ -1,7 +1,5 @@
 """``engines/NNN/log/*.yaml``: one event of an engine's life a file, written once and never edited."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any, Literal, Self, get_args
 

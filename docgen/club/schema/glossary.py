@@ -1,7 +1,5 @@
 """``glossary.yaml``: the terms of the trade that the club's jobs use, each with what it means."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """``labels.yaml``: the club's own label sheets, each a grid of equal labels, by dimensions measured on the sheet."""
 
-from __future__ import annotations
-
 from pydantic import Field
 
 from docgen.club.schema.base import Length, Name, Strict, Text, Whole

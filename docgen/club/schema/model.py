@@ -1,7 +1,5 @@
 """``models/*.yaml``: an engine type: what it is made of, what covers what, its figures and limits."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any, Self
 

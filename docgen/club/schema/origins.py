@@ -1,7 +1,5 @@
 """``shared/origins.yaml``: where shared files came from, written by the program when a parcel goes out or comes in."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any
 

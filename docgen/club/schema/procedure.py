@@ -1,7 +1,5 @@
 """``procedures/*.yaml``: one job, written as steps; or a short sequence that several jobs use by name."""
 
-from __future__ import annotations
-
 import re
 from functools import cached_property
 from typing import Annotated, Any, Self
@@ -98,6 +96,7 @@ class Step(Strict):
         **{"not": {"required": ["row", "adds"]}},
         **{"if": {"anyOf": [{"required": ["hold"]}, {"required": ["repeat"]}]}, "then": {"anyOf": _NAMED}},
     )
+    model_config["defer_build"] = False  # procedures and sequences have it made once
 
     row: Prose | None = None
     adds: Prose | None = None

@@ -4,8 +4,6 @@ Dialect: JSON Schema draft-07, the one that every such editor knows. What each k
 sentence a key, and becomes its ``description``.
 """
 
-from __future__ import annotations
-
 import json
 from collections.abc import Iterator, Mapping
 from functools import cache

@@ -1,7 +1,5 @@
 """``stock.yaml``: what lies on the club's shelf, counted by hand; a club without one simply counts at the shelf."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """What a club may make its own of the look: a colour behind engine numbers, a logo on the card; no page's layout."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import csv
 from functools import cache
-from importlib.resources import files
+from importlib import import_module
+from pathlib import Path
 
 
 @cache
@@ -13,7 +14,7 @@ def read_table(name: str, package: str = __package__) -> tuple[dict[str, str], .
 
     Every row has a non-empty `source`; a table that breaks this rule, or that is empty, raises ValueError.
     """
-    text = (files(package) / f"{name}.csv").read_text(encoding="utf-8")
+    text = Path(import_module(package).__path__[0], f"{name}.csv").read_text(encoding="utf-8")
     rows = tuple(csv.DictReader(text.splitlines(), strict=True))
     if not rows:
         raise ValueError(f"table {name} is empty")
