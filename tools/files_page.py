@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -46,8 +46,19 @@ TEXTS = {
 }
 
 
-def page(mistakes: int, caught: int) -> str:
-    """The whole page; the figures are those of the wrong files that the tests try."""
+SLIPS = """\
+## Twenty mistakes of typing
+
+Each has an answer of its own, with its place and what to do. Whatever else cannot be read is shown with what could
+stand there.
+
+| mistake | as typed | its name in the answer |
+|---|---|---|
+"""
+
+
+def page(mistakes: int, caught: int, slips: Iterable[tuple[str, str | bytes, str]]) -> str:
+    """The whole page; the figures are those of the wrong files that the tests try, `slips` the twenty mistakes."""
     rows = [HEAD.format(mistakes=mistakes, caught=caught)]
     told: set[str] = set()
     for kind, (_, place) in KINDS.items():
@@ -58,7 +69,14 @@ def page(mistakes: int, caught: int) -> str:
                 told.add(name)
                 rows += [f"### {_spaced(name)}\n\n{inner.get('description', '')}\n".replace("\n\n\n", "\n"),
                          "\n".join(_table(inner)), ""]  # fmt: skip
-    return "\n".join(rows).rstrip() + "\n"
+    return "\n".join(rows).rstrip() + "\n\n" + SLIPS + "".join(map(_slip, slips))
+
+
+def _slip(slip: tuple[str, str | bytes, str]) -> str:
+    what, typed, name = slip
+    text = typed.decode("cp1252") if isinstance(typed, bytes) else typed
+    lines = [line.replace("\t", "\u2192").replace("\u00a0", "\u2423") for line in text.splitlines()]
+    return f"| {what} | {'<br>'.join(f'`{line}`' for line in lines)} | {name} |\n"
 
 
 def _table(shape: dict[str, Any]) -> Iterator[str]:
@@ -121,7 +139,8 @@ def _spaced(name: str) -> str:
 
 
 if __name__ == "__main__":
+    from tests.club.twenty import TWENTY
     from tests.editors.test_language_server import expected
 
     wrong = expected()
-    PAGE.write_text(page(len(wrong), sum(bool(said) for said in wrong.values())), "utf-8")
+    PAGE.write_text(page(len(wrong), sum(bool(said) for said in wrong.values()), TWENTY), "utf-8")

@@ -9,8 +9,18 @@ import yaml
 
 from docgen.club.yamlbytes import Fault
 from docgen.club.yamldoc import Data, Loc, Position
-from docgen.club.yamlmark import Piece, end, piece, row, start
-from docgen.club.yamlscalar import anchor, check_key, check_value, complex_key, empty_key, short, stuck_key, tag
+from docgen.club.yamlscalar import (
+    Piece,
+    as_key,
+    check_key,
+    check_value,
+    piece,
+    reserved_start,
+    row,
+    short,
+    start,
+    stuck_key,
+)
 
 MAX_DEPTH = 20
 """Deepest nesting of lists and mappings."""
@@ -70,14 +80,10 @@ class Builder:
     def _begin(self, event: yaml.DocumentStartEvent) -> None:
         self.documents += 1
         if self.documents > 1:
-            message = "a second document begins here; a file holds one"
-            self._fault(start(event), "several-documents", message, "delete the line --- or make a file of its own")
+            self.faults.append(own_line(*start(event)))
             raise Stop
         if event.version or event.tags:
-            self.faults.append(directive(*self._directive_at()))
-
-    def _directive_at(self) -> Position:
-        return next((n for n, line in enumerate(self.lines, 1) if line.startswith("%")), 1), 1
+            self.faults.append(own_line(next(n for n, line in enumerate(self.lines, 1) if line.startswith("%")), 1))
 
     def _node(self, event: yaml.NodeEvent) -> None:
         self.nodes += 1
@@ -96,16 +102,10 @@ class Builder:
             self._value(event)
 
     def _refuse_properties(self, event: yaml.NodeEvent, is_key: bool) -> None:
-        top = self.stack[-1] if self.stack else None
-        if top is not None and top.key is not None and top.key.text == "<<":
-            return
-        line, col = start(event)
-        source = row(self.lines, line)
-        flow = is_key or (top is not None and top.flow)
-        if event.anchor is not None:
-            self.faults.append(anchor(line, col, source, flow=flow))
-        if getattr(event, "tag", None) is not None:
-            self.faults.append(tag(line, col, source, flow=flow))
+        if event.anchor is not None or getattr(event, "tag", None) is not None:
+            line, col = start(event)
+            flow = is_key or (bool(self.stack) and self.stack[-1].flow)
+            self.faults.append(reserved_start(line, col, row(self.lines, line), flow=flow))
 
     def _open(self, event: yaml.CollectionStartEvent, wants_key: bool) -> None:
         at = start(event)
@@ -113,13 +113,13 @@ class Builder:
             self.faults.append(too_deep(*at))
             raise Stop
         if wants_key:
-            self.faults.append(complex_key(*at))
+            self.faults.append(as_key(*at))
             raise Stop
         fresh: dict[str, Data] | list[Data] = {} if isinstance(event, yaml.MappingStartEvent) else []
         self.stack.append(Open(fresh, self._put(fresh, at), at, bool(event.flow_style)))
 
     def _key(self, top: Open, event: yaml.NodeEvent) -> None:
-        found = piece(event) if isinstance(event, yaml.ScalarEvent) else Piece("", "*", *start(event), *end(event))
+        found = piece(event)
         at = (found.line, found.col)
         loc = (*top.loc, found.text)
         top.key, top.drop = found, True
@@ -127,9 +127,7 @@ class Builder:
         self.faults += faults
         top.stray = top.stray or any(fault.name == "text-cut" for fault in faults)
         if found.plain and found.text == "":
-            self.faults.append(empty_key(*at))
-        elif found.plain and found.text == "<<":
-            self._fault(at, "merge-key", 'a merge key ("<<") is not allowed here', "write the keys out")
+            self.faults.append(as_key(*at))
         elif loc in self.keys:
             first = self.keys[loc][0]
             message = f'the key "{short(found.text)}" stands here a second time; the first is at line {first}'
@@ -206,10 +204,10 @@ class Builder:
         self.faults.append(Fault(*at, name, message, hint))
 
 
-def directive(line: int, col: int) -> Fault:
-    """A line that starts with `%`."""
-    message = 'a line that starts with "%" is an instruction to YAML, which is not allowed here'
-    return Fault(line, col, "directive-not-allowed", message, "delete the line")
+def own_line(line: int, col: int) -> Fault:
+    """A line that starts with `%`, `---` or `...`, as YAML has them to order the reader about and to part documents."""
+    message = "a file holds one document, and no line that starts with %, --- or ... within it"
+    return Fault(line, col, "several-documents", message, "delete that line, or make a file of its own of what follows")
 
 
 def too_deep(line: int, col: int) -> Fault:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import NamedTuple
+
+import yaml
 
 from docgen.club.text import ODD_SPACE, describe, look_alike_digit, odd_space, unwanted
 from docgen.club.yamlbytes import Fault
-from docgen.club.yamlmark import Piece, row
 
 MAX_TEXT = 20_000
 """Longest single text, in characters."""
@@ -26,6 +28,43 @@ _QUOTES = {
     "\u201a": "\u2018\u2019",
 }
 """Straight quotes, and the curly ones that a word processor puts in: the opening one, and those that may close it."""
+_MEANING = {"&": "name a value to repeat it", "*": "repeat an earlier value", "!": "change the kind of a value"}
+
+
+class Piece(NamedTuple):
+    """One text (scalar) of a file, with its place: from `line`, `col` up to, not including, `end_col` on `end_line`."""
+
+    text: str
+    style: str
+    line: int
+    col: int
+    end_line: int
+    end_col: int
+
+    @property
+    def plain(self) -> bool:
+        """Whether it stands without quotes."""
+        return self.style == ""
+
+
+def row(lines: list[str], number: int) -> str:
+    """Line `number` (from 1); empty where there is none, as behind the end of the file."""
+    return lines[number - 1] if 1 <= number <= len(lines) else ""
+
+
+def start(event: yaml.Event) -> tuple[int, int]:
+    """Line and column where the event begins."""
+    mark = event.start_mark
+    return (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+
+
+def piece(event: yaml.NodeEvent) -> Piece:
+    """The scalar of an event; one without text, in the style "*", of an alias."""
+    mark = event.end_mark
+    end = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    if isinstance(event, yaml.ScalarEvent):
+        return Piece(event.value, event.style or "", *start(event), *end)
+    return Piece("", "*", *start(event), *end)
 
 
 def check_value(piece: Piece, lines: list[str], *, in_list: bool, flow: bool) -> Iterator[Fault]:
@@ -55,21 +94,16 @@ def check_key(piece: Piece, lines: list[str]) -> Iterator[Fault]:
         message = f"there is a {describe(odd[0])} in this key, which looks like a space but is not one"
         yield Fault(piece.line, piece.col, "odd-space", message, "type it again with the space bar")
     if piece.style in ("|", ">") or row(lines, piece.line)[max(0, piece.col - 3) : piece.col - 1] == "? ":
-        yield complex_key(piece.line, piece.col)
+        yield as_key(piece.line, piece.col)
     elif piece.plain:
         yield from _cut_by_comment(piece, lines, flow=True)
     yield from _characters(piece)
 
 
-def complex_key(line: int, col: int) -> Fault:
+def as_key(line: int, col: int) -> Fault:
     """A key that is not one plain word."""
-    message = "a key must be a short text on one line, not a list, a mapping or a block of text"
+    message = "a key must be a short text on one line, not a list, a mapping, a block of text or nothing"
     return Fault(line, col, "complex-key", message, "write it as key: value")
-
-
-def empty_key(line: int, col: int) -> Fault:
-    """A colon with no key before it."""
-    return Fault(line, col, "empty-key", "there is no key before this colon", "write a key before it, or delete it")
 
 
 def stuck_key(line: int, col: int, key: str, text: str) -> Fault:
@@ -80,10 +114,13 @@ def stuck_key(line: int, col: int, key: str, text: str) -> Fault:
 
 
 def reserved_start(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
-    """A value that starts with a character to which YAML gives a meaning."""
-    char = source[col - 1 : col]
-    message = f'text that starts with "{char}" must stand in quotes'
-    return Fault(line, col, "reserved-start", message, quote_hint(source, col, flow=flow))
+    """A value that starts with a character to which YAML gives a meaning: to name and repeat it, to change its kind."""
+    char, word = source[col - 1 : col], re.split(r"[\s,\]}]", source[col - 1 : col + 99])[0]
+    message, hint = f'text that starts with "{char}" must stand in quotes', quote_hint(source, col, flow=flow)
+    if char in tuple("&*!") and len(word) > 1 and not word.endswith("*"):
+        message = f'"{short(word)}" would {_MEANING[char]}, which is not allowed here'
+        hint = f"write the value out; if it is text, {hint}"
+    return Fault(line, col, "reserved-start", message, hint)
 
 
 def quote_hint(source: str, col: int, *, flow: bool = False) -> str:
@@ -97,28 +134,6 @@ def quote_hint(source: str, col: int, *, flow: bool = False) -> str:
         text = text[1:-1]
     quoted = f"'{text}'" if '"' in text and "'" not in text else '"' + re.sub(r'(["\\])', r"\\\1", text) + '"'
     return f"put the text in quotes: {before} {quoted}".replace(":  ", ": ")
-
-
-def anchor(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
-    """A word with `&` or `*` before it, by which YAML would repeat a value."""
-    word = _word(source, col)
-    what = "repeats an earlier value" if word.startswith("*") else "names a value so that it can be repeated"
-    message = f'"{short(word)}" {what}, which is not allowed here'
-    hint = f"write the value out; if it is text, {quote_hint(source, col, flow=flow)}"
-    return Fault(line, col, "anchor-not-allowed", message, hint)
-
-
-def tag(line: int, col: int, source: str, *, flow: bool = False) -> Fault:
-    """A word with `!` before it, by which YAML would change what a value is."""
-    if _word(source, col) == "!":
-        return reserved_start(line, col, source, flow=flow)
-    message = f'"{short(_word(source, col))}" is a tag, which is not allowed here'
-    hint = f"delete it; if it is text, {quote_hint(source, col, flow=flow)}"
-    return Fault(line, col, "tag-not-allowed", message, hint)
-
-
-def _word(source: str, col: int) -> str:
-    return re.split(r"[\s,\]}]", source[col - 1 : col + 99])[0]
 
 
 def short(text: str, most: int = 60) -> str:

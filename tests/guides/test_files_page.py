@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from docgen.club.schema.published import KINDS, each_key
+from tests.club.twenty import TWENTY
 from tests.editors.test_language_server import expected
 from tools.files_page import PAGE, page
 
 
 def test_the_page_is_fresh() -> None:
     wrong = expected()
-    fresh = page(len(wrong), sum(bool(said) for said in wrong.values()))
+    fresh = page(len(wrong), sum(bool(said) for said in wrong.values()), TWENTY)
     assert PAGE.read_text("utf-8") == fresh, "run: python -m tools.files_page"
 
 

@@ -124,7 +124,7 @@ def test_what_is_refused(good: Files, change: Callable[[Files], Files], message:
 
 FAULTY = {
     "a tag": (swapped(JOB, "title: Rotor", "title: !!python/object Rotor"), [
-        'x.parcel/procedures/rotor-service.yaml:2:8 tag-not-allowed: "!!python/object" is a tag']),
+        'x.parcel/procedures/rotor-service.yaml:2:8 reserved-start: "!!python/object" would change the kind']),
     "digits that only look like digits": (swapped(MODEL, "34 N.m", "３４ N.m"), [
         "x.parcel/models/willow-80.yaml:"]),
     "a hidden turn of the writing": (swapped(JOB, "title: Rotor", "title: Ro\u202etor"), [
