@@ -19,8 +19,7 @@ from docgen.club.folder import Folder
 from docgen.club.schema.model import Fastener, Model, Part
 from docgen.club.uses import applies
 from docgen.job.expand import expand
-from docgen.proof.naming import listed_words, parted, spoken_name, stems
-from docgen.proof.opposites import opposites
+from docgen.proof.naming import listed_words, opposites, parted, spoken_name, stems
 from docgen.trade.quantity import Band, parse_quantity
 
 Data = dict[str, Any]

@@ -1,9 +1,10 @@
-"""What a rule looks at: one job simulated on one engine type or engine, a file as written, a model, an engine."""
+"""What a rule looks at: one job simulated on one engine type or engine, a file as written, a model, an engine; and what
+it finds there, before that becomes a Problem with the rule's name."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -12,16 +13,37 @@ from docgen.club.bench.faults import Fault, FaultRule, Words, is_are, named
 from docgen.club.bench.state import Change
 from docgen.club.content import content_digest
 from docgen.club.folder import EngineRecord, Read
+from docgen.club.problem import Level, Problem
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import VERBS, Procedure, SafetyMessage, Sequence, Step
+from docgen.club.schema.procedure import VERBS, Procedure, Sequence, Step
 from docgen.club.yamldoc import Document, Loc
 from docgen.job.expand import Placed, used
 from docgen.job.figures import Figures
+from docgen.job.rows import InRow, rows_of
 from docgen.job.simulate import Run
 from docgen.job.simulation.fluids import fluid_faults
-from docgen.proof.finding import Finding
 from docgen.proof.releases import Release
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A fault at a place in a file, in words for a mechanic."""
+
+    document: Document
+    loc: Loc
+    message: str
+    hint: str = ""
+    trail: tuple[str, ...] = ()
+    key: bool = False
+
+    def problem(self, name: str, level: Level = "error", trail: tuple[str, ...] = ()) -> Problem:
+        """The finding as a Problem, with more lines of trail behind its own."""
+        whole = (*self.trail, *trail)
+        return self.document.problem(self.loc, name, self.message, self.hint, key=self.key, level=level, trail=whole)
+
+
+Findings = Iterator[Finding]
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,9 +72,21 @@ class Case:
         """The steps in order, each with its index."""
         return ((index, placed.step) for index, placed in enumerate(self.run.steps))
 
+    @cached_property
+    def rows(self) -> list[InRow]:
+        """Where each step stands on the bench leaf; none where the job says nothing of rows, and each step is one."""
+        placed = self.run.steps
+        return rows_of(placed, self.figures) if any(one.row or one.adds for one in placed) else []
+
     def faults(self, kind: str) -> Iterator[Fault]:
         """The simulation's faults of one kind."""
         return (fault for fault in (*self.run.faults, *self._of_fluids) if fault.kind == kind)
+
+    def puts_on(self, change: Change, kinds: Container[str]) -> bool:
+        """Whether a material of one of the kinds is put on; a fluid that is used to take a reading is not."""
+        step = self.run.steps[change.step].step
+        return change.verb == "applies" and self.kind(change.with_) in kinds and not (
+            step.finds or step.sets or step.measure)  # fmt: skip
 
     @cached_property
     def _of_fluids(self) -> tuple[Fault, ...]:
@@ -66,6 +100,10 @@ class Case:
         """A finding in a step, at the place of `keys` below it."""
         placed = self.run.steps[step]
         return Finding(placed.document, (*placed.loc, *keys), message, hint, tuple(trail))
+
+    def at(self, change: Change, message: str, hint: str, past: Iterable[Change] = ()) -> Finding:
+        """A finding where something was done, with what led there."""
+        return self.finding(change.step, (change.verb, change.at), message, hint, self.past(past, change.step))
 
     def of(self, fault: Fault, rule: FaultRule) -> Finding:
         """A fault as its rule tells it, at its place; the trail tells what led there.
@@ -114,24 +152,21 @@ class Case:
         was = "was" if is_are(self.run.graph.named(c.member for c in group)) == "is" else "were"
         return VERBS[verb].happened.format(name=name, was=was, with_=group[0].with_)
 
-    def step_line(self, step: int, seen_from: int) -> str:
+    def step_line(self, step: int, seen_from: int, keys: Loc = ()) -> str:
         """Where a step stands: `line 31`, with the file when it is another one than that of step `seen_from`."""
         placed = self.run.steps[step]
-        number = placed.document.at(placed.loc)[0]
+        number = placed.document.at((*placed.loc, *keys))[0]
         other = placed.document.path != self.run.steps[seen_from].document.path
         return f"line {number}" + (f" of {placed.document.path}" if other else "")
+
+    def line(self, step: int, verb: str, at: int | str, seen_from: int) -> str:
+        """The same of a verb in it."""
+        return self.step_line(step, seen_from, place(verb, at))
 
     def kind(self, material: str) -> str:
         """The kind of a material of the register; empty for one that it does not have."""
         found = self.club.value.materials.get(material)
         return found.kind if found else ""
-
-    def line(self, step: int, verb: str, at: int | str, seen_from: int) -> str:
-        """Where a verb stands: `line 31`, with the file when it is another one than that of step `seen_from`."""
-        placed = self.run.steps[step]
-        number = placed.document.at((*placed.loc, *place(verb, at)))[0]
-        other = placed.document.path != self.run.steps[seen_from].document.path
-        return f"line {number}" + (f" of {placed.document.path}" if other else "")
 
 
 def place(verb: str, at: int | str) -> Loc:
@@ -156,11 +191,6 @@ class Written:
     def digest(self) -> str:
         """The digest of what the file says."""
         return content_digest(self.document)
-
-    @property
-    def safety(self) -> tuple[SafetyMessage, ...]:
-        """Its safety messages."""
-        return self.value.safety
 
     @cached_property
     def steps(self) -> tuple[tuple[Loc, Step], ...]:

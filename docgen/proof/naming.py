@@ -1,13 +1,15 @@
-"""What things are called: the noun of a name, the words that tell it from others, and where a text says them."""
+"""What things are called: the noun of a name, the words that tell it from others and those that mean the opposite."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.prose import versions
+from docgen.proof.tables import read_words
 
 _OF = {"en": r"\s+(?:of|for|in|on|at|from|to|under|with|over)\s+", "de": r"\s+(?:des|der|vom|von|für|am|im|an|mit)\s+"}
 _WORD = re.compile(r"[^\W\d_]+")
@@ -74,3 +76,33 @@ def singular(word: str, language: str) -> str:
 def listed_words(text: str, language: str) -> tuple[str, ...]:
     """The words of a text in order, in small letters and without plural endings."""
     return tuple(singular(word.lower(), language) for word in _WORD.findall(text))
+
+
+@cache
+def opposites(language: str) -> Mapping[str, frozenset[str]]:
+    """Each word of a language with its opposites, in small letters."""
+    found: dict[str, set[str]] = {}
+    for row in read_words("opposites"):
+        if row["language"] == language:
+            one, other = row["one"].lower(), row["other"].lower()
+            found.setdefault(one, set()).add(other)
+            found.setdefault(other, set()).add(one)
+    return {word: frozenset(words) for word, words in found.items()}
+
+
+def opposed(said: Iterable[str], meant: Iterable[str], language: str) -> tuple[str, str] | None:
+    """The first word that is said instead of its opposite: the opposite is meant, and is not said too.
+
+    >>> opposed(["arrow", "to", "inlet"], ["exhaust", "port"], "en")
+    ('inlet', 'exhaust')
+    >>> opposed(["from", "inlet", "to", "exhaust"], ["exhaust", "port"], "en") is None
+    True
+    """
+    spoken, wanted = list(said), set(meant)
+    if not wanted:
+        return None
+    for word in spoken:
+        for other in sorted(opposites(language).get(word, ())):
+            if other in wanted and word not in wanted and other not in spoken:
+                return word, other
+    return None

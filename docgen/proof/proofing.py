@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from functools import partial
@@ -23,8 +23,7 @@ from docgen.job.expand import expand, messages, used
 from docgen.job.figures import Figures
 from docgen.job.simulate import simulate
 from docgen.job.state import EngineState, state_of
-from docgen.proof.case import Case, Owned, Typed, Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Owned, Typed, Written
 from docgen.proof.releases import Release
 from docgen.proof.rulebook import Rule, Scope, rulebook, rules_on
 from docgen.proof.silence import Silence, Silences, silences, silences_of
@@ -52,7 +51,7 @@ def proof_all(
     if folder.club_file is None:
         return []
     folder = spoken(folder, ENGLISH)
-    proof = _Proof(folder.club, set() if only is None else set(only))
+    proof = _Proof(folder.club)
     chosen = [read for name, read in sorted(folder.procedures.items()) if only is None or name in only]
     names = {name for read in chosen for name in used(read.value)}
     sequences = [read for name, read in sorted(folder.sequences.items()) if only is None or name in names]
@@ -65,13 +64,13 @@ def proof_all(
     for model in models:
         graph = Graph(model.value)
         figures = Figures(folder.club.value, model.value, NO_RECORD)
-        proof.typed(_typed(folder, model))
+        typed = _typed(folder, model)
+        proof.typed(typed)
         for read, without in zip(chosen, optional, strict=True):
             if _sound(read, model, folder, faulty):
                 simulated.add(read.document.path)
-                proof.simulated(replace(_case(folder, read, model, graph, figures, on), optional=without))
-    owns = on is not None and only is None
-    for _, record in sorted(folder.engines.items()) if owns else ():
+                proof.simulated(_case(folder, read, typed, graph, figures, on, without))
+    for _, record in sorted(folder.engines.items()) if only is None else ():
         if record.engine.model in folder.models and on is not None:
             proof.owned(_owned(folder, record, on))
     heard = [file.document for file in files if isinstance(file.value, Procedure) and file.document.path in simulated]
@@ -94,29 +93,26 @@ def proof_job(
         return []
     folder = spoken(folder, ENGLISH)
     procedure = folder.procedures.get(procedure.value.procedure, procedure)
-    model = folder.models[record.engine.model]
-    owned = _owned(folder, record, on)
+    typed, owned = _typed(folder, folder.models[record.engine.model]), _owned(folder, record, on)
     deviations = owned.figures.state.deviations
     proof = _Proof(folder.club, seen={} if seen is None else seen)
     sequences = [folder.sequences[name] for name in used(procedure.value) if name in folder.sequences]
     proof.written(_files(folder, [procedure], sequences, {}))
-    proof.typed(_typed(folder, model))
+    proof.typed(typed)
     proof.owned(owned)
 
-    def case() -> Case:
-        graph = Graph(model.value, [d.item for d in deviations if d.left_out])
-        return _case(folder, procedure, model, graph, owned.figures, on)
+    def findings() -> Findings:
+        graph = Graph(typed.model.value, [d.item for d in deviations if d.left_out])
+        return _findings("on_run", _case(folder, procedure, typed, graph, owned.figures, on))
 
-    job = Job(procedure.value.procedure, model.value.model)
-    proof.simulated_as(job, (*job, repr(deviations), f"{on}"), case)
+    job = Job(procedure.value.procedure, record.engine.model)
+    proof.tried.add(job)
+    proof.take(("on_run", *job, repr(deviations), f"{on}"), findings, job)
     return proof.report([])
 
 
 def _files(
-    folder: Folder,
-    procedures: list[Read[Procedure]],
-    sequences: list[Read[Sequence]],
-    released: Mapping[str, Release],
+    folder: Folder, procedures: list[Read[Procedure]], sequences: list[Read[Sequence]], released: Mapping[str, Release]
 ) -> list[Written]:
     club, known, all_jobs = folder.club, folder.sequences, folder.procedures
     jobs = [Written(p.value, p.document, club, known, all_jobs, released.get(p.value.procedure)) for p in procedures]
@@ -136,12 +132,13 @@ def _sound(read: Read[Procedure], model: Read[Model], folder: Folder, faulty: Co
 
 
 def _case(
-    folder: Folder, read: Read[Procedure], model: Read[Model], graph: Graph, figures: Figures, on: date | None
-) -> Case:
-    run = simulate(expand(read, folder.sequences, model.value), graph, model.value.limits)
-    said = messages(read, folder.sequences, model.value)
-    others = tuple(other.value for name, other in sorted(folder.models.items()) if name != model.value.model)
-    return Case(read, model, folder.club, run, figures, said, folder.sequences, on, others=others)
+    folder: Folder, read: Read[Procedure], typed: Typed, graph: Graph, figures: Figures, on: date | None,
+    optional: frozenset[str] = frozenset(),
+) -> Case:  # fmt: skip
+    model = typed.model.value
+    run = simulate(expand(read, folder.sequences, model), graph, model.limits)
+    said, others = messages(read, folder.sequences, model), tuple(other.value for other in typed.others)
+    return Case(read, typed.model, folder.club, run, figures, said, folder.sequences, on, optional, others)
 
 
 def _owned(folder: Folder, record: EngineRecord, on: date) -> Owned:
@@ -170,7 +167,6 @@ class _Proof:
     """Findings as they come in, each cause once."""
 
     club: Read[Club]
-    only: set[str] = field(default_factory=set)
     found: dict[tuple[str, int, int, str], _Found] = field(default_factory=dict)
     tried: set[Job] = field(default_factory=set)
     silences: list[Silence] = field(default_factory=list)
@@ -180,26 +176,22 @@ class _Proof:
     def written(self, files: Iterable[Written]) -> None:
         for file in files:
             self.silences += silences([file])
-            self._take(self._found(("on_steps", file.document.path), partial(_findings, "on_steps", file)))
+            self.take(("on_steps", file.document.path), partial(_findings, "on_steps", file))
 
     def typed(self, typed: Typed) -> None:
         found = list(silences_of(typed))
         self.silences += found
         self.reached |= {(one.document.path, one.place) for one in found}
-        self._take(self._found(("on_model", typed.model.document.path), partial(_findings, "on_model", typed)))
+        self.take(("on_model", typed.model.document.path), partial(_findings, "on_model", typed))
 
     def owned(self, owned: Owned) -> None:
-        self._take(_findings("on_engine", owned))
+        self._keep(_findings("on_engine", owned))
 
     def simulated(self, case: Case) -> None:
         job = Job(case.procedure.value.procedure, case.model.value.model)
         self.tried.add(job)
         self.reached |= {(placed.document.path, placed.loc) for placed in case.run.steps}
-        self._take(_findings("on_run", case), job)
-
-    def simulated_as(self, job: Job, key: tuple[str, ...], case: Callable[[], Case]) -> None:
-        self.tried.add(job)
-        self._take(self._found(("on_run", *key), lambda: _findings("on_run", case())), job)
+        self._keep(_findings("on_run", case), job)
 
     def report(self, heard: Iterable[Document]) -> list[Problem]:
         """All findings as problems; silences in the files `heard` are held to have silenced something.
@@ -215,26 +207,21 @@ class _Proof:
             trail = (*self._met(one), *(f"silenced here: {s.reason}" for s in covering))
             problems.append(one.finding.problem(one.rule.name, level, trail))
         paths, rules = {document.path for document in heard}, frozenset(rule.name for rule in rulebook())
-        idle = Silences(
-            tuple(
-                s
-                for s in self.silences
-                if (s.document.path, s.loc) not in busy
-                and s.document.path in paths
-                and (s.rule not in rules or (s.document.path, s.place) in self.reached)
-            ),
-            rules,
-        )
-        for rule in rules_on("on_silences"):
-            problems += [finding.problem(rule.name, rule.level) for finding in rule.check(idle)]
+        idle = tuple(
+            s for s in self.silences if (s.document.path, s.loc) not in busy and s.document.path in paths
+            and (s.rule not in rules or (s.document.path, s.place) in self.reached)
+        )  # fmt: skip
+        found = _findings("on_silences", Silences(idle, rules))
+        problems += [finding.problem(rule.name, rule.level) for rule, finding in found]
         return sorted(problems)
 
-    def _found(self, key: tuple[str, ...], find: Callable[[], Findings]) -> Findings:
+    def take(self, key: tuple[str, ...], find: Callable[[], Findings], job: Job | None = None) -> None:
+        """What is found in something that may have been looked at for another engine."""
         if key not in self.seen:
             self.seen[key] = find()
-        return self.seen[key]
+        self._keep(self.seen[key], job)
 
-    def _take(self, findings: Findings, job: Job | None = None) -> None:
+    def _keep(self, findings: Findings, job: Job | None = None) -> None:
         for rule, finding in findings:
             place = finding.document.key_at if finding.key else finding.document.at
             at = (finding.document.path, *place(finding.loc), rule.name)

@@ -1,14 +1,14 @@
 """The rules, found by their files: `rules/count_unlike_key.py` is the rule `count-unlike-key`; and those of the faults
 that the simulation finds, from the bench and from the verbs.
 
-A rule's module has one of the functions of :data:`SCOPES`; its findings get the rule's name.
+A rule's module has one function, called by what it looks at (:data:`SCOPES`); its findings get the rule's name.
 A rule whose module says ``LEVEL = "note"`` tells and does not block.
 """
 
 from __future__ import annotations
 
 import pkgutil
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
@@ -20,12 +20,15 @@ from docgen.club.bench.wrong import FAULTS
 from docgen.club.problem import Level
 from docgen.club.schema.procedure import VERBS
 from docgen.proof import rules
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Findings
+from docgen.proof.texts import rows_of, texts_of
 
 Scope = Literal["on_run", "on_steps", "on_model", "on_engine", "on_silences"]
-SCOPES: tuple[Scope, ...] = ("on_run", "on_steps", "on_model", "on_engine", "on_silences")
-"""One job simulated (Case); a file's own words (Written); a model (Typed); an engine (Owned); silences (Silences)."""
+SCOPES = ("on_run", "on_text", "on_row", "on_steps", "on_model", "on_engine", "on_silences")
+"""One job simulated (Case), each of its texts (Text), each row of its leaf (Row); a file's own words (Written); a model
+(Typed); an engine (Owned); silences (Silences)."""
+PARTS: Mapping[str, Callable[[Case], Iterable[Any]]] = {"on_text": texts_of, "on_row": rows_of}
+"""What of a job a rule looks at one by one."""
 
 
 @dataclass(frozen=True)
@@ -56,17 +59,24 @@ def rules_on(scope: Scope) -> tuple[Rule, ...]:
 
 def _rule(stem: str) -> Rule:
     module = import_module(f"{rules.__name__}.{stem}")
-    scopes = [scope for scope in SCOPES if hasattr(module, scope)]
-    if len(scopes) != 1 or not module.__doc__:
+    named = [name for name in SCOPES if hasattr(module, name)]
+    if len(named) != 1 or not module.__doc__:
         raise ImportError(f"{module.__name__} needs a docstring and exactly one of {', '.join(SCOPES)}")
-    level: Level = getattr(module, "LEVEL", "error")
-    return Rule(stem.replace("_", "-"), scopes[0], getattr(module, scopes[0]), level, module.__doc__.split("\n")[0])
+    check, scope = getattr(module, named[0]), named[0]
+    if scope in PARTS:
+        check, scope = _of_each(check, PARTS[scope]), "on_run"
+    level, says = getattr(module, "LEVEL", "error"), module.__doc__.split("\n")[0]
+    return Rule(stem.replace("_", "-"), scope, check, level, says)  # type: ignore[arg-type]
+
+
+def _of_each(check: Callable[[Any], Findings], parts: Callable[[Case], Iterable[Any]]) -> Callable[[Case], Findings]:
+    return lambda case: (finding for part in parts(case) for finding in check(part))
 
 
 def _of_faults(name: str, kinds: Mapping[str, FaultRule]) -> Rule:
     """The rule that tells some kinds of faults of the simulation."""
 
-    def check(case: Case) -> Iterator[Finding]:
+    def check(case: Case) -> Findings:
         return (case.of(fault, told) for kind, told in kinds.items() for fault in case.faults(kind))
 
     says = next(told.says for told in kinds.values())

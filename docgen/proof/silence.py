@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from docgen.club.yamldoc import Document, Loc
-from docgen.proof.case import Typed, Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Finding, Typed, Written
 
 
 @dataclass(frozen=True)

@@ -1,18 +1,17 @@
-"""Every text of a job that tells of its own step or row, in each language that it is held in."""
+"""What a job's texts tell: each, in every language that it is held in, of its own step or row; the rows of the leaf."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
 from docgen.club.schema.procedure import Step
 from docgen.club.schema.prose import versions
 from docgen.club.yamldoc import Document, Loc
-from docgen.job.rows import rows_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding
 from docgen.proof.languages import own_of
+from docgen.proof.words import english, stems
 
 
 @dataclass(frozen=True)
@@ -22,6 +21,7 @@ class Text:
     index : of its own step, or of the row's first
     """
 
+    case: Case
     text: str
     language: str
     document: Document
@@ -48,39 +48,65 @@ def texts_of(case: Case) -> tuple[Text, ...]:
 def _texts(case: Case) -> Iterator[Text]:
     placed = case.run.steps
     rows: dict[int, list[int]] = {}
-    if any(one.row or one.adds for one in placed):
-        for index, row in enumerate(rows_of(placed, case.figures)):
-            rows.setdefault(row.row, []).append(index)
+    for index, row in enumerate(case.rows):
+        rows.setdefault(row.row, []).append(index)
     together = {index: tuple(placed[i].step for i in group) for group in rows.values() for index in group}
     for index, one in enumerate(placed):
-        step, own = one.step, _language(case, one.document)
-        told = (
-            (("do",), step.do),
-            (("look", "accept"), step.look.accept if step.look else None),
-            (("hold", "why"), step.hold.why if step.hold else None),
-            (("repeat", "until"), step.repeat.until if step.repeat else None),
-        )
-        for keys, text in told:
-            yield from _versions(text, own, one.document, (*one.loc, *keys), (step,), index)
-        document, loc = one.says
-        for key in ("row", "adds"):
-            said = getattr(one, key)
-            of_row = together.get(index, (step,))
-            yield from _versions(said, _language(case, document), document, (*loc, key), of_row, index)
-
-
-def _versions(
-    text: str | None, own: str, document: Document, loc: Loc, steps: tuple[Step, ...], index: int
-) -> Iterator[Text]:
-    for language, said in versions(text).items() if text else ():
-        yield Text(said, language or own, document, loc, steps, index)
+        step, (document, loc) = one.step, one.says
+        of_row = together.get(index, (step,))
+        for at, keys, text, steps in (
+            ((one.document, one.loc), ("do",), step.do, (step,)),
+            ((one.document, one.loc), ("look", "accept"), step.look and step.look.accept, (step,)),
+            ((one.document, one.loc), ("hold", "why"), step.hold and step.hold.why, (step,)),
+            ((one.document, one.loc), ("repeat", "until"), step.repeat and step.repeat.until, (step,)),
+            ((document, loc), ("row",), one.row, of_row),
+            ((document, loc), ("adds",), one.adds, of_row),
+        ):
+            for language, said in versions(text).items() if text else ():
+                yield Text(case, said, language or _language(case, at[0]), at[0], (*at[1], *keys), steps, index)
 
 
 def _language(case: Case, document: Document) -> str:
     """The language of a file's text that names none."""
-    if document is case.procedure.document:
-        return own_of(case.procedure, case.club)
-    for read in case.sequences.values():
-        if read.document is document:
-            return own_of(read, case.club)
-    return own_of(case.procedure, case.club)
+    read = next((read for read in case.sequences.values() if read.document is document), case.procedure)
+    return own_of(read, case.club)
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of the bench leaf: its text, the words of that without endings, and the indices of its steps."""
+
+    case: Case
+    line: str
+    stems: frozenset[str]
+    indices: tuple[int, ...]
+
+    @property
+    def steps(self) -> Iterator[tuple[int, Step]]:
+        """Its steps, each with its index."""
+        return ((index, self.case.run.steps[index].step) for index in self.indices)
+
+    def named(self, names: Iterable[str]) -> str:
+        """What some names of its steps mean, in words."""
+        return self.case.named(self.case.run.graph.each(names))
+
+    def finding(self, message: str, hint: str) -> Finding:
+        """A finding at the row's text, or at its first step where it has none."""
+        placed = self.case.run.steps[self.indices[0]]
+        document, loc = placed.says
+        return Finding(document, (*loc, "row") if placed.row else loc, message, hint)
+
+
+@lru_cache(maxsize=1)
+def rows_of(case: Case) -> tuple[Row, ...]:
+    """The rows of a job; those without English left out."""
+    placed, found = case.run.steps, dict[int, list[int]]()
+    for index, one in enumerate(case.rows):
+        found.setdefault(one.row, []).append(index)
+    rows = []
+    for number, (at, *more) in sorted(found.items()):
+        texts = [english(placed[at].row or placed[at].adds), *(english(placed[i].adds) for i in more if placed[i].adds)]
+        if number and all(texts):
+            line = case.rows[at].line
+            rows.append(Row(case, line, stems(line), (at, *more)))
+    return tuple(rows)

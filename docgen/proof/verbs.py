@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import csv
 import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 
 from docgen.club.schema.procedure import VERBS
+from docgen.proof.tables import read_words
 
 CONDITIONS = ("if", "when", "before", "after", "with", "until", "where", "while", "once", "unless", "from", "for", "on",
               "in", "at", "as", "without", "by", "between", "during", "to")  # fmt: skip
@@ -57,13 +56,9 @@ class Imperative:
 def imperatives() -> dict[str, tuple[Imperative, ...]]:
     """All verbs, each with its rows. Errors: ValueError for a row without source."""
     found: dict[str, list[Imperative]] = {}
-    text = (files("docgen.proof.tables") / "verbs.csv").read_text("utf-8")
-    for row in csv.DictReader(text.splitlines(), strict=True):
-        if not row["source"]:
-            raise ValueError(f"verbs.csv: {row['verb']} has no source")
-        imperative = Imperative(
-            row["verb"], re.compile(row["with"], re.IGNORECASE), tuple(row["needs"].split()), row["work"] == "yes"
-        )
+    for row in read_words("verbs"):
+        follows = re.compile(row["with"], re.IGNORECASE)
+        imperative = Imperative(row["verb"], follows, tuple(row["needs"].split()), row["work"] == "yes")
         found.setdefault(row["verb"], []).append(imperative)
     return {verb: tuple(rows) for verb, rows in found.items()}
 

@@ -1,14 +1,9 @@
 """A shim is chosen by a clearance that was not measured before, without the old one's size, or not proved after."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding where it is set: new = old + measured - wanted needs all three, and a last look."""
     measured = {name: index for index, step in case.steps for name in (step.measure.of if step.measure else ())}
     before: set[str] = set()

@@ -1,17 +1,14 @@
 """The text counts its things otherwise than the model: `both screws`, of which there are four."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from functools import cache
 
 from docgen.club.schema.procedure import Step
-from docgen.proof.case import Case
+from docgen.proof.case import Case, Findings
 from docgen.proof.figures import numbers
-from docgen.proof.finding import Finding
 from docgen.proof.naming import parted, singular, spoken_name
-from docgen.proof.texts import Text, texts_of
+from docgen.proof.texts import Text
 
 BOTH = {"en": "both", "de": "beide"}
 NOT_ALL = ("first", "last", "other", "next", "another", "every", "each", "by", "ersten", "letzten", "anderen", "je")
@@ -22,22 +19,17 @@ SOME = re.compile(r"\b(?:opposite|facing|neighbou?ring|outer|inner|other|others|
 """Words that make a count one of some of them: `two opposite screws, then the other two`."""
 AT_MOST = {"en": re.compile(r"\b(?:at most|no more than|not more than) (\w+) times\b", re.IGNORECASE),
            "de": re.compile(r"\bhöchstens (\w+)[ -]?mal\b", re.IGNORECASE)}  # fmt: skip
-
-
 PLACES = {"en": re.compile(r"\b(\w+) (?:places|directions|points|positions|spots)\b", re.IGNORECASE),
           "de": re.compile(r"\b(\w+) (?:Stellen|Richtungen|Punkten|Punkte)\b")}  # fmt: skip
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_text(text: Text) -> Findings:
     """One finding a text, at the first count that is neither that of one thing nor of all alike together."""
-    for text in texts_of(case):
-        for message, hint in (*_counted(case, text), *_repeated(text), *_places(case, text)):
-            yield text.finding(message, hint)
-            break
+    return (text.finding(*found) for found in (*_counted(text), *_repeated(text), *_places(text))[:1])
 
 
-def _counted(case: Case, text: Text) -> Iterator[tuple[str, str]]:
-    counts = [one for step in text.steps for one in _counts(case, step, text.language)]
+def _counted(text: Text) -> Iterator[tuple[str, str]]:
+    counts = [one for step in text.steps for one in _counts(text.case, step, text.language)]
     if not counts:
         return
     nouns, items = {noun for noun, _, _ in counts}, {item for _, item, _ in counts}
@@ -69,10 +61,11 @@ def _repeated(text: Text) -> Iterator[tuple[str, str]]:
                            "let text and  at_most:  say the same")  # fmt: skip
 
 
-def _places(case: Case, text: Text) -> Iterator[tuple[str, str]]:
+def _places(text: Text) -> Iterator[tuple[str, str]]:
     """In how many places a reading is taken: as many as the limit has positions."""
     names = [name for step in text.steps for name in (step.measure.of if step.measure else ())]
-    taken = {len(case.model.value.limits[name].positions) for name in names if name in case.model.value.limits}
+    limits = text.case.model.value.limits
+    taken = {len(limits[name].positions) for name in names if name in limits}
     for match in PLACES[text.language].finditer(text.text) if taken - {0} and text.language in PLACES else ():
         said = _number(match[1], text.language)
         if said is not None and said > 1 and said not in taken:

@@ -1,19 +1,15 @@
 """Something is called by its plural and there is one of it, or by its singular and there are several."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 
 ONE_BY_ONE = ("screw", "bolt", "nut", "stud", "clip", "spring", "washer", "hose", "circlip", "bearing", "seal", "ring")
 """Things that are counted: what ends so is one, what ends so with an s several."""
 _LAST = re.compile(rf"(?:^|-)({'|'.join(ONE_BY_ONE)})(s?)$")
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the item, by the last word of its key."""
     model = typed.model.value
     for group, items in (("parts", model.parts), ("fasteners", model.fasteners)):

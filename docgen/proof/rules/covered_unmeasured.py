@@ -1,15 +1,10 @@
 """A job counts as another that it covers, and does not measure what that one measures."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.schema.procedure import Procedure
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the covered job's name. The steps of the sequences that both use count."""
     if not isinstance(file.value, Procedure):
         return

@@ -1,15 +1,10 @@
 """A reading is taken with the crank elsewhere than the model wants it, or nobody has brought it there."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job.simulation.places import place_faults
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the first reading of each turn of the crank."""
     limits = case.model.value.limits
     for fault in place_faults(case.run, limits):

@@ -1,19 +1,15 @@
 """Something is loaded, or the engine is run or cranked, before its threadlocker or sealant has cured in full."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from fractions import Fraction
 
 from docgen.club.bench.state import Change
 from docgen.club.schema.model import Fastener
 from docgen.club.schema.procedure import Step
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 from docgen.trade.quantity import Quantity
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the step that loads it; all that is too fresh there is named together."""
     fresh: dict[str, tuple[Change, str]] = {}
     for index, step in case.steps:

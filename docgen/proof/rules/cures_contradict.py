@@ -1,17 +1,12 @@
 """A material is said to cure in full sooner than it may be handled, or hardly later: minutes for hours."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Finding, Findings, Typed
 
 LEAST = 2
 """How many times longer than to handling it takes to cure in full, at the least (common practice, no source)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the full cure, in the club's register."""
     for name, material in typed.club.value.materials.items():
         cures = material.cures

@@ -1,12 +1,8 @@
 """A fastener's drive is too large or too small for its thread: one of the two is another fastener's."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 
 SPANS = {"hex": (1.25, 2.1), "hex-socket": (0.45, 0.95), "square": (0.6, 2.0), "plug": (1.0, 1.8)}
 """Width across flats over thread diameter, least and most: ISO 272 with its small series and DIN 475 (from memory), ISO
@@ -15,7 +11,7 @@ _DRIVE = re.compile(r"(hex|hex-socket|square|plug) (\d+(?:\.\d)?) mm")
 _THREAD = re.compile(r"M(\d+(?:\.\d)?)x")
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the drive."""
     for name, fastener in typed.model.value.fasteners.items():
         drive, size = _DRIVE.fullmatch(fastener.drive or ""), _THREAD.match(fastener.thread or "")

@@ -1,12 +1,7 @@
 """So little thread is engaged that the boss strips before the screw has reached its proof load."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job.estimates import joint_of
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.errors import TradeError
 from docgen.trade.threads import thread
 
@@ -14,7 +9,7 @@ LEAST = 0.5
 """Least engaged length, in diameters, for which the stripping formulas hold (FED-STD-H28/2B)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the engaged length, with both loads."""
     for name, fastener in typed.model.value.fasteners.items():
         if fastener.boss is None or fastener.boss.engaged is None or fastener.thread is None:

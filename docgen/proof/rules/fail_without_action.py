@@ -1,14 +1,9 @@
 """A check that can fail, with nothing to do about it."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the check. A measurement may have its answer in the model's limit."""
     limits = case.model.value.limits
     for index, step in case.steps:

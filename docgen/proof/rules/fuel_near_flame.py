@@ -1,17 +1,12 @@
 """A step heats or sparks while fuel is open, or right beside one that handles fuel."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.bench.faults import lacking
 from docgen.club.schema.procedure import Step
 from docgen.job.hazards import materials_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the step that heats or sparks."""
     steps = [step for _, step in case.steps]
     for index, step in enumerate(steps):

@@ -1,19 +1,15 @@
 """A limit lies outside what its gauge can measure."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from decimal import Decimal
 
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.quantity import Band, Quantity, QuantityError
 
 SLIPS = (Decimal("0.1"), Decimal(10), Decimal("0.01"), Decimal(100), Decimal("0.001"), Decimal(1000))
 """What a point or a unit set wrong makes of a figure."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the gauge's name; at the figure, where a point or a unit set wrong explains it."""
     gauges = typed.club.value.gauges
     for name, limit in typed.model.value.limits.items():

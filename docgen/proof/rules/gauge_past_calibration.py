@@ -1,16 +1,11 @@
 """A gauge or torque wrench that the job uses is past its calibration date."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job import tooling
 from docgen.job.figures import tightness, torque_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding in the register, at the date. Nothing without a day to compare with."""
     if case.on is None:
         return

@@ -1,16 +1,12 @@
 """A gauge that cannot decide its tolerance: its steps, or its uncertainty, leave nothing to accept."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from fractions import Fraction
 
 from docgen.club.schema.club import Gauge
 from docgen.club.schema.model import Limit
 from docgen.club.yamldoc import Loc
 from docgen.job.readings import deciding
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.proof.rules import gauge_does_not_span, limit_unlike_others, limits_contradict, size_unlike_trade
 from docgen.trade.errors import TradeError
 from docgen.trade.limits import go_no_go, tolerance
@@ -25,7 +21,7 @@ OF_THE_FIGURE = {
 """The rules that say of a limit that its figure is out of the usual."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the gauge's name. Guard band w = U: ISO 14253-1 (memory), ILAC-G8:09/2019 (copy). At least two
     steps: our choice. Where another rule doubts the limit itself, that comes first, and the gauge is left out."""
     gauges, doubted = typed.club.value.gauges, _doubted(typed)

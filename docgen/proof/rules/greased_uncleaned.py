@@ -1,17 +1,12 @@
 """Grease, oil or sealant goes onto a used part that was not cleaned since it came off."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.bench.state import Change
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 PUT_ON = ("grease", "oil", "chain-lubricant", "anti-seize", "sealant")
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the greasing. A new part counts as clean; what never came off is not judged."""
     dirty: dict[str, Change] = {}
     for index, step in case.steps:
@@ -23,13 +18,9 @@ def on_run(case: Case) -> Iterator[Finding]:
                 dirty.update(dict.fromkeys(case.run.graph.carried[change.member], change))
             elif change.verb in ("cleans", "renews"):
                 dirty.pop(change.member, None)
-            elif change.verb == "applies" and change.member in dirty and case.kind(change.with_) in PUT_ON:
-                if step.finds or step.sets or step.measure:
-                    continue
+            elif change.member in dirty and case.puts_on(change, PUT_ON):
                 name = case.named([change.member])
-                yield case.finding(
-                    index, ("applies", change.at),
-                    f"{change.with_} goes onto {name}, which was not cleaned since it came off",
-                    f"add a step before with  cleans: {{{name}: ...}}",
-                    case.past([dirty.pop(change.member)], index),
+                yield case.at(
+                    change, f"{change.with_} goes onto {name}, which was not cleaned since it came off",
+                    f"add a step before with  cleans: {{{name}: ...}}", [dirty.pop(change.member)],
                 )  # fmt: skip

@@ -1,18 +1,13 @@
 """Grease or oil goes onto a part that is still wet with solvent or degreaser."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.bench.state import Change
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 PUT_ON = ("grease", "oil", "chain-lubricant", "sealant")
 WASHES = ("solvent", "degreaser")
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the greasing. A wait in between dries."""
     wet: dict[str, Change] = {}
     for index, step in case.steps:
@@ -21,13 +16,7 @@ def on_run(case: Case) -> Iterator[Finding]:
         for change in case.run.by_step[index]:
             if change.verb == "cleans" and case.kind(change.with_) in WASHES:
                 wet[change.member] = change
-            elif change.verb == "applies" and change.member in wet and case.kind(change.with_) in PUT_ON:
-                if step.finds or step.sets or step.measure:
-                    continue
-                yield case.finding(
-                    index, ("applies", change.at),
-                    f"{change.with_} goes onto {case.named([change.member])} while {wet[change.member].with_}"
-                    " is still on it",
-                    "add a step between with  wait: {for: ...}  to let it dry",
-                    case.past([wet.pop(change.member)], index),
-                )  # fmt: skip
+            elif change.member in wet and case.puts_on(change, PUT_ON):
+                name, washed = case.named([change.member]), wet.pop(change.member)
+                yield case.at(change, f"{change.with_} goes onto {name} while {washed.with_} is still on it",
+                              "add a step between with  wait: {for: ...}  to let it dry", [washed])  # fmt: skip

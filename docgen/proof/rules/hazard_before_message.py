@@ -1,13 +1,8 @@
 """A step meets a hazard before any safety message has told of it."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job.hazards import met, placed, untold
 from docgen.job.stepmarks import step_key
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 TOLD = (
     "fuel", "solvent", "heat", "current", "spring", "turning", "pressure", "fumes", "exhaust", "eyes", "skin", "pinch",
@@ -16,7 +11,7 @@ TOLD = (
 """The order in which a finding names them."""
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the first step that meets hazards without a message; all of its untold hazards together."""
     keys = [step_key(step, index + 1) for index, step in case.steps]
     hazards = [met(step, case.model.value, case.club.value) for _, step in case.steps]

@@ -1,21 +1,17 @@
 """Hands or sprays on a hot engine: hot parts are worked on, or what burns goes on, without a wait to cool."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
 from docgen.club.bench.state import Change
 from docgen.club.schema.procedure import VERBS
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 BURNS = frozenset({"fuel", "solvent"})
 """Hazards of what catches fire on a hot engine."""
 COLD = re.compile(r"\bcold\b|\bcooled\b", re.IGNORECASE)
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the first hot part. `before:` may say that the engine is cold when the job begins; for what burns
     only a run in the job itself makes it hot."""
     cold_start = any(COLD.search(text) for text in case.procedure.value.before)
@@ -24,9 +20,8 @@ def on_run(case: Case) -> Iterator[Finding]:
     for index, step in case.steps:
         touched = [c for c in case.run.by_step[index] if VERBS[c.verb].done and _is_hot(case, c)]
         if hot and touched:
-            name = case.named([touched[0].member])
-            yield case.finding(
-                index, (touched[0].verb, touched[0].at), f"{name} may be hot here: {hot}",
+            yield case.at(
+                touched[0], f"{case.named([touched[0].member])} may be hot here: {hot}",
                 "add a step before with  wait: {for: ..., cools: true}, or say in  before:  that the engine is cold",
             )  # fmt: skip
             hot = ""

@@ -1,16 +1,12 @@
 """The clearance of an inlet valve is larger than that of the exhaust valve: the two were exchanged."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from fractions import Fraction
 
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.quantity import Band, QuantityError
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the inlet's figure. The exhaust valve is hotter and grows longer (common practice, no source)."""
     limits = typed.model.value.limits
     for name, limit in limits.items():

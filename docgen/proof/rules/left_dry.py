@@ -1,13 +1,9 @@
 """A bearing, gear or chain is washed and not greased or oiled again."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
 from docgen.club.bench.state import Change
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 RUNNING = re.compile(r"(.*-)?(bearing|gear|chain)s?")
 """Things that run on a film, by the last word of their names, or by their shape (common practice, no source)."""
@@ -15,7 +11,7 @@ WASHES = ("solvent", "degreaser")
 LUBRICATES = ("grease", "oil", "chain-lubricant")
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the washing, when nothing puts a film on until the job ends. A new part has its maker's."""
     washed: dict[str, Change] = {}
     greased: set[str] = set()  # what is washed after that is for grease-washed-off
@@ -29,7 +25,5 @@ def on_run(case: Case) -> Iterator[Finding]:
             washed[change.member] = change
     for change in washed.values():
         name = case.named([change.member])
-        yield case.finding(
-            change.step, ("cleans", change.at), f"{change.with_} washes {name}, and nothing greases it again",
-            f"add a step behind with  applies: {{...: {name}}}",
-        )  # fmt: skip
+        yield case.at(change, f"{change.with_} washes {name}, and nothing greases it again",
+                      f"add a step behind with  applies: {{...: {name}}}")  # fmt: skip

@@ -1,12 +1,8 @@
 """A limit is far from that of the same name on two or more other types: a slip of one digit."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from decimal import Decimal
 
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.quantity import Band, QuantityError
 
 LEVEL = "note"
@@ -14,7 +10,7 @@ FAR = Decimal(3)
 """How many times larger or smaller is far (our choice: engines differ, but seldom so much; a digit makes ten)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the range, when it is far from every other type's."""
     for name, limit in typed.model.value.limits.items():
         for key in ("new", "allow"):

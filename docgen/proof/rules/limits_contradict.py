@@ -1,13 +1,9 @@
 """A new part would be rejected: the range of new parts, given or derived, lies outside what is allowed."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from fractions import Fraction
 
 from docgen.club.schema.model import Limit, Model
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.quantity import Band, QuantityError
 
 FAR = 9
@@ -15,7 +11,7 @@ FAR = 9
 Ends = tuple[Fraction | None, Fraction | None]
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the limit."""
     for name, limit in typed.model.value.limits.items():
         try:
@@ -32,7 +28,7 @@ def on_model(typed: Typed) -> Iterator[Finding]:
                                 f" {error.message}", key=True)  # fmt: skip
 
 
-def _derived(typed: Typed, name: str, limit: Limit, allow: Band) -> Iterator[Finding]:
+def _derived(typed: Typed, name: str, limit: Limit, allow: Band) -> Findings:
     ends = _from_new(typed.model.value, limit, allow.unit)
     if ends and _outside(ends, _ends(allow)):
         low, high = (f"{float(end):g}" if end is not None else "" for end in ends)

@@ -1,14 +1,9 @@
 """A fastener's threadlocker and what the model says of its thread do not go together."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the fastener's locker, or at a lubrication that names threadlocker without saying which."""
     register = typed.club.value.materials
     for name, fastener in typed.model.value.fasteners.items():

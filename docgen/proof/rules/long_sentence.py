@@ -1,20 +1,15 @@
 """An instruction of more than twenty words: the published limit for simplified technical English (secondary copy)."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 from docgen.proof.words import english, sentences, words
 
 MOST = 20
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at each long sentence of a step's text or of what a safety message says to avoid."""
     texts = [((*loc, "do"), english(step.do)) for loc, step in file.steps]
-    texts += [(("safety", i, "avoid"), english(message.avoid)) for i, message in enumerate(file.safety)]
+    texts += [(("safety", i, "avoid"), english(message.avoid)) for i, message in enumerate(file.value.safety)]
     for loc, text in texts:
         for sentence in sentences(text):
             count = len(words(sentence))

@@ -1,13 +1,9 @@
 """A look whose acceptance cannot be seen, or a text that says to look and nothing to look for."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
 from docgen.club.schema.procedure import Procedure
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 from docgen.proof.verbs import promised
 
 EMPTY = re.compile(
@@ -18,7 +14,7 @@ EMPTY = re.compile(
 HINT = "say what the eye sees on a good one: Flat on both faces, no blue colour"
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the acceptance, or at a check after the run that has none."""
     for loc, step in file.steps:
         if step.look and EMPTY.fullmatch(step.look.accept):

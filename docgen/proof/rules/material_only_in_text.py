@@ -1,20 +1,17 @@
 """The text uses a material that the step does not state: no amount, no hazard, not on the kit list."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 
 from docgen.club.schema.club import Material
 from docgen.job.kit import stated
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 from docgen.proof.words import english
 
 KIND_WORDS = ("grease", "oil", "threadlocker", "degreaser", "sealant", "chain-lubricant")
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the text, for the first such material; what is filled in stands with the model's fluids."""
     register = file.club.value.materials
     for loc, step in file.steps:

@@ -1,16 +1,11 @@
 """Something is measured or looked at while what lies in front of it is still on."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.bench.faults import is_are
 from docgen.job.simulation.places import place_faults
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the name of what is measured or looked at."""
     for fault in place_faults(case.run, case.model.value.limits):
         if fault.kind == "covered":

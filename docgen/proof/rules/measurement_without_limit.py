@@ -1,16 +1,11 @@
 """A measurement for which the model gives no limits: a number is written down that decides nothing."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 HINT = "give  new:  or  allow:  in the model; or its  unit:  while nobody knows them, and the line stays blank"
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the measurement."""
     for index, step in case.steps:
         for at, name in enumerate(step.measure.of if step.measure else ()):

@@ -1,12 +1,8 @@
 """A safety message that contains a work step: it has no tick box, so it is read and not done."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 from docgen.proof.verbs import WORKSHOP, first_word, imperatives, is_verb
 from docgen.proof.words import english, sentences
 
@@ -17,9 +13,9 @@ WORN = re.compile(r"\b(rings?|watch|watches|jewellery|gloves?|goggles|glasses|sc
 """What people wear: to take it off is no work on the engine."""
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the part of the message."""
-    for index, message in enumerate(file.safety):
+    for index, message in enumerate(file.value.safety):
         for key in ("hazard", "consequence", "avoid"):
             for sentence in sentences(english(getattr(message, key))):
                 verb, rest = first_word(sentence), sentence.partition(" ")[2]

@@ -1,8 +1,6 @@
 """A job is there in a language that a name on its sheet is not: the model's, or that of a tool or a material."""
 
-from __future__ import annotations
-
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Any
 
 from docgen.club.folder import Read
@@ -10,14 +8,13 @@ from docgen.club.spoken import written_in
 from docgen.club.yamldoc import Loc
 from docgen.job.hazards import materials_of
 from docgen.job.kit import tools_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Findings
 from docgen.proof.languages import named, own_of, spoken_by, texts
 
 LEVEL = "note"
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at each text of the model or the registers that the job prints and that lacks a language of the job;
     a model that holds nothing at all in the club's language has one at its title. Another language is asked of a file
     that holds something in it: a club that writes its own in one language hears nothing of the others. A job that is
@@ -30,7 +27,7 @@ def on_run(case: Case) -> Iterator[Finding]:
         yield from _lacking(read, own_of(read, case.club), places, spoken, club)
 
 
-def _lacking(read: Read[Any], own: str, places: Iterable[Loc], spoken: frozenset[str], club: str) -> Iterator[Finding]:
+def _lacking(read: Read[Any], own: str, places: Iterable[Loc], spoken: frozenset[str], club: str) -> Findings:
     if own != club and club not in spoken_by(texts(read.value, own)):
         message = f"none of the names in this file is there in {named([club])}, the club's language"
         yield Finding(read.document, ("title",), message, f"write them side by side, {club}: beside {own}:")

@@ -1,19 +1,14 @@
 """A job handles fuel or sprays solvent, and nothing asks for a fire extinguisher before it begins."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job.hazards import met
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Findings
 from docgen.proof.words import english
 
 BURNING = ("fuel", "solvent")
 WORD = "extinguisher"
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at what must be true before the first step, for the first step that could need one."""
     procedure = case.procedure.value
     tools = [*procedure.tools, *(tool for _, step in case.steps for tool in step.tools)]

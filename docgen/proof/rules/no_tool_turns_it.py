@@ -1,14 +1,9 @@
 """A fastener is undone or tightened, and no tool of the register turns its drive."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding in the model, at the drive."""
     turned = {drive for tool in case.club.value.tools.values() for drive in tool.drives}
     for name in dict.fromkeys(name for _, step in case.steps for name in (*step.undoes, *step.tightens)):

@@ -1,17 +1,14 @@
 """A torque that no wrench of the register sets: outside its range, or below a fifth of its full scale."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.job import tooling
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.quantity import Band
 from docgen.trade.wrench import TESTED_FROM
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the torque, or at each tightening stage. Below a fifth a wrench is not tested (ISO 6789, copy)."""
     for name, fastener in typed.model.value.fasteners.items():
         torques: list[tuple[tuple[str | int, ...], Band]] = [(("stages", i), t) for i, t in enumerate(fastener.stages)]

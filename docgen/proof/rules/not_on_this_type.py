@@ -1,37 +1,29 @@
 """A step that handles nothing of this engine type names what only another type has: it was meant for that one."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
+from functools import lru_cache
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.schema.model import Model
-from docgen.club.schema.procedure import Step
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 from docgen.proof.naming import listed_words, spoken_name
-from docgen.proof.texts import texts_of
+from docgen.proof.texts import Text
 
 
-def on_run(case: Case) -> Iterator[Finding]:
-    """One finding at the text: all that such a step names are materials, tools and words, and nothing else can tell."""
-    own = case.model.value
-    elsewhere = _elsewhere(case)
+def on_text(text: Text) -> Findings:
+    """One finding at the text: all that such a step names are materials, tools and words, and nothing else can tell.
+
+    What a step does to a part or a reading speaks for itself.
+    """
+    step, own = text.steps[0], text.case.model.value
+    handles = any(True for verb in step.verbs if verb.handles for _ in verb.names(step))
+    if not text.is_step or text.language != ENGLISH or handles:
+        return
     known = {word for name in _names(own).values() for word in name}
-    for text in texts_of(case):
-        if not text.is_step or text.language != ENGLISH or _handles(text.steps[0]):
-            continue
-        said = listed_words(text.text, ENGLISH)
-        for name, having in elsewhere.items():
-            material = name in text.steps[0].applies
-            if material or (_says(said, having[0]) and not set(having[0]) <= known):
-                yield text.finding(f"{own.model} has no {name}, and the step is done on it too", _hint(case, having[1]))
-                break
-
-
-def _handles(step: Step) -> bool:
-    """Whether the step does something to a part or a reading, which then speaks for itself."""
-    return any(True for verb in step.verbs if verb.handles for _ in verb.names(step))
+    said = listed_words(text.text, ENGLISH)
+    for name, (words, having) in _elsewhere(text.case).items():
+        if name in step.applies or (_says(said, words) and not set(words) <= known):
+            yield text.finding(f"{own.model} has no {name}, and the step is done on it too", _hint(text.case, having))
+            return
 
 
 def _names(model: Model) -> dict[str, tuple[str, ...]]:
@@ -41,6 +33,7 @@ def _names(model: Model) -> dict[str, tuple[str, ...]]:
             if (words := listed_words(spoken_name(item.name, key, ENGLISH), ENGLISH))}  # fmt: skip
 
 
+@lru_cache(maxsize=1)
 def _elsewhere(case: Case) -> dict[str, tuple[tuple[str, ...], list[Model]]]:
     """What other types have and this one has not, with its words and the types: parts, fasteners, what is filled in."""
     own = case.model.value

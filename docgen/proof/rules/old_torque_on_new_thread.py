@@ -1,18 +1,14 @@
 """A thread that was re-tapped or bushed on an engine, with the old thread's torque still in force."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
 from docgen.club.schema.event import Deviation
-from docgen.proof.case import Owned
-from docgen.proof.finding import Finding
+from docgen.proof.case import Finding, Findings, Owned
 
 REPAIRED = re.compile(r"\b(re-?tapped|tapped|thread(ed)? insert|insert|bushed|over-?size thread)\b", re.IGNORECASE)
 
 
-def on_engine(owned: Owned) -> Iterator[Finding]:
+def on_engine(owned: Owned) -> Findings:
     """One finding at the deviation in the engine's log."""
     for entry in owned.record.log.entries:
         event = entry.instead or entry.event

@@ -1,22 +1,15 @@
 """A part with a right way round goes on in a step that does not print which way."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.schema.procedure import VERBS
 from docgen.job.marks import OrientationMark
 from docgen.job.stepmarks import marks_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the step where it goes on."""
     before = case.run.before
     for index, changes in enumerate(case.run.by_step):
-        if not changes:
-            continue
         going_on = [
             c
             for c in changes
@@ -32,9 +25,8 @@ def on_run(case: Case) -> Iterator[Finding]:
             item = case.run.graph.nodes[change.member].item
             if item not in printed:
                 printed.add(item)
-                yield case.finding(
-                    index, (change.verb, change.at),
-                    f"{item} has a right way round, and a step that says {change.verb} does not print it",
+                yield case.at(
+                    change, f"{item} has a right way round, and a step that says {change.verb} does not print it",
                     f"put it on with fits or renews, or let one step take it from off to tight"
                     f" (it is {VERBS[change.verb].done} here)",
                 )  # fmt: skip

@@ -1,13 +1,9 @@
 """A spark plug's torque far from the plug makers' charts for its thread."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from fractions import Fraction
 
 from docgen.job.tooling import middle
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.errors import TradeError
 from docgen.trade.plug import plug
 from docgen.trade.quantity import Quantity
@@ -16,7 +12,7 @@ FAR = Fraction(3, 2)
 """How many times above or below the chart is far (our choice: the charts of the makers differ by less)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the torque. Gasket seat in aluminium or cast iron, as the model's boss says; else aluminium."""
     for name, fastener in typed.model.value.fasteners.items():
         if fastener.torque is None or fastener.thread is None or not (fastener.drive or "").startswith("plug"):

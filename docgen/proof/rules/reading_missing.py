@@ -1,15 +1,10 @@
 """A derived reading whose parts are not measured before it."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job.wording import listed
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the derived reading."""
     measured: set[str] = set()
     for index, step in case.steps:

@@ -1,21 +1,17 @@
 """A failing check has a fastener done up with threadlocker, and the engine runs before that can have cured."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 
 from docgen.club.schema.model import Fail
-from docgen.club.schema.procedure import Step
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 from docgen.proof.rules.cure_too_short import minutes_between
 from docgen.proof.words import english
 
 SAYS_SO = re.compile(r"\bcur(e|es|ed|ing)\b", re.IGNORECASE)
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the check.
 
     What a later step tightens is that step's. A text that speaks of the cure is enough: the check's own, or that of a
@@ -23,28 +19,21 @@ def on_run(case: Case) -> Iterator[Finding]:
     """
     register = case.club.value.materials
     for index, step in case.steps:
-        for key, fail in _fails(step):
+        for verb, fail in step.fails:
             for at, name in enumerate(fail.renews or ()):
                 spec = case.model.value.fasteners.get(name.partition("/")[0])
                 material = register.get(spec.locker or "") if spec else None
                 loaded = _loaded(case, index, name) if material and material.cures else None
-                if spec and material and material.cures and loaded is not None:
-                    if any(SAYS_SO.search(text) for text in _told(case, index, fail, loaded)):
-                        continue
-                    full = material.cures.full
-                    if minutes_between(case, index, loaded) < full.exactly("min"):
-                        yield case.finding(
-                            index, (key, "fail", "renews", at),
-                            f"the failing check renews {name}, whose {spec.locker} needs {full} to hold in full, and"
-                            f" the engine runs at {case.step_line(loaded, index)}",
-                            "say in  do:  of the check that it cures first, before the engine runs",
-                        )  # fmt: skip
-
-
-def _fails(step: Step) -> Iterator[tuple[str, Fail]]:
-    for key, check in (("look", step.look), ("measure", step.measure)):
-        if check and check.fail:
-            yield key, check.fail
+                if not (spec and material and material.cures) or loaded is None:
+                    continue
+                full, said = material.cures.full, any(map(SAYS_SO.search, _told(case, index, fail, loaded)))
+                if not said and minutes_between(case, index, loaded) < full.exactly("min"):
+                    yield case.finding(
+                        index, (verb.key, "fail", "renews", at),
+                        f"the failing check renews {name}, whose {spec.locker} needs {full} to hold in full, and"
+                        f" the engine runs at {case.step_line(loaded, index)}",
+                        "say in  do:  of the check that it cures first, before the engine runs",
+                    )  # fmt: skip
 
 
 def _told(case: Case, index: int, fail: Fail, loaded: int) -> Iterator[str]:

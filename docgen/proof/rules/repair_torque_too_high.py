@@ -1,16 +1,11 @@
 """A torque given for a repaired thread on this engine overloads the screw or strips what is left of the boss."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.schema.event import Deviation
-from docgen.proof.case import Owned
-from docgen.proof.finding import Finding
+from docgen.proof.case import Finding, Findings, Owned
 from docgen.proof.rules.torque_too_high import STRONGEST, checked
 
 
-def on_engine(owned: Owned) -> Iterator[Finding]:
+def on_engine(owned: Owned) -> Findings:
     """One finding at the torque in the engine's log, by the same formulas as torque-too-high."""
     for entry in owned.record.log.entries:
         event = entry.instead or entry.event

@@ -1,14 +1,9 @@
 """The text changed since the last release and the revision did not: two sheets of one number would differ."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the revision. A file that was never released is not judged."""
     last = file.released
     if last is None:

@@ -1,16 +1,13 @@
 """A row begins with a step that not every engine gets, and gathers steps that more engines get."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.club.schema.procedure import Sequence, Step
 from docgen.club.yamldoc import Loc
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the row: on an engine without that equipment its text is lost."""
     for steps in _runs(file):
         begun: tuple[Loc, Step] | None = None

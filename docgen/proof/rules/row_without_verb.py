@@ -1,17 +1,12 @@
 """A row of the bench leaf that does not begin with what the hands do."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 from docgen.proof.rules.row_begins_optional import steps_of
 from docgen.proof.verbs import begins_row
 from docgen.proof.words import english
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the row."""
     for loc, step in steps_of(file):
         row = english(step.row)

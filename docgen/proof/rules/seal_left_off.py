@@ -1,15 +1,10 @@
 """The job breaks a seal that the class may have put on, and no step puts the new one on."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job.seals import broken
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the step that breaks it."""
     steps = [step for _, step in case.steps]
     for index, parts in broken(steps, case.model.value).items():

@@ -1,16 +1,13 @@
 """A new seal goes on before a later measurement or refit of what it seals: it would have to come off again."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.club.schema.procedure import Step
 from docgen.job.seals import held_down_by
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the seal, for the last thing that comes after it."""
     steps = [step for _, step in case.steps]
     for index, step in enumerate(steps):

@@ -1,14 +1,9 @@
 """A setting is noted as found and never as left: the sheet does not say how the engine goes out."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding where it is noted as found."""
     left: dict[str, int] = {name: index for index, step in case.steps for name in step.sets}
     for index, step in case.steps:

@@ -1,15 +1,11 @@
 """A silence that silences nothing: the fault is mended or never was, or the rule's name is wrong."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.problem import did_you_mean
-from docgen.proof.finding import Finding
+from docgen.proof.case import Finding, Findings
 from docgen.proof.silence import Silences
 
 
-def on_silences(silences: Silences) -> Iterator[Finding]:
+def on_silences(silences: Silences) -> Findings:
     """One finding at the silence."""
     for one in silences.idle:
         if one.rule in silences.rules:

@@ -1,13 +1,10 @@
 """A size is none that such a thing has: metres for millimetres, a digit too many, a hole wider than its part."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from fractions import Fraction
 
 from docgen.club.yamldoc import Loc
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import Quantity, QuantityError
 from docgen.trade.threads import thread
@@ -23,7 +20,7 @@ FILLED = (Fraction(5), Fraction(20_000))
 """Least and most of a fluid, ml (common practice, no source)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the size."""
     for loc, what in (*_shapes(typed), *_engaged(typed), *_limits(typed), *_fluids(typed)):
         yield typed.finding(loc, what, "check the figure and its unit; if it is true, "

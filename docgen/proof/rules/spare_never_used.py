@@ -1,30 +1,20 @@
 """A spare is to be at hand, and no step or failing check ever renews it."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.club.schema.procedure import Procedure, Step
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.club.schema.procedure import Procedure
+from docgen.proof.case import Findings, Written
 
 LEVEL = "note"
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the spare's name. The steps of the sequences that the job uses count."""
     if not isinstance(file.value, Procedure):
         return
-    renewed = {name.partition("/")[0] for _, step in file.with_sequences for name in _renews(step)}
+    steps = [step for _, step in file.with_sequences]
+    fails = [fail for step in steps for _, fail in step.fails]
+    used = [*(step.renews for step in steps), *(names or () for fail in fails for names in (fail.renews, fail.spares))]
+    renewed = {name.partition("/")[0] for names in used for name in names}
     for index, spare in enumerate(file.value.spares):
         if spare.partition("/")[0] not in renewed:
             yield file.finding(("spares", index), f"{spare} is to be at hand, and nothing in this job renews it",
-                               "say where:  renews: in a step, or in the  fail:  of a check; or take it off the list"
-                               )  # fmt: skip
-
-
-def _renews(step: Step) -> Iterator[str]:
-    yield from step.renews
-    for check in (step.look, step.measure):
-        if check and check.fail:
-            yield from (*(check.fail.renews or ()), *(check.fail.spares or ()))
+                               "say where:  renews: in a step, or in the  fail:  of a check; or take it off the list")

@@ -1,16 +1,12 @@
 """The tightening stages of a fastener do not rise to its torque."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.job.tooling import middle
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the stages."""
     for name, fastener in typed.model.value.fasteners.items():
         if not fastener.stages:

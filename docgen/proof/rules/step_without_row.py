@@ -1,14 +1,9 @@
 """A stage begins with a step that stands in no row of the bench leaf."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the stage's first step. A job that says nothing of rows has one a step, and none is missing."""
     steps = case.run.steps
     if not any(one.row or one.adds for one in steps):

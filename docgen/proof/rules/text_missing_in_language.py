@@ -1,19 +1,14 @@
 """A file holds its texts in several languages, and a text lacks one: its sheet would be in two languages at once."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.folder import Read
 from docgen.club.spoken import written_in
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 from docgen.proof.languages import named, own_of, spoken_by, texts
 
 LEVEL = "note"
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at each such text; a file that holds nothing at all in the club's language has one at its title."""
     held = list(texts(file.value, own_of(Read(file.value, file.document), file.club)))
     spoken, club = spoken_by(held), written_in(file.club)

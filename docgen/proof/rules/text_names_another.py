@@ -1,18 +1,15 @@
 """The text names one thing and the step handles another: a line was copied and only half of it changed."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import Any
 
 from docgen.club.schema.procedure import Step
 from docgen.job.readings import sources_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
-from docgen.proof.naming import Name, listed_words, parted, spoken_name
-from docgen.proof.opposites import opposed, opposites
-from docgen.proof.texts import Text, texts_of
+from docgen.proof.case import Case, Findings
+from docgen.proof.naming import Name, listed_words, opposed, opposites, parted, spoken_name
+from docgen.proof.texts import Text
 
 _CLAUSE = {"en": re.compile(r"[,;.:]|\b(?:and|then|or)\b"), "de": re.compile(r"[,;.:]|\b(?:und|dann|oder)\b")}
 _BEFORE, _BEHIND = 3, 6
@@ -20,38 +17,32 @@ _BEFORE, _BEHIND = 3, 6
 Names = Mapping[str, Name]
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_text(text: Text) -> Findings:
     """One finding at the verb.
 
     Another thing must be named in full, and better than all that the step handles; or by the very words that tell it
     from the one that is handled, as outer and inner of two washers.
     """
-    known: dict[str, dict[str, Names]] = {}
-    for text in texts_of(case):
-        if not text.is_step:
-            continue
-        if text.language not in known:
-            known[text.language] = _names(case, text.language)
-        kinds = known[text.language]
-        step = text.steps[0]
-        for verb, kind, handled in _handled(step):
-            meant = {*handled, *_sources(case, handled)}
-            names = {name: parts for name, parts in kinds[kind].items() if name not in meant}
-            every = kinds[kind] if kind in ("limits", "settings") else {**kinds["parts"], **kinds["fasteners"]}
-            own = {name: every[name] for name in handled if name in every}
-            other = _better(own, names, text) or _told_apart(own, names, text) if own else None
-            if other:
-                yield case.finding(
-                    text.index, (verb, 0) if verb != "measure" else ("measure", "of", 0),
-                    f"the text names {other}, and the step {verb.removesuffix('s')}s {next(iter(own))}",
-                    "let text and step speak of the same thing",
-                )  # fmt: skip
-                break
-        else:
-            yield from _aside(case, text, kinds)
+    if not text.is_step:
+        return
+    case, kinds = text.case, _names(text.case, text.language)
+    for verb, kind, handled in _handled(text.steps[0]):
+        meant = {*handled, *_sources(case, handled)}
+        names = {name: parts for name, parts in kinds[kind].items() if name not in meant}
+        every = kinds[kind] if kind in ("limits", "settings") else {**kinds["parts"], **kinds["fasteners"]}
+        own = {name: every[name] for name in handled if name in every}
+        other = _better(own, names, text) or _told_apart(own, names, text) if own else None
+        if other:
+            yield case.finding(
+                text.index, (verb, 0) if verb != "measure" else ("measure", "of", 0),
+                f"the text names {other}, and the step {verb.removesuffix('s')}s {next(iter(own))}",
+                "let text and step speak of the same thing",
+            )  # fmt: skip
+            return
+    yield from _aside(case, text, kinds)
 
 
-def _aside(case: Case, text: Text, kinds: Mapping[str, Names]) -> Iterator[Finding]:
+def _aside(case: Case, text: Text, kinds: Mapping[str, Names]) -> Findings:
     """The same for what is looked at, measured, cleaned or greased: it must be told apart, for texts name more here."""
     every, step = {**kinds["parts"], **kinds["fasteners"]}, text.steps[0]
     meant = dict.fromkeys(name.partition("/")[0] for name in _about(case, step))
@@ -88,6 +79,7 @@ def _handled(step: Step) -> Iterator[tuple[str, str, list[str]]]:
             yield verb.key, verb.defined, [one.name for one in verb.names(step)]
 
 
+@lru_cache(maxsize=4)
 def _names(case: Case, language: str) -> dict[str, Names]:
     model = case.model.value
     groups: dict[str, Mapping[str, Any]] = {

@@ -1,16 +1,11 @@
 """A step that begins neither with a verb nor with a condition, nor says of what it handles that it goes on or off."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 from docgen.proof.verbs import opens_well, told_by_thing
 from docgen.proof.words import english, sentences
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the text. Only its first sentence is judged: what follows may inform."""
     for loc, step in file.steps:
         said = sentences(english(step.do))

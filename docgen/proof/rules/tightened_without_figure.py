@@ -1,15 +1,10 @@
 """A fastener is tightened for which the model gives no torque, no angle and no feel, nor asks for a blank line."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.job.figures import tightness
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Findings
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding in the model, at the fastener."""
     for index, step in case.steps:
         for at, name in enumerate(step.tightens):
@@ -18,12 +13,10 @@ def on_run(case: Case) -> Iterator[Finding]:
             fastener = case.figures.fastener(name)
             if tightness(case.figures, name).blank and not fastener.critical:
                 item = name.partition("/")[0]
-                where = f"{case.run.steps[index].document.path}:{case.finding(index, ('tightens', at), '').line}"
+                placed = case.run.steps[index]
+                line = placed.document.at((*placed.loc, "tightens", at))[0]
                 yield Finding(
-                    case.model.document,
-                    ("fasteners", item),
-                    f"{item} is tightened, but nothing says how tight",
+                    case.model.document, ("fasteners", item), f"{item} is tightened, but nothing says how tight",
                     "give its torque, angle or by_feel; or mark it  critical: true  where the line is to stay blank",
-                    (f"tightened at {where}",),
-                    key=True,
-                )
+                    (f"tightened at {placed.document.path}:{line}",), key=True,
+                )  # fmt: skip

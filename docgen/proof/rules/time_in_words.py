@@ -1,16 +1,11 @@
 """A text says how long the work takes, and the steps add up to something else."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from docgen.club.schema.procedure import Step
-from docgen.club.yamldoc import Loc
 from docgen.job.timing import timing_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Finding, Findings
 from docgen.proof.words import english
 
 TOLERANCE = Fraction(1, 4)
@@ -31,7 +26,7 @@ _OTHER_AFTER = ("ago", "old", "later", "of", "before", "after")
 """Words that make a time one of something else: `every five hours`, `an hour ago`, `ten hours of running`."""
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the purpose, the title, or the reason of a wait."""
     yield from _of_the_job(case)
     for index, step in case.steps:
@@ -45,26 +40,21 @@ def on_run(case: Case) -> Iterator[Finding]:
                                        "leave the time out: the sheet prints it beside the wait")  # fmt: skip
 
 
-def _of_the_job(case: Case) -> Iterator[Finding]:
+def _of_the_job(case: Case) -> Findings:
     procedure, steps = case.procedure.value, [step for _, step in case.steps]
     timing = timing_of(steps, case.figures)
-    whole = all(map(_timed, steps))
+    whole = all(step.takes is not None or step.wait is not None for step in steps)
     for key in ("title", "purpose"):
         for said, minutes in times(english(getattr(procedure, key))):
             total = timing.work_minutes + timing.wait_minutes
             short = not whole and minutes > total  # where steps give no time, the work may well take longer
             if total and not short and _off(minutes, timing.work_minutes) and _off(minutes, total):
                 waits = f", and {timing.wait_minutes} min of waits" if timing.wait_minutes else ""
-                loc: Loc = (key,)
                 yield Finding(
-                    case.procedure.document, loc,
+                    case.procedure.document, (key,),
                     f"the {key} says '{said}', but the steps take {timing.work_minutes} min{waits}",
                     "leave the time out: the head of the sheet prints what the steps add up to",
                 )  # fmt: skip
-
-
-def _timed(step: Step) -> bool:
-    return step.takes is not None or step.wait is not None
 
 
 def _off(said: Fraction, computed: Fraction | int) -> bool:

@@ -1,13 +1,9 @@
 """An interval, a life or a time to cool is shorter or longer than the trade has it: minutes for hours, a digit more."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from fractions import Fraction
 
 from docgen.club.yamldoc import Loc
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Finding, Findings, Typed
 from docgen.trade.quantity import Quantity
 
 RUNS = (Fraction(1), Fraction(2000))
@@ -18,7 +14,7 @@ MONTHS = 60
 """Most months between two services (common practice, no source)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the time."""
     model = typed.model.value
     times: list[tuple[str, Loc, Quantity | None]] = []

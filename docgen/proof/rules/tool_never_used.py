@@ -1,13 +1,9 @@
 """A tool is listed for the job, and no step says what for."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 
-from docgen.club.schema.procedure import Procedure, Step
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.club.schema.procedure import Procedure
+from docgen.proof.case import Findings, Written
 from docgen.proof.rules.no_extinguisher import WORD as EXTINGUISHER
 from docgen.proof.words import english
 
@@ -15,7 +11,7 @@ LEVEL = "note"
 FILLING = {"with", "for", "and", "the", "set", "small", "clean"}
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the tool's name. A word of its name anywhere in the job's text counts as use.
 
     A fire extinguisher is there to be reached, not to be used.
@@ -25,7 +21,8 @@ def on_steps(file: Written) -> Iterator[Finding]:
         return
     steps = [step for _, step in file.with_sequences]
     used = {tool for step in steps for tool in step.tools}
-    texts = [*procedure.before, *(words for step in steps for words in _texts(step))]
+    told = [text for step in steps for text in (step.do, step.why, *(fail.do for _, fail in step.fails)) if text]
+    texts = [*procedure.before, *told]
     if any(not english(text) for text in texts):
         return
     text = " ".join(texts).lower()
@@ -35,8 +32,3 @@ def on_steps(file: Written) -> Iterator[Finding]:
         if tool not in used and EXTINGUISHER not in tool and not any(re.search(rf"\b{word}\b", text) for word in words):
             yield file.finding(("tools", index), f"{tool} is listed, and no step uses it",
                                "name it in the step that needs it, or take it off the list")  # fmt: skip
-
-
-def _texts(step: Step) -> Iterator[str]:
-    fails = [one.fail for one in (step.look, step.measure) if one and one.fail]
-    yield from (text for text in (step.do, step.why, *(fail.do for fail in fails)) if text)

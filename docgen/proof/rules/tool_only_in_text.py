@@ -1,18 +1,14 @@
 """The text uses a tool of the register that neither the job nor its steps list: it is missing from the kit."""
 
-from __future__ import annotations
-
 import re
-from collections.abc import Iterator
 from functools import lru_cache
 
 from docgen.job.kit import tools_of
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
+from docgen.proof.case import Case, Findings
 from docgen.proof.words import english
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_run(case: Case) -> Findings:
     """One finding at the text. The kit is made up only when a step does not list the tool itself."""
     register = (*case.club.value.tools, *case.club.value.gauges)
     kit: set[str] | None = None

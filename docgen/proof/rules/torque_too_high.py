@@ -1,20 +1,15 @@
 """The model's torque overloads the screw or strips its thread, by the standards' own formulas."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.schema.model import Fastener
 from docgen.job.estimates import joint_of
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.errors import TradeError
 from docgen.trade.tightening import TorqueCheck, check_torque
 
 STRONGEST = "12.9"
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the torque. Without a class, only what overloads even class 12.9 is told.
 
     Sources: VDI 2230-1, FED-STD-H28/2B, as in :mod:`docgen.trade.tightening`; no margin is taken.

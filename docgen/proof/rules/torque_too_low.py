@@ -1,17 +1,12 @@
 """The model's torque leaves the screw slack: less than a fifth of its proof load, a slip of unit or digit."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.proof.rules.torque_too_high import checked
 
 WEAKEST = "4.6"
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the torque. Without a class, only what leaves even class 4.6 slack is told.
 
     What only seals an opening clamps nothing, and may be as slack as its maker wants.

@@ -1,14 +1,11 @@
 """A fastener's torque is far from that of its like on the same type, or just as far as one unit is from another."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from docgen.club.schema.model import Fastener
 from docgen.job.tooling import middle
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.units import factor
 
 LEVEL = "note"
@@ -16,31 +13,28 @@ FAR = Fraction(9, 4)
 """How many times larger or smaller is far (our choice: covers get half of what a seat gets, seldom less)."""
 CLOSE = Fraction(1, 50)
 """How near to the ratio of two units is no chance (our choice)."""
+SAME = ("thread", "grade", "lubrication", "critical", "hand_only")
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the torque. Like are two or more others with the same thread, class, lubrication and boss."""
     fasteners = typed.model.value.fasteners
     for name, fastener in fasteners.items():
         if fastener.torque is None or fastener.thread is None or fastener.sealing:
             continue
-        like = {key: one for key, one in fasteners.items() if key != name and _alike(one, fastener)}
-        if len(like) < 2:
-            continue
-        here = _nm(fastener)
-        there = [_nm(one) for one in like.values()]
-        why = _far(here, there)
+        others = {key: one for key, one in fasteners.items() if key != name and one.torque and not one.sealing}
+        like = {key: one for key, one in others.items() if alike(one, fastener, SAME)}
+        why = _far(nm(fastener), [nm(one) for one in like.values()]) if len(like) > 1 else ""
         if why:
             said = ", ".join(f"{key} {one.torque}" for key, one in like.items())
             yield typed.finding(("fasteners", name, "torque"), f"{name} gets {fastener.torque}, {why}: {said}",
                                 "check the figure and its unit against the maker's manual")  # fmt: skip
 
 
-def _alike(one: Fastener, other: Fastener) -> bool:
-    keys = ("thread", "grade", "lubrication", "critical", "hand_only")
+def alike(one: Fastener, other: Fastener, keys: Iterable[str]) -> bool:
+    """Whether two fasteners go into the same kind of boss, and the model says the same of both."""
     bosses = (one.boss and one.boss.material, other.boss and other.boss.material)
-    same = all(getattr(one, key) == getattr(other, key) for key in keys) and bosses[0] == bosses[1]
-    return same and one.torque is not None and not one.sealing
+    return bosses[0] == bosses[1] and all(getattr(one, key) == getattr(other, key) for key in keys)
 
 
 def _far(here: Fraction, there: Sequence[Fraction]) -> str:
@@ -54,6 +48,7 @@ def _far(here: Fraction, there: Sequence[Fraction]) -> str:
     return ""
 
 
-def _nm(fastener: Fastener) -> Fraction:
+def nm(fastener: Fastener) -> Fraction:
+    """The torque that a wrench is set to, N·m, of a fastener that has one."""
     assert fastener.torque is not None
     return middle(fastener.torque).exactly("N.m")

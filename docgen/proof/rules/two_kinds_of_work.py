@@ -1,14 +1,9 @@
 """A step with two kinds of assembly work: one box cannot be ticked for both."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Written
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Written
 
 
-def on_steps(file: Written) -> Iterator[Finding]:
+def on_steps(file: Written) -> Findings:
     """One finding at the second verb."""
     for loc, step in file.steps:
         kinds = [verb.key for verb in step.verbs if verb.moves]

@@ -1,12 +1,7 @@
 """One figure of a model stands in a unit that none of its like has: was another unit meant?"""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from docgen.club.yamldoc import Loc
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.quantity import Band
 from docgen.trade.units import find_unit
 
@@ -14,7 +9,7 @@ LEAST = 3
 """How many others must share another unit before one is told (our choice)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the figure; torques are held against torques, limits in one dimension against each other."""
     model = typed.model.value
     places: dict[str, list[tuple[str, Loc, Band]]] = {}

@@ -1,16 +1,11 @@
 """A fastener's thread has a pitch that the standard does not have for its diameter."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 from docgen.trade.errors import TradeError
 from docgen.trade.threads import thread, threads
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the thread. Diameters that the table does not hold are let be. Source: ISO 261, M2.5 to M16."""
     known = {f"{one.d_mm:g}" for one in threads().values()}
     for name, fastener in typed.model.value.fasteners.items():

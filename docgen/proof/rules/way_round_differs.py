@@ -1,16 +1,11 @@
 """A part has a right way round on every other engine type that has it, and none on this one."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 
 LEVEL = "note"
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the part: same name, same kind of shape, on a type with an orientation."""
     for group in ("parts", "fasteners"):
         for name, item in getattr(typed.model.value, group).items():

@@ -1,17 +1,12 @@
 """A part of a shape that can go on the wrong way round, without its right way round."""
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from docgen.proof.case import Typed
-from docgen.proof.finding import Finding
+from docgen.proof.case import Findings, Typed
 
 HANDED = ("dished-washer", "seal", "piston", "chain-clip")
 """Shapes that are never the same from both sides (common practice, no source)."""
 
 
-def on_model(typed: Typed) -> Iterator[Finding]:
+def on_model(typed: Typed) -> Findings:
     """One finding at the part."""
     for group in ("parts", "fasteners"):
         for name, item in getattr(typed.model.value, group).items():

@@ -1,18 +1,13 @@
 """The text turns a part the other way than the model: another face, or the same face towards something else."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 
 from docgen.club.schema.model import Orientation
 from docgen.club.schema.procedure import Step
-from docgen.club.schema.prose import versions
-from docgen.proof.case import Case
-from docgen.proof.finding import Finding
-from docgen.proof.naming import listed_words, parted, spoken_name, stems
-from docgen.proof.opposites import opposed, opposites
-from docgen.proof.texts import Text, texts_of
+from docgen.proof.case import Case, Findings
+from docgen.proof.naming import listed_words, opposed, opposites, parted, spoken_name, stems
+from docgen.proof.texts import Text
 
 TOWARDS = {
     "en": re.compile(r"\b(?:towards?|to|facing|faces?|at|against|pointing|points?|looks?|looking)\b(.*)", re.I),
@@ -23,15 +18,14 @@ _NEAR = 4
 """Words behind `towards` in which the thing that is faced is named."""
 
 
-def on_run(case: Case) -> Iterator[Finding]:
+def on_text(text: Text) -> Findings:
     """One finding a text, at the first clause that tells of a face and turns it another way."""
-    for text in texts_of(case):
-        ways = [way for step in text.steps for way in _ways(case, step, text.language)]
-        for clause in _CLAUSE.split(text.text) if ways else ():
-            found = [_unlike(case, text, clause, *way) for way in ways]
-            if found and all(found):
-                yield text.finding(str(found[0]), "let text and model turn it the same way: hold the part in the hand")
-                break
+    ways = [way for step in text.steps for way in _ways(text.case, step, text.language)]
+    for clause in _CLAUSE.split(text.text) if ways else ():
+        found = [_unlike(text, clause, *way) for way in ways]
+        if all(found):
+            yield text.finding(found[0], "let text and model turn it the same way: hold the part in the hand")
+            return
 
 
 def _ways(case: Case, step: Step, language: str) -> Iterator[tuple[str, str, str]]:
@@ -40,17 +34,12 @@ def _ways(case: Case, step: Step, language: str) -> Iterator[tuple[str, str, str
         item = name.partition("/")[0]
         if item in case.model.value.parts or item in case.model.value.fasteners:
             way: Orientation | None = case.figures.item(name).orientation
-            face, towards = (_in(text, language) for text in (way.face, way.towards)) if way else ("", "")
+            face, towards = (spoken_name(said, "", language) for said in (way.face, way.towards)) if way else ("", "")
             if face and towards:
                 yield item, face, towards
 
 
-def _in(text: str, language: str) -> str:
-    held = versions(text)
-    return held.get(language) or (held.get("", "") if language == "en" else "")
-
-
-def _unlike(case: Case, text: Text, clause: str, item: str, face: str, towards: str) -> str:
+def _unlike(text: Text, clause: str, item: str, face: str, towards: str) -> str:
     """What the clause says otherwise of this face; empty where it says the same, or does not tell of it."""
     language, words = text.language, listed_words(clause, text.language)
     meant, known = stems(face, language), parted(face, language)
@@ -66,7 +55,7 @@ def _unlike(case: Case, text: Text, clause: str, item: str, face: str, towards: 
     if any(_alike(word, one) for word in behind for one in wanted):
         return ""
     turned = opposed(behind, wanted, language)
-    elsewhere = next((word for word in behind[:_NEAR] if word in _nouns(case, language)), "")
+    elsewhere = next((word for word in behind[:_NEAR] if word in _nouns(text.case, language)), "")
     if turned or (elsewhere and elsewhere not in meant):
         return f"the text turns it to '{faced[1].strip()}', and of {item} the model says: {face} towards {towards}"
     return ""
