@@ -5,17 +5,16 @@ from __future__ import annotations
 from html import escape
 
 from docgen.club.words import Words
-from docgen.sheets.drawings.amounts import drop_picture, grease_picture
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.gauging import gauging_picture
 from docgen.sheets.drawings.layers import Layer, layers_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
+from docgen.sheets.drawings.right_and_wrong import drop_picture, grease_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
-from docgen.sheets.drawings.symbols import alert, hazards, symbol
 from docgen.sheets.page import Page
-from docgen.sheets.signals import SIGNALS
+from docgen.sheets.signals import SIGNALS, alert, hazards, symbol
 from docgen.trade.quantity import parse_quantity
 
 FACES = {

@@ -31,7 +31,7 @@ from docgen.sheets.board import board_page
 from docgen.sheets.card import card
 from docgen.sheets.glossary import glossary_page
 from docgen.sheets.leaf import leaf
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS
 from docgen.sheets.reading import reading
 from docgen.sheets.safety import safety_sheet, unknown_codes
 from docgen.sheets.season import season_chart

@@ -12,8 +12,7 @@ from docgen.club.words import Words, message
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import HARD, day
 from docgen.sheets.jinja import fill
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS, Page
 from docgen.sheets.signoff import FILE, SIDE
 
 

@@ -19,14 +19,12 @@ from docgen.club.words import Words, message
 from docgen.job import wording
 from docgen.plan.board import Bar, Board, EngineBars
 from docgen.plan.reasons import OVERDUE
-from docgen.sheets.composition import page_of
-from docgen.sheets.drawings.usedbar import used_bar
+from docgen.sheets.composition import number_size, page_of
+from docgen.sheets.drawings.plot import used_bar
 from docgen.sheets.figures import HARD, capital, day, figure
-from docgen.sheets.head import number_size
 from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.measure import lines_of, shortened, width
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS, Paper
+from docgen.sheets.page import PAPERS, Page, Paper
 from docgen.sheets.scale import Scale, scale_for
 
 EDGE = 8.0
@@ -104,26 +102,15 @@ def board_page(found: Board, club: Club, paper: Paper | None = None) -> Page:
     w = Words.speaking(club.language)
     sizes = Sizes((paper or PAPERS[club.paper]).across, scale_for(club.bench_distance))
     blocks = [_block(one, found, sizes, w) for one in found.engines]
-    title = f"{w('Due board')} · {club.club}"
-    values = {
-        "club": club,
-        "paper": sizes.paper,
-        "scale": sizes.scale,
-        "sizes": sizes,
-        "edge": EDGE,
-        "foot": _foot(w),
-        "foot_height": round(EDGE + 2.0 + 1.2 * sizes.scale.small * sizes.foot_lines(w), 2),
-        "gap": GAP,
-        "title": title,
-        "as_of": w("as of {day}", day=day(found.on, w)),
-        "rounds": [(n, one.round, day(one.date, w)) for n, one in enumerate(found.rounds, 1)],
-        "blocks": blocks,
-        "strip": blocks if _pages(blocks, sizes, w) > 1 else (),
-        "legend": _legend(found, w),
-        "key": Markup(used_bar(0.45, (0.6, 0.75, 0.9), 26.0, bar_height(sizes.scale), w(_KEY))),
-    }
-    day_of = found.on.isoformat()
-    return page_of("board", w, values, f"{title}, {day_of}", f"BOARD-{day_of}", subject=f"{w('Due board')} {day_of}")
+    title, day_of = f"{w('Due board')} · {club.club}", found.on.isoformat()
+    return page_of(
+        "board", w, f"{title}, {day_of}", f"BOARD-{day_of}", subject=f"{w('Due board')} {day_of}", club=club,
+        paper=sizes.paper, scale=sizes.scale, sizes=sizes, edge=EDGE, gap=GAP, title=title, foot=_foot(w),
+        foot_height=round(EDGE + 2.0 + 1.2 * sizes.scale.small * sizes.foot_lines(w), 2), blocks=blocks,
+        as_of=w("as of {day}", day=day(found.on, w)), strip=() if _on_one_page(blocks, sizes, w) else blocks,
+        rounds=[(n, one.round, day(one.date, w)) for n, one in enumerate(found.rounds, 1)], legend=_legend(found, w),
+        key=used_bar(0.45, (0.6, 0.75, 0.9), 26.0, bar_height(sizes.scale), w(_KEY)),
+    )  # fmt: skip
 
 
 def bar_height(scale: Scale) -> float:
@@ -153,7 +140,7 @@ def _cell(bar: Bar, title: str, sizes: Sizes, w: Words) -> Cell:
     name = capital(bar.part or title)
     room = sizes.cell / small - (width(bar.code, bold=True) + 0.6 if bar.code else 0.0)
     spoken = f"{bar.code} {name}: {said}, {w(bar.state)}".strip()
-    svg = Markup(used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken))
+    svg = used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken)
     fits = width(said) * small <= sizes.figures
     shown = said if fits or scale.used is None else _of(bar, w("{used} of {allowed}"), w)
     return Cell(bar.code, shortened(name, room) if name else "", shown, when, bar.state, svg)
@@ -186,16 +173,11 @@ def _legend(found: Board, w: Words) -> str:
     return "; ".join(f"{code}{HARD}{title}" for code, title in found.titles.items() if code in shown)
 
 
-def _height(block: Block, sizes: Sizes) -> float:
-    """About how high a block is, mm."""
-    small = sizes.scale.small
-    cells = len(block.rows) * (2.76 * small + 1.0)
-    lines = lines_of(block.note, sizes.room / small) if block.note else 0
-    return max(1.12 * block.figure + 1.3 * small, cells + 1.25 * small * lines) + 2.4
-
-
-def _pages(blocks: Sequence[Block], sizes: Sizes, w: Words) -> int:
-    """Whether all blocks fit on one page: 1 or more. An estimate on the safe side: a strip too many does no harm."""
-    high = sum(_height(block, sizes) for block in blocks)
-    head = 30.0 + 1.25 * sizes.scale.small * sizes.foot_lines(w)
-    return 1 if high <= sizes.paper.height - 2 * EDGE - head else 2
+def _on_one_page(blocks: Sequence[Block], sizes: Sizes, w: Words) -> bool:
+    """Whether all blocks fit on one page. An estimate on the safe side: a strip too many does no harm."""
+    small, high = sizes.scale.small, 2 * EDGE + 30.0 + 1.25 * sizes.scale.small * sizes.foot_lines(w)
+    for block in blocks:
+        lines = lines_of(block.note, sizes.room / small) if block.note else 0
+        cells = len(block.rows) * (2.76 * small + 1.0) + 1.25 * small * lines
+        high += max(1.12 * block.figure + 1.3 * small, cells) + 2.4
+    return high <= sizes.paper.height

@@ -12,8 +12,7 @@ from docgen.plan.laydown import Footprint, Laydown, Piece
 from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
 from docgen.sheets.matpiece import Lying, Place
 from docgen.sheets.matplaces import Box
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS, Page
 from docgen.sheets.scale import Scale
 
 BOX = "P"

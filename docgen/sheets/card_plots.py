@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup
-
 from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.state import Reading
@@ -34,25 +32,18 @@ def reading_plot(each: Measured, w: Words) -> str:
     )
     of = wording.unit(unit, w)
     told = [w.number(f"{each.name} {w('at')} {dot.hours:.1f} h: {dot.value:g} {of}") for dot in dots]
-    return Markup(plot(series, "; ".join((*told, figure(wording.band(band, w), w) if band else "")), w.decimal_sign))
+    return plot(series, "; ".join((*told, figure(band, w) if band else "")), w.decimal_sign)
 
 
 def _dot(reading: Reading, unit: str, down: bool) -> Dot:
-    values = [float(value.exactly(unit)) for value in reading.values]
-    worst = min(values) if down else max(values)
-    others = list(values)
-    others.remove(worst)
+    worst, *others = sorted((float(value.exactly(unit)) for value in reading.values), reverse=not down)
     return Dot(float(reading.at.hours), worst, tuple(others))
 
 
 def _ends(band: Band | None, unit: str) -> tuple[float | None, float | None]:
-    if band is None:
-        return None, None
-    there = band.to(unit)
-    return (
-        float(there.low) if there.low is not None else None,
-        float(there.high) if there.high is not None else None,
-    )
+    there = band and band.to(unit)
+    low, high = (there.low, there.high) if there else (None, None)
+    return None if low is None else float(low), None if high is None else float(high)
 
 
 def _label(band: Band | None, end: str, w: Words) -> str:
@@ -70,10 +61,5 @@ def _trend(
     since, last = float(each.new), dots[-1].hours
     first = next(dot.hours for dot in dots if dot.hours > since or not since)
     until = last + min(found.left, 0.6 * max(last - first, 1.0))
-
-    def at(hours: float) -> float:
-        assert found is not None
-        assert found.line is not None
-        return found.line.intercept + found.line.slope * (hours - since)
-
-    return (first, at(first)), (until, at(until))
+    start, end = ((hours, found.line.intercept + found.line.slope * (hours - since)) for hours in (first, until))
+    return start, end

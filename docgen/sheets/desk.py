@@ -7,11 +7,9 @@ from typing import Any
 
 from docgen.club.schema.club import Club
 from docgen.club.words import Words
-from docgen.sheets.composition import page_of
+from docgen.sheets.composition import head_of, number_size, page_of
 from docgen.sheets.figures import day
-from docgen.sheets.head import head_of, number_size
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS, Page
 
 WALL = 14.0
 """Both margins of a sheet that hangs alone, mm."""
@@ -32,24 +30,14 @@ def desk_page(
     inset  : by how much head and foot stand further in than usual, mm
     about  : what the file's title names; without it, the club
     """
-    paper = PAPERS[club.paper]
-    width, height = (paper.height, paper.width) if across else (paper.width, paper.height)
-    as_of = w("as of {day}", day=day(on, w))
-    wall = left == right
+    paper = PAPERS[club.paper].across if across else PAPERS[club.paper]
+    as_of, wall, room = w("as of {day}", day=day(on, w)), left == right, paper.width - left - right
     running, under = running or (what if wall else title), under or f"{club.club} · {as_of}"
-    room = width - left - right
-    head = head_of(engine or what, running, under, room=room, plate=26.0, size=4.2, small=3.35, least=least)
-    given = {
-        "club": club, "what": what, "title": title, "engine": engine, "as_of": as_of, "head": head,
-        "page": {"width": width, "height": height, "left": left, "right": right, "top": top, "foot": foot,
-                 "number": number, "first": first, "inset": inset, "wall": wall},
-        "mast_plate": plate, "mast_figure": number_size(engine, plate, 13.0) if engine else 0, **values,
-    }  # fmt: skip
     return page_of(
-        stem,
-        w,
-        given,
-        f"{what}: {about or club.club}, {on.isoformat()}",
-        identifier or f"{stem.upper()}-{on.isoformat()}",
-        subject=f"{what} {on.isoformat()}",
-    )
+        stem, w, f"{what}: {about or club.club}, {on.isoformat()}", identifier or f"{stem.upper()}-{on.isoformat()}",
+        subject=f"{what} {on.isoformat()}", club=club, what=what, title=title, engine=engine, as_of=as_of,
+        head=head_of(engine or what, running, under, room=room, plate=26.0, least=least),
+        page={"width": paper.width, "height": paper.height, "left": left, "right": right, "top": top, "foot": foot,
+              "number": number, "first": first, "inset": inset, "wall": wall},
+        mast_plate=plate, mast_figure=number_size(engine, plate, 13.0) if engine else 0, **values,
+    )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
@@ -78,6 +79,38 @@ def standing(value: Figure, words: Words) -> str:
     return figure(value.source, words) or (words("this engine") if value.origin == "deviation" else "")
 
 
+def origin_tag(value: Figure, words: Words) -> str:
+    """The tag of a figure that is not the maker's."""
+    return {"computed": words("estimate"), "club": words("club’s figure")}.get(value.origin, "")
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A figure under a step or beside a row.
+
+    label, value, notes : what it is, set large, and what more is said of it
+    own, blank          : this engine's own; nobody gave it: a dotted line, for the maker's manual
+    write, asks         : unit of a box to write into below it, None for no box; and what goes in
+    """
+
+    label: str = ""
+    value: str = ""
+    notes: tuple[str, ...] = ()
+    tag: str = ""
+    own: bool = False
+    blank: bool = False
+    write: str | None = None
+    asks: str = ""
+
+
+def fact_of(label: str, value: Figure, words: Words, own: bool, notes: Iterable[str] = ()) -> Fact:
+    """A figure of the job with where it came from."""
+    if value.blank:
+        return Fact(label, notes=(words("see the maker’s manual"), *notes), blank=True)
+    own = own or value.origin == "deviation"
+    return Fact(label, figure(value, words), tuple(notes), origin_tag(value, words), own)
+
+
 def undecided(mark: ReadingMark, words: Words) -> tuple[str, ...]:
     """Where a gauge cannot decide and one measures again; empty where it can."""
     return (f"{words('measure again')} {figure(of_trade(mark.undecided, words), words)}",) if mark.undecided else ()
@@ -138,15 +171,7 @@ _DRIVES = {
     "plug": message("{size} plug socket"),
     "hand": message("by hand"),
 }
-_SIZES = {
-    "hex": message("{size}"),
-    "hex-socket": message("{size} key"),
-    "hexalobular": message("hexalobular {size}"),
-    "square": message("{size} square"),
-    "slot": message("flat blade"),
-    "cross": message("cross {size}"),
-    "plug": message("{size}"),
-}
+_SIZES = _DRIVES | {"hex": "{size}", "hex-socket": message("{size} key"), "plug": "{size}", "hand": ""}
 
 
 def drive(name: str, words: Words) -> str:
@@ -166,7 +191,7 @@ def size_of(name: str, words: Words) -> str:
     ('17 mm', '5 mm key')
     """
     kind, _, size = name.partition(" ")
-    return figure(words(_SIZES[kind], size=words.number(size)), words) if kind in _SIZES else ""
+    return figure(words(_SIZES[kind], size=words.number(size)), words) if _SIZES.get(kind) else ""
 
 
 LUBRICATIONS = {

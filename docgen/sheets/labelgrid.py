@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from importlib.resources import files
 
 from docgen.club.schema.labels import Grid
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS
 from docgen.trade.quantity import Quantity
 
 SLACK = 0.05

@@ -8,11 +8,10 @@ from dataclasses import dataclass, replace
 from docgen.club.schema.club import Club
 from docgen.club.words import Words
 from docgen.sheets.composition import page_of
-from docgen.sheets.drawings.symbols import alert
 from docgen.sheets.labelgrid import LabelSheet
 from docgen.sheets.measure import lines_of, longest_word, width
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS, Page
+from docgen.sheets.signals import alert
 
 LARGEST, LEAST, SMALL = 7.0, 3.0, 2.83
 """Size of a label's title at most and at least, and of its smallest type (8 points); mm."""
@@ -84,18 +83,12 @@ def labels_page(
     high = sheet.height - max(one[1] + one[3] for one in pads.values())
     placed = [(_set(label, sheet, room, high), n % sheet.count + 1) for n, label in enumerate(labels, start - 1)]
     rest = sheet.count - start + 1
-    values = {
-        "club": club,
-        "title": title,
-        "sheet": sheet,
-        "paper": PAPERS[sheet.paper],
-        "pages": [placed[:rest], *(placed[n : n + sheet.count] for n in range(rest, len(placed), sheet.count))],
-        "pads": pads,
-        "outline": outline,
-        "sign": alert("#fff", "#000", w("safety alert symbol")),
-    }
-    subject, identifier = f"{w('Labels')} {sheet.name}", f"LABELS-{sheet.name.upper()}-{start}"
-    return page_of("labels", w, values, title, identifier, subject=subject)
+    pages = [placed[:rest], *(placed[n : n + sheet.count] for n in range(rest, len(placed), sheet.count))]
+    return page_of(
+        "labels", w, title, f"LABELS-{sheet.name.upper()}-{start}", subject=f"{w('Labels')} {sheet.name}", club=club,
+        title=title, sheet=sheet, paper=PAPERS[sheet.paper], pages=pages, pads=pads, outline=outline,
+        sign=alert("#fff", "#000", w("safety alert symbol")),
+    )  # fmt: skip
 
 
 def _pads(sheet: LabelSheet, position: int) -> tuple[float, ...]:

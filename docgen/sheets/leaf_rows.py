@@ -6,51 +6,22 @@ record: which way round, which number, who checks. All else is in the line's own
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import ceil
 from typing import NamedTuple
 
 from docgen.club.words import Words
 from docgen.job import marks as m
-from docgen.job.figure import Figure
 from docgen.job.job import JobRow, JobStep
 from docgen.job.wording import unit
 from docgen.sheets.drawings.chosen import drawings_for
-from docgen.sheets.figures import capital, figure, size_of, undecided
+from docgen.sheets.figures import Fact, capital, fact_of, figure, size_of, undecided
 from docgen.sheets.measure import longest_word, width
 from docgen.sheets.scale import Scale
 
 MOST_BOXES = 3
 """Boxes to write into that stand side by side."""
-
-
-@dataclass(frozen=True)
-class Beside:
-    """One figure at the right of a row.
-
-    value : set large; ``label`` before it where a row has several, ``notes`` small below it
-    blank : nobody gave the figure: a dotted line
-    write : unit of a box to write into below it; None for no box
-    """
-
-    label: str = ""
-    value: str = ""
-    notes: tuple[str, ...] = ()
-    tag: str = ""
-    own: str = ""
-    blank: bool = False
-    write: str | None = None
-    asks: str = ""
-
-    @property
-    def wide(self) -> float:
-        """The width that it needs at least and would like, in ems of the small size."""
-        value = 1.4 * min(width(self.value, bold=True), max(longest_word(self.value, bold=True), 7.0))
-        notes = [min(width(text), max(longest_word(text), 8.0)) for text in (*self.notes, self.label, self.asks)]
-        box = 0.0 if self.write is None else max(7.5, width(self.asks) + width(self.write) + 1.8)
-        tags = [width(text) + 1.0 for text in (self.tag, self.own) if text]
-        return max(value, box, *tags, *notes, 5.4 if self.blank else 0.0)
 
 
 class Box(NamedTuple):
@@ -69,108 +40,78 @@ class Below:
     boxes: tuple[Box, ...] = ()
 
 
-class Drawn(NamedTuple):
-    """A drawing that stands below the row where there is room; ``rank`` says how welcome it is, 1 the most."""
-
-    svg: str
-    caption: str
-    rank: int
-
-
 RANKS = ("stack", "orientation", "setting", "reading", "look", "torque", "apply", "drawing")
 """The marks whose drawings are wanted, the most welcome first: the order of parts, which way round, how high."""
 
 
-def beside(row: JobRow, deviated: frozenset[str], words: Words) -> tuple[Beside, ...]:
+def beside(row: JobRow, deviated: frozenset[str], words: Words) -> tuple[Fact, ...]:
     """What is set, accepted or written in a row; where that is nothing, what its screws are turned with."""
     marks = [mark for step in row.steps for mark in step.marks]
-    made = [one for mark in marks for one in _beside(mark, m.deviates(mark, deviated), words)]
+    made = list(dict.fromkeys(one for mark in marks for one in _beside(mark, m.deviates(mark, deviated), words)))
     drives = dict.fromkeys(size_of(mark.size, words) for mark in marks if isinstance(mark, m.ToolMark) and mark.size)
     if drives and not made:
-        made.append(Beside(notes=(", ".join(drives),)))
-    return _told_apart(made)
+        made.append(Fact(notes=(", ".join(drives),)))
+    if sum(bool(one.value) or one.blank or one.write is not None for one in made) < 2:
+        return tuple(replace(one, label="") for one in made)  # a single figure needs no name: the row's line has it
+    return tuple(made)
+
+
+def wide(one: Fact, words: Words) -> float:
+    """The width that a figure beside a row needs at least and would like, in ems of the small size."""
+    value = 1.4 * min(width(one.value, bold=True), max(longest_word(one.value, bold=True), 7.0))
+    notes = [min(width(text), max(longest_word(text), 8.0)) for text in (*one.notes, one.label, one.asks)]
+    box = 0.0 if one.write is None else max(7.5, width(one.asks) + width(one.write) + 1.8)
+    tags = [width(text) + 1.0 for text in (one.tag, words("this engine") if one.own else "") if text]
+    return max(value, box, *tags, *notes, 5.4 if one.blank else 0.0)
 
 
 def below(row: JobRow, words: Words) -> list[Below]:
-    """The lines below a row's own."""
-    return list(_joined(one for step in row.steps for one in _below(step, words)))
+    """The lines below a row's own: part numbers on one line, what is in hand on another; the same line once."""
+    kept = list(dict.fromkeys(one for step in row.steps for one in _below(step, words)))
+    found = [one for one in kept if one.kind == "way"]
+    for kind, joint in (("new", ", "), ("with", " · ")):
+        if same := joint.join(one.text for one in kept if one.kind == kind):
+            found.append(Below(kind, joint.join(dict.fromkeys(same.split(joint)))))
+    return found + [one for one in kept if one.kind in ("boxes", "ticks")]
 
 
-def drawn(row: JobRow, words: Words, scale: Scale, room: float) -> Iterator[Drawn]:
-    """The drawings of a row that are legible in a column of ``room`` mm."""
-    for mark in _pictured_once([mark for step in row.steps for mark in step.marks]):
-        for one in drawings_for(mark, words):
-            legend = "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1))
-            if svg := one.legible(scale.small, room):
-                yield Drawn(svg, legend, 1 + RANKS.index(mark.mark))
+def drawn(row: JobRow, words: Words, scale: Scale, room: float) -> Iterator[tuple[str, str, int]]:
+    """The drawings of a row that are legible in a column of ``room`` mm, each with what stands below it and its rank.
 
-
-def _pictured_once(marks: list[m.Mark]) -> list[m.Mark]:
-    """The marks without a look whose picture another look in the row has already."""
+    A look's picture that another look in the row has already is left out.
+    """
+    marks = [mark for step in row.steps for mark in step.marks]
     first = {mark.picture: mark for mark in reversed(marks) if isinstance(mark, m.LookMark) and mark.picture}
-    return [mark for mark in marks if not isinstance(mark, m.LookMark) or first.get(mark.picture, mark) is mark]
+    for mark in marks:
+        if isinstance(mark, m.LookMark) and first.get(mark.picture, mark) is not mark:
+            continue
+        for one in drawings_for(mark, words):
+            if svg := one.legible(scale.small, room):
+                yield svg, one.caption, 1 + RANKS.index(mark.mark)
 
 
-def _told_apart(made: list[Beside]) -> tuple[Beside, ...]:
-    """A single figure needs no name: the row's line has it. The same figure twice in a row stands once."""
-    made = list(dict.fromkeys(made))
-    figures = [one for one in made if one.value or one.blank or one.write is not None]
-    return tuple(replace(one, label="") for one in made) if len(figures) < 2 else tuple(made)
-
-
-def _value(label: str, value: Figure, words: Words, own: bool, notes: Iterable[str] = (), large: str = "") -> Beside:
-    """A figure with where it came from; ``large`` is what is set, where that is not the figure as it was given."""
-    if value.blank:
-        return Beside(label, notes=(words("see the maker’s manual"), *notes), blank=True)
-    tag = {"computed": words("estimate"), "club": words("club’s figure")}.get(value.origin, "")
-    engine = words("this engine") if own or value.origin == "deviation" else ""
-    return Beside(label, large or figure(value, words), tuple(notes), tag, engine)
-
-
-def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Beside]:
+def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Fact]:
     match mark:
-        case m.TorqueMark():
-            yield from _torque(mark, own, words)
+        case m.TorqueMark() if mark.value.blank or mark.value.band:
+            size = size_of(mark.size, words)
+            one = fact_of(capital(mark.name), mark.value, words, own, (size,) if size else ())
+            yield replace(one, value=figure(mark.set_to, words)) if mark.set_to and not one.blank else one
         case m.ReadingMark():
-            yield from _reading(mark, own, words)
+            one = fact_of(capital(mark.name), mark.allow, words, own)
+            if mark.accept:
+                one = Fact(one.label, figure(mark.accept, words), undecided(mark, words), own=own)
+            yield replace(one, write=unit(mark.unit, words) if len(mark.positions) < 2 else None)
         case m.SettingMark():
-            yield from _setting(mark, own, words)
+            notes = [figure(mark.datum, words)] if mark.datum else []
+            notes += [f"{words('Never above')} {figure(mark.ceiling, words)}"] if mark.ceiling else []
+            one, asks = Fact(capital(mark.name), notes=tuple(notes)), words("As found")
+            if mark.when != "found":
+                one, asks = fact_of(one.label, mark.start, words, own, notes), words("As left")
+            yield replace(one, write=unit(mark.unit, words), asks=asks)
         case m.WaitMark():
-            yield Beside(value=figure(mark.time, words), write="", asks=words("not before"))
+            yield Fact(value=figure(mark.time, words), write="", asks=words("not before"))
         case m.ValueMark():
-            yield _value(capital(mark.name), mark.value, words, own)
-
-
-def _torque(mark: m.TorqueMark, own: bool, words: Words) -> Iterator[Beside]:
-    if not (mark.value.blank or mark.value.band):
-        return
-    yield _value(
-        capital(mark.name),
-        mark.value,
-        words,
-        own,
-        filter(None, [size_of(mark.size, words)]),
-        figure(mark.set_to, words) if mark.set_to else "",
-    )
-
-
-def _reading(mark: m.ReadingMark, own: bool, words: Words) -> Iterator[Beside]:
-    write = unit(mark.unit, words) if len(mark.positions) < 2 else None
-    if mark.accept:
-        here, accept = words("this engine") if own else "", figure(mark.accept, words)
-        yield Beside(capital(mark.name), accept, undecided(mark, words), own=here, write=write)
-    else:
-        yield replace(_value(capital(mark.name), mark.allow, words, own), write=write)
-
-
-def _setting(mark: m.SettingMark, own: bool, words: Words) -> Iterator[Beside]:
-    in_unit = unit(mark.unit, words)
-    notes = [figure(mark.datum, words)] if mark.datum else []
-    notes += [f"{words('Never above')} {figure(mark.ceiling, words)}"] if mark.ceiling else []
-    if mark.when == "found":
-        yield Beside(capital(mark.name), notes=tuple(notes), asks=words("As found"), write=in_unit)
-        return
-    yield replace(_value(capital(mark.name), mark.start, words, own, notes), write=in_unit, asks=words("As left"))
+            yield fact_of(capital(mark.name), mark.value, words, own)
 
 
 def _below(step: JobStep, words: Words) -> Iterator[Below]:
@@ -180,13 +121,10 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
                 way = words("{face} towards {towards}", face=mark.face, towards=mark.towards)
                 yield Below("way", f"{capital(mark.name)}: {way}")
             case m.TorqueMark() if mark.thread or mark.by_feel or mark.locker:
+                stages = ", ".join(figure(one, words) for one in mark.stages)
                 told = [words("Hands only")] if mark.hand_only else []
                 told += [figure(mark.value, words)] if mark.by_feel else []
-                told += (
-                    [words("In stages").lower() + " " + ", ".join(figure(one, words) for one in mark.stages)]
-                    if mark.stages
-                    else []
-                )
+                told += [f"{words('In stages').lower()} {stages}"] if stages else []
                 told += [mark.locker] if mark.locker else []
                 if told:
                     yield Below("with", " · ".join(told))
@@ -204,15 +142,3 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
                 count = min(mark.at_most or 4, 10)
                 until = f"{words('Again until')}: {figure(mark.until, words)}"
                 yield Below("ticks", until, tuple(Box(str(n + 1)) for n in range(count)))
-
-
-def _joined(found: Iterable[Below]) -> Iterator[Below]:
-    """Part numbers of one row on one line, what is in hand on another; the same line once."""
-    kept = list(dict.fromkeys(found))
-    for kind, joint in (("way", ""), ("new", ", "), ("with", " · ")):
-        same = [one.text for one in kept if one.kind == kind]
-        if joint and same:
-            yield Below(kind, joint.join(dict.fromkeys(joint.join(same).split(joint))))
-        else:
-            yield from (one for one in kept if one.kind == kind)
-    yield from (one for one in kept if one.kind in ("boxes", "ticks"))

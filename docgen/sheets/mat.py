@@ -21,8 +21,7 @@ from docgen.sheets.figures import HARD
 from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
 from docgen.sheets.matpiece import CLEAR, Lying, Place
 from docgen.sheets.matplaces import Row, rowed, stretched
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS, Paper
+from docgen.sheets.page import PAPERS, Page, Paper
 from docgen.sheets.scale import scale_for
 
 MAT = "M"

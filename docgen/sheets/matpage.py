@@ -12,15 +12,13 @@ from docgen.job.job import Instructions
 from docgen.job.number import SheetNumber
 from docgen.job.wording import in_text
 from docgen.plan.laydown import Laydown
-from docgen.sheets.composition import page_of
-from docgen.sheets.drawings.symbols import symbol
-from docgen.sheets.head import Head, head_of
+from docgen.sheets.composition import Head, head_of, page_of
 from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.matpiece import PAD, Place
 from docgen.sheets.measure import lines_of
-from docgen.sheets.page import Page
-from docgen.sheets.paper import Paper
+from docgen.sheets.page import Page, Paper
 from docgen.sheets.scale import Scale
+from docgen.sheets.signals import symbol
 
 EDGE, FOOT, CODE = 8.0, 6.0, 17.0
 """Blank margin at the paper's edge, that under the foot, and the side of the code; mm."""
@@ -94,29 +92,14 @@ def mat_page(
     """
     told, w = frame.told, frame.words
     number = SheetNumber(told.engine, told.code, told.revision, HOLDS_EVERY_PRINT, frame.letter)
-    numbers = [number.on_page(n + 1).text for n in range(len(pages))]
-    values = {
-        "frame": frame,
-        "scale": frame.scale,
-        "edge": EDGE,
-        "under": FOOT,
-        "code": CODE,
-        "pad": PAD,
-        "arrow": symbol("arrow", w("arrow")),
-        "pages": pages,
-        "low": 1.5 + max((place.box.top + place.box.height for place in pages[-1]), default=0.0),
-        "numbers": numbers,
-        "notes": (*notes, *hanging(laid, w)),
-        "turned": turned,
-    }
+    printed = [number.on_page(n + 1).text for n in range(len(pages))]
+    low = 1.5 + max((place.box.top + place.box.height for place in pages[-1]), default=0.0)
     return page_of(
-        "mat",
-        w,
-        values,
-        f"{frame.title}: {told.title}, {in_text(w('Engine'), w)} {told.engine}",
-        number.body,
-        codes={f"code-{n + 1}": text for n, text in enumerate(numbers)},
-    )
+        "mat", w, f"{frame.title}: {told.title}, {in_text(w('Engine'), w)} {told.engine}", number.body,
+        qr={f"code-{n}": text for n, text in enumerate(printed, 1)}, frame=frame, scale=frame.scale, edge=EDGE,
+        under=FOOT, code=CODE, pad=PAD, arrow=symbol("arrow", w("arrow")), pages=pages, low=low, printed=printed,
+        notes=(*notes, *hanging(laid, w)), turned=turned,
+    )  # fmt: skip
 
 
 def hanging(laid: Laydown, w: Words) -> tuple[str, ...]:

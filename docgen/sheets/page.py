@@ -1,4 +1,7 @@
-"""A page ready for the press: its HTML, its CSS, and what they name."""
+"""A page ready for the press: its HTML, its CSS, and what they name; and the sheets of paper that it is printed on.
+
+Sources: A3 and A4 from ISO 216; Letter is 8.5 by 11 inches (ANSI/ASME Y14.1, from memory).
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,26 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from docgen.sheets.numbering import Numbers
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A sheet; sizes in mm."""
+
+    name: str
+    width: float
+    height: float
+
+    @property
+    def across(self) -> Paper:
+        """The same sheet lying on its long side."""
+        return Paper(self.name, max(self.width, self.height), min(self.width, self.height))
+
+
+PAPERS = {
+    paper.name: paper
+    for paper in (Paper("A3", 297.0, 420.0), Paper("A4", 210.0, 297.0), Paper("Letter", 215.9, 279.4))
+}
 
 
 @dataclass(frozen=True)

@@ -11,21 +11,20 @@ from docgen.job.figure import Figure
 from docgen.job.job import JobStep
 from docgen.job.marks import Mark
 from docgen.job.wording import in_text
-from docgen.sheets.drawings.chosen import drawings_for
-from docgen.sheets.drawings.sized import size
-from docgen.sheets.figures import KINDS, LUBRICATIONS, capital, counted, drive, figure, standing, thread, undecided
-
-
-@dataclass(frozen=True)
-class Fact:
-    """A figure under a step: its name, its value, what more is said of it; a blank is for the maker's manual."""
-
-    label: str
-    value: str = ""
-    notes: tuple[str, ...] = ()
-    tag: str = ""
-    own: bool = False
-    blank: bool = False
+from docgen.sheets.drawings.chosen import drawings_for, size
+from docgen.sheets.figures import (
+    KINDS,
+    LUBRICATIONS,
+    Fact,
+    capital,
+    counted,
+    drive,
+    fact_of,
+    figure,
+    standing,
+    thread,
+    undecided,
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -37,61 +36,37 @@ class Said:
     text: str
 
 
-@dataclass(frozen=True)
-class Drawn:
-    """A drawing, what stands below it, and its width and height in mm."""
-
-    svg: str
-    caption: str
-    size: tuple[float, float]
-
-
-@dataclass(frozen=True)
-class Step:
-    """One step as it is set; ``hands`` is what to have in them, for the margin."""
-
-    of: JobStep
-    hands: tuple[str, ...]
-    facts: tuple[Fact, ...]
-    said: tuple[Said, ...]
-    drawn: tuple[Drawn, ...]
-
-
 Part = Fact | Said | str
+Drawn = tuple[str, str, tuple[float, float]]
+"""A drawing, what stands below it, and its width and height in mm."""
 
 
-def step_of(step: JobStep, deviated: frozenset[str], words: Words, least: float, room: float) -> Step:
-    """A step with all that its marks say. least : size of the smallest words, mm; room : width of its column, mm."""
+def parts_of(step: JobStep, deviated: frozenset[str], words: Words) -> tuple[list[str], list[Fact], list[Said]]:
+    """What to have in the hands at a step, its figures and its lines: all that its marks say."""
     parts = [part for mark in step.marks for part in told(mark, m.deviates(mark, deviated), words)]
-    return Step(
-        step,
-        hands=tuple(dict.fromkeys(capital(figure(part, words)) for part in (*_hands(parts), *step.tools))),
-        facts=tuple(part for part in parts if isinstance(part, Fact)),
-        said=tuple(part for part in parts if isinstance(part, Said)),
-        drawn=tuple(drawn(step, words, least, room)),
+    hands = (*(part for part in parts if isinstance(part, str)), *step.tools)
+    return (
+        list(dict.fromkeys(capital(figure(part, words)) for part in hands)),
+        [part for part in parts if isinstance(part, Fact)],
+        [part for part in parts if isinstance(part, Said)],
     )
 
 
-def drawn(step: JobStep, words: Words, least: float, room: float) -> Iterator[Drawn]:
-    """The drawings of a step, as large as a reader needs them."""
+def drawn_of(step: JobStep, words: Words, least: float, room: float) -> Iterator[Drawn]:
+    """The drawings of a step, as large as a reader needs them.
+
+    least : size of the smallest words, mm; room : width of the step's column, mm
+    """
     for mark in step.marks:
         for one in drawings_for(mark, words):
             svg = one.legible(least, room) or one.svg
-            yield Drawn(svg, "; ".join(f"{n} {text}" for n, text in enumerate(one.legend, 1)), size(svg))
-
-
-def _hands(parts: list[Part]) -> list[str]:
-    return [part for part in parts if isinstance(part, str)]
+            yield svg, one.caption, size(svg)
 
 
 def value_of(label: str, value: Figure, words: Words, *notes: str, own: bool = False) -> Fact:
     """A value marked with where it came from when that is not the maker; how it was computed stands at the end."""
-    if value.blank:
-        return Fact(label, notes=(words("see the maker’s manual"), *notes), blank=True)
     note = words("how it was made: at the end") if value.origin == "computed" else standing(value, words)
-    tag = {"computed": words("estimate"), "club": words("club’s figure")}.get(value.origin, "")
-    notes = (*notes, note) if note and note != "maker" else notes
-    return Fact(label, figure(value, words), notes, tag, own or value.origin == "deviation")
+    return fact_of(label, value, words, own, notes if value.blank or note in ("", "maker") else (*notes, note))
 
 
 def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:

@@ -15,12 +15,10 @@ from docgen.club.problem import Problem
 from docgen.club.schema.club import Club, Material
 from docgen.club.words import Words, message
 from docgen.sheets.desk import WALL, desk_page
-from docgen.sheets.drawings.symbols import alert, hazards, symbol
 from docgen.sheets.figures import capital
 from docgen.sheets.measure import lines_of
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
-from docgen.sheets.signals import SIGNAL_WORDS, SIGNALS
+from docgen.sheets.page import PAPERS, Page
+from docgen.sheets.signals import SIGNAL_WORDS, SIGNALS, alert, hazards, symbol
 from docgen.trade.hazard_statements import codes, split, statement
 
 NUMBER = 26.0

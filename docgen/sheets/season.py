@@ -10,8 +10,7 @@ from docgen.club.folder import Folder
 from docgen.club.words import Words
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import day, minutes
-from docgen.sheets.page import Page
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS, Page
 from docgen.visit.season import Season
 
 SIDE, FIRST = 10.0, 18.0

@@ -1,4 +1,5 @@
-"""Safety messages as printed: signal word, safety-alert symbol, colours.
+"""Safety messages as printed: signal word, safety-alert symbol, colours; what harms, and the arrow, drawn by us: the
+typeface has no such signs.
 
 Source: ANSI Z535.6 and Z535.4: DANGER white on red, WARNING black on orange, CAUTION black on yellow, NOTICE white
 italics on blue without the alert symbol; a message stands before its step. The shades are our own, chosen so that
@@ -7,13 +8,16 @@ letters on them reach a contrast of 4.5 to 1 in colour and in grey.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from functools import cache
 
 from markupsafe import Markup
 
 from docgen.club.words import Words, message
 from docgen.job.job import Message
-from docgen.sheets.drawings.symbols import alert
+from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.canvas import INK, PAPER, Canvas
 
 SIGNALS = {
     "danger": ("#fff", "#b3111d"),
@@ -43,5 +47,27 @@ class Signal:
 
 def signal(message: Message, words: Words) -> Signal:
     """A safety message with its panel's word and symbol."""
-    sign = "" if message.word == "notice" else alert(*SIGNALS[message.word], words("safety alert symbol"))
-    return Signal(message.word, words(SIGNAL_WORDS[message.word]), Markup(sign), message)
+    hurts = message.word != "notice"
+    sign = alert(*SIGNALS[message.word], words("safety alert symbol")) if hurts else Markup("")
+    return Signal(message.word, words(SIGNAL_WORDS[message.word]), sign, message)
+
+
+@cache
+def hazards() -> dict[str, str]:
+    """What harms, by name, and what that is called."""
+    return {name: one.title for name, one in pictures("symbols").items() if name not in ("arrow", "alert")}
+
+
+@cache
+def symbol(name: str, title: str, width: float = 20) -> Markup:
+    """A picture on a field 20 mm high, filling the box it is put in; `title` is its alternative text."""
+    canvas = Canvas(width, 20, title)
+    pictures("symbols")[name].draw(canvas)
+    return canvas.svg(sized=False)
+
+
+@cache
+def alert(sign: str, ground: str, title: str = "safety alert symbol") -> Markup:
+    """The safety-alert symbol: a triangle in the panel's letter colour, its exclamation mark in the panel's colour."""
+    colours = {INK: sign, PAPER: ground}
+    return Markup(re.sub('(?<=fill=")#[0f]+(?=")', lambda found: colours[found[0]], symbol("alert", title, 22)))

@@ -16,14 +16,13 @@ from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets import record_tables
 from docgen.sheets.blanks import FINDINGS_NOTE, RELEASE, blanks, identity
-from docgen.sheets.composition import page_of
+from docgen.sheets.composition import head_of, number_size, page_of
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
-from docgen.sheets.head import head_of, number_size
 from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body, Page
-from docgen.sheets.paper import PAPERS
-from docgen.sheets.signoff_rows import closer, parted
+from docgen.sheets.page import PAPERS, Body, Page
+from docgen.sheets.signoff_rows import closer as set_closer
+from docgen.sheets.signoff_rows import parted
 from docgen.sheets.tables import Table
 
 FILE, SIDE, BAND = 18.0, 12.0, 26.5
@@ -41,10 +40,6 @@ TOLD = 8
 def told_by(job: Job) -> str:
     """What the codes say behind the number: which print it is, where two copies of a folder gave the same number."""
     return job.issue_digest[:TOLD].upper()
-
-
-def _set(tables: Iterable[Table], words: Words, visit: bool) -> list[Table]:
-    return [part for table in tables for part in parted(closer(table, words, visit=visit))]
 
 
 def signoff(job: Job, club: Club) -> Page:
@@ -68,45 +63,22 @@ def signoff(job: Job, club: Club) -> Page:
     numbers = numbers_of(number, f"{words('Page')} {{face}} {words('of')} {{faces}}", places, behind=told_by(job))
     head = head_of(
         told.engine, told.title, f"{words('Sign-off sheet')} · {told.model_title}",
-        room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, size=4.2, small=3.35, least=16.0,
+        room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, least=16.0,
     )  # fmt: skip
     entries, visit = Entries(job, words), bool(told.parts)
-    values = {
-        "club": club,
-        "told": told,
-        "most_pages": numbers.most,
-        "issue": issue,
-        "paper": paper,
-        "number": number,
-        "file": FILE,
-        "side": SIDE,
-        "band": BAND,
-        "edge": CODE_EDGE,
-        "code": CODE,
-        "code_side": CODE_SIDE,
-        "findings_note": FINDINGS_NOTE,
-        "release_text": RELEASE,
-        "record": entry_texts(issue, words),
-        "identity": () if told.plate else identity(words),
-        "tables": _set(record_tables.tables(entries), words, visit),
-        "deviations": [one for one in told.deviations if one.item in touched(told)],
-        "seconded": asks_second(told),
-        "checks": list(record_tables.checks(entries)) if not visit else [],
-        "paired_checks": _set(record_tables.checks(entries), words, visit) if visit else [],
-        "blanks": blanks(words),
-        "instructions_digest": job.instructions_digest,
-        "issue_digest": job.issue_digest,
-        "head": head,
-        "mast_plate": MAST,
-        "mast_figure": number_size(told.engine, MAST, 12.0),
-    }
+
+    def closer(tables: Iterable[Table]) -> list[Table]:
+        return [part for table in tables for part in parted(set_closer(table, words, visit=visit))]
+
     return page_of(
-        "signoff",
-        words,
-        values,
-        f"{words('Sign-off sheet')}: {told.title}, {in_text(words('Engine'), words)} {told.engine}",
-        number.body,
-        drawings={"corner-marks": fiducials(paper)},
-        body=body,
-        numbers=numbers,
-    )
+        "signoff", words, f"{words('Sign-off sheet')}: {told.title}, {in_text(words('Engine'), words)} {told.engine}",
+        number.body, drawings={"corner-marks": fiducials(paper)}, body=body, numbers=numbers, club=club, told=told,
+        issue=issue, paper=paper, file=FILE, side=SIDE, band=BAND, edge=CODE_EDGE, code=CODE, code_side=CODE_SIDE,
+        findings_note=FINDINGS_NOTE, release_text=RELEASE, record=entry_texts(issue, words),
+        identity=() if told.plate else identity(words), tables=closer(record_tables.tables(entries)),
+        deviations=[one for one in told.deviations if one.item in touched(told)], seconded=asks_second(told),
+        checks=[] if visit else list(record_tables.checks(entries)),
+        paired_checks=closer(record_tables.checks(entries)) if visit else [], blanks=blanks(words),
+        instructions_digest=job.instructions_digest, issue_digest=job.issue_digest, head=head,
+        mast_plate=MAST, mast_figure=number_size(told.engine, MAST, 12.0),
+    )  # fmt: skip

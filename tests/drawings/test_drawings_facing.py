@@ -18,8 +18,7 @@ from docgen.sheets.drawings.orientation import orientation_picture, telling_side
 from docgen.sheets.drawings.pattern import pattern_picture, places
 from docgen.sheets.drawings.profiles import OUTER, profile
 from docgen.sheets.drawings.profiles import drawn as drawn_at
-from docgen.sheets.drawings.symbols import alert, hazards, symbol
-from docgen.sheets.signals import SIGNALS
+from docgen.sheets.signals import SIGNALS, alert, hazards, symbol
 from tests.drawings.seen import polygons, texts, title_of
 from tools.drawings import FACES
 

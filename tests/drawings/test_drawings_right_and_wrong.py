@@ -14,13 +14,20 @@ from PIL import Image
 from docgen.club.words import Words
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
-from docgen.sheets.drawings.amounts import across, drop_picture, grease_picture
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import commands
-from docgen.sheets.drawings.chamfer import CLEARANCE, SCALE, chamfer_picture, stands_off
 from docgen.sheets.drawings.chosen import drawings_for
-from docgen.sheets.drawings.orientation import SIDEWAYS, WAYS, circlip_picture, ring_points
+from docgen.sheets.drawings.orientation import circlip_picture
 from docgen.sheets.drawings.panels import FRAME, Panel, panelled, sight_picture
+from docgen.sheets.drawings.right_and_wrong import (
+    CLEARANCE,
+    SCALE,
+    across,
+    chamfer_picture,
+    drop_picture,
+    grease_picture,
+    stands_off,
+)
 from docgen.sheets.page import Page
 from docgen.trade.quantity import parse_quantity
 from tests.drawings.seen import SVG, Point, Shape, club, marks_of, polygons, size_of, texts, title_of
@@ -85,21 +92,15 @@ def test_a_chamfer_smaller_than_the_radius_is_not_drawn_as_if_it_cleared_it() ->
     assert chamfer_picture(CLEARED | {"chamfer": "0.5 mm"}, "t", W) is None
 
 
-def gap_of(points: list[Point]) -> tuple[float, float]:
-    """Where the opening of a ring looks, and how wide it is, as angles: from the largest step between its points."""
-    xs, ys = zip(*points, strict=True)
-    middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-    angles = sorted(atan2(y - middle[1], x - middle[0]) for x, y in points)
-    steps = [(b - a, (a + b) / 2) for a, b in zip(angles, [*angles[1:], angles[0] + 2 * pi], strict=True)]
-    wide, where = max(steps)
-    return (where + pi) % (2 * pi) - pi, wide
-
-
-@pytest.mark.parametrize(("turn", "looks"), [(WAYS["crown"][1], -pi / 2), (WAYS["skirt"][1], pi / 2), (SIDEWAYS, 0.0)])
-def test_a_circlip_s_opening_looks_where_it_should(turn: float, looks: float) -> None:
-    where, wide = gap_of(ring_points(turn))
-    assert where == pytest.approx(looks, abs=0.1)
-    assert 0.5 < wide < 1.2
+@pytest.mark.parametrize(("way", "looks"), [(0, -pi / 2), (1, pi / 2), (2, 0.0)])
+def test_a_circlip_s_opening_looks_where_it_should(way: int, looks: float) -> None:
+    """Its outline is two large arcs about the bore's middle; between their four ends it is open."""
+    part = pictures("views")["circlip-ways"].parts()[way]
+    found = [one for one in commands(part.group[1].attrib["d"]) if one[1]]
+    assert [(values[0], *values[3:5]) for command, values in found if command == "A"] == [(6.5, 1, 1), (4.7, 1, 0)]
+    angles = [(atan2(values[-1] - 14.8, values[-2] - 12) - looks + pi) % (2 * pi) - pi for _, values in found]
+    assert sum(angles) == pytest.approx(0, abs=0.02)
+    assert max(angles) - min(angles) == pytest.approx(0.84, abs=0.02)
 
 
 @pytest.mark.parametrize(("towards", "said"), [

@@ -10,10 +10,9 @@ import pytest
 
 from docgen.club.words import Words
 from docgen.job.marks import StackMark
-from docgen.sheets.drawings.callouts import spaced
 from docgen.sheets.drawings.chosen import drawings_for, legend_of
 from docgen.sheets.drawings.layers import Layer, layers_picture
-from docgen.sheets.drawings.stack import Stacked, stack_picture
+from docgen.sheets.drawings.stack import Stacked, spaced, stack_picture
 from docgen.trade.threads import thread
 from tests.drawings.seen import SVG, Shape, club, marks_of, one_engine_each, polygons, texts, title_of
 from tools.drawings import AROUND, METERING_SIDE, PUMP_SIDE, STACK

@@ -11,8 +11,7 @@ import pytest
 
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, TINT
-from docgen.sheets.drawings.symbols import symbol
-from docgen.sheets.signals import SIGNALS
+from docgen.sheets.signals import SIGNALS, symbol
 from tests.paper.measuring import contrast, luminance
 from tools.drawings import gallery
 

@@ -16,7 +16,7 @@ from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
 from docgen.returns.filing import file_event
-from docgen.sheets.drawings.plot import FOOT, HEIGHT, LEFT, LOW, RIGHT, TOP, WIDTH, Dot, Series, bar, plot
+from docgen.sheets.drawings.plot import FOOT, HEIGHT, LEFT, LOW, RIGHT, TOP, WIDTH, Dot, Series, plot, used_bar
 from tests.plan.club_with_a_past import folder_of, past
 from tests.sheets.conftest import PT, Seen
 
@@ -200,10 +200,10 @@ def test_equal_figures_at_equal_hours_are_drawn_too() -> None:
     assert "nan" not in svg
 
 
-def test_a_life_used_up_is_hatched() -> None:
-    assert len(shapes(str(bar(0.5, "half")), "rect")) == 2
-    assert shapes(str(bar(0.5, "half")), "rect")[1]["width"] == "12.7"
-    assert shapes(str(bar(1.2, "over")), "path")
+def test_a_life_used_up_runs_past_the_line_of_its_limit() -> None:
+    half, over = (str(used_bar(share, (), 26.0, 3.4, "life")) for share in (0.5, 1.2))
+    assert [shapes(svg, "rect")[1]["width"] for svg in (half, over)] == ["10.4", "24.96"]
+    assert [line["x1"] for line in shapes(over, "line")] == ["20.8"]
 
 
 def test_other_peoples_tools_find_nothing(root: Path, seen: Seen) -> None:

@@ -13,7 +13,7 @@ from docgen.press.orders import plain_order
 from docgen.press.workers import press
 from docgen.sheets.labelgrid import LabelSheet, misfits, shipped
 from docgen.sheets.labels import Label, LabelError, labels_page
-from docgen.sheets.paper import PAPERS
+from docgen.sheets.page import PAPERS
 from tests.demo.conftest import ON, _club
 
 MM = 25.4 / 72

@@ -22,8 +22,8 @@ from docgen.club.read import read_club
 from docgen.club.schema.club import Material
 from docgen.club.schema.prose import Said
 from docgen.club.words import Words
-from docgen.sheets.drawings.symbols import hazards
 from docgen.sheets.safety import entry
+from docgen.sheets.signals import hazards
 from docgen.trade.hazard_statements import split, statements
 from tests.smallclub import texts, write
 

@@ -206,7 +206,7 @@ class Canvas:
             f'font-size="{number(size)}" text-anchor="{anchor}" fill="{fill}"{weight}>{escape(text)}</text>'
         )
 
-    def svg(self, *, sized: bool = True) -> str:
+    def svg(self, *, sized: bool = True) -> Markup:
         """The drawing; ``sized`` gives it its size in mm, otherwise it fills its box."""
         size = f'width="{number(self.width)}mm" height="{number(self.height)}mm" ' if sized else ""
         return Markup(

@@ -1,36 +1,26 @@
 """Which drawing belongs to which mark of a step: the one place that sheets ask.
 
-======================  ===============================================================================================
-mark                    drawing
-======================  ===============================================================================================
-OrientationMark         which way round: ``chamfer`` where the face clears a shaft's radius, ``circlips`` for an open
-                        end, a part on its shaft in ``section``, any other in ``views``
-StackMark               what goes on one shaft in true section (``stack``), or layers on a body drawn apart (``layers``)
-TorqueMark              the order of tightening on the outline of the part (``pattern``), where the model names one
-ReadingMark,            where it is taken (``gauging``), where the model's limit or setting names a ``picture``
-SettingMark
-LookMark                what is good and what is damaged (``panels``), where the look names one
-ApplyMark               one drop of threadlocker at its own size; a needle bearing with enough grease (``amounts``)
-DrawingMark             the drawing that the procedure brought along
-======================  ===============================================================================================
-
-All other marks have none, and so has any of these where the words or sizes do not say what to draw. They
-are at most 90 by 30 mm, for a column of the bench leaf or the reading; words have capitals of 2.4 mm.
+A mark has none where its words or sizes do not say what to draw. Drawings are at most 90 by 30 mm, for a column of the
+bench leaf or the reading; words have capitals of 2.4 mm.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from html import escape
+
+from markupsafe import Markup
 
 from docgen.club.words import Words
 from docgen.job import marks as m
-from docgen.sheets.drawings.amounts import drop_picture, grease_picture
+from docgen.sheets.drawings.canvas import Point, number
 from docgen.sheets.drawings.gauging import gauging_picture, numbered
 from docgen.sheets.drawings.orientation import orientation_picture
-from docgen.sheets.drawings.panels import FRAME, sight_picture
+from docgen.sheets.drawings.panels import FRAME, WORD, sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
-from docgen.sheets.drawings.sized import fitted, legible, size
+from docgen.sheets.drawings.right_and_wrong import drop_picture, grease_picture
 from docgen.sheets.drawings.stack import Stacked, stack_picture
 from docgen.sheets.figures import figure
 from docgen.trade.quantity import Quantity
@@ -50,16 +40,46 @@ class Drawing:
     life_size: bool = False
 
     @property
-    def size(self) -> tuple[float, float]:
-        """Width and height, mm."""
-        return size(self.svg)
+    def caption(self) -> str:
+        """Its numbers with what they mean, on one line."""
+        return "; ".join(f"{n} {text}" for n, text in enumerate(self.legend, 1))
 
     def legible(self, least: float, room: float) -> str | None:
         """The drawing for a distance, as large as its smallest words need; None if that is wider than ``room`` mm.
 
-        least : size that words must have at least, mm; a drawing of life size stays as it is
+        Drawings are made for a bench 600 mm away, with words of ``WORD``; nearer by, they shrink, to three quarters at
+        the most. least : size that words must have at least, mm; a drawing of life size stays as it is
+
+        >>> svg = '<svg width="50mm" height="30mm"><text font-size="3"/></svg>'
+        >>> Drawing(svg).legible(4.5, 90).partition(">")[0]
+        Markup('<svg width="75mm" height="45mm"')
         """
-        return self.svg if self.life_size else legible(self.svg, least, room)
+        smallest = min((float(found) for found in re.findall(r' font-size="([0-9.]+)"', self.svg)), default=WORD)
+        scale = 1.0 if self.life_size else max(0.75, least / smallest)
+        return None if scale > 1 and size(self.svg)[0] * scale > room else Markup(_scaled(self.svg, scale))
+
+
+def size(svg: str) -> Point:
+    """Width and height of a finished drawing, mm."""
+    width, height = (float(found) for found in re.findall(r'(?:width|height)="([0-9.]+)mm"', svg.partition(">")[0]))
+    return width, height
+
+
+def fitted(svg: str, title: str, width: float, height: float) -> str:
+    """A drawing that a club brought along, as large as it fits into a frame in mm, with its alternative text.
+
+    >>> fitted('<svg width="90.00mm" height="60.00mm"><g/></svg>', "A & B", 40, 18)
+    Markup('<svg role="img" width="27mm" height="18mm"><title>A &amp; B</title><g/></svg>')
+    """
+    wide, high = size(svg)
+    head, _, rest = _scaled(svg, min(width / wide, height / high)).partition(">")
+    return Markup(head.replace("<svg", '<svg role="img"', 1) + f"><title>{escape(title)}</title>" + rest)
+
+
+def _scaled(svg: str, scale: float) -> str:
+    wide, high = size(svg)
+    sized = f'width="{number(wide * scale)}mm" height="{number(high * scale)}mm"'
+    return re.sub(r'width="[0-9.]+mm" height="[0-9.]+mm"', sized, str(svg), count=1)
 
 
 _DRAWING = (
@@ -90,24 +110,30 @@ def _drawn(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
             return (Drawing(orientation_picture(mark.name, mark.face, mark.towards, mark.shape, words)),)
         case m.StackMark():
             legend = legend_of(mark, words)
-            beside = words("shown with them: {names}", names=", ".join(one.name for one in mark.around))
-            order = _numbered(words("In this order, from the inside outwards"), legend)
-            title = "; ".join([order, *([beside] if mark.around else [])])
+            title = f"{words('In this order, from the inside outwards')}: {Drawing('', legend).caption}"
+            if mark.around:
+                beside = ", ".join(one.name for one in mark.around)
+                title += f"; {words('shown with them: {names}', names=beside)}"
             parts, around = _stacked(mark.parts), _stacked(mark.around)
             return (Drawing(stack_picture(parts, title, around=around), legend),)
         case m.TorqueMark():
             return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, words))
         case m.ReadingMark() if mark.picture:
-            held = figure(mark.allow, words)
             legend = mark.positions if numbered(mark.picture) else ()
-            return _gauged(mark, mark.where, mark.positions, words, legend, {"leak": held})
+            leak = figure(mark.allow, words)
+            svg = gauging_picture(mark.picture, mark.name, mark.where, mark.positions, words, leak=leak)
+            return _some(svg, legend)
         case m.SettingMark() if mark.picture:
             ceiling = figure(mark.ceiling, words) if mark.ceiling else ""
-            return _gauged(mark, mark.datum, (), words, (), {"ceiling": ceiling})
+            return _some(gauging_picture(mark.picture, mark.name, mark.datum, (), words, ceiling=ceiling))
         case m.LookMark() if mark.picture:
             return (Drawing(sight_picture(mark.picture, mark.accept, words)),)
         case m.ApplyMark() if not mark.cleaning:
-            return _applied(mark, words)
+            amount = figure(mark.amount, words) if mark.amount else ""
+            title = ", ".join(filter(None, (mark.material, amount, *mark.to)))
+            if mark.kind == "threadlocker" and isinstance(mark.amount, Quantity):
+                return _some(drop_picture(mark.amount, title, words), life_size=True)
+            return _some(grease_picture(mark.shape, title, words)) if mark.kind == "grease" else ()
         case m.DrawingMark():
             return (Drawing(fitted(mark.svg, mark.title, *FRAME)),)
     return ()
@@ -125,32 +151,5 @@ def _stacked(parts: Iterable[m.StackedPart]) -> list[Stacked]:
     return [Stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in parts]
 
 
-def _numbered(head: str, legend: Iterable[str]) -> str:
-    numbered = "; ".join(f"{n} {text}" for n, text in enumerate(legend, 1))
-    return f"{head}: {numbered}" if head else numbered
-
-
-def _gauged(
-    mark: m.ReadingMark | m.SettingMark,
-    where: str,
-    positions: tuple[str, ...],
-    words: Words,
-    legend: tuple[str, ...],
-    figures: dict[str, str],
-) -> tuple[Drawing, ...]:
-    marked = figures if mark.picture == "pressure-rig" else {}
-    svg = gauging_picture(mark.picture, mark.name, where, positions, words, **marked)
-    return _some(svg, legend)
-
-
-def _applied(mark: m.ApplyMark, words: Words) -> tuple[Drawing, ...]:
-    amount = figure(mark.amount, words) if mark.amount else ""
-    title = ", ".join(filter(None, (mark.material, amount, *mark.to)))
-    if mark.kind == "threadlocker" and isinstance(mark.amount, Quantity):
-        svg = drop_picture(mark.amount, title, words)
-        return (Drawing(svg, life_size=True),) if svg else ()
-    return _some(grease_picture(mark.shape, title, words)) if mark.kind == "grease" else ()
-
-
-def _some(svg: str | None, legend: tuple[str, ...] = ()) -> tuple[Drawing, ...]:
-    return (Drawing(svg, legend),) if svg else ()
+def _some(svg: str | None, legend: tuple[str, ...] = (), life_size: bool = False) -> tuple[Drawing, ...]:
+    return (Drawing(svg, legend, life_size),) if svg else ()

@@ -9,7 +9,7 @@ picture with 70 to the inch.
 from __future__ import annotations
 
 from docgen.sheets.drawings.canvas import INK, PAPER, Canvas
-from docgen.sheets.paper import Paper
+from docgen.sheets.page import Paper
 
 SIZE, EDGE = 10.0, 7.0
 """Side of a mark, and its distance from the paper's edges, mm."""

@@ -12,9 +12,8 @@ from collections.abc import Sequence
 from docgen.club.words import Words
 from docgen.job.wording import IN_ENGLISH
 from docgen.sheets.drawings.art import Art, Text, pictures
-from docgen.sheets.drawings.callouts import callouts
-from docgen.sheets.drawings.canvas import PAPER, THIN, Canvas, Point
-from docgen.sheets.drawings.panels import FRAME, WORD
+from docgen.sheets.drawings.canvas import INK, PAPER, THIN, Canvas, Point
+from docgen.sheets.drawings.panels import FRAME, LINE, WORD, wrapped
 
 WIDTH, HEIGHT = 52.0, 36.0
 """Of a drawing without words, before it is made to fit its frame; mm."""
@@ -30,25 +29,22 @@ def numbered(picture: str) -> bool:
 
 
 def gauging_picture(
-    picture: str,
-    name: str,
-    where: str,
-    positions: Sequence[str],
-    words: Words = IN_ENGLISH,
-    **marks: str,
-) -> str | None:
+    picture: str, name: str, where: str, positions: Sequence[str], words: Words = IN_ENGLISH, *, ceiling: str = "",
+    leak: str = "",
+) -> str | None:  # fmt: skip
     """The drawing of where a reading is taken; None where there is none.
 
     picture         : its name in the file
     name, where     : of the limit or setting, for the alternative text
     positions       : the places of several readings; their numbers stand in the drawing
-    marks           : a pressure's ``ceiling`` or ``leak``, as it prints
+    ceiling, leak   : the pressure that is never passed; the least that must still be held: a gauge's one mark
     """
     art = pictures("gauged")[picture]
     listed = "; ".join(f"{n} {place}" for n, place in enumerate(positions, 1))
     title = ", ".join(filter(None, (words("Where the {name} is taken", name=name), where, listed)))
     if art.size:
-        return _worded(art, art.size, title, words, **marks)
+        when, mark = ("ceiling", f" {ceiling}") if ceiling else ("leak-mark", f": {leak}") if leak else ("plain", "")
+        return _worded(art, art.size, title, words, when, mark)
     places = _places(art, positions)
     if places is None:
         return None
@@ -67,24 +63,48 @@ def gauging_picture(
     return canvas.svg()
 
 
-def _worded(art: Art, size: Point, title: str, words: Words, *, ceiling: str = "", leak: str = "") -> str:
-    """A drawing with words in it, and callouts beside it. A pressure's gauge has the one mark that is given.
-
-    ceiling : the pressure that is never passed
-    leak    : the least that must still be held
-    """
-    when, mark = ("ceiling", f" {ceiling}") if ceiling else ("leak-mark", f": {leak}") if leak else ("plain", "")
+def _worded(art: Art, size: Point, title: str, words: Words, when: str, mark: str) -> str:
+    """A drawing with words in it, and callouts beside it; ``mark`` stands behind the words of a gauge's mark."""
     texts = art.texts(when)
     spoken = {text.name: words(text.name) + (mark if "data-when" in text.given else "") for text in texts}
     named = [(text.at, spoken[text.name]) for text in texts if text.kind == "callout"]
-    said = [spoken[text.name] for text in texts]
-    canvas = Canvas(FRAME[0] if named else size[0], size[1], "; ".join([title, *said]))
+    canvas = Canvas(FRAME[0] if named else size[0], size[1], "; ".join([title, *(spoken[text.name] for text in texts)]))
     art.draw(canvas, when)
     for text in texts:
         if text.kind == "word":
             canvas.text(text.at, spoken[text.name], WORD, anchor=text.given.get("text-anchor", "middle"))
-    callouts(canvas, size[0] + BESIDE, named)
+    _callouts(canvas, size[0] + BESIDE, named)
     return canvas.svg()
+
+
+def _callouts(canvas: Canvas, left: float, named: Sequence[tuple[Point, str]]) -> None:
+    """Words in a column from ``left`` to the drawing's right edge, in the order given, each near its point.
+
+    named : each point with its words, from the top
+    """
+    lines = [wrapped(text, canvas.width - left) for _, text in named]
+    half = [LINE * len(one) / 2 for one in lines]
+    places: list[float] = []
+    low = 0.0
+    for (point, _), high in zip(named, half, strict=True):
+        places.append(max(low + high, point[1]))
+        low = places[-1] + high + 0.3
+    limit = canvas.height
+    for n in range(len(places) - 1, -1, -1):
+        places[n] = min(places[n], limit - half[n])
+        limit = places[n] - half[n] - 0.3
+    for (point, _), one, middle in zip(named, lines, places, strict=True):
+        for n, text in enumerate(one):
+            canvas.text((left, middle + LINE * (n - (len(one) - 1) / 2)), text, WORD, anchor="start")
+        _leader(canvas, (left - 0.8, middle), point)
+
+
+def _leader(canvas: Canvas, start: Point, end: Point) -> None:
+    """A thin line with white beside it, so that it shows on hatching, and a dot where it ends."""
+    canvas.bar(start, end, 0.9, PAPER)
+    canvas.circle(end, 0.85, 0, PAPER)
+    canvas.line(start, end, THIN)
+    canvas.circle(end, 0.6, 0, INK)
 
 
 def _places(art: Art, positions: Sequence[str]) -> list[Text] | None:

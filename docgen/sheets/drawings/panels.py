@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from docgen.club.words import Words, message
-from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.art import Art, pictures
 from docgen.sheets.drawings.canvas import INK, PAPER, Canvas, Point
 from docgen.sheets.measure import width as measured
 
@@ -20,10 +19,8 @@ _GAP, _MOST, _ABOVE = 3.0, 2.2, 0.6
 _BADGE, _SIGN = 1.9, 4.8
 """Radius of a tick or cross before the words, and the room that it takes; mm."""
 
-Verdict = Literal["", "good", "bad", "wrong"]
-"""What a picture shows: a tick stands before a good one's words, a cross before a bad one's; "wrong" is crossed out."""
 _SAID = {"good": message("good"), "bad": message("bad"), "wrong": message("crossed out")}
-"""What is read aloud for the tick and the cross."""
+"""What is read aloud for the tick before a good picture's words, the cross before a bad one's, and a wrong way's."""
 
 
 @dataclass(frozen=True)
@@ -32,7 +29,7 @@ class Panel:
 
     draw: Callable[[Canvas], None]
     caption: str = ""
-    verdict: Verdict = ""
+    verdict: str = ""
 
 
 def wrapped(text: str, room: float) -> list[str]:
@@ -81,11 +78,13 @@ def panelled(row: Sequence[Panel], size: tuple[float, float], title: str, words:
 def sight_picture(name: str, title: str, words: Words) -> str:
     """What damage looks like, beside what is good: a row of pictures from ``templates/drawings/sights.svg``."""
     art = pictures("sights")[name]
+    return side_by_side(art, art.parts(), title, words)
+
+
+def side_by_side(art: Art, parts: Sequence[Art], title: str, words: Words) -> str:
+    """Parts of a picture in a row, each with its word; its class is its verdict."""
     assert art.size is not None
-    row = []
-    for part in art.parts():
-        verdict: Verdict = "good" if part.given["class"] == "good" else "bad"
-        row.append(Panel(part.draw, words(part.given["data-word"]), verdict))
+    row = [Panel(part.draw, words(part.given["data-word"]), part.given["class"]) for part in parts]
     return panelled(row, art.size, title, words)
 
 

@@ -1,10 +1,16 @@
-"""A small plot of readings over engine hours, with the limit, the range of new parts, and renewals."""
+"""A small plot of readings over engine hours, with the limit, the range of new parts, and renewals; and a bar of what
+is used up over what is allowed, with the rounds to come marked on it.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
-from docgen.sheets.drawings.canvas import INK, OUTLINE, THIN, TINT, Canvas
+from markupsafe import Markup
+
+from docgen.sheets.drawings.canvas import INK, OUTLINE, PAPER, THIN, TINT, Canvas, Point
 
 WIDTH, HEIGHT, LOW = 62.0, 16.0, 11.5
 """Size of the drawing, mm; of one reading alone it is lower."""
@@ -12,6 +18,8 @@ LEFT, RIGHT, TOP, FOOT = 2.5, 13.0, 1.6, 3.9
 """Room round the field of the plot, mm: for the limits' figures at the right, for hours below."""
 TEXT = 2.5
 """Size of its figures, mm (7 points)."""
+BEYOND = 1.25
+"""The right end of a bar, in parts of what is allowed: what is over runs past the limit's line up to here."""
 
 
 @dataclass(frozen=True)
@@ -39,14 +47,18 @@ class Series:
     labels: tuple[str, str] = ("", "")
 
 
-def plot(series: Series, title: str, decimal: str = ".") -> str:
+def plot(series: Series, title: str, decimal: str = ".") -> Markup:
     """The plot as SVG; `title` is read out in its place, `decimal` is the sign in figures. Errors: ValueError without a
     reading."""
     if not series.dots:
         raise ValueError("there is nothing to plot")
     height = HEIGHT if len(series.dots) > 1 else LOW
     canvas, field = Canvas(WIDTH, height, title), _Field(series, height)
-    _new_range(canvas, field, series)
+    low, high = series.new
+    if low is not None or high is not None:
+        top = field.y(high) if high is not None else TOP
+        foot = field.y(low) if low is not None else field.bottom
+        canvas.rectangle(LEFT, top, field.right - LEFT, max(foot - top, 0.4), 0, TINT)
     for hours in series.renewed:
         x = field.x(hours)
         canvas.line((x, TOP), (x, field.bottom), THIN, dash="0.3 0.9")
@@ -56,15 +68,15 @@ def plot(series: Series, title: str, decimal: str = ".") -> str:
             canvas.line((LEFT, y), (field.right, y), OUTLINE)
             canvas.text((field.right + 1.0, y), label, TEXT, anchor="start", bold=False)
     if series.trend is not None:
-        (a, at_a), (b, at_b) = series.trend
-        canvas.line((field.x(a), field.y(at_a)), (field.x(b), field.y(at_b)), THIN, dash="1.6 0.8")
-    for run in _runs(series):
-        if len(run) > 1:
-            canvas.polyline([(field.x(dot.hours), field.y(dot.value)) for dot in run], THIN)
+        canvas.line(field.at(*series.trend[0]), field.at(*series.trend[1]), THIN, dash="1.6 0.8")
+    # A new part's readings do not continue the old one's.
+    for _, run in groupby(series.dots, lambda dot: sum(dot.hours > cut for cut in series.renewed)):
+        if len(points := [field.at(dot.hours, dot.value) for dot in run]) > 1:
+            canvas.polyline(points, THIN)
     for dot in series.dots:
         for value in dot.others:
-            canvas.circle((field.x(dot.hours), field.y(value)), 0.55, 0.25)
-        canvas.circle((field.x(dot.hours), field.y(dot.value)), 0.85, 0, INK)
+            canvas.circle(field.at(dot.hours, value), 0.55, 0.25)
+        canvas.circle(field.at(dot.hours, dot.value), 0.85, 0, INK)
     _hours(canvas, field, series, decimal)
     return canvas.svg()
 
@@ -90,26 +102,8 @@ class _Field:
     def y(self, value: float) -> float:
         return self.bottom - (self.bottom - TOP) * (value - self._least) / self._values
 
-
-def _new_range(canvas: Canvas, field: _Field, series: Series) -> None:
-    low, high = series.new
-    if low is None and high is None:
-        return
-    top = field.y(high) if high is not None else TOP
-    foot = field.y(low) if low is not None else field.bottom
-    canvas.rectangle(LEFT, top, field.right - LEFT, max(foot - top, 0.4), 0, TINT)
-
-
-def _runs(series: Series) -> list[list[Dot]]:
-    """The dots between renewals: a new part's readings do not continue the old one's."""
-    runs: list[list[Dot]] = [[]]
-    cuts = list(series.renewed)
-    for dot in series.dots:
-        while cuts and dot.hours > cuts[0]:
-            cuts.pop(0)
-            runs.append([])
-        runs[-1].append(dot)
-    return runs
+    def at(self, hours: float, value: float) -> Point:
+        return (self.x(hours), self.y(value))
 
 
 def _hours(canvas: Canvas, field: _Field, series: Series, decimal: str) -> None:
@@ -125,14 +119,27 @@ def _hours(canvas: Canvas, field: _Field, series: Series, decimal: str) -> None:
             canvas.text((x, field.bottom + FOOT - 1.5), text, TEXT, bold=False)
 
 
-def bar(share: float, title: str, width: float = 26.0, height: float = 3.4) -> str:
-    """How much of a life is used up, as a bar; past its end the whole bar is hatched."""
+def used_bar(share: float | None, rounds: Sequence[float], width: float, height: float, title: str) -> Markup:
+    """The bar as SVG; ``title`` is read out in its place.
+
+    share  : used over allowed; None where it is not known, which leaves the bar empty but for a dashed edge
+    rounds : the same, when each of the coming rounds is over; those within the limit are ticks in the white part
+    The limit is a heavy line over the whole height, at 1 of 1.25 of the width.
+    """
     canvas = Canvas(width, height, title)
-    inner = width - 0.6
-    if share > 1:
-        right, foot = width - 0.3, height - 0.3
-        canvas.hatched(((0.3, 0.3), (right, 0.3), (right, foot), (0.3, foot)), 0.9, weight=OUTLINE)
-    else:
-        canvas.rectangle(0.3, 0.3, inner, height - 0.6, THIN)
-        canvas.rectangle(0.3, 0.3, inner * max(share, 0.0), height - 0.6, 0, INK)
+    limit = width / BEYOND
+    top, high = height * 0.18, height * 0.64
+    canvas.rectangle(0.15, top, limit - 0.15, high, THIN, PAPER, dash="1.2 0.8" if share is None else "")
+    if share is not None:
+        end = min(max(share, 0.0), BEYOND) * limit
+        canvas.rectangle(0, top, end, high, 0, INK)
+        for at in rounds:
+            if max(share, 0.0) + 0.02 < at < 0.985:
+                canvas.line((at * limit, top + 0.2), (at * limit, top + high - 0.2), THIN)
+        if share > BEYOND:  # the end is cut off with a white slit: there is more than is drawn
+            canvas.line((width - 2.2, top), (width - 3.4, top + high), 0)
+            canvas.polygon(
+                [(width - 2.0, top), (width - 1.2, top), (width - 2.6, top + high), (width - 3.4, top + high)], 0, PAPER
+            )
+    canvas.line((limit, 0.3), (limit, height - 0.3), OUTLINE * 1.5)
     return canvas.svg()

@@ -1,7 +1,7 @@
 """What goes onto one shaft in a row, in true section: shaft, hub, washers, bearing, the cup of the drum, the nut.
 
 Stated sizes are in proportion, along the shaft as away from it; what nobody states (the inside of a hub, the wall of a
-web, the depth of a tooth) is assumed in :mod:`turned`. Above the axis only, as both halves are alike. What lies
+web, the depth of a tooth) is assumed in :mod:`profiles`. Above the axis only, as both halves are alike. What lies
 between the parts on the shaft and the rim of a drum is left out, behind a break line. A face that nobody named
 is not drawn.
 """
@@ -11,14 +11,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from docgen.sheets.drawings import turned
-from docgen.sheets.drawings.callouts import spaced
+from docgen.sheets.drawings import profiles
 from docgen.sheets.drawings.canvas import INK, THIN, Canvas, Point
 from docgen.sheets.drawings.layers import LAYER_KINDS, Layer, layers_picture
 from docgen.sheets.drawings.orientation import telling_side_faces
 from docgen.sheets.drawings.panels import FRAME, WORD
-from docgen.sheets.drawings.profiles import profile
-from docgen.sheets.drawings.turned import Section, Shape, size
+from docgen.sheets.drawings.profiles import Section, Shape, profile, size
 
 FLOAT = 0.6
 """Room in which a drum moves along its shaft, drawn between it and the washer outside it, mm; assumed."""
@@ -134,9 +132,9 @@ def _drawn(
     hub, own_nut = known.get("hub", {}), known.get("nut", {})
     begins, step = left + 4.0, -size(own_nut, "thick", 0.0) if hub else 0.0
     thread = size(shapes[-1], "inner", _bore(shapes)) / 2
-    turned.shaft(on, begins, size(hub, "inner", 0.0) / 2, step, end, tip, stepped, thread)
+    profiles.shaft(on, begins, size(hub, "inner", 0.0) / 2, step, end, tip, stepped, thread)
     if hub:
-        turned.hub(on, 0.0, hub, own_nut)
+        profiles.hub(on, 0.0, hub, own_nut)
     if own_nut:
         _ring(on, step, step + size(own_nut, "thick", 8.0), Stacked("", None, {**own_nut, "kind": "nut"}))
     bore = size(stepped, "inner", 14.0) / 2
@@ -144,12 +142,12 @@ def _drawn(
         part = one.part
         if part.kind == "washer":
             rim = any(word in part.face.lower() for word in ("outer", "rim", "outside"))
-            turned.washer(on, one.left, part.shape, part.looks, rim)
+            profiles.washer(on, one.left, part.shape, part.looks, rim)
         elif part.kind == "o-ring":
-            turned.o_ring(on, one.left, part.shape, bore)
+            profiles.o_ring(on, one.left, part.shape, bore)
         elif part.kind == "drum":
             inner = max((size(s, "outer", 0.0) for s in shapes if s.get("kind") in _INSIDE[1:]), default=2 * bore) / 2
-            turned.drum(on, one.left, one.right, part.shape, inner, known.get("sprocket", {}))
+            profiles.drum(on, one.left, one.right, part.shape, inner, known.get("sprocket", {}))
         else:
             _ring(on, one.left, one.right, part)
 
@@ -163,7 +161,7 @@ def _ring(on: Section, left: float, right: float, part: Stacked) -> None:
     """A part from its bore to its rim; a plain ring where nobody says which way its telling side looks."""
     kind = _TRUE.get(part.kind) or (part.kind if part.looks else "true-ring")
     low, high = size(part.shape, "inner", 10.0) / 2, size(part.shape, "outer", 20.0) / 2
-    high = high * turned.CORNER if part.kind == "nut" else high
+    high = high * profiles.CORNER if part.kind == "nut" else high
 
     def place(point: Point) -> Point:
         return (right - point[0] if part.looks == "outwards" else left + point[0], point[1])
@@ -194,3 +192,21 @@ def _numbers(on: Section, at: Point, scale: float, placed: Sequence[_Placed]) ->
         canvas.line(start, tip, 0.25)
         canvas.circle(tip, 0.4, 0, INK)
         canvas.text(where, str(turn), WORD)
+
+
+def spaced(wanted: Sequence[float], least: float) -> list[float]:
+    """Places as near to the wanted ones (rising) as lets each stand ``least`` from the next.
+
+    >>> spaced([1.0, 1.5, 9.0], 2.0)
+    [0.25, 2.25, 9.0]
+    """
+    groups: list[list[float]] = []
+
+    def first(group: Sequence[float]) -> float:
+        return sum(group) / len(group) - least * (len(group) - 1) / 2
+
+    for place in wanted:
+        groups.append([place])
+        while len(groups) > 1 and first(groups[-2]) + least * len(groups[-2]) > first(groups[-1]):
+            groups[-2:] = [groups[-2] + groups[-1]]
+    return [first(group) + least * n for group in groups for n in range(len(group))]
