@@ -28,8 +28,9 @@ from docgen.job.blank import blank_job
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list
+from docgen.press.meta import Order
 from docgen.press.orders import order
-from docgen.press.workers import Order, press_all
+from docgen.press.workers import press_all
 from docgen.sheets.leaf import leaf
 from docgen.sheets.page import Page
 from docgen.sheets.reading import reading

@@ -20,7 +20,7 @@ from docgen.club.problem import counted
 from docgen.desk.jobsheets import Sheet, Wish
 from docgen.desk.pressing import press_sheets, ready
 from docgen.desk.system import shown
-from docgen.press.errors import NO_FACE
+from docgen.press.meta import NO_FACE
 
 if TYPE_CHECKING:
     from click._termui_impl import ProgressBar

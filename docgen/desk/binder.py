@@ -26,10 +26,8 @@ from docgen.plan.kit import kit_of
 from docgen.plan.laydown import Laydown, without_size
 from docgen.plan.standing import standing
 from docgen.press.bound import Section, Start, Unfit, bind, section_of
-from docgen.press.errors import PressError
-from docgen.press.meta import Pressed
+from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.orders import order, plain_order
-from docgen.press.workers import Order
 from docgen.sheets.binder import BLANK_SIDE, Sheet, Where, blank_side, contents
 from docgen.sheets.card import card
 from docgen.sheets.kitlist import kit_list
@@ -174,8 +172,7 @@ class Binder:
 
         meta = plain_order("", contents([], [], one, club, on), club.club, on, keywords).meta
         try:
-            first = Section(w("Contents"), f"{w('Contents')} ", found[0][1].order)
-            made = bind([section for _, section in found], named, blank, first, meta)
+            made = bind([section for _, section in found], named, blank, meta)
         except Unfit as error:
             for n, faults in error.found.items():
                 more = f", and {len(faults) - 1} more" if len(faults) > 1 else ""

@@ -29,7 +29,7 @@ from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
 
 if TYPE_CHECKING:
-    from docgen.press.workers import Order
+    from docgen.press.meta import Order
 
 KINDS = ("leaf", "sign-off")
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from docgen.club.placement import lay
 from docgen.desk.choosing import Unprinted
 from docgen.desk.whereabouts import with_place
-from docgen.press.meta import Pressed
-from docgen.press.workers import Order, press_all
+from docgen.press.meta import Order, Pressed
+from docgen.press.workers import press_all
 
 
 @dataclass(frozen=True)

@@ -16,8 +16,6 @@ from xml.etree.ElementTree import Element, tostring
 
 from weasyprint.layout.absolute import AbsolutePlaceholder
 
-from docgen.press.meta import Asset
-
 MOST = 800
 """How many blocks are kept, some 150 MB of them; when there are more, the half that was used last stays."""
 _DIGITS = 9
@@ -62,7 +60,7 @@ class Blocks:
 BLOCKS = Blocks()
 
 
-def keys_of(page: Element, blocks: Sequence[Element], follows: Key, css: str, assets: Mapping[str, Asset]) -> list[Key]:
+def keys_of(page: Element, blocks: Sequence[Element], follows: Key, css: str, assets: Mapping[str, str]) -> list[Key]:
     """What each of a page's blocks is known by; `follows` is what else their layout follows from."""
     body = page.find("body")
     assert body is not None

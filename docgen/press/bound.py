@@ -13,12 +13,11 @@ from typing import Any
 import pydyf
 from weasyprint.document import Document
 
-from docgen.press.errors import PressError
-from docgen.press.fetch import SealedFetcher
-from docgen.press.finish import finish
-from docgen.press.meta import Meta, Pressed
-from docgen.press.render import laid_out, listening, sizes_of
-from docgen.press.workers import Order
+from docgen.press.finish import drawn
+from docgen.press.formed import form_of, resolve, sizes_of
+from docgen.press.meta import Meta, Order, Pressed, PressError
+from docgen.press.qr import codes_drawing
+from docgen.press.render import laid_out, listening
 
 ATTEMPTS = 5
 """How often the contents may be laid out until the pages that they name are the pages that they are on."""
@@ -63,37 +62,40 @@ Contents = Callable[[Sequence[Start]], Order]
 Blank = Callable[[tuple[float, float]], Order]
 
 
-def bind(sections: Sequence[Section], contents: Contents, blank: Blank, first: Section, meta: Meta) -> Pressed:
+def bind(sections: Sequence[Section], contents: Contents, blank: Blank, meta: Meta) -> Pressed:
     """One document: the contents, then the sections, each on an odd page.
 
-    contents : the order of the contents, given where each section begins; it may link to ``#`` and a Start's anchor
+    contents : the order of the contents, given where each section begins; it may link to ``#`` and a Start's anchor.
+               Its key is the title of their bookmark, and stands before the numbers of their pages
     blank    : the order of the back page that stays blank behind a section with an odd number of pages, by its size
-    first    : title and label of the contents; its order is not used
     Raises Unfit, with the section's title before each fault, when one of them is not fit to print.
     """
     with listening():
         laid = _all_laid(sections)
-        front = _front(laid, contents)
+        first, front = _front(laid, contents)
         pages: list[Any] = []
+        codes: list[Any] = []
         labels: list[pydyf.Dictionary] = []
         for section, document in zip((first, *sections), (front, *laid), strict=True):
             _marked(document, section.title, len(pages) + 1)
-            labels += _labels(section, len(document.pages))
-            pages += document.pages
+            for number, page in enumerate(document.pages, 1):
+                pages.append(page)
+                codes.append(numbers.codes(number) if (numbers := section.order.numbers) else ())
+                labels.append(pydyf.Dictionary({"P": pydyf.String(f"{section.label}{number}")}))
             if len(document.pages) % 2:
-                pages += _laid(blank(sizes_of(document)[-1])).pages
+                pages += laid_out(blank(sizes_of(document)[-1])).pages
+                codes.append(())
                 labels.append(pydyf.Dictionary({"P": pydyf.String("–")}))
-        whole = front.copy(pages)
-        attachments = [one for section in sections for one in section.order.attachments]
-        pdf = finish(whole, meta, attachments, forms=False, also=lambda _, pdf: _for_the_printer(pdf, labels))
-    return Pressed(pdf, len(pages), sizes_of(whole))
-
-
-def _laid(order: Order) -> Document:
-    fetcher = SealedFetcher(assets=order.assets)
-    return laid_out(
-        order.html, order.css, order.meta.language, fetcher, body=order.body, faces=order.faces, numbers=order.numbers
-    )
+        attachments = tuple(one for section in sections for one in section.order.attachments)
+        whole, order = front.copy(pages), Order("", "", "", meta, attachments)
+        pdf, told = drawn(whole, order)
+        _for_the_printer(pdf, labels)
+        for reference, each in zip(pdf.page_references, codes, strict=True):
+            if each:
+                resolve(pdf, resolve(pdf, reference)["Contents"]).stream.append(codes_drawing(each))
+        made = form_of(whole, pdf, told, order).filled(order)
+    assert made is not None, "a form takes the values that it was laid out with"
+    return made
 
 
 def _all_laid(sections: Sequence[Section]) -> list[Document]:
@@ -102,7 +104,7 @@ def _all_laid(sections: Sequence[Section]) -> list[Document]:
     faults: dict[int, Sequence[str]] = {}
     for n, section in enumerate(sections):
         try:
-            found.append(_laid(section.order))
+            found.append(laid_out(section.order))
         except PressError as error:
             faults[n] = error.faults
     if faults:
@@ -110,15 +112,15 @@ def _all_laid(sections: Sequence[Section]) -> list[Document]:
     return found
 
 
-def _front(laid: Sequence[Document], contents: Contents) -> Document:
+def _front(laid: Sequence[Document], contents: Contents) -> tuple[Section, Document]:
     """The contents, laid out anew until they take as many pages as the starts that they name count with."""
     taken = 2
     for _ in range(ATTEMPTS):
-        starts = list(_starts(laid, taken))
-        front = _laid(contents(starts))
+        order = contents(list(_starts(laid, taken)))
+        front = laid_out(order)
         needed = len(front.pages) + len(front.pages) % 2
         if needed == taken:
-            return front
+            return Section(order.key, f"{order.key} ", order), front
         taken = needed
     raise ValueError("the contents never come to rest: each time they name other pages than they then lie on")
 
@@ -144,12 +146,6 @@ def _marked(document: Document, title: str, number: int) -> None:
         if at == 0:
             page.bookmarks.insert(0, (1, title, (0, 0), "closed"))
             page.anchors[f"page-{number}"] = (0, 0, page.width, page.height)
-
-
-def _labels(section: Section, count: int) -> Iterator[pydyf.Dictionary]:
-    """Each page's label."""
-    for n in range(1, count + 1):
-        yield pydyf.Dictionary({"P": pydyf.String(f"{section.label}{n}")})
 
 
 def _for_the_printer(pdf: pydyf.PDF, labels: Sequence[pydyf.Dictionary]) -> None:

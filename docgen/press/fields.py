@@ -9,9 +9,9 @@ from typing import Any, Literal
 
 import pikepdf
 
-from docgen.press.objects import KIND
+from docgen.press.meta import KIND
 
-Kind = Literal["tick", "text", "date", "choice"]
+Kind = Literal["tick", "text", "date"]
 _MM = 25.4 / 72
 
 
@@ -30,7 +30,6 @@ class Box:
     rect: tuple[float, float, float, float]
     mm: tuple[float, float, float, float]
     value: str
-    choices: tuple[str, ...] = ()
 
 
 def boxes(pdf: bytes) -> list[Box]:
@@ -62,21 +61,18 @@ def _on_page(number: int, page: pikepdf.Page) -> Iterator[Box]:
             rect=(x1, y1, x2, y2),
             mm=(round(place[0], 3), round(place[1], 3), round(place[2], 3), round(place[3], 3)),
             value=value,
-            choices=tuple(str(option[0]) for option in _own(widget, "/Opt", ())),
         )
 
 
-def _own(widget: Any, key: str, default: Any = "") -> Any:
+def _own(widget: Any, key: str) -> Any:
     """An entry of a field, which a program that saved the file may have moved to the widget's parent."""
     if key in widget:
         return widget[key]
-    return _own(widget["/Parent"], key, default) if "/Parent" in widget else default
+    return _own(widget["/Parent"], key) if "/Parent" in widget else ""
 
 
 def _kind(widget: Any) -> Kind:
     kind = _own(widget, "/FT")
     if kind == "/Btn":
         return "tick"
-    if kind == "/Ch":
-        return "choice"
     return "date" if _own(widget, f"/{KIND}") == "/date" else "text"

@@ -1,40 +1,27 @@
-"""The finishing pass: what WeasyPrint's PDF lacks to be archival, accessible and fillable everywhere.
+"""Draws a laid-out document: with all that WeasyPrint lacks to be archival, accessible and fillable everywhere.
 
-Each part is a module of its own; the reasons are in docs/decisions/press.md. Written against
-WeasyPrint 70.0 and pydyf 0.13: the tests name, beside each mended thing, what would show that it may go.
+Written against WeasyPrint 70.0 and pydyf 0.13: the tests name, beside each thing that is done otherwise, what would
+show that it may go.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from datetime import UTC, datetime
 from functools import cache
 from importlib.resources import files
+from types import SimpleNamespace
 
 import pydyf
-from weasyprint import Attachment, __version__
+from weasyprint import DEFAULT_OPTIONS
 from weasyprint.document import Document
+from weasyprint.pdf import generate_pdf
 from weasyprint.pdf.metadata import DocumentMetadata
 
-from docgen.press.finish_forms import finish_forms
-from docgen.press.finish_tags import finish_tags
-from docgen.press.meta import CREATOR, Attached, Meta
-from docgen.press.objects import resolve
-from docgen.press.qr import codes_drawing
-from docgen.press.xmp import rdf
+from docgen.press.formed import resolve
+from docgen.press.formfields import finish_fields
+from docgen.press.meta import Order
+from docgen.press.tags import mark_furniture
 
 KEY = "sheet"
-
-
-class ColourProfile:
-    """What WeasyPrint needs to know of a colour profile, with the profile's own bytes."""
-
-    name = "sRGB2014"
-    components = ("r", "g", "b")
-
-    def __init__(self) -> None:
-        self.content = _profile()
-        self.pdf_reference: bytes | None = None
 
 
 @cache
@@ -42,90 +29,41 @@ def _profile() -> bytes:
     return files("weasyprint.pdf").joinpath("sRGB2014.icc").read_bytes()
 
 
-PRODUCER = f"WeasyPrint {__version__}"
-Also = Callable[[Document, pydyf.PDF], None]
+def drawn(document: Document, order: Order) -> tuple[pydyf.PDF, list[int]]:
+    """The objects of a laid-out document, and the numbers of those that tell of it (``metadata.parts_of``).
+
+    These hold nothing yet: they differ from sheet to sheet. Raises PressError when a field is too small.
+    """
+    document.metadata = DocumentMetadata(lang=order.meta.language)
+    profile = SimpleNamespace(name="sRGB2014", components="rgb", content=_profile(), pdf_reference=None)
+    document.color_profiles, document.output_intent = {KEY: profile}, KEY
+    options = {"pdf_variant": "pdf/a-3a", "pdf_version": "1.7", "output_intent": KEY, "pdf_forms": order.forms}
+    mark_furniture(document)
+    pdf = generate_pdf(document, None, 1, **{**DEFAULT_OPTIONS, **options})
+    told = [_added(pdf), resolve(pdf, pdf.catalog["Metadata"]).number, *(_added(pdf) for _ in order.attachments)]
+    _list_attachments(pdf, order, told[2:])
+    if order.forms and "AcroForm" in pdf.catalog:
+        told.append(_added(pdf))
+        finish_fields(document, pdf, f"{told[-1]} 0 R".encode())
+    return pdf, told
 
 
-def finish(
-    document: Document, meta: Meta, attachments: Sequence[Attached], *, forms: bool, also: Also | None = None
-) -> bytes:
-    """Draw a laid-out document and return its bytes; `also` is a finishing pass of the caller's own."""
-    document.metadata = SheetMetadata(meta)
-    document.color_profiles, document.output_intent = {KEY: ColourProfile()}, KEY
-
-    def finisher(document: Document, pdf: pydyf.PDF) -> None:
-        _finish_attachments(pdf, attachments)
-        _finish_pictures(pdf)
-        finish_tags(document, pdf)
-        _draw_codes(document, pdf)
-        if forms:
-            finish_forms(document, pdf, meta.identifier)
-        if also:
-            also(document, pdf)
-
-    data: bytes = document.write_pdf(
-        finisher=finisher,
-        pdf_variant="pdf/a-3a",
-        output_intent=KEY,
-        pdf_identifier=meta.identifier.encode("ascii"),
-        pdf_forms=forms,
-        attachments=[_attachment(one, meta.created) for one in attachments],
-    )
-    return data
+def _added(pdf: pydyf.PDF) -> int:
+    pdf.add_object(item := pydyf.Dictionary())
+    return int(item.number)
 
 
-def _attachment(one: Attached, default: datetime) -> Attachment:
-    return Attachment(
-        string=one.data,
-        name=one.name,
-        description=one.description,
-        relationship=one.relationship,
-        created=(one.created or default).astimezone(UTC),
-        modified=(one.modified or one.created or default).astimezone(UTC),
-    )
-
-
-def _finish_attachments(pdf: pydyf.PDF, attachments: Sequence[Attached]) -> None:
-    """Give each file its stated media type, where WeasyPrint asks the machine's tables, and list it once."""
-    streams = [
-        item for item in pdf.objects if isinstance(item, pydyf.Stream) and item.extra.get("Type") == "/EmbeddedFile"
-    ]
-    for stream, one in zip(streams, attachments, strict=True):
-        stream.extra["Subtype"] = "/" + one.media_type.replace("/", "#2f")
-    if "AF" in pdf.catalog:
-        pdf.catalog["AF"] = pydyf.Array(dict.fromkeys(pdf.catalog["AF"]))
-
-
-def _draw_codes(document: Document, pdf: pydyf.PDF) -> None:
-    """Draw the codes of numbered faces; they say nothing that their page does not print in letters as well."""
-    for page, reference in zip(document.pages, pdf.page_references, strict=True):
-        if codes := getattr(page, "codes", ()):
-            resolve(pdf, resolve(pdf, reference)["Contents"]).stream.append(codes_drawing(codes))
-
-
-def _finish_pictures(pdf: pydyf.PDF) -> None:
-    """ISO 19005-3, 6.2.8: no picture is to be smoothed by the viewer."""
-    for item in pdf.objects:
-        if isinstance(item, pydyf.Stream) and item.extra.get("Subtype") == "/Image":
-            item.extra["Interpolate"] = "false"
-
-
-class SheetMetadata(DocumentMetadata):  # type: ignore[misc]
-    """WeasyPrint's metadata, taken from a `Meta`, with our own RDF."""
-
-    def __init__(self, meta: Meta) -> None:
-        super().__init__(
-            title=meta.title,
-            authors=[meta.author] if meta.author else [],
-            description=meta.subject or None,
-            keywords=list(meta.keywords),
-            generator=CREATOR,
-            created=meta.stamp,
-            modified=meta.stamp,
-            lang=meta.language,
-        )
-        self._meta = meta
-
-    def generate_rdf_metadata(self, variant: str, version: int, conformance: str) -> bytes:
-        """Called by WeasyPrint when it writes the packet."""
-        return rdf(self._meta, PRODUCER).encode()
+def _list_attachments(pdf: pydyf.PDF, order: Order, numbers: list[int]) -> None:
+    """Each attached file by its name, and as the document's source (ISO 19005-3, 6.8)."""
+    names, listed = pydyf.Array(), pydyf.Array()
+    for one, number in sorted(zip(order.attachments, numbers, strict=True), key=lambda pair: pair[0].name):
+        name = pydyf.String(one.name)
+        pdf.add_object(file := pydyf.Dictionary({
+            "Type": "/Filespec", "F": name, "UF": name, "EF": pydyf.Dictionary({"F": f"{number} 0 R"}),
+            "Desc": pydyf.String(one.description), "AFRelationship": "/Source",
+        }))  # fmt: skip
+        names.extend((name, file.reference))
+        listed.append(file.reference)
+    if listed:
+        pdf.catalog.setdefault("Names", pydyf.Dictionary())["EmbeddedFiles"] = pydyf.Dictionary({"Names": names})
+        pdf.catalog["AF"] = listed

@@ -19,14 +19,13 @@ from functools import cached_property, lru_cache
 from hashlib import md5
 from itertools import pairwise
 from struct import Struct
-from typing import Literal, TypeAlias
+from typing import Literal
 
 import pydyf
 
-from docgen.press.meta import CREATOR, Attached, Meta
+from docgen.press.meta import Order, Pressed
+from docgen.press.metadata import Part, parts_of
 from docgen.press.qr import codes_drawing
-from docgen.press.values import Filling
-from docgen.press.xmp import rdf
 
 _LITTLE = 60
 """Bytes up to which packing saves nothing."""
@@ -65,8 +64,6 @@ class Slot:
         return self.x + {"start": 0.0, "middle": spare / 2, "end": spare}[self.side]
 
 
-Part: TypeAlias = "pydyf.Stream | bytes"
-"""An object of the file: a stream, not packed yet, or any other as it is written."""
 Alphabet = Mapping[str, tuple[str, float]]
 """How each character is shown, in the notation of TJ, and how far it advances, in CSS pixels."""
 
@@ -89,22 +86,6 @@ class Drawing:
         return tuple((one, _piece(one)) for one in raw)
 
 
-class Drawn(pydyf.Stream):  # type: ignore[misc]
-    """A page's drawing with its values in it, packed already but for its last part."""
-
-    def __init__(self, parts: Sequence[tuple[bytes, bytes]], last: bytes) -> None:
-        super().__init__([b"".join(raw for raw, _ in parts), *([last] if last else [])])
-        self._body = b"".join(packed for _, packed in parts)
-        self._last = last
-
-    @property
-    def body(self) -> bytes:
-        """The data as RFC 1950 has it: packed blocks that refer to none before them, and a sum over all."""
-        last = _piece(b"\n" + self._last) if self._last else b""
-        told = zlib.adler32(b"\n".join(self.stream)).to_bytes(4, "big")
-        return b"\x78\xda" + self._body + last + b"\x03\x00" + told
-
-
 def _piece(data: bytes) -> bytes:
     """Data as whole deflate blocks (RFC 1951) that refer to nothing before them; little of it as it is."""
     if len(data) <= _LITTLE:
@@ -122,8 +103,8 @@ class Form:
     drawings : of the pages
     fixed    : values that are part of the layout, by their place
     alphabets: see ``Slot.face``
-    info, xmp, attached, printed : numbers of the objects that tell of the document; ``packet`` and ``field`` are what
-    stands before and behind what is filled into the XMP packet and the field that names the print
+    told     : numbers of the objects that tell of the document (see ``metadata.parts_of``)
+    sizes    : of the pages, mm
     """
 
     constant: bytes
@@ -132,47 +113,29 @@ class Form:
     drawings: tuple[Drawing, ...]
     fixed: Mapping[str, str]
     alphabets: tuple[Alphabet, ...]
-    producer: str
-    info: int
-    xmp: int
-    packet: tuple[str, str]
-    attached: tuple[int, ...]
-    printed: int
-    field: tuple[str, str]
+    told: tuple[int, ...]
     sizes: tuple[tuple[float, float], ...]
 
-    @property
-    def pages(self) -> int:
-        """How many pages there are."""
-        return len(self.drawings)
-
-    def filled(self, filling: Filling) -> bytes | None:
-        """The document with other values in it; None when they need a layout of their own."""
-        if any(filling.values[int(at)] != text for at, text in self.fixed.items()):
+    def filled(self, order: Order) -> Pressed | None:
+        """An order's document, where it is this one with other values in it; None when they need another layout."""
+        texts = [order.texts(face, len(self.drawings)) for face in range(1, len(self.drawings) + 1)]
+        if any(texts[0][name] != text for name, text in self.fixed.items()):
             return None
-        parts = self.parts(filling)
-        return self.written(parts, filling.meta.identifier) if parts is not None else None
-
-    def parts(self, filling: Filling) -> dict[int, Part] | None:
-        """The objects that differ, by their numbers."""
         found: dict[int, Part] = {}
         for face, drawing in enumerate(self.drawings, 1):
-            drawn = _drawn(drawing, filling.texts(face, self.pages), self.alphabets)
+            drawn = _drawn(drawing, texts[face - 1], self.alphabets)
             if drawn is None:
                 return None
-            codes = filling.numbers.codes(face) if filling.numbers is not None else ()
-            found[drawing.number] = Drawn(drawn, codes_drawing(codes) if codes else b"")
-        found[self.info] = info_of(filling.meta, self.producer).data
-        packet = self.packet[0] + rdf(filling.meta, self.producer) + self.packet[1]
-        found[self.xmp] = pydyf.Stream([packet.encode()], {"Type": "/Metadata", "Subtype": "/XML"})
-        for number, one in zip(self.attached, filling.attachments, strict=True):
-            found[number] = attached_of(one, filling.meta)
-        if self.printed:
-            named = pydyf.String(filling.meta.identifier).data.decode("latin-1")
-            found[self.printed] = (self.field[0] + named + self.field[1]).encode("latin-1")
-        return found
+            if order.numbers is not None and (codes := order.numbers.codes(face)):
+                last = b"\n" + codes_drawing(codes)
+                drawn.append((last, _piece(last)))
+            # As RFC 1950 has it: packed blocks that refer to none before them, and a sum over all.
+            told = zlib.adler32(b"".join(raw for raw, _ in drawn)).to_bytes(4, "big")
+            found[drawing.number] = _stream({}, b"\x78\xda%b\x03\x00%b" % (b"".join(one for _, one in drawn), told))
+        found |= zip(self.told, parts_of(order), strict=False)  # a page without a field has none that names its print
+        return Pressed(self._written(found, order.meta.identifier), len(self.drawings), self.sizes)
 
-    def written(self, parts: Mapping[int, Part], identifier: str) -> bytes:
+    def _written(self, parts: Mapping[int, Part], identifier: str) -> bytes:
         """The whole file (ISO 32000-1, 7.5.8: its cross-references in a stream)."""
         out, at = [self.constant], len(self.constant)
         rows = bytearray(self._rows)
@@ -188,7 +151,7 @@ class Form:
             "W": pydyf.Array((1, 4, 2)),
             "Size": len(self.table) + 1,
             "Root": self.root,
-            "Info": f"{self.info} 0 R",
+            "Info": f"{self.told[0]} 0 R",
             "ID": pydyf.Array((pydyf.String(identifier).data, pydyf.String(told).data)),
         })  # fmt: skip
         out.append(b"%d 0 obj\n%b\nendobj\nstartxref\n%d\n%%%%EOF\n" % (len(self.table), _packed(table), at))
@@ -204,8 +167,11 @@ _ROW = Struct(">BIH")
 
 
 def _packed(stream: pydyf.Stream) -> bytes:
-    body = stream.body if isinstance(stream, Drawn) else _deflated(b"\n".join(stream.stream))
-    head = pydyf.Dictionary({**stream.extra, "Filter": "/FlateDecode", "Length": len(body)})
+    return _stream(stream.extra, _deflated(b"\n".join(stream.stream)))
+
+
+def _stream(extra: Mapping[str, object], body: bytes) -> bytes:
+    head = pydyf.Dictionary({**extra, "Filter": "/FlateDecode", "Length": len(body)})
     return b"%b\nstream\n%b\nendstream" % (head.data, body)
 
 
@@ -242,25 +208,3 @@ def shown(slot: Slot, text: str, alphabet: Alphabet) -> tuple[str, str] | None:
     stream.show_text(glyphs[:-1] if glyphs.endswith("<") else glyphs + ">")
     place, show = stream.stream
     return place.decode(), show.decode()
-
-
-def info_of(meta: Meta, producer: str) -> pydyf.Dictionary:
-    """The information dictionary (ISO 32000-1, 14.3.3)."""
-    day = pydyf.String(f"D:{meta.created:%Y%m%d%H%M%S}Z")
-    said = {"Producer": producer, "Title": meta.title, "Author": meta.author, "Subject": meta.subject,
-            "Keywords": ", ".join(meta.keywords), "Creator": CREATOR}  # fmt: skip
-    texts = {key: pydyf.String(text) for key, text in said.items() if text}
-    return pydyf.Dictionary({**texts, "CreationDate": day, "ModDate": day})
-
-
-def attached_of(one: Attached, meta: Meta) -> pydyf.Stream:
-    """An attached file (ISO 32000-1, 7.11.4)."""
-    created, modified = one.created or meta.created, one.modified or one.created or meta.created
-    told = pydyf.Dictionary({
-        "CheckSum": f"<{md5(one.data, usedforsecurity=False).hexdigest()}>",
-        "Size": len(one.data),
-        "CreationDate": pydyf.String(f"D:{created:%Y%m%d%H%M%S}Z"),
-        "ModDate": pydyf.String(f"D:{modified:%Y%m%d%H%M%S}Z"),
-    })  # fmt: skip
-    extra = {"Type": "/EmbeddedFile", "Subtype": "/" + one.media_type.replace("/", "#2f"), "Params": told}
-    return pydyf.Stream([one.data], extra)

@@ -18,16 +18,13 @@ from weasyprint.formatting_structure.boxes import TextBox
 from weasyprint.layout.background import layout_box_backgrounds
 
 from docgen.press.blocks import BLOCKS, Key, keys_of
-from docgen.press.errors import PressError
-from docgen.press.meta import Asset
+from docgen.press.meta import PX_PER_MM, PressError
 from docgen.press.paginate import WIDE, Block, Place, Sheet, TooTall, paginate
 from docgen.press.prepare import words
 from docgen.press.slots import Kept, kept, values_on
 from docgen.sheets.numbering import Numbers
-from docgen.sheets.numbering import Place as CodePlace
 from docgen.sheets.page import Body
 
-PX_PER_MM = 96 / 25.4
 LENGTH = 20_000
 """Height of the galley, mm."""
 
@@ -43,13 +40,12 @@ class Layout:
 
     lay_out: Callable[[Element, str], Document]
     follows: Key
-    assets: Mapping[str, Asset]
+    assets: Mapping[str, str]
 
 
 class Face(Page):  # type: ignore[misc]
-    """A page with the codes that are drawn on it; once it is painted it knows where its values stand."""
+    """A page that knows, once it is painted, where its values stand."""
 
-    codes: tuple[tuple[str, CodePlace], ...] = ()
     kept: Kept
 
     def paint(self, stream: Any, scale: float = 1) -> None:
@@ -78,8 +74,7 @@ def on_faces(root: Element, body: Body, faces: str, numbers: Numbers | None, lay
     document = layout.lay_out(_empty(root, count, numbers), faces)
     for number, page in enumerate(document.pages):
         moved = [(box, place) for box, place in zip(boxes, places, strict=True) if place.face == number]
-        document.pages[number] = face = _filled(page, moved, body)
-        face.codes = numbers.codes(number + 1) if numbers is not None else ()
+        document.pages[number] = _filled(page, moved, body)
     return document
 
 

@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from docgen.club.files import bounded
 
 if TYPE_CHECKING:
-    from docgen.press.workers import Order
+    from docgen.press.meta import Order
 
 PLACE = ".docgen/pressed"
 """Where the journal lies, below the folder of the printed sheets."""

@@ -1,12 +1,41 @@
-"""What a document says of itself, what is attached to it, what it draws, and what it is in the end."""
+"""What the press is given and gives: an order with what its document says of itself, a finished PDF, or an error."""
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+import unicodedata
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
+from functools import cached_property
+from html import unescape
+
+from docgen.sheets.numbering import Numbers
+from docgen.sheets.page import Body
 
 CREATOR = "docgen"
+PT_PER_PX = 0.75
+PT_PER_MM = 72 / 25.4
+PX_PER_MM = 96 / 25.4
+PRINT_FIELD = "docgen-print"  # the hidden field that names the print
+KIND = "XXKind"  # ISO 32000-1, Annex E: names that begin with XX are free for private use
+_VALUE = re.compile(r" data-value>([^<]*)</")
+NO_FACE = "no typeface"
+"""How the sentence begins that names a character which cannot be drawn; a fault of another kind is one of room."""
+
+
+class PressError(ValueError):
+    """A page cannot be printed as asked.
+
+    `faults` holds one sentence per fault, in reading order; `str()` gives them all, one a line.
+    """
+
+    def __init__(self, faults: str | Iterable[str]) -> None:
+        self.faults: tuple[str, ...] = (faults,) if isinstance(faults, str) else tuple(faults)
+        super().__init__("\n".join(self.faults))
+
+    def __reduce__(self) -> tuple[type[PressError], tuple[tuple[str, ...]]]:
+        return (type(self), (self.faults,))
 
 
 @dataclass(frozen=True)
@@ -35,31 +64,63 @@ class Meta:
         if not self.identifier or not self.identifier.isascii() or not self.identifier.isprintable():
             raise ValueError("the identifier must be printable ASCII and not empty")
 
-    @property
-    def stamp(self) -> str:
-        """The date of creation as W3C-DTF with seconds and zone, in the zone it was given in."""
-        return self.created.isoformat(timespec="seconds").replace("+00:00", "Z")
-
 
 @dataclass(frozen=True)
 class Attached:
-    """A file carried inside the PDF. Both dates default to the document's own."""
+    """A file carried inside the PDF as its source, of the document's own date."""
 
     name: str
     data: bytes
     media_type: str
     description: str
-    relationship: str = "Source"
-    created: datetime | None = None
-    modified: datetime | None = None
 
 
 @dataclass(frozen=True)
-class Asset:
-    """A picture that pages may name as `asset:NAME`."""
+class Order:
+    """One document to print; `key` is the caller's name for it.
 
-    media_type: str
-    data: bytes
+    `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets`, which are
+    SVG, and nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become
+    fields. With a `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` and which bear
+    `numbers` (see `sheets.page.Page`).
+
+    Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
+    for staying whole on one page.
+    """
+
+    key: str
+    html: str
+    css: str
+    meta: Meta
+    attachments: tuple[Attached, ...] = ()
+    assets: Mapping[str, str] = field(default_factory=dict)
+    forms: bool = False
+    body: Body | None = None
+    faces: str = ""
+    numbers: Numbers | None = None
+
+    @property
+    def alike(self) -> str:
+        """The page without its values: the texts that a template marks with `data-value`, as the last attribute.
+
+        Two pages that are alike have the same layout as long as each value finds the same room (see ``form``).
+        """
+        return _VALUE.sub(" data-value></", self.html)
+
+    @cached_property
+    def values(self) -> tuple[str, ...]:
+        """The texts of the page that differ from engine to engine, in their order."""
+        return tuple(composed(unescape(value)) for value in _VALUE.findall(self.html))
+
+    def texts(self, face: int, faces: int) -> Mapping[str, str]:
+        """The text of each slot on a face, from 1, by the slot's name (see ``form.Slot``)."""
+        found = {str(at): value for at, value in enumerate(self.values)}
+        return found | ({"number": self.numbers.texts(face, faces)["number"]} if self.numbers is not None else {})
+
+
+def composed(text: str) -> str:
+    """Join letters and the accents that follow them where Unicode has one character for both."""
+    return re.sub("[^\u0300-\u036f][\u0300-\u036f]+", lambda match: unicodedata.normalize("NFC", match[0]), text)
 
 
 @dataclass(frozen=True)

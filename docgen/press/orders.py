@@ -7,9 +7,8 @@ from datetime import UTC, date, datetime, time
 
 from docgen.job.issued import frozen
 from docgen.job.job import Job
-from docgen.press.meta import Asset, Attached, Meta
+from docgen.press.meta import Attached, Meta, Order
 from docgen.press.qr import qr_svg
-from docgen.press.workers import Order
 from docgen.sheets.page import Page
 
 
@@ -28,19 +27,9 @@ def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False, s
 
 def plain_order(key: str, page: Page, author: str, on: date, keywords: tuple[str, ...]) -> Order:
     """The order that prints a page which is no job's: an engine's card. It is dated noon UTC of the day `on`."""
-    assets = {name: Asset("image/svg+xml", svg.encode()) for name, svg in page.drawings.items()}
-    assets |= {name: Asset("image/svg+xml", qr_svg(text, quiet=0).encode()) for name, text in page.codes.items()}
-    meta = Meta(
-        title=page.title,
-        author=author,
-        subject=page.subject,
-        keywords=keywords,
-        language=page.language,
-        created=_noon(on),
-        identifier=page.identifier,
+    noon = datetime.combine(on, time(12), UTC)
+    meta = Meta(page.title, author, page.subject, keywords, page.language, noon, page.identifier)
+    assets = {**page.drawings, **{name: qr_svg(text) for name, text in page.codes.items()}}
+    return Order(
+        key, page.html, page.css, meta, (), assets, body=page.body, faces=page.faces, numbers=page.numbers
     )
-    return Order(key, page.html, page.css, meta, (), assets, body=page.body, faces=page.faces, numbers=page.numbers)
-
-
-def _noon(day: date) -> datetime:
-    return datetime.combine(day, time(12), UTC)

@@ -15,11 +15,11 @@ from typing import Any
 from weasyprint.document import Document
 
 from docgen.press.laid import Frame, Ink, Laid, laid, mm
+from docgen.press.meta import PX_PER_MM
 from docgen.press.prepare import words
 
 TOLERANCE = 0.2  # mm: less than a laser printer places a line by
 _HEADINGS = ("h1", "h2", "h3", "h4", "h5", "h6")
-_PX_PER_MM = 96 / 25.4
 _KINDS = {
     "text": "a text", "picture": "a picture", "field": "a field", "rule": "a line", "tint": "a shaded area",
 }  # fmt: skip
@@ -83,7 +83,7 @@ def _unclear(page: Laid) -> Iterator[str]:
         if margin is None:
             yield f'"{name}" has data-keep-clear="{value}": write a length in mm, such as "2 mm"'
             continue
-        zone = rect.grown(float(margin[1]) * _PX_PER_MM)
+        zone = rect.grown(float(margin[1]) * PX_PER_MM)
         reached: dict[str, float] = {}
         for ink in page.ink:
             if element in ink.path or (ink.kind == "tint" and zone.past(ink.rect)[0] <= 0):

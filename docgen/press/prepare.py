@@ -3,31 +3,28 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from html import unescape
-from xml.etree.ElementTree import Element, SubElement
+from xml.etree.ElementTree import Element
 
 import tinycss2
 
-from docgen.press.objects import ORNAMENT, PRINT_FIELD
+from docgen.press.meta import PRINT_FIELD
 
 SVG = "{http://www.w3.org/2000/svg}"
 _REFUSED = (
-    *("link", "base", "script", "style", "iframe", "embed", "object", "form", "button", "video", "audio", "canvas"),
+    *("link", "base", "script", "style", "iframe", "embed", "object", "form", "button", "select", "video", "audio"),
+    "canvas",
     *(f"{SVG}{name}" for name in ("style", "script", "foreignObject", "a")),
 )
-_FIELDS = ("input", "select", "textarea")
-_KINDS = {"text", "date", "checkbox"}
+_FIELDS = ("input", "textarea")
+_KINDS = ("checkbox", "date", "text")
 _NAME = re.compile(r"[A-Za-z0-9_-]+")
 
 
-def composed(text: str) -> str:
-    """Join letters and the accents that follow them where Unicode has one character for both."""
-    return re.sub("[^\u0300-\u036f][\u0300-\u036f]+", lambda match: unicodedata.normalize("NFC", match[0]), text)
-
-
+@lru_cache(maxsize=64)
 def css_text(css: str) -> str:
     """Every character that a style sheet could print: its strings and their escapes."""
     found: list[str] = []
@@ -45,14 +42,11 @@ def css_text(css: str) -> str:
 
 
 def page_text(root: Element) -> str:
-    """Every character that the page could print: its text, and the values of its fields."""
+    """Every character that the page could print: its text."""
     found: list[str] = []
     for element in root.iter():
-        if isinstance(element.tag, str):
-            if element.tag not in ("title", "head"):
-                found.append(element.text or "")
-            if element.tag in _FIELDS:
-                found.append(element.get("value", ""))
+        if isinstance(element.tag, str) and element.tag not in ("title", "head"):
+            found.append(element.text or "")
         found.append(element.tail or "")
     return "".join(found)
 
@@ -72,10 +66,6 @@ def prepare(root: Element, drawings: Iterable[Element] = (), *, language: str) -
             element.tag = "span"
             for name in ("href", "rel", "download"):
                 element.attrib.pop(name, None)
-    for element in root.iter("span"):
-        if element.get("lang", language) != language:
-            element.tag = "a"  # a tag of its own; the finishing pass makes it a text in that language
-    _hide_ornaments(root)
     for part in (root, *drawings):
         faults += _refused_faults(part)
     faults += _heading_faults(root)
@@ -95,20 +85,6 @@ def _refused_faults(root: Element) -> Iterator[str]:
 
 def _target(element: Element) -> str:
     return element.get("href") or element.get("{http://www.w3.org/1999/xlink}href") or ""
-
-
-def _hide_ornaments(root: Element) -> None:
-    """Mark the pictures that say nothing (`aria-hidden="true"`), for the finishing pass to keep from being read out."""
-    for element in root.iter():
-        if element.get("aria-hidden") != "true":
-            continue
-        if element.tag == "img":
-            element.set("alt", ORNAMENT)
-        elif element.tag == f"{SVG}svg":
-            for title in element.findall(f"{SVG}title"):
-                element.remove(title)
-            title = SubElement(element, f"{SVG}title")
-            title.text = ORNAMENT
 
 
 def _heading_faults(root: Element) -> Iterator[str]:
@@ -141,15 +117,15 @@ def _field_faults(root: Element) -> Iterator[str]:
         kind = element.get("type", "text") if element.tag == "input" else element.tag
         name = element.get("name", "")
         if element.tag == "input" and kind not in _KINDS:
-            yield f'field "{name}" is of type {kind}: use {", ".join(sorted(_KINDS))}, select or textarea'
+            yield f'field "{name}" is of type {kind}: use {", ".join(_KINDS)} or textarea'
         if not _NAME.fullmatch(name):
             yield f'a {kind} field is named "{name}": use letters, digits, "_" and "-"'
         if name == PRINT_FIELD:
             yield f'field "{name}" has the name of the press\'s own field'
         if kind == "checkbox" and not re.fullmatch(r"(?!Off$)[A-Za-z0-9_-]+", element.get("value", "on")):
             yield f'tick "{name}" has the value "{element.get("value")}": use letters, digits, "_" and "-"'
-        if kind == "select" and element.find(".//option") is None:
-            yield f'list "{name}" has no option'
+        if (kind != "checkbox" and (element.get("value") or element.text)) or "checked" in element.attrib:
+            yield f'field "{name}" is filled in: fields are printed empty'
         names[name] += 1
         if not element.get("title", "").strip():
             yield f'field "{name}" has no title: say what goes into it'

@@ -13,16 +13,12 @@ from collections.abc import Iterator
 from dataclasses import asdict
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from docgen.club.files import bounded
 from docgen.press.form import Drawing, Form, Slot
 from docgen.press.journal import digest_of
-from docgen.press.meta import Pressed
-from docgen.press.values import Filling, parted
-
-if TYPE_CHECKING:
-    from docgen.press.workers import Order
+from docgen.press.meta import Order, Pressed
 
 PLACE = ".docgen/forms"
 """Where forms lie, below the folder of the printed sheets."""
@@ -32,7 +28,7 @@ KEPT = 600
 """Forms that are kept, the newest."""
 MOST = 16 << 20
 """Largest form that is read."""
-_FORMAT = 1
+_FORMAT = 2
 
 
 class Shelf:
@@ -45,18 +41,14 @@ class Shelf:
         """The order's document from a form; None when none fits."""
         if order.body is None:
             return None
-        html, values = parted(order.html)
-        key, filling = _key(order, html), Filling(values, order.numbers, order.meta, order.attachments)
-        for form in self._forms(key):
-            if (pdf := form.filled(filling)) is not None:
-                return Pressed(pdf, form.pages, form.sizes)
-        return None
+        made = (form.filled(order) for form in self._forms(_key(order)))
+        return next((one for one in made if one is not None), None)
 
     def keep(self, order: Order, form: Form) -> None:
         """Keep the form that an order left behind. Errors: OSError."""
         from docgen.club.store import replace
 
-        key = _key(order, parted(order.html)[0])
+        key = _key(order)
         places = [self._place(key, n) for n in range(ALIKE)]
         free = next((place for place in places if not place.exists()), None)
         replace(free or min(places, key=_age), _to_bytes(form))
@@ -84,13 +76,12 @@ def _age(place: Path) -> int:
     return 0
 
 
-def _key(order: Order, html: str) -> str:
+def _key(order: Order) -> str:
     """The digest of all that a document's layout follows from: what it says of itself is filled in."""
     numbers, meta = order.numbers, order.meta
-    told = (meta.language, bool(meta.author), bool(meta.subject), bool(meta.keywords))
-    attached = [(one.name, one.media_type, one.description, one.relationship) for one in order.attachments]
+    attached = [(one.name, one.media_type, one.description) for one in order.attachments]
     numbered = (numbers.of, numbers.places, numbers.first, numbers.most) if numbers is not None else None
-    return digest_of(order, html, (told, attached, numbered))
+    return digest_of(order, order.alike, (meta.language, attached, numbered))
 
 
 def _to_bytes(form: Form) -> bytes:

@@ -98,7 +98,7 @@ class Reader:
         return Said("refused", f"unreadable-{self._what.lower()}", message, hint)
 
     def _start(self) -> None:
-        from docgen.press.children import spawned
+        from docgen.press.pool import spawned
 
         self._process, self._pipe = spawned(_serve)
 
@@ -135,7 +135,7 @@ def _look(data: bytes) -> tuple[Described, bytes]:
 
 
 def _serve(pipe: Connection[Any, Any]) -> None:
-    from docgen.press.children import end_with_parent
+    from docgen.press.pool import end_with_parent
 
     end_with_parent()
     _limit()

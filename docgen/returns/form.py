@@ -15,7 +15,7 @@ from typing import Any
 
 import pikepdf
 
-from docgen.press.objects import PRINT_FIELD
+from docgen.press.meta import PRINT_FIELD
 from docgen.returns.allowed import JOB, refuse_others
 from docgen.returns.diagnostic import Refused
 

@@ -10,8 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from docgen.press.meta import Order
 from docgen.press.orders import order
-from docgen.press.workers import Order, printed
+from docgen.press.workers import printed
 from tests.demo.conftest import MAKERS, _club, _job
 from tests.press.filled import another, differences, kept, with_values
 from tests.shares import share

@@ -12,8 +12,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from docgen.press.meta import Meta
-from docgen.press.render import Pressed, render
+from docgen.press.meta import Meta, Order, Pressed
+from docgen.press.render import render as rendered
 
 WHEN = datetime(2026, 1, 18, 12, 30, tzinfo=UTC)
 META = Meta("Clutch service", "A. Preparer", "Engine 007", ("clutch", "007"), "en", WHEN, "007-CLU-4-1")
@@ -24,12 +24,17 @@ def html(body: str) -> str:
     return f"<!doctype html><html><body>{body}</body></html>"
 
 
+def render(html: str, css: str = PAPER, **more: Any) -> Pressed:
+    """A page printed by itself."""
+    return rendered(Order("", html, css, **({"meta": META} | more)))
+
+
 @pytest.fixture
 def page() -> Callable[..., Pressed]:
     """Print a page from its body: 100 x 80 mm with margins of 10 mm, unless its CSS says otherwise."""
 
     def printed(body: str, css: str = "", **more: Any) -> Pressed:
-        return render(html(body), css=PAPER + css, **({"meta": META} | more))
+        return render(html(body), PAPER + css, **more)
 
     return printed
 

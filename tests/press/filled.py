@@ -19,8 +19,9 @@ import pytest
 from docgen.job.job import DeviationLine, Job
 from docgen.press import galley, render
 from docgen.press.blocks import Blocks
+from docgen.press.meta import Order
 from docgen.press.shelf import Shelf
-from docgen.press.workers import Order, printed
+from docgen.press.workers import printed
 from docgen.sheets.entries import touched
 
 DPI = 110

@@ -10,10 +10,10 @@ import pytest
 
 from docgen.press import blocks, galley, render
 from docgen.press.blocks import Blocks, Key
-from docgen.press.errors import PressError
-from docgen.press.meta import Asset, Pressed
+from docgen.press.meta import Pressed, PressError
 from docgen.sheets.page import Body
-from tests.press.conftest import META, html
+from tests.press.conftest import html
+from tests.press.conftest import render as printed_alone
 
 BODY = Body(left=10, width=80, first=(20, 50), others=(15, 60), columns=2, gap=4)
 FACES = "@page { size: 100mm 80mm; margin: 15mm 10mm 5mm; @top-left { content: element(head); width: 100% } }"
@@ -70,7 +70,7 @@ def fresh(monkeypatch: pytest.MonkeyPatch) -> Callable[[], Counted]:
 
 def printed(body: str, css: str = CSS, **more: Any) -> Pressed:
     head = '<div class="head" data-furniture>Head</div><h1>Clutch</h1>'
-    return render.render(html(head + body), css=css, meta=META, body=BODY, faces=FACES, **more)
+    return printed_alone(html(head + body), css, body=BODY, faces=FACES, **more)
 
 
 def test_whatever_was_laid_out_before_the_bytes_are_the_same(fresh: Callable[[], Counted]) -> None:
@@ -115,9 +115,9 @@ def test_the_style_the_pictures_and_the_fields_belong_to_a_block(fresh: Callable
     known = fresh()
     body = '<div><img src="asset:a" alt="A"><input name="a" title="A"></div><div><p>B</p></div>'
 
-    def picture(width: int) -> dict[str, Asset]:
+    def picture(width: int) -> dict[str, str]:
         svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0h{width}v9z"/></svg>'
-        return {"a": Asset("image/svg+xml", svg.encode()), "not-named": Asset("image/svg+xml", b"%d" % width)}
+        return {"a": svg, "not-named": f"{width}"}
 
     first = printed(body, assets=picture(9), forms=True)
     other = printed(body, assets=picture(5), forms=True)

@@ -16,9 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.press.bound import Section, Start, bind, section_of
-from docgen.press.errors import PressError
-from docgen.press.meta import Attached
-from docgen.press.workers import Order
+from docgen.press.meta import Attached, Order, PressError
 from tests.press.conftest import META
 
 SIZES = {"A4": (210, 297), "A3": (420, 297), "Letter": (215.9, 279.4)}
@@ -43,7 +41,7 @@ def contents(names: Sequence[str], lines: int = 1) -> object:
             for name, start in zip(names, starts, strict=True)
         )
         html = f"<!DOCTYPE html><html lang=en><head><title>C</title></head><body><h1>Contents</h1>{rows}</body></html>"
-        return Order("contents", html, CSS % SIZES["A4"], META)
+        return Order("Contents", html, CSS % SIZES["A4"], META)
 
     return made
 
@@ -59,8 +57,7 @@ def bound(sheets: Sequence[tuple[int, str]], lines: int = 1) -> bytes:
         section_of(f"Section {name}", f"{name}-", order(name, pages, SIZES[size]))
         for name, (pages, size) in zip(names, sheets, strict=True)
     ]
-    first = Section("Contents", "contents-", sections[0].order)
-    return bind(sections, contents(names, lines), blank, first, META).pdf  # type: ignore[arg-type]
+    return bind(sections, contents(names, lines), blank, META).pdf  # type: ignore[arg-type]
 
 
 sheets = st.lists(st.tuples(st.integers(1, 5), st.sampled_from(sorted(SIZES))), min_size=1, max_size=6)
@@ -141,5 +138,5 @@ def test_every_section_s_faults_are_said_at_once() -> None:
     good = order("S1", 1, SIZES["A4"])
     sections = [Section("One", "a-", bad), Section("Two", "b-", good), Section("Three", "c-", bad)]
     with pytest.raises(PressError) as refused:
-        bind(sections, contents(["a", "b", "c"]), blank, sections[0], META)  # type: ignore[arg-type]
+        bind(sections, contents(["a", "b", "c"]), blank, META)  # type: ignore[arg-type]
     assert [fault.partition(":")[0] for fault in refused.value.faults] == ["One", "Three"]

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from docgen.job.number import LEAF, SheetNumber
-from docgen.press.meta import Attached
+from docgen.press.meta import Attached, Order
 from docgen.press.shelf import PLACE, Shelf
-from docgen.press.workers import Order, printed
+from docgen.press.workers import printed
 from docgen.sheets.numbering import Place, numbers_of
 from docgen.sheets.page import Body
 from tests.press.conftest import META, html
@@ -140,7 +140,7 @@ def test_random_values_are_as_laid_out(seed: int, tmp_path: Path) -> None:
     [
         lambda data: data[:-1],
         lambda data: b"",
-        lambda data: data.replace(b"docgen form 1", b"docgen form 9"),
+        lambda data: data.replace(b"docgen form 2", b"docgen form 9"),
         lambda data: data.replace(b"Tm", b"Tx", 1),
         lambda data: data[:5000] + b"\0" + data[5001:],
     ],

@@ -13,10 +13,9 @@ import pikepdf
 import pytest
 from PIL import Image, ImageDraw, ImageFont
 
-from docgen.press.errors import PressError
 from docgen.press.faces import MAIN, main_characters
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
-from docgen.press.render import Pressed
+from docgen.press.meta import Pressed, PressError
 
 
 def _families(pdf: bytes) -> dict[str, set[str]]:

@@ -10,10 +10,9 @@ import pikepdf
 import pymupdf
 import pytest
 
-from docgen.press.errors import PressError
-from docgen.press.render import Pressed, render
+from docgen.press.meta import Pressed, PressError
 from docgen.sheets.page import Body
-from tests.press.conftest import META, html
+from tests.press.conftest import html, render
 
 BODY = Body(left=10, width=80, first=(20, 50), others=(15, 60), columns=2, gap=4)
 FACES = "@page { size: 100mm 80mm; margin: 15mm 10mm 5mm; @top-left { content: element(head); width: 100% } }"
@@ -24,7 +23,7 @@ body, p, div { margin: 0 } p { font: 4mm/5mm Body } .head { position: running(he
 
 
 def printed(body: str, **more: object) -> Pressed:
-    return render(html(body), css=CSS, meta=META, body=BODY, faces=FACES, **more)  # type: ignore[arg-type]
+    return render(html(body), css=CSS, body=BODY, faces=FACES, **more)
 
 
 def words(pdf: bytes) -> list[tuple[int, str, float, float]]:

@@ -10,12 +10,11 @@ from collections.abc import Callable
 
 import pytest
 
-from docgen.press.errors import PressError
-from docgen.press.render import Pressed
+from docgen.press.meta import Pressed, PressError
 
 LONG = "Kurbelwellenlagerschmierung" * 2
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 4"'
-MARK = SVG + ' aria-hidden="true" style="{}"><path d="M0 0h4v4z"/></svg>'
+MARK = SVG + ' style="{}"><title>Mark</title><path d="M0 0h4v4z"/></svg>'
 TICK = '<input type="checkbox" name="t" title="T" data-keep-clear="2 mm">'
 
 
@@ -30,7 +29,7 @@ REFUSED = {
     "a picture wider than the text area": (
         MARK.format("width: 90mm; height: 5mm"),
         "",
-        'page 1: picture "docgen:ornament" sticks out by 10.0 mm at the right of the text area',
+        'page 1: picture "Mark" sticks out by 10.0 mm at the right of the text area',
     ),
     "a word too long for its line": (
         f"<p>{LONG}</p>",
@@ -66,7 +65,7 @@ REFUSED = {
     "a placed box off the paper": (
         MARK.format("position: absolute; left: 86mm; top: 0; width: 10mm; height: 10mm"),
         "",
-        'page 1: picture "docgen:ornament" sticks out by 6.0 mm at the right of the paper',
+        'page 1: picture "Mark" sticks out by 6.0 mm at the right of the paper',
     ),
     "a text out of its placed box": (
         f'<div class="place">{LONG}</div>',

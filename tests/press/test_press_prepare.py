@@ -10,10 +10,8 @@ from typing import Any
 import pikepdf
 import pytest
 
-from docgen.press.errors import NO_FACE, PressError
-from docgen.press.meta import Meta
-from docgen.press.render import Pressed, render
-from tests.press.conftest import META, PAPER, WHEN
+from docgen.press.meta import NO_FACE, Meta, Pressed, PressError
+from tests.press.conftest import PAPER, WHEN, render
 
 FAULTS = {
     "no first heading": ("<h2>Open</h2>", 'heading "Open" is h2 but follows the start: use h1'),
@@ -67,7 +65,7 @@ def test_sound_headings_pass(page: Callable[..., Pressed], body: str) -> None:
 )
 def test_faulty_css_is_refused_each_time(css: str, message: str | None) -> None:
     def printed() -> Pressed:
-        return render("<!doctype html><p>x</p>", css=css, meta=META)
+        return render("<!doctype html><p>x</p>", css=css)
 
     for _ in range(2):  # a parsed style sheet is kept, its faults must be as well
         if message is None:
@@ -87,7 +85,7 @@ def test_a_link_to_nowhere_is_refused(page: Callable[..., Pressed]) -> None:
 def test_language_and_title_come_from_meta() -> None:
     body = '<!doctype html><html lang="fr"><head><meta charset="utf-8"><title>Other</title></head><h1>A</h1></html>'
     plain = "<!doctype html><h1>A</h1>"
-    assert render(body, css=PAPER, meta=META).pdf == render(plain, css=PAPER, meta=META).pdf
+    assert render(body, css=PAPER).pdf == render(plain, css=PAPER).pdf
 
 
 @pytest.mark.parametrize(

@@ -10,9 +10,10 @@ from typing import Any
 
 import pytest
 
+from docgen.press.meta import Order
 from docgen.press.pool import in_pool
 from docgen.press.render import render
-from docgen.press.workers import Order, Outcome, press, press_all
+from docgen.press.workers import Outcome, press, press_all
 from tests.press.conftest import META, PAPER, html
 
 
@@ -34,16 +35,9 @@ def _orders(count: int, **special: Any) -> list[Order]:
 @pytest.mark.parametrize("processes", [1, 2])
 def test_outcomes_keep_the_order_and_the_bytes(processes: int) -> None:
     orders = _orders(5)
-    told: list[tuple[int, int, str]] = []
-
-    def progress(done: int, total: int, outcome: Outcome) -> None:
-        told.append((done, total, outcome.key))
-
-    outcomes = press_all(orders, processes=processes, progress=progress)
+    outcomes = press_all(orders, processes)
     assert [outcome.key for outcome in outcomes] == ["00", "01", "02", "03", "04"]
-    assert [outcome.pressed for outcome in outcomes] == [render(o.html, css=o.css, meta=o.meta) for o in orders]
-    assert [(done, total) for done, total, _ in told] == [(number, 5) for number in range(1, 6)]
-    assert sorted(key for _, _, key in told) == ["00", "01", "02", "03", "04"]
+    assert [outcome.pressed for outcome in outcomes] == [render(order) for order in orders]
 
 
 @pytest.mark.parametrize("processes", [1, 2])
@@ -99,11 +93,10 @@ def test_half_an_answer_of_a_killed_process_is_not_waited_for() -> None:
 
 
 def test_an_interrupt_ends_the_run() -> None:
-    def stop(done: int, total: int, outcome: Outcome) -> None:
-        raise KeyboardInterrupt
-
+    answers = in_pool(iter(_orders(4)), 2, press)
+    next(answers)
     with pytest.raises(KeyboardInterrupt):
-        press_all(_orders(4), processes=2, progress=stop)
+        answers.throw(KeyboardInterrupt)
 
 
 def test_nothing_to_do_is_done() -> None:

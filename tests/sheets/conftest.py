@@ -16,8 +16,8 @@ from PIL import Image
 from scipy import ndimage
 
 from docgen.job.job import Job
+from docgen.press.meta import Pressed
 from docgen.press.orders import order
-from docgen.press.render import Pressed
 from docgen.press.workers import printed
 from docgen.sheets.leaf import leaf
 from docgen.sheets.page import Page

@@ -8,7 +8,7 @@ import zxingcpp
 from PIL import Image
 
 from docgen.job.number import MOST_PAGES, SheetNumber, parse_number
-from docgen.press.errors import PressError
+from docgen.press.meta import PressError
 from docgen.sheets import numbering
 from docgen.sheets.leaf import leaf
 from tests.sheets.conftest import press
