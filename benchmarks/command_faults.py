@@ -184,7 +184,7 @@ def on_the_day() -> None:
     """Let the clock say the day of the trials, wherever a command looks at it."""
     list(commands())  # loads every one
     for name, module in list(sys.modules.items()):
-        if name.startswith("docgen.cli") and hasattr(module, "today"):
+        if name.startswith(("docgen.cli", "docgen.desk")) and hasattr(module, "today"):
             vars(module)["today"] = lambda: DAY
     vars(workers)["press"] = _from_memory
     for module_name in ("docgen.press.orders", "docgen.sheets.leaf", "docgen.sheets.signoff"):

@@ -29,9 +29,9 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from benchmarks.faults import clubs
-from docgen.cli import move
 from docgen.cli.frame import docgen
 from docgen.club.lock import alone
+from docgen.desk import moves
 from docgen.job.issued import issue
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
@@ -61,7 +61,7 @@ class Truth:
 def main(histories: int = 10) -> int:
     """Try so many histories and print what came of them."""
     begun, counts = time.monotonic(), Counter[str]()
-    vars(move)["today"] = lambda: LAST
+    vars(moves)["today"] = lambda: LAST
     for seed in range(histories):
         with tempfile.TemporaryDirectory() as folder:
             for fault, told in _history(Path(folder), seed).items():

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from datetime import date
 from functools import reduce
@@ -16,9 +15,6 @@ from docgen.cli.frame import Session, club_of
 from docgen.club.catalogue import languages
 from docgen.desk.clock import today
 
-LEAST = 4
-"""Fewest digits of an issue that name it."""
-ISSUE = re.compile(rf"[0-9a-f]{{{LEAST},64}}")
 YEARS = range(1900, 2200)
 """Years in which a day may lie: room to reckon on both sides."""
 
@@ -121,14 +117,26 @@ def _out(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path
     return value or ctx.find_object(Session).root / "out"  # type: ignore[union-attr]
 
 
-def _speak(ctx: click.Context, param: click.Parameter, value: str | None) -> None:
-    ctx.find_object(Session).language = value or ""  # type: ignore[union-attr]
+def _who(ctx: click.Context, param: click.Parameter, value: Any) -> None:
+    """Keep what is said of all that the command does: who is asked, in which language."""
+    setattr(ctx.find_object(Session), str(param.name), value or getattr(Session, str(param.name)))
 
 
 def _issue(ctx: click.Context, param: click.Parameter, typed: str) -> str:
-    if typed and not ISSUE.fullmatch(typed.strip().lower()):
+    if not typed:
+        return ""
+    from docgen.desk.entering import ISSUE, LEAST
+
+    if not ISSUE.fullmatch(typed.strip().lower()):
         raise click.BadParameter(f'"{typed}" is not the beginning of a digest: give at least {LEAST} of its digits')
     return typed.strip().lower()
+
+
+def yes(
+    says: str = "Write without asking; a doubt is then not settled.", *short: str
+) -> Callable[[Function], Function]:
+    """Ask nothing."""
+    return click.option(*short, "--yes", "quiet", is_flag=True, callback=_who, expose_value=False, help=says)
 
 
 engine = click.argument("engine", shell_complete=engine_names)
@@ -140,16 +148,15 @@ due = click.option("--due", "only_due", is_flag=True, help="Only what is overdue
 on = day("The day to print or plan for.")
 filed_on = day("The day of filing.")
 language = click.option(
-    "--language", type=click.Choice(languages()), callback=_speak, expose_value=False,
+    "--language", type=click.Choice(languages()), callback=_who, expose_value=False,
     help="Print in this language.  [default: the club's]",
 )  # fmt: skip
 processes = click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
 json = click.option("--json", "as_json", is_flag=True, help="Plain JSON for a script.")
-yes = click.option("--yes", is_flag=True, help="Write without asking; a doubt is then not settled.")
-quiet = click.option("-y", "--yes", "quiet", is_flag=True, help="Ask nothing: take the usual answers.")
 accept = click.option(
-    "--accept", "accepted", multiple=True, metavar="NAME", help="A doubt that somebody has looked into."
-)
+    "--accept", "accepted", multiple=True, metavar="NAME", callback=_who, expose_value=False,
+    help="A doubt that somebody has looked into.",
+)  # fmt: skip
 issue = click.option(
     "--issue", default="", metavar="DIGITS", callback=_issue,
     help='The first digits behind "issue" at the foot of the paper, where two prints bear its number.',

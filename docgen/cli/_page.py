@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import sys
 from threading import Thread
-from typing import TYPE_CHECKING
+from typing import Any
 
 import click
-
-if TYPE_CHECKING:
-    from docgen.desk.entry import Entry
 
 
 def has_page(terminal: bool) -> bool:
@@ -25,16 +22,20 @@ def has_page(terminal: bool) -> bool:
     return True
 
 
-def on_page(entry: Entry) -> bool:
-    """Show the page until the sheet is filed or left; whether it was filed. The entry says what became of it."""
+def on_page(*entry: Any) -> tuple[str, ...]:
+    """Show the page of what an `Entry` is made of until it is filed or left, and say what became of it.
+
+    The events that it was filed as.
+    """
     import webbrowser
 
+    from docgen.desk.entry import Entry
     from docgen.desk.server import Desk
 
-    with Desk(entry) as desk:
-        serving = Thread(target=desk.serve_forever, daemon=True)
+    with Desk(Entry(*entry)) as desk:
+        shown, serving = desk.entry, Thread(target=desk.serve_forever, daemon=True)
         serving.start()
-        click.echo(f"{entry.sheet.text} is open in the browser: {desk.address}")
+        click.echo(f"{shown.sheet.text} is open in the browser: {desk.address}")
         click.echo("(Ctrl-C leaves it; what was typed is kept.)")
         webbrowser.open(desk.address)
         try:
@@ -43,4 +44,5 @@ def on_page(entry: Entry) -> bool:
         finally:
             desk.shutdown()
             serving.join()
-    return bool(entry.filed)
+    click.echo(shown.text)
+    return shown.filed

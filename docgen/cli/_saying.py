@@ -51,6 +51,7 @@ def ended(error: Exception, ctx: click.Context, writes: bool = False) -> Excepti
     """How a command ends that a use has refused, once that is said; None for what is no such refusal."""
     from docgen.club.folder import Faulty
     from docgen.club.store import StoreError
+    from docgen.desk.asking import Unwritten
     from docgen.desk.choosing import Unclear, Unprinted
     from docgen.returns.diagnostic import Refused, Said
     from docgen.returns.moving import HALF_WRITTEN
@@ -63,6 +64,8 @@ def ended(error: Exception, ctx: click.Context, writes: bool = False) -> Excepti
             report(error.problems)
         case Unprinted():
             warn("\n".join((*error.faults, f"Nothing was printed.{error.hint}")))
+        case Unwritten():
+            click.echo(str(error), nl=bool(str(error)))
         case Refused() | StoreError() if writes:
             said = error.said if isinstance(error, Refused) else Said("refused", error.name, error.message, error.hint)
             nothing = () if said.name == HALF_WRITTEN else ("Nothing was written.",)

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import errno
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import partial
 from importlib import import_module
@@ -129,12 +130,46 @@ INTERRUPTED = 130
 class Session:
     """What every command starts from: the club's folder, and the language of this print where it is not the club's.
 
+    It is who the uses ask (`desk/asking.py`): somebody at a terminal.
+
     parts : of a command that is remembered, what tells whether an engine's files changed (`cli/_unchanged.py`)
+    aside : what is said goes to the error stream, since the output is a script's
     """
 
     root: Path
     language: str = ""
     parts: Mapping[str, str] = field(default_factory=dict)
+    quiet: bool = False
+    accepted: Collection[str] = ()
+    aside: bool = False
+
+    def say(self, text: str) -> None:
+        """Say it."""
+        click.echo(text, err=self.aside)
+
+    def warn(self, text: str) -> None:
+        """Say it on the error stream."""
+        click.echo(text, err=True)
+
+    def asked(self, question: str, usual: bool = False) -> bool:
+        """Ask for yes or no. Errors: Unanswered."""
+        with _answered():
+            return click.confirm(question, default=usual)
+
+    def typed(
+        self, question: str, usual: str | None = None, check: Callable[[str], str] = str, *, suffix: str = ": "
+    ) -> str:
+        """Ask until the check takes the answer. Errors: Unanswered."""
+        from docgen.desk.choosing import Unclear
+
+        def taken(text: str) -> str:
+            try:
+                return check(text)
+            except Unclear as unclear:
+                raise click.UsageError(str(unclear)) from None
+
+        with _answered():
+            return str(click.prompt(question, usual, value_proc=taken, show_default=bool(usual), prompt_suffix=suffix))
 
     def read(self, engines: Collection[str] | None = None) -> Folder:
         """Read the club, or what some engines need. Errors: Faulty where nothing can be done with it."""
@@ -146,6 +181,17 @@ class Session:
         if folder.club_file is None:
             raise Faulty(p for p in folder.problems if p.path == "club.yaml")
         return folder
+
+
+@contextmanager
+def _answered() -> Iterator[None]:
+    try:
+        yield
+    except click.Abort:
+        from docgen.desk.asking import Unanswered
+
+        click.echo()
+        raise Unanswered from None
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})

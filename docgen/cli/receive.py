@@ -9,7 +9,6 @@ from pathlib import Path
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._filing import asked
 from docgen.cli._saying import report
 from docgen.cli.frame import Session
 from docgen.club.files import beginning
@@ -27,13 +26,11 @@ from docgen.share.summary import MARKS, told
     "docgen receive clutch.parcel", "docgen receive clutch.parcel --theirs clutch-service",
 )  # fmt: skip
 @click.argument("parcel", type=click.Path(path_type=Path))
-@click.option("--yes", is_flag=True, help="Take it in without asking. What both changed stays yours all the same.")
+@option.yes("Take it in without asking. What both changed stays yours all the same.")
 @click.option("--mine", multiple=True, metavar="NAME", help="Settled: your own job, sequence or engine type stays.")
 @click.option("--theirs", multiple=True, metavar="NAME", help="Settled: theirs takes the place of yours.")
 @option.on
-def command(
-    session: Session, parcel: Path, yes: bool, mine: tuple[str, ...], theirs: tuple[str, ...], on: date
-) -> None:
+def command(session: Session, parcel: Path, mine: tuple[str, ...], theirs: tuple[str, ...], on: date) -> None:
     """Take in PARCEL, a file that another club made with: docgen pack
 
     First it is shown what would change: new jobs, newer revisions, and in each the steps, torques and limits that are
@@ -64,7 +61,7 @@ def command(
         click.echo("Nothing of it is new to you. Nothing was written.")
         raise click.exceptions.Exit(1 if found.open else 0)
     question = _question(found)
-    if question and not yes and not asked(question):
+    if question and not session.quiet and not session.asked(question):
         click.echo("Nothing was written.")
         raise click.exceptions.Exit(1)
     try:

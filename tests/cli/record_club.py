@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from docgen.cli import move, ran
 from docgen.cli.frame import docgen
+from docgen.desk import moves, notes, runs
 from tests.smallclub import texts, write
 
 TODAY = date(2030, 6, 10)
@@ -33,7 +33,7 @@ def say(root: Path, *words: str, typed: str = "") -> Result:
 
 def on_the_day(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let the clock say TODAY wherever the commands look at it."""
-    for module in (move, ran):
+    for module in (moves, notes, runs):
         monkeypatch.setattr(module, "today", lambda: TODAY)
 
 

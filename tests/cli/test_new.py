@@ -11,7 +11,7 @@ import pypdf
 import pytest
 from click.testing import CliRunner, Result
 
-from docgen.cli import _new_engine, _new_procedure
+from docgen.cli import new
 from docgen.cli.frame import docgen
 from docgen.club import folder as folders
 from docgen.club.content import content_digest
@@ -29,7 +29,7 @@ ROOT = Path(__file__).resolve().parents[2]
 
 @pytest.fixture(autouse=True)
 def on_the_day(monkeypatch: pytest.MonkeyPatch) -> None:
-    for each in (_new_engine.engine, _new_procedure.procedure):
+    for each in (new.engine, new.procedure):
         for option in each.params:
             if option.name in ("received", "dated"):
                 monkeypatch.setattr(option, "default", lambda: TODAY)

@@ -12,15 +12,15 @@ from docgen.cli import note
 from docgen.club.read import read_club
 from docgen.job.state import EngineState, state_of
 from docgen.returns.noting import deviations_of
-from tests.cli.record_club import TODAY, log_of, numbered, say
+from tests.cli.record_club import TODAY, log_of, numbered, on_the_day, say
 
 
 @pytest.fixture
 def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setattr(note, "today", lambda: TODAY)
+    on_the_day(monkeypatch)
     for each in note.command.commands.values():
         for option in each.params:
-            if option.name == "day":
+            if option.name == "on":
                 monkeypatch.setattr(option, "default", lambda: TODAY)
     return numbered(tmp_path / "club")
 

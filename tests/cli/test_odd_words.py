@@ -8,12 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from docgen.cli import note
 from docgen.cli._saying import say_json
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.text import UNSEEN
-from tests.cli.record_club import TODAY, log_of, numbered, on_the_day, say
+from tests.cli.record_club import log_of, numbered, on_the_day, say
 
 KEPT = [
     *("Ada: Fenn", "- Ada", "key:word", "# Ada", "Ada #3", "'Ada'", '"Ada"', "{Ada}", "[Ada]", "&Ada", "*Ada", "?"),
@@ -57,7 +56,6 @@ WAYS: dict[str, tuple[Callable[[str], tuple[str, ...]], Callable[[Path, Folder],
 @pytest.fixture
 def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     on_the_day(monkeypatch)
-    monkeypatch.setattr(note, "today", lambda: TODAY)
     return numbered(tmp_path / "club")
 
 

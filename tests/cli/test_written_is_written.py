@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from docgen.cli import _walking, note
 from docgen.club.schema.event import REBUILT, Service
+from docgen.desk import walking
 from docgen.returns.reading import understand
 from docgen.returns.walk import Walk, draft_path, save_draft
-from tests.cli.record_club import TODAY, log_of, numbered, on_the_day, say
+from tests.cli.record_club import log_of, numbered, on_the_day, say
 from tests.returns.conftest import GOOD, NUMBER, club_at
 from tests.returns.conftest import TODAY as TYPED_ON
 from tests.returns.test_enter import enter, services, typed_for
@@ -32,7 +32,6 @@ AGAIN = (
 @pytest.fixture
 def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     on_the_day(monkeypatch)
-    monkeypatch.setattr(note, "today", lambda: TODAY)
     return numbered(tmp_path / "club")
 
 
@@ -116,7 +115,7 @@ def test_an_entry_goes_on_from_its_draft_and_is_filed_once(
     kept = 0
     for boxes in (0, 1, 5):
         with monkeypatch.context() as patch:
-            patch.setattr(_walking, "save_draft", _fails_after(boxes, failed))
+            patch.setattr(walking, "save_draft", _fails_after(boxes, failed))
             result = enter(club, *typed[kept:])
         assert (result.exit_code, result.stderr) == (1, f"Error: it could not be kept: {failed.strerror}\n")
         kept += boxes

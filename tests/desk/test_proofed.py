@@ -8,9 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from docgen.cli import note
 from docgen.club.read import read_club
-from docgen.desk import proofed
+from docgen.desk import notes, proofed
 from docgen.desk.wanted import Wanted, wanted_jobs
 from docgen.proof import proofing
 from tests.cli.record_club import say
@@ -70,7 +69,7 @@ def test_another_day_another_program_and_a_deviation_are_proofed(
     once = again()
     assert (once, again()) == (1, 0), "both engines are as their type, and are proofed as one"
     assert again(date(2030, 4, 2)) == 1
-    monkeypatch.setattr(note, "today", lambda: date(2030, 3, 10))
+    monkeypatch.setattr(notes, "today", lambda: date(2030, 3, 10))
     words = ("note", "deviation", "7A", "rotor", "Balanced.", "--on", "2030-03-01", "--by", "Bo", "--yes")
     result = say(club, *words)
     assert result.exit_code == 0, result.output

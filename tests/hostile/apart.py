@@ -28,7 +28,7 @@ WRITTEN = 64 << 20
 """Largest file that may be written, bytes."""
 MARKER = "/hostile-case/"
 LOADED = ("docgen.press.render", "docgen.cli.proof", "docgen.cli.print", "docgen.cli.file",
-          "docgen.cli._photographs")  # fmt: skip
+          "docgen.desk.photographs")  # fmt: skip
 """Loaded before the first case: where the system's libraries lie is looked for then, and that is no case's doing."""
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from docgen.cli.frame import Session
 from docgen.club.store import write_once
 from docgen.share.container import to_bytes
 from docgen.share.put import PENDING
@@ -59,11 +60,11 @@ def test_what_somebody_saves_in_the_meantime_is_not_written_over(
 ) -> None:
     parcel = newer(other, WAIT)
 
-    def answers(question: str) -> bool:
+    def answers(session: Session, question: str) -> bool:
         edit(met, JOB, ("code: ROT", "code: ROT  # saved just now"))
         return True
 
-    monkeypatch.setattr("docgen.cli.receive.asked", answers)
+    monkeypatch.setattr(Session, "asked", answers)
     code, said = receive(met, parcel)
     assert (code, said.splitlines()[-3:]) == (1, [
         f"changed-meanwhile: {JOB} has been changed since it was looked at: nothing was written",

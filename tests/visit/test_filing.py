@@ -12,12 +12,13 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from docgen.cli._settle import Settled, Wishes, settle
 from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.readlog import read_log
 from docgen.club.schema.event import Service
+from docgen.desk.asking import Unasked
 from docgen.desk.entry import Entry
+from docgen.desk.settling import Clerk, Settled
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.returns.brief import brief
 from docgen.returns.verify import verify
@@ -27,10 +28,8 @@ CLU, PLU, SPR, STA = NAMES
 
 
 def file(printed: Printed, given: dict[str, str], *accepted: str) -> tuple[Settled, list[str]]:
-    said: list[str] = []
-    wishes = Wishes(TODAY, yes=True, accepted=accepted, say=said.append)
-    folder = read_club(printed.root)
-    return settle(folder, printed.sheet_in(folder), given, wishes), said
+    who, folder = Unasked(accepted), read_club(printed.root)
+    return Clerk(who, folder, TODAY).settle(printed.sheet_in(folder), given), who.heard
 
 
 def filed(printed: Printed) -> list[Service]:
@@ -141,8 +140,9 @@ KILLED = """
 import os, signal, sys
 from pathlib import Path
 import docgen.returns.filing as filing
-from docgen.cli._settle import Wishes, settle
 from docgen.club.read import read_club
+from docgen.desk.asking import Unasked
+from docgen.desk.settling import Clerk
 from docgen.job.issued import thawed
 from docgen.returns.identity import sheet_numbered, typed_number
 from tests.visit.conftest import TODAY, answers
@@ -158,7 +158,7 @@ def dying(path, data):
 
 filing.write_once = dying
 sheet = sheet_numbered(typed_number(number), read_club(root))
-settle(read_club(root), sheet, answers(sheet.job), Wishes(TODAY, yes=True))
+Clerk(Unasked(), read_club(root), TODAY).settle(sheet, answers(sheet.job))
 """
 
 

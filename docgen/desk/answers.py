@@ -1,45 +1,35 @@
-"""Few questions, each of which an option answers as well, so that a script is asked nothing."""
+"""Answers to a few questions, each of which may be given before, so that a script is asked nothing."""
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable
 from typing import Any
 
-import click
 from pydantic import TypeAdapter, ValidationError
 
-from docgen.cli._saying import give_up
 from docgen.club.problem import visible
 from docgen.club.text import hidden_in
 from docgen.club.yamltext import read_yaml
+from docgen.desk.asking import Asks, Check
+from docgen.desk.choosing import Unclear
 
-Check = Callable[[str], str]
-"""Takes an answer and gives it back as it is to be written. Errors: click.UsageError says what is wrong with it."""
 
+def answer(who: Asks, option: str, question: str, given: str | None, check: Check, usual: str | None = None) -> str:
+    """What was given, else the answer to the question.
 
-def answer(
-    option: str, question: str, given: str | None, check: Check, default: str | None = None, *, quiet: bool = False
-) -> str:
-    """The option's value, else the answer to the question.
-
-    default : what an empty answer means, and what holds when nothing is asked; None where there must be an answer
-    Errors: click.UsageError where the option's value is wrong, or is missing when nothing is asked.
+    option : under which name it is given
+    usual  : what an empty answer means, and what holds when nothing is asked; None where there must be an answer
+    Errors: Unclear where what is given is wrong, or is missing when nothing is asked; Unanswered.
     """
-    if given is not None or (quiet and default is not None):
-        try:
-            return check(given if given is not None else default or "")
-        except click.UsageError as error:
-            raise click.UsageError(f"{option}: {error.message}") from None
-    if quiet:
-        raise click.UsageError(f"{option} is needed where nothing is asked")
+    if given is None and not who.quiet:
+        return who.typed(question, usual, check)
+    if given is None and usual is None:
+        raise Unclear(f"{option} is needed where nothing is asked")
     try:
-        said: str = click.prompt(question, default=default, value_proc=check, show_default=bool(default))
-    except click.Abort:
-        click.echo()
-        give_up("Nothing was written.")
-    return said
+        return check(given if given is not None else usual or "")
+    except Unclear as error:
+        raise Unclear(f"{option}: {error}") from None
 
 
 def fits(kind: Any, *, blank: bool = False) -> Check:
@@ -51,13 +41,13 @@ def fits(kind: Any, *, blank: bool = False) -> Check:
         if blank and not text:
             return ""
         if wrong := hidden_in(text) or _unread(text):
-            raise click.UsageError(f'"{visible(text[:60])}": {wrong}')
+            raise Unclear(f'"{visible(text[:60])}": {wrong}')
         try:
             adapter.validate_python(text)
         except ValidationError as error:
             told = error.errors(include_url=False)[0].get("ctx", {})
             hint = f"; {told['hint']}" if told.get("hint") else _known(told)
-            raise click.UsageError(f"{told.get('message', 'that cannot be written')}{hint}") from None
+            raise Unclear(f"{told.get('message', 'that cannot be written')}{hint}") from None
         return text
 
     return check
@@ -95,7 +85,7 @@ def one_of(known: list[str], what: str) -> Check:
     def check(text: str) -> str:
         if text.strip() not in known:
             listed = ", ".join(known) if known else "none yet"
-            raise click.UsageError(f'there is no {what} "{text.strip()}"; known: {listed}')
+            raise Unclear(f'there is no {what} "{text.strip()}"; known: {listed}')
         return text.strip()
 
     return check

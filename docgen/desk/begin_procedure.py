@@ -1,4 +1,4 @@
-"""Begin a procedure."""
+"""A job begun: a file with one step as an example, and the engine's names as notes."""
 
 from __future__ import annotations
 
@@ -7,73 +7,62 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import date
 from textwrap import wrap
 
-import click
-
-from docgen.cli import _options as option
-from docgen.cli._asking import Check, answer, fits
-from docgen.cli._new_files import Typed, filled, refuse_existing, schemas, write_new
-from docgen.cli._saying import stop
-from docgen.cli.frame import Session
-from docgen.club.folder import Folder
+from docgen.club.folder import Faulty, Folder
 from docgen.club.problem import did_you_mean
 from docgen.club.read import read_club
 from docgen.club.schema.base import Name, Text, Time, Whole
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Code
+from docgen.desk.answers import answer, fits
+from docgen.desk.asking import Asks, Check
+from docgen.desk.beginning import Typed, filled, known_equipment, refuse_existing, write_new
+from docgen.desk.choosing import Unclear
 from docgen.desk.system import shown
 from docgen.proof import proof_all
 
 
-@option.command(
-    "Begin a procedure.",
-    'docgen new procedure intake-wash --title "Intake silencer - wash" --every "3 months"',
-)
-@click.argument("name")
-@click.option("--title", help="What the job is called.")
-@click.option("--code", help="Three capital letters of its own.")
-@click.option("--author", help="Who writes it.")
-@click.option("--needs", help="Equipment that an engine must have for it, words with spaces between.")
-@click.option("--every", help="How often it is due, as in '5 h', '6 months' or '5 h 6 months'.")
-@option.day("The day of its first revision.", "--dated")
-@option.quiet
-def procedure(
-    session: Session, name: str, title: str | None, code: str | None, author: str | None, needs: str | None,
-    every: str | None, dated: date, quiet: bool,
+def begin_procedure(
+    who: Asks, folder: Folder, name: str, dated: date, *, title: str | None = None, code: str | None = None,
+    author: str | None = None, needs: str | None = None, every: str | None = None,
 ) -> None:  # fmt: skip
-    """Begin a job: procedures/NAME.yaml, with one step as an example, and the engine's names as notes."""
+    """Write ``procedures/NAME.yaml``; what is not given is asked.
+
+    dated : the day of its first revision
+    needs : equipment that an engine must have for it, words with spaces between
+    every : how often it is due, as in ``5 h 6 months``
+    Errors: Unclear; Unwritten; Faulty where a file cannot be read, or what would be written has faults.
+    """
     fits(Name)(name)
     path = f"procedures/{name}.yaml"
-    folder = session.read()
     _all_read(folder)
-    refuse_existing(session.root, path)
-    usual = name.replace("-", " ").capitalize()
-    called = answer("--title", "What the job is called", title, fits(Text), usual, quiet=quiet)
-    equipment = sorted({word for read in folder.models.values() for word in read.value.equipment})
+    refuse_existing(folder.root, path)
+    called = answer(who, "--title", "What the job is called", title, fits(Text), name.replace("-", " ").capitalize())
+    equipment = known_equipment(folder)
     question = f"Equipment that an engine must have for it ({', '.join(equipment)}; empty: every engine)"
+    often = "How often, as 5 h or 6 months (empty: when it is wanted)"
     said = {
         "title": Typed(called),
-        "code": answer("--code", "Its code, three letters", code, _free(folder), _suggested(name, folder), quiet=quiet),
-        "author": Typed(answer("--author", "Who writes it", author, fits(Text), folder.club.value.club, quiet=quiet)),
-        "needs": answer("--needs", question, needs, _of(equipment), "", quiet=quiet).split(),
-        "every": _every(answer("--every", "How often, as 5 h or 6 months (empty: when it is wanted)", every,
-                                 _interval, "", quiet=quiet)),
-    }  # fmt: skip
+        "code": answer(who, "--code", "Its code, three letters", code, _free(folder), _suggested(name, folder)),
+        "author": Typed(answer(who, "--author", "Who writes it", author, fits(Text), folder.club.value.club)),
+        "needs": answer(who, "--needs", question, needs, _of(equipment), "").split(),
+        "every": _every(answer(who, "--every", often, every, _interval, "")),
+    }
     models = [m.value for _, m in sorted(folder.models.items()) if set(said["needs"]) <= set(m.value.equipment)]
     data = filled("procedure", procedure=name, dated=dated.isoformat(), crib=list(_crib(models)), **said)
-    made = read_club(session.root, instead={path: data})
+    made = read_club(folder.root, instead={path: data})
     _all_read(made)
     found = [one for one in [*made.problems, *proof_all(made, only={name})] if one.path == path]
     if [one for one in found if one.level == "error"]:
-        stop(found)
-    write_new(session.root, {**schemas(session.root), path: data})
-    click.echo(f"{called}, sheet code {said['code']}: {shown(session.root / path)}")
-    click.echo(f"Next: write its steps, then  docgen proof {name}   and   docgen print NUMBER --job {said['code']}")
+        raise Faulty(found)
+    write_new(folder.root, {path: data})
+    who.say(f"{called}, sheet code {said['code']}: {shown(folder.root / path)}")
+    who.say(f"Next: write its steps, then  docgen proof {name}   and   docgen print NUMBER --job {said['code']}")
 
 
 def _all_read(folder: Folder) -> None:
-    """End where a file cannot be read: a code that it has would be given twice, and its names be missing."""
+    """See that no file is unread: a code that it has would be given twice, and its names be missing. Errors: Faulty."""
     if unread := [one for one in folder.problems if one.name == "unreadable-file"]:
-        stop(unread)
+        raise Faulty(unread)
 
 
 def _free(folder: Folder) -> Check:
@@ -83,7 +72,7 @@ def _free(folder: Folder) -> Check:
     def check(text: str) -> str:
         code = right(text.upper())
         if code in folder.codes:
-            raise click.UsageError(f"{code} is already the code of {folder.codes[code]}")
+            raise Unclear(f"{code} is already the code of {folder.codes[code]}")
         return code
 
     return check
@@ -95,7 +84,7 @@ def _of(equipment: Collection[str]) -> Check:
     def check(text: str) -> str:
         for word in text.split():
             if word not in equipment:
-                raise click.UsageError(f'no engine type of the club has "{word}"; {did_you_mean(word, equipment)}')
+                raise Unclear(f'no engine type of the club has "{word}"; {did_you_mean(word, equipment)}')
         return text
 
     return check
@@ -106,7 +95,7 @@ _EVERY = re.compile(r"(?:(?P<hours>[0-9.]+) ?h)?(?:(?:,| or)? ?(?P<months>[0-9]+
 
 def _interval(text: str) -> str:
     if not _EVERY.fullmatch(text.strip()):
-        raise click.UsageError(f'"{text}" is not understood; write 5 h, 6 months, or 5 h 6 months')
+        raise Unclear(f'"{text}" is not understood; write 5 h, 6 months, or 5 h 6 months')
     _every(text)
     return text
 

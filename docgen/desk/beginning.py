@@ -1,4 +1,4 @@
-"""What the commands that begin something share: filling a file's template, and writing where nothing was before."""
+"""What all that begins something shares: filling a file's template, and writing where nothing was before."""
 
 from __future__ import annotations
 
@@ -8,12 +8,11 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-import click
-
-from docgen.cli._saying import give_up
 from docgen.club.files import holds
+from docgen.club.folder import Folder
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
-from docgen.club.store import StoreError, told, write_once
+from docgen.club.store import told, write_once
+from docgen.desk.asking import Unwritten
 from docgen.desk.system import shown
 from docgen.sheets.jinja import fill
 
@@ -36,17 +35,20 @@ def scalar(text: str) -> str:
 
 
 def refuse_existing(root: Path, path: str) -> None:
-    """End with 1 where there is something already."""
+    """See that there is nothing yet. Errors: Unwritten."""
     place = root / path
     if place.is_symlink() or place.exists():
-        give_up(f"{shown(place)} is there already, and nothing is written over. Nothing was written.")
+        raise Unwritten(f"{shown(place)} is there already, and nothing is written over. Nothing was written.")
 
 
 def write_new(root: Path, files: Mapping[str, bytes]) -> None:
-    """Write files where there are none, in their order; one that is there with the very same content stays.
+    """Write files where there are none, in their order, and the schemas that an editor looks for before them, as far as
+    the folder lacks them; one that is there with the very same content stays.
 
-    Ends with 1, before anything is written, where another content is in the way.
+    Errors: Unwritten, before anything is written where another content is in the way.
     """
+    schemas = {schema_file(kind): schema_text(kind).encode() for kind in KINDS}
+    files = {**{path: data for path, data in schemas.items() if not (root / path).exists()}, **files}
     for path, data in files.items():
         place = root / path
         if place.is_symlink() or (place.exists() and not holds(place, data)):
@@ -57,15 +59,10 @@ def write_new(root: Path, files: Mapping[str, bytes]) -> None:
                 write_once(root / path, data)
         except OSError as error:
             refuse_existing(root, path)
-            _not_written(told(error, path))
+            rest = "What was written before it stays; the same command again writes the rest."
+            raise Unwritten(f"{told(error, path)}\n{rest}") from None
 
 
-def schemas(root: Path) -> dict[str, bytes]:
-    """The schemas that an editor looks for, as far as the club's folder lacks them."""
-    found = {schema_file(kind): schema_text(kind).encode() for kind in KINDS}
-    return {path: data for path, data in found.items() if not (root / path).exists()}
-
-
-def _not_written(error: StoreError) -> None:
-    click.echo(f"{error}\nWhat was written before it stays; the same command again writes the rest.")
-    raise click.exceptions.Exit(1)
+def known_equipment(folder: Folder) -> list[str]:
+    """The words for what the club's engine types have."""
+    return sorted({word for read in folder.models.values() for word in read.value.equipment})
