@@ -13,16 +13,21 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from docgen.club.folder import Faulty
     from docgen.club.problem import Problem
+    from docgen.desk.asking import Unwritten
     from docgen.desk.choosing import Unclear, Unprinted
     from docgen.desk.club import Club, Engine, Sheets
     from docgen.desk.jobsheets import Sheet
     from docgen.desk.pages import Laid
     from docgen.plan.due import DueLine
+    from docgen.returns.diagnostic import Refused
+    from docgen.returns.filing import Filed
 
-__all__ = ["Club", "DueLine", "Engine", "Faulty", "Laid", "Problem", "Sheet", "Sheets", "Unclear", "Unprinted"]
+__all__ = ["Club", "DueLine", "Engine", "Faulty", "Filed", "Laid", "Problem", "Refused", "Sheet", "Sheets", "Unclear",
+           "Unprinted", "Unwritten"]  # fmt: skip
 _ELSEWHERE = {
-    "DueLine": "plan.due", "Faulty": "club.folder", "Laid": "desk.pages", "Problem": "club.problem",
-    "Sheet": "desk.jobsheets", "Unclear": "desk.choosing", "Unprinted": "desk.choosing",
+    "DueLine": "plan.due", "Faulty": "club.folder", "Filed": "returns.filing", "Laid": "desk.pages",
+    "Problem": "club.problem", "Refused": "returns.diagnostic", "Sheet": "desk.jobsheets", "Unclear": "desk.choosing",
+    "Unprinted": "desk.choosing", "Unwritten": "desk.asking",
 }  # fmt: skip
 
 

@@ -70,7 +70,7 @@ class Unasked:
 
     def asked(self, question: str, usual: bool = False) -> bool:
         """Nobody is there to say yes. Errors: Unanswered."""
-        raise Unanswered("\n".join((*self.heard, question, "Nobody was asked. Nothing was written.")))
+        raise Unanswered(f"{question}\nNobody was asked. Nothing was written.")
 
     def typed(self, question: str, usual: str | None = None, check: Check = str, *, suffix: str = ": ") -> str:
         """The usual answer. Errors: Unanswered where there is none."""

@@ -1,4 +1,4 @@
-"""The club as a script holds it: its engines, what is due on them, and the sheets of their jobs.
+"""The club as a script holds it: its engines, what is due on them, the sheets of their jobs, and what happened.
 
 >>> from docgen import Club
 >>> club = Club.open(".")                                      # doctest: +SKIP
@@ -7,10 +7,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Faulty, Folder, Read
@@ -32,6 +32,9 @@ from docgen.proof import proof_job
 if TYPE_CHECKING:  # who prints nothing needs no press
     from docgen.desk.pages import Laid
     from docgen.plan.kit import Kit
+    from docgen.returns.filing import Filed
+
+Written = TypeVar("Written")
 
 
 class Club:
@@ -60,7 +63,7 @@ class Club:
 
     def engine(self, number: str) -> Engine:
         """One engine. Errors: LookupError, which names the closest number."""
-        return Engine(self, engines_named(self.folder, [number])[0])
+        return Engine(self, engines_named(self.folder, [number])[0].engine.engine)
 
     def job(self, name: str) -> Read[Procedure]:
         """A procedure by its name or its sheet code. Errors: LookupError, which names the closest one."""
@@ -78,13 +81,42 @@ class Club:
         """
         return proofed(self.folder, jobs, on, engine).problems
 
+    def move(
+        self, number: str, where: str, on: date | None = None, *, accept: Collection[str] = (), **given: Any
+    ) -> Sequence[Filed]:
+        """Write that a numbered component went to an engine, or to the ``shelf``, into every log that it concerns.
+
+        given : `part`, `swap`, `hours`, `note`, `by`, as `docgen move` takes them
+        accept : the names of doubts that somebody has looked into
+        Errors: Faulty; LookupError; Refused; Unwritten, with all that is said of it; StoreError.
+        """
+        from docgen.desk.moves import move
+
+        return self._write(move, accept, number, where, on or today(), **given)
+
+    def _write(self, use: Callable[..., Written], accept: Collection[str], *what: Any, **given: Any) -> Written:
+        """Carry out what writes into the record, asking nobody; what is read is read anew after it."""
+        from docgen.desk.asking import Unasked, Unwritten
+
+        who = Unasked(accept)
+        try:
+            return use(who, self.folder, *what, **given)
+        except Unwritten as error:
+            raise Unwritten("\n".join(filter(None, (*who.heard, str(error))))) from None
+        finally:
+            self.folder = opened(self.folder.root, language=self.folder.spoken)
+
 
 class Engine:
     """One engine of a club, with its record."""
 
-    def __init__(self, club: Club, record: EngineRecord) -> None:
-        self.club, self.record = club, record
-        self.number = record.engine.engine
+    def __init__(self, club: Club, number: str) -> None:
+        self.club, self.number = club, number
+
+    @property
+    def record(self) -> EngineRecord:
+        """What is recorded of it."""
+        return self.club.folder.engines[self.number]
 
     def due(self, on: date | None = None) -> list[DueLine]:
         """What is overdue, due or coming on this engine."""
@@ -103,7 +135,6 @@ class Engine:
         if errors := sorted(fault for fault in faults if fault.level == "error"):
             raise Faulty(errors)
         return Sheets(self.club, [resolve(folder, self.record, one, day) for one in found])
-
 
     def kit(self, *jobs: str, on: date | None = None) -> Kit:
         """What to lay ready for jobs, or for all that is due, and what to order.
@@ -133,6 +164,51 @@ class Engine:
 
         folder = self.club.folder
         return print_all(folder.root, cards(folder, [self.number], on or today(), Path(out)))
+
+    def note(
+        self, kind: str, on: date | None = None, *, by: str | None = None, accept: Collection[str] = (), **given: Any
+    ) -> Filed:
+        """Note what was found or changed on a day (today) away from a sheet.
+
+        kind   : ``finding`` (`text`, `part`, `calls`), ``dealt-with`` (`which`, `how`), ``deviation`` (`item`, `what`,
+                 `why`, `now`, `left_out`), ``as-model`` (`which`, `how`), ``setting`` (`name`, `value`), ``keeper``
+                 (`keeper`), ``interval`` (`job`, `hours`, `months`, `meetings`, `why`)
+        accept : the names of doubts that somebody has looked into
+        Errors: Faulty; LookupError; Refused; Unwritten, with all that is said of it; StoreError.
+        """
+        from docgen.desk.notes import note
+
+        return self.club._write(note, accept, kind, self.number, on or today(), by, **given)
+
+    def ran(
+        self, time: str, on: date | None = None, *, again: bool = False, accept: Collection[str] = (), **facts: str
+    ) -> list[Filed]:
+        """Write how long it ran on a day (today): ``3 x 12``, ``36 min``, ``1 h``; nothing where that is there already.
+
+        again  : write the same time once more: it ran twice as long
+        facts  : `meeting`, `peak_speed`, `peak_temperature`, `air`, `needles`, `fuel`, `batch`, `note`, `by`
+        accept : the names of doubts that somebody has looked into
+        Errors: Faulty; Refused; Unwritten, with all that is said of it; StoreError.
+        """
+        from docgen.desk.runs import ran
+
+        return self.club._write(ran, accept, f"{self.number} {time}", on or today(), again=again, **facts)
+
+    def correct(
+        self, event: str, why: str, on: date | None = None, *, by: str | None = None, strike: bool = False,
+        **instead: str,
+    ) -> Sequence[Filed]:  # fmt: skip
+        """Write what holds instead of an event, or that it never was.
+
+        event   : the first digits of its digest, or its file
+        instead : what holds, by its key (`hours`); a key with a point, as a mapping: ``**{"readings.plug-gap": ...}``
+        Errors: Faulty; LookupError; Refused; StoreError.
+        """
+        from docgen.desk.corrections import correct
+
+        changes = [f"{key}={value}" for key, value in instead.items()]
+        given = {"strike_out": strike, "why": why, "by": by}
+        return self.club._write(correct, (), self.number, event, changes, on or today(), **given)
 
     def _wanted(self, jobs: Sequence[str], on: date | None) -> list[Wanted]:
         return wanted_jobs(self.club.folder, [self.number], jobs, on or today(), say=lambda text: None)

@@ -11,7 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from docgen import Club, Faulty, Unclear
+from docgen import Club, Faulty, Refused, Unclear, Unwritten
+from docgen.job.state import state_of
+from tests.cli.record_club import numbered, on_the_day
 from tests.cli.test_kit_and_mat import MODEL, sized
 from tests.conftest import ROOT
 from tests.smallclub import texts, write
@@ -103,3 +105,35 @@ def test_the_readme_s_lines_run(
     monkeypatch.chdir(tmp_path)
     exec(compile(code, "README.md", "exec"), {})
     assert capsys.readouterr().out == "out/017/017-CLU-leaf.pdf 2\nout/017/017-CLU-sign-off.pdf 2\n"
+
+
+def test_what_happened_is_written_without_a_command(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    on_the_day(monkeypatch)
+    club = Club.open(numbered(tmp_path))
+    engine = club.engine("7A")
+    (filed,) = engine.ran("3 x 12", DAY, by="Bo Lind")
+    assert (filed.new, engine.record.log.head) == (True, filed.digest)
+    assert engine.ran("36 min", DAY) == []  # it is there already
+    (right,) = engine.correct(filed.digest[:8], "misread", DAY, hours="30 min")
+    finding = engine.note("finding", DAY, text="Weeps oil", part="rotor", calls="ROT")
+    first, second = club.move("R-1", "8B", DAY, swap=True)
+    assert {right.engine, finding.engine, first.engine, second.engine} == {"7A", "8B"}
+    state = state_of(Club.open(tmp_path).engine("7A").record, DAY)
+    assert (float(state.hours), [one.text for one in state.findings]) == (4.5, ["Weeps oil"])
+    assert club.engine("8B").record.log.entries  # what was written stands in the same club
+
+
+def test_what_a_script_may_not_write_says_all_about_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    on_the_day(monkeypatch)
+    club = Club.open(numbered(tmp_path))
+    engine = club.engine("7A")
+    with pytest.raises(Refused, match='there is no part "rotr" for this engine'):
+        engine.note("finding", DAY, text="Leaks", part="rotr")
+    with pytest.raises(LookupError, match='no engine "8C"'):
+        club.move("R-1", "8C", DAY)
+    engine.note("keeper", DAY, keeper="Bo Lind")
+    with pytest.raises(Unwritten) as caught:
+        engine.ran("7 h", DAY)
+    assert str(caught.value).splitlines()[0] == "7A  2030-04-01  ran 7 h"
+    assert "doubt long-running: 7.0 h on 2030-04-01 is a long time for engine 7A" in str(caught.value)
+    assert len(engine.ran("7 h", DAY, accept=["long-running"])) == 1
