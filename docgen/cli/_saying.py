@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from typing import Any, NoReturn
+from typing import Any
 
 import click
 
@@ -23,22 +23,10 @@ def report(problems: Iterable[Problem], as_json: bool = False) -> int:
     return errors
 
 
-def give_up(why: str) -> NoReturn:
-    """Say why nothing is done, and end with 1."""
-    click.echo(why)
-    raise click.exceptions.Exit(1)
-
-
 def warn(text: str) -> None:
     """Say something on the error stream, if there is anything to say."""
     if text:
         click.echo(text, err=True)
-
-
-def stop(problems: Iterable[Problem]) -> NoReturn:
-    """Say the problems and end with 1."""
-    report(problems)
-    raise click.exceptions.Exit(1)
 
 
 def say_json(data: Any) -> None:

@@ -9,9 +9,9 @@ from datetime import date
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import say_json, stop
+from docgen.cli._saying import say_json
 from docgen.cli.frame import Session
-from docgen.club.folder import Folder
+from docgen.club.folder import Faulty, Folder
 from docgen.club.problem import counted
 from docgen.job.number import NumberError, SheetNumber, parse_number
 from docgen.share.currency import Standing, Wall, printed_on
@@ -61,7 +61,7 @@ def _stop_for_errors(folder: Folder, chosen: Sequence[SheetNumber]) -> None:
     """Nothing can be said while files have errors that concern one of the sheets."""
     found = {problem for one in chosen for problem in folder.blocking(one.engine, _job(folder, one))}
     if found:
-        stop(sorted(found))
+        raise Faulty(sorted(found))
 
 
 def _job(folder: Folder, number: SheetNumber) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Protocol
 
@@ -75,6 +75,25 @@ class Unasked:
     def typed(self, question: str, usual: str | None = None, check: Check = str, *, suffix: str = ": ") -> str:
         """The usual answer. Errors: Unanswered where there is none."""
         return check(usual) if usual is not None else f"{self.asked(question)}"
+
+
+def answer(
+    who: Asks, given: Mapping[str, str | None], name: str, question: str, check: Check, usual: str | None = None
+) -> str:
+    """What was given by a name, else the answer to the question.
+
+    usual : what an empty answer means, and what holds when nothing is asked; None where there must be an answer
+    Errors: Unclear where what is given is wrong, or is missing when nothing is asked; Unanswered.
+    """
+    said = given.get(name)
+    if said is None and not who.quiet:
+        return who.typed(question, usual, check)
+    if said is None and usual is None:
+        raise Unclear(f"--{name} is needed where nothing is asked")
+    try:
+        return check(said if said is not None else usual or "")
+    except Unclear as error:
+        raise Unclear(f"--{name}: {error}") from None
 
 
 def settled(who: Asks, said: Iterable[Said], question: str = "write it as it stands?") -> bool:

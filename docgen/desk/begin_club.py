@@ -15,9 +15,8 @@ from docgen.club.schema.base import Length, Text, Time
 from docgen.club.schema.club import ClubLanguage, Paper
 from docgen.club.schema.glossary import Glossary
 from docgen.club.yamldoc import Data
-from docgen.desk.answers import answer, fits
-from docgen.desk.asking import Asks, Unwritten
-from docgen.desk.beginning import Typed, filled, refuse_existing, write_new
+from docgen.desk.asking import Asks, Unwritten, answer
+from docgen.desk.beginning import Typed, filled, fits, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
 from docgen.desk.system import shown
 from docgen.share.container import Refused
@@ -38,11 +37,11 @@ KEPT_AS_WRITTEN = b"""\
 
 
 def begin_club(
-    who: Asks, folder: Path, *, name: str | None = None, paper: str | None = None, language: str | None = None,
-    distance: str | None = None, hours: str | None = None, take: Sequence[str] = (), source: Path | None = None,
-) -> None:  # fmt: skip
+    who: Asks, folder: Path, take: Sequence[str] = (), source: Path | None = None, **given: str | None
+) -> None:
     """Write a new club into a folder; its name, its paper and what it takes along are asked where they are not given.
 
+    given  : name, paper, language, distance, hours
     take   : engine types with their jobs, or jobs by name; ``all`` or ``nothing``
     source : another club's folder to take them from; None for what comes with docgen
     Errors: Unclear, Unwritten.
@@ -52,12 +51,11 @@ def begin_club(
     if giver.club_file is None:
         raise Unclear(f"{source} is no club's folder: it has no club.yaml that can be read")
     said = {
-        "club": Typed(answer(who, "--name", "What is the club called", name, fits(Text))),
-        "paper": answer(who, "--paper", "Paper, A4 or Letter", paper, fits(Paper), "A4"),
-        "language": answer(who, "--language", "", language or "en", fits(ClubLanguage)),
-        "distance": answer(who, "--distance", "", distance or "600 mm", fits(Length)),
-        "hours": answer(who, "--hours", "", hours or "1 h", fits(Time)),
+        "club": Typed(answer(who, given, "name", "What is the club called", fits(Text))),
+        "paper": answer(who, given, "paper", "Paper, A4 or Letter", fits(Paper), "A4"),
     }
+    for key, kind, usual in (("language", ClubLanguage, "en"), ("distance", Length, "600 mm"), ("hours", Time, "1 h")):
+        said[key] = answer(who, {key: given.get(key) or usual}, key, "", fits(kind))
     wanted = _wanted(who, giver, take)
     try:
         taken = taken_along(giver, wanted)
@@ -73,7 +71,7 @@ def _wanted(who: Asks, giver: Folder, take: Sequence[str]) -> list[str]:
     types = ", ".join(sorted(giver.models))
     question = f"Take along (engine types: {types}; or jobs by name, all, nothing)"
     given = " ".join(check(one) for one in take) if take else None
-    names = answer(who, "--take", question, given, check, ALL).split()
+    names = answer(who, {"take": given}, "take", question, check, ALL).split()
     found = [] if NOTHING in names else sorted(giver.models) if ALL in names else names
     return [giver.codes.get(one.upper(), one) for one in dict.fromkeys(found)]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from pathlib import Path
 
@@ -12,9 +12,8 @@ from docgen.club.read import read_club
 from docgen.club.schema.base import Text, Time
 from docgen.club.schema.engine import Before, EngineNumber
 from docgen.club.schema.model import Model
-from docgen.desk.answers import answer, decimal_point, fits, one_of
-from docgen.desk.asking import Asks, Unwritten
-from docgen.desk.beginning import Typed, filled, refuse_existing, write_new
+from docgen.desk.asking import Asks, Unwritten, answer
+from docgen.desk.beginning import Typed, decimal_point, filled, fits, one_of, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
 from docgen.desk.system import shown
 from docgen.returns.diagnostic import Refused
@@ -24,13 +23,12 @@ NEW = "new"
 
 
 def begin_engine(
-    who: Asks, folder: Folder, number: str, received: date, *, model: str | None = None, keeper: str | None = None,
-    serial: str | None = None, hours: str | None = None, before: str | None = None, table: Path | None = None,
-) -> None:  # fmt: skip
+    who: Asks, folder: Folder, number: str, received: date, table: Path | None = None, **given: str | None
+) -> None:
     """Write ``engines/NUMBER/engine.yaml``; what is not given is asked.
 
-    hours  : how long it has run, or ``new``
-    before : what was done before, in words; `table` the same as a file
+    table : what was done before, as a file
+    given : model, keeper, serial, hours (how long it has run, or ``new``), before (what was done before, in words)
     Errors: Unclear, Unwritten.
     """
     number = fits(EngineNumber)(number)
@@ -41,16 +39,20 @@ def begin_engine(
         raise Unwritten("The club has no engine type yet. First:  docgen new model NAME")
     only = known[0] if len(known) == 1 else None
     question = f"Which engine type ({', '.join(known)})"
-    name = answer(who, "--model", question, model, one_of(known, "engine type"), only)
+    name = answer(who, given, "model", question, one_of(known, "engine type"), only)
     kind = folder.models[name].value
     serial_number = "Serial number (empty: not known)"
     ran = "Hours that it has run, as 12 h, or new (empty: not known)"
     said = {
-        "keeper": Typed(answer(who, "--keeper", "Who looks after it", keeper, fits(Text))),
-        "serial": Typed(answer(who, "--serial", serial_number, serial, fits(Text, blank=True), "")),
-        "hours": answer(who, "--hours", ran, hours, _hours, ""),
+        "keeper": Typed(answer(who, given, "keeper", "Who looks after it", fits(Text))),
+        "serial": Typed(answer(who, given, "serial", serial_number, fits(Text, blank=True), "")),
+        "hours": answer(who, given, "hours", ran, _hours, ""),
     }
-    past = _before(who, folder, kind, received, table, before, new=said["hours"] == NEW)
+    if table is not None:
+        given["before"] = _from_table(table)
+    if said["hours"] == NEW and given.get("before") is None:
+        given["before"] = ""
+    past = _before(who, given, folder, kind, received)
     day = received.isoformat()
     write_new(folder.root, {
         path: filled("engine", engine=number, model=name, received=day, before=past, **said, **_parts(kind))
@@ -66,8 +68,15 @@ def _hours(text: str) -> str:
     return NEW if text.strip().casefold() == NEW else fits(Time, blank=True)(decimal_point(text))
 
 
+def _from_table(table: Path) -> str:
+    try:
+        return table_text(bounded(table))
+    except Refused as refused:
+        raise Unclear(f"--before-from: {refused.said.message}: {refused.said.hint}") from None
+
+
 def _before(
-    who: Asks, folder: Folder, model: Model, received: date, table: Path | None, given: str | None, *, new: bool
+    who: Asks, given: Mapping[str, str | None], folder: Folder, model: Model, received: date
 ) -> dict[str, str]:
     """What was done before the record began, each as it stands in the file."""
 
@@ -78,14 +87,8 @@ def _before(
             raise Unclear(f"{refused.said.message}: {refused.said.hint}") from None
         return text
 
-    if table is not None:
-        try:
-            given = table_text(bounded(table))
-        except Refused as refused:
-            raise Unclear(f"--before-from: {refused.said.message}: {refused.said.hint}") from None
     question = f"Done or renewed before, {EXAMPLE} (empty: not known)"
-    text = "" if new and given is None else answer(who, "--before", question, given, check, "")
-    found = read_past(text, folder, model, received)
+    found = read_past(answer(who, given, "before", question, check, ""), folder, model, received)
     return {name: ", ".join(_told(one)) for name, one in found.items()}
 
 

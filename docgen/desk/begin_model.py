@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from docgen.club.fitting import fit_report
@@ -11,23 +11,22 @@ from docgen.club.likeness import NoSuchName, like
 from docgen.club.read import read_club
 from docgen.club.schema.base import AnyQuantity, Name, Text
 from docgen.club.yamldoc import Data
-from docgen.desk.answers import answer, each, fits, one_of
-from docgen.desk.asking import Asks
-from docgen.desk.beginning import Typed, filled, known_equipment, refuse_existing, write_new
+from docgen.desk.asking import Asks, answer
+from docgen.desk.beginning import Typed, each, filled, fits, known_equipment, one_of, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
 from docgen.desk.system import shown
 from docgen.share.layout import to_text
 
 
 def begin_model(
-    who: Asks, folder: Folder, name: str, *, title: str | None = None, manual: str | None = None,
-    displacement: str | None = None, other: str | None = None, equipment: str | None = None,
-    without: str | None = None, figures: str | None = None, differs: Sequence[str] = (),
-) -> None:  # fmt: skip
+    who: Asks, folder: Folder, name: str, other: str | None = None, differs: Sequence[str] = (), **given: str | None
+) -> None:
     """Write ``models/NAME.yaml``, and say which of the club's jobs fit the type; what is not given is asked.
 
-    other   : an engine type that it is like; then of its `equipment` it is `without` some, its `figures` are ``same``
-              or ``blank``, and `differs` says the rest, as in ``clutch-nut catch=clip``
+    other   : an engine type that it is like
+    differs : from that, as in ``clutch-nut catch=clip``
+    given   : title, manual, displacement, equipment; like another also without (of its equipment) and figures, ``same``
+              or ``blank``
     Errors: Unclear; Unwritten; Faulty where what would be written has faults.
     """
     fits(Name)(name)
@@ -35,17 +34,17 @@ def begin_model(
     refuse_existing(folder.root, path)
     if other is not None:
         one_of(sorted(folder.models), "engine type")(other)
-    called = answer(who, "--title", "What it is called", title, fits(Text), name.replace("-", " ").capitalize())
+    called = answer(who, given, "title", "What it is called", fits(Text), name.replace("-", " ").capitalize())
     volume = "Swept volume, as 99.8 cm3 (empty: not known)"
     said = {
         "title": Typed(called),
-        "manual": Typed(answer(who, "--manual", "The maker's manual", manual, fits(Text), f"{called} manual")),
-        "displacement": answer(who, "--displacement", volume, displacement, fits(AnyQuantity, blank=True), ""),
+        "manual": Typed(answer(who, given, "manual", "The maker's manual", fits(Text), f"{called} manual")),
+        "displacement": answer(who, given, "displacement", volume, fits(AnyQuantity, blank=True), ""),
     }
     if other is not None:
-        told = _likeness(who, folder, other, equipment, without, figures, differs)
+        told = _likeness(who, given, folder, other, differs)
     else:
-        told = {"equipment": _equipment(who, folder, name, equipment), "like": "", "figures": "", "rest": ""}
+        told = {"equipment": _equipment(who, given, folder, name), "like": "", "figures": "", "rest": ""}
     data = filled("model", model=name, **told, **said)
     made = read_club(folder.root, instead={path: data})
     if wrong := [problem for problem in made.problems if problem.path == path and problem.level == "error"]:
@@ -74,10 +73,10 @@ def _report(who: Asks, made: Folder, name: str) -> None:
         who.say("Next: write its parts and fasteners, then  docgen proof   and   docgen new engine NUMBER")
 
 
-def _equipment(who: Asks, folder: Folder, name: str, given: str | None) -> list[str]:
+def _equipment(who: Asks, given: Given, folder: Folder, name: str) -> list[str]:
     others = ", ".join(known_equipment(folder)) or "none yet"
     question = f"What it has, in words that jobs ask for (other types: {others})"
-    return answer(who, "--equipment", question, given, _words, name).split()
+    return answer(who, given, "equipment", question, _words, name).split()
 
 
 def _words(text: str) -> str:
@@ -87,26 +86,26 @@ def _words(text: str) -> str:
     return each(fits(Name))(text)
 
 
+Given = Mapping[str, str | None]
 Changes = dict[str, dict[str, Data]]
 Made = Callable[[Changes], dict[str, Data]]
 
 
 def _likeness(
-    who: Asks, folder: Folder, other: str, also: str | None, without: str | None, figures: str | None,
-    differs: Sequence[str],
-) -> dict[str, Any]:  # fmt: skip
+    who: Asks, given: Given, folder: Folder, other: str, differs: Sequence[str]
+) -> dict[str, Any]:
     """Ask what differs from an engine type of the club; what the new file holds. Errors: Unclear, Unanswered."""
     kind = folder.models[other].value
     has = list(kind.equipment)
     question = f"What it has not, of {', '.join(has)} (empty: it has all)"
-    less = answer(who, "--without", question, without, each(one_of(has, "equipment")), "").split()
+    less = answer(who, given, "without", question, each(one_of(has, "equipment")), "").split()
     known = [word for word in known_equipment(folder) if word not in has]
     others = f", as {', '.join(known)}" if known else ""
     question = f"What it has besides{others} (empty: nothing)"
-    more = answer(who, "--equipment", question, also, each(fits(Name)), "").split()
+    more = answer(who, given, "equipment", question, each(fits(Name)), "").split()
     equipment = [word for word in (*has, *more) if word not in less]
     question = f"Torques, limits and part numbers: the same as the {kind.title}'s, or blank"
-    same = answer(who, "--figures", question, figures, one_of(["same", "blank"], "answer"), "blank") == "same"
+    same = answer(who, given, "figures", question, one_of(["same", "blank"], "answer"), "blank") == "same"
 
     def made(changes: Changes) -> dict[str, Data]:
         return like(folder, other, equipment, changes, figures=same)

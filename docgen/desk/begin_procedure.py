@@ -13,39 +13,34 @@ from docgen.club.read import read_club
 from docgen.club.schema.base import Name, Text, Time, Whole
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Code
-from docgen.desk.answers import answer, fits
-from docgen.desk.asking import Asks, Check
-from docgen.desk.beginning import Typed, filled, known_equipment, refuse_existing, write_new
+from docgen.desk.asking import Asks, Check, answer
+from docgen.desk.beginning import Typed, filled, fits, known_equipment, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
 from docgen.desk.system import shown
 from docgen.proof import proof_all
 
 
-def begin_procedure(
-    who: Asks, folder: Folder, name: str, dated: date, *, title: str | None = None, code: str | None = None,
-    author: str | None = None, needs: str | None = None, every: str | None = None,
-) -> None:  # fmt: skip
+def begin_procedure(who: Asks, folder: Folder, name: str, dated: date, **given: str | None) -> None:
     """Write ``procedures/NAME.yaml``; what is not given is asked.
 
     dated : the day of its first revision
-    needs : equipment that an engine must have for it, words with spaces between
-    every : how often it is due, as in ``5 h 6 months``
+    given : title, code, author, needs (equipment that an engine must have for it), every (as in ``5 h 6 months``)
     Errors: Unclear; Unwritten; Faulty where a file cannot be read, or what would be written has faults.
     """
     fits(Name)(name)
     path = f"procedures/{name}.yaml"
     _all_read(folder)
     refuse_existing(folder.root, path)
-    called = answer(who, "--title", "What the job is called", title, fits(Text), name.replace("-", " ").capitalize())
+    called = answer(who, given, "title", "What the job is called", fits(Text), name.replace("-", " ").capitalize())
     equipment = known_equipment(folder)
     question = f"Equipment that an engine must have for it ({', '.join(equipment)}; empty: every engine)"
     often = "How often, as 5 h or 6 months (empty: when it is wanted)"
     said = {
         "title": Typed(called),
-        "code": answer(who, "--code", "Its code, three letters", code, _free(folder), _suggested(name, folder)),
-        "author": Typed(answer(who, "--author", "Who writes it", author, fits(Text), folder.club.value.club)),
-        "needs": answer(who, "--needs", question, needs, _of(equipment), "").split(),
-        "every": _every(answer(who, "--every", often, every, _interval, "")),
+        "code": answer(who, given, "code", "Its code, three letters", _free(folder), _suggested(name, folder)),
+        "author": Typed(answer(who, given, "author", "Who writes it", fits(Text), folder.club.value.club)),
+        "needs": answer(who, given, "needs", question, _of(equipment), "").split(),
+        "every": _every(answer(who, given, "every", often, _interval, "")),
     }
     models = [m.value for _, m in sorted(folder.models.items()) if set(said["needs"]) <= set(m.value.equipment)]
     data = filled("procedure", procedure=name, dated=dated.isoformat(), crib=list(_crib(models)), **said)

@@ -1,4 +1,4 @@
-"""What all that begins something shares: filling a file's template, and writing where nothing was before."""
+"""What all that begins something shares: what may be answered, filling a template, writing where nothing was before."""
 
 from __future__ import annotations
 
@@ -8,11 +8,17 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from pydantic import TypeAdapter, ValidationError
+
 from docgen.club.files import holds
 from docgen.club.folder import Folder
+from docgen.club.problem import visible
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
 from docgen.club.store import told, write_once
-from docgen.desk.asking import Unwritten
+from docgen.club.text import hidden_in
+from docgen.club.yamltext import read_yaml
+from docgen.desk.asking import Check, Unwritten
+from docgen.desk.choosing import Unclear
 from docgen.desk.system import shown
 from docgen.sheets.jinja import fill
 
@@ -66,3 +72,62 @@ def write_new(root: Path, files: Mapping[str, bytes]) -> None:
 def known_equipment(folder: Folder) -> list[str]:
     """The words for what the club's engine types have."""
     return sorted({word for read in folder.models.values() for word in read.value.equipment})
+
+
+def fits(kind: Any, *, blank: bool = False) -> Check:
+    """Whether an answer is what a field of the files takes; `blank` lets an empty one through."""
+    adapter = TypeAdapter(kind)
+
+    def check(text: str) -> str:
+        text = text.strip()
+        if blank and not text:
+            return ""
+        if wrong := hidden_in(text) or _unread(text):
+            raise Unclear(f'"{visible(text[:60])}": {wrong}')
+        try:
+            adapter.validate_python(text)
+        except ValidationError as error:
+            told = error.errors(include_url=False)[0].get("ctx", {})
+            hint = f"; {told['hint']}" if told.get("hint") else _known(told)
+            raise Unclear(f"{told.get('message', 'that cannot be written')}{hint}") from None
+        return text
+
+    return check
+
+
+def _unread(text: str) -> str:
+    """Why our own reader would not take a text; empty where it would."""
+    _, problems = read_yaml("", f"text: {json.dumps(text, ensure_ascii=False)}\n")
+    return f"{problems[0].message}; {problems[0].hint}" if problems else ""
+
+
+def decimal_point(text: str) -> str:
+    """A figure with its decimal comma as a point."""
+    return re.sub(r"(?<=\d),(?=\d)", ".", text)
+
+
+def each(check: Check) -> Check:
+    """Whether every one of several words, with spaces or commas between, passes."""
+
+    def checked(text: str) -> str:
+        for word in text.replace(",", " ").split():
+            check(word)
+        return text.replace(",", " ")
+
+    return checked
+
+
+def _known(told: dict[str, Any]) -> str:
+    return f"; known: {', '.join(told['known'])}" if told.get("known") else ""
+
+
+def one_of(known: list[str], what: str) -> Check:
+    """Whether an answer is one of a few names."""
+
+    def check(text: str) -> str:
+        if text.strip() not in known:
+            listed = ", ".join(known) if known else "none yet"
+            raise Unclear(f'there is no {what} "{text.strip()}"; known: {listed}')
+        return text.strip()
+
+    return check

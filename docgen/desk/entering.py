@@ -10,8 +10,7 @@ from pathlib import Path
 from docgen.club.folder import Folder
 from docgen.club.log import SHORT, Held
 from docgen.club.schema.event import Service
-from docgen.desk.answers import answer
-from docgen.desk.asking import Asks, Page, tell
+from docgen.desk.asking import Asks, Page, answer, tell
 from docgen.desk.settling import Clerk
 from docgen.desk.walking import WORDS, Stopped, ask, file_typed, say_refused
 from docgen.job.number import SheetNumber
@@ -142,7 +141,7 @@ def _signed(who: Asks, sheet: Sheet, by: str | None, on: date) -> Signed:
     """Who did it, as far as somebody says so; the day and the engine's hours as they stand today."""
     state = state_of(sheet.record, on)
     usual = by or next((one.by for one in reversed(list(sheet.record.log.of(Service))) if one.by), None)
-    name = one_line(answer(who, "--by", "Work done and released by (name)", by, one_line, usual))
+    name = one_line(answer(who, {"by": by}, "by", "Work done and released by (name)", one_line, usual))
     return Signed(on, f"{float(state.hours):.1f}" if state.hours_known else "", name, initials_of(name))
 
 
@@ -175,7 +174,7 @@ def add_checks(
         raise Refused("no-such-checks", f"{sheet.text} has no checks after the first run", "there is nothing to add")
     for check in checks:
         who.say(f"  {check.text}" + (f"  ({check.accept})" if check.accept else ""))
-    name = one_line(answer(who, "--by", "Checked by (name)", by, one_line, held.event.by))
+    name = one_line(answer(who, {"by": by}, "by", "Checked by (name)", one_line, held.event.by))
     ran = who.typed("How long it ran (empty: not noted)", "", one_line)
     if not who.asked(f"All {len(checks)} made on {on.isoformat()}, and good?"):
         raise Refused("not-all-good", "what is not good is a finding", f"docgen note finding {sheet.number.engine} ...")
