@@ -11,8 +11,6 @@ from docgen.cli._saying import report
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
 from docgen.desk.proofing import proofed
-from docgen.proof.rulebook import rulebook
-from docgen.proof.unchecked import unchecked
 
 
 @option.command(
@@ -34,11 +32,15 @@ def command(
     Each rule has its page in docs/rules. Exit code 0: nothing to mend; 1: something to mend.
     """
     if only_rules:
+        from docgen.proof.rulebook import rulebook
+
         for rule in rulebook():
             click.echo(click.wrap_text(rule.says, 100, f"{rule.name:28} ", " " * 29))
         return
     folder = session.read()
     if only_unchecked:
+        from docgen.proof.unchecked import unchecked
+
         for one in unchecked(folder):
             click.echo(str(one))
         return
@@ -49,9 +51,8 @@ def command(
     if jobs and not as_json and found.unread:
         says = f"Not proofed on {', '.join(found.unread)}: docgen proof says why it cannot be read"
         click.echo(says, err=bool(found.problems))
-    blind = 0 if as_json or jobs else sum(1 for _ in unchecked(folder))
-    if blind:
-        says = f"{counted(blind, 'torque')} not checked in full: docgen proof --unchecked says why"
+    if found.blind and not as_json:
+        says = f"{counted(found.blind, 'torque')} not checked in full: docgen proof --unchecked says why"
         click.echo(says, err=bool(found.problems))
     if errors:
         raise click.exceptions.Exit(1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -25,6 +26,11 @@ class Document:
     data: Data
     values: Mapping[Loc, Position] = field(repr=False)
     keys: Mapping[Loc, Position] = field(repr=False)
+
+    @cached_property
+    def stamp(self) -> str:
+        """A digest over its path and every character of it."""
+        return hashlib.sha256(f"{self.path}\n{self.text}".encode()).hexdigest()
 
     @cached_property
     def lines(self) -> list[str]:

@@ -7,26 +7,20 @@ that tell of a component that was moved are always read. `docgen verify` reads e
 
 from __future__ import annotations
 
-import contextlib
-import hashlib
-import json
 import os
 from collections.abc import Callable, Collection, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from docgen.club.files import bounded
 from docgen.club.folder import Folder
 from docgen.club.schema.engine import NUMBER
 from docgen.club.schema.event import ComponentMoved, Correction
-from docgen.club.store import replace
+from docgen.desk.kept import keep, kept
 from docgen.plan.due import DueLine, Quiet, due_list, pressing_first, quiet_engines
 from docgen.plan.outlook import lines_on, outlook, quiet_on
 
 PLACE = "out/.docgen/due"
-MOST = 256 << 20
-"""Largest file that is read, bytes."""
 WORTH = 20
 """Engines that had to be read, from which on keeping what was found is worth writing the file anew."""
 FEW = 10
@@ -44,8 +38,8 @@ def due_now(
     """
     sure = {name: digest for name, digest in parts.items() if not digest.endswith("?")}
     texts = sure.pop("", "") if os.name == "posix" else ""
-    kept = _kept(root, texts) if texts else {}
-    good = {n: told for n, (digest, told) in kept.items() if digest == sure.get(n) and told["on"] <= f"{on}"}
+    before = kept(root / PLACE, texts) if texts else {}
+    good = {n: told for n, (digest, told) in before.items() if digest == sure.get(n) and told["on"] <= f"{on}"}
     wanted = [name for name in parts if name and name not in good]
     some = len(wanted) * FEW <= len(parts) and all(map(NUMBER.fullmatch, wanted))
     folder = read(wanted if good and some else None)
@@ -55,7 +49,7 @@ def due_now(
     found = due_list(folder, on)
     new = _new(folder, found, sure, on) if texts and len(folder.engines) >= WORTH else {}
     if len(new) >= WORTH:
-        _keep(root, texts, {**{number: (sure[number], told) for number, told in unread.items()}, **new})
+        keep(root / PLACE, texts, {**{number: (sure[number], told) for number, told in unread.items()}, **new})
     lines = [*found, *lines_on(folder, unread.values(), on)]
     quiet = [
         *quiet_engines(folder, on),
@@ -77,23 +71,3 @@ def _new(folder: Folder, lines: list[DueLine], sure: Mapping[str, str], on: date
         if not moved and (told := outlook(folder, record, of_each.get(number, []), on)):
             found[number] = (sure[number], told)
     return found
-
-
-def _kept(root: Path, texts: str) -> Mapping[str, Any]:
-    with contextlib.suppress(OSError):
-        head, _, body = bounded(root / PLACE, MOST).partition(b"\n")
-        if head == _head(texts, body):
-            engines: Mapping[str, Any] = json.loads(body)
-            return engines
-    return {}
-
-
-def _keep(root: Path, texts: str, engines: Mapping[str, Any]) -> None:
-    body = json.dumps(engines, separators=(",", ":")).encode()
-    with contextlib.suppress(OSError):
-        replace(root / PLACE, _head(texts, body) + b"\n" + body)
-
-
-def _head(texts: str, body: bytes) -> bytes:
-    """That it is whole, and for which texts and program it holds."""
-    return hashlib.sha256(texts.encode("utf-8", "surrogateescape") + hashlib.sha256(body).digest()).hexdigest().encode()

@@ -1,56 +1,39 @@
-"""What proofing found nothing in, kept beside the printed sheets for the same files, the same day and the same program.
+"""What proofing found, kept beside the printed sheets by a digest over all that it looked at, for the same program.
 
-Most of what is proofed before a print is as it was at the print before. Only that nothing was found is kept: what was
-found is looked for each time, and said in the words of the day. The file may be deleted at any time.
+Most of what is proofed is as it was the last time: only where a text changed is it proofed again, and whatever else
+looks at that text. The file may be deleted at any time.
 """
 
 from __future__ import annotations
 
 import contextlib
-import hashlib
-import json
+import time
 from collections.abc import Iterator
-from datetime import date
+from itertools import islice
+from pathlib import Path
 
-from docgen.club.files import bounded
-from docgen.club.folder import Folder
-from docgen.club.store import replace
-from docgen.press.journal import program_digest
+from docgen.desk.kept import keep, kept
+from docgen.desk.touched import of_the_program, signed
 from docgen.proof import Seen
 
 PLACE = "out/.docgen/proofed"
-MOST = 16 << 20
-"""Largest file that is read, bytes."""
+KEPT = 5000
+"""Files, types, jobs and engines of which it is kept what was found, those that were asked for last."""
 WORTH = 40
-"""Files, types and jobs without a finding from which on keeping them is worth a file: a tenth of a second or so."""
+"""As many from which on keeping them is worth a file: a tenth of a second or so."""
 
 
 @contextlib.contextmanager
-def proofed_before(folder: Folder, on: date) -> Iterator[Seen]:
-    """For the proofing of one run: what is known to be without a finding; what is so now is kept afterwards."""
-    of = _digest(folder)
-    before = _kept(folder, of)
-    seen: Seen = {key: [] for key in before}
+def proofed_before(root: Path) -> Iterator[Seen]:
+    """For the proofing of one run: what was found before; what is found now is kept afterwards."""
+    of = program_digest()
+    seen: Seen = kept(root / PLACE, of)
+    before = set(seen)
     yield seen
-    clean = {key for key, found in seen.items() if not found and (key[0] != "on_run" or key[-1] == f"{on}")}
-    if len(clean) >= WORTH and clean != before:
-        with contextlib.suppress(OSError):
-            (folder.root / PLACE).parent.mkdir(parents=True, exist_ok=True)
-            replace(folder.root / PLACE, json.dumps({"of": of, "clean": sorted(clean)}).encode())
+    if len(seen) >= WORTH and seen.keys() - before:
+        keep(root / PLACE, of, dict(islice(seen.items(), max(0, len(seen) - KEPT), None)))
 
 
-def _kept(folder: Folder, of: str) -> set[tuple[str, ...]]:
-    with contextlib.suppress(OSError, ValueError, TypeError):
-        match json.loads(bounded(folder.root / PLACE, MOST)):
-            case {"of": str(then), "clean": [*keys]} if then == of:
-                return {tuple(map(str, key)) for key in keys}
-    return set()
-
-
-def _digest(folder: Folder) -> str:
-    """A digest over all that a finding could follow from, but for the engines' deviations, which are in its key."""
-    whole = hashlib.sha256(program_digest().encode())
-    reads = [folder.club_file, *folder.procedures.values(), *folder.sequences.values(), *folder.models.values()]
-    for document in sorted((read.document for read in reads if read is not None), key=lambda one: one.path):
-        whole.update(f"{document.path} {hashlib.sha256(document.text.encode()).hexdigest()}\n".encode())
-    return whole.hexdigest()
+def program_digest() -> str:
+    """A digest that is another one when a file of the program changed."""
+    return signed(of_the_program(), time.time_ns())

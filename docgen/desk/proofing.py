@@ -17,18 +17,24 @@ from docgen.club.store import replace
 from docgen.club.uses import applies
 from docgen.desk.choosing import engines_named, fitting, jobs_named
 from docgen.desk.clock import today
+from docgen.desk.proofed import proofed_before
 from docgen.job.expand import used
-from docgen.proof import proof_all, proof_job
+from docgen.proof import Seen, proof_all, proof_job
+from docgen.proof.proofing import looked_at
 from docgen.proof.releases import FILE, Release, read_released, released_text
 
 
 @dataclass(frozen=True)
 class Proofed:
-    """What was found, how many jobs were proofed, and the files of engine types that could not be read."""
+    """What was found, how many jobs were proofed, and the files of engine types that could not be read.
+
+    blind : torques that no rule can check in full, where all jobs were proofed on all types
+    """
 
     problems: list[Problem]
     jobs: int
     unread: list[str]
+    blind: int
 
 
 def proofed(folder: Folder, names: Several[str] = (), on: date | None = None, engine: str = "") -> Proofed:
@@ -38,22 +44,34 @@ def proofed(folder: Folder, names: Several[str] = (), on: date | None = None, en
     Errors: Faulty, Unclear.
     """
     chosen = jobs_named(folder, names)
-    if engine:
-        (record,) = engines_named(folder, [engine])
-        chosen = _for_engine(folder, chosen, record)
-        problems = [one for read in chosen for one in proof_job(folder, read, record, on or today())]
-    else:
-        problems = _for_types(folder, chosen, on)
-        chosen = chosen or list(folder.procedures.values())
+    with proofed_before(folder.root) as seen:
+        if engine:
+            (record,) = engines_named(folder, [engine])
+            chosen = _for_engine(folder, chosen, record)
+            problems = [one for read in chosen for one in proof_job(folder, read, record, on or today(), seen)]
+        else:
+            problems = _for_types(folder, chosen, on, seen)
+            chosen = chosen or list(folder.procedures.values())
+        blind = 0 if names else _unchecked(folder, seen)
     found = sorted({*_of_interest(folder, chosen if names else []), *problems})
-    return Proofed(found, len(chosen), sorted(path for path in folder.broken if path.startswith("models/")))
+    unread = sorted(path for path in folder.broken if path.startswith("models/"))
+    return Proofed(found, len(chosen), unread, blind)
 
 
-def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None) -> list[Problem]:
+def _unchecked(folder: Folder, seen: Seen) -> int:
+    key = looked_at("unchecked", "", [read.document for _, read in sorted(folder.models.items())])
+    if key not in seen:
+        from docgen.proof.unchecked import unchecked
+
+        seen[key] = [str(one) for one in unchecked(folder)]
+    return len(seen[key])
+
+
+def _for_types(folder: Folder, chosen: list[Read[Procedure]], on: date | None, seen: Seen) -> list[Problem]:
     releases, problems = read_released(folder.root)
     _, misread = read_glossary(folder)
     only = {read.value.procedure for read in chosen} or None
-    return problems + misread + proof_all(folder, on, only, releases)
+    return problems + misread + proof_all(folder, on, only, releases, seen)
 
 
 def _of_interest(folder: Folder, chosen: list[Read[Procedure]]) -> Iterator[Problem]:

@@ -60,7 +60,7 @@ def wanted_jobs(
             raise Faulty(unread)
         if unread:
             say(told(unread))
-    with proofed_before(folder, on) as seen:
+    with proofed_before(folder.root) as seen:
         wanted = list(_wanted(folder, records, named, bool(engines), only_due, on, seen, say))
     return wanted if named else _without_parts(wanted, say)
 

@@ -63,6 +63,15 @@ def messages(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]]
     return tuple(found)
 
 
+def own_steps(value: Procedure | Sequence) -> Iterator[tuple[Loc, Step]]:
+    """The steps that a file writes, each with its place; those that use a sequence left out."""
+    if isinstance(value, Sequence):
+        yield from ((("steps", i), step) for i, step in enumerate(value.steps))
+        return
+    for at, stage in enumerate(value.stages):
+        yield from ((("stages", at, "steps", i), step) for i, step in enumerate(stage.steps) if step.use is None)
+
+
 def used(procedure: Procedure, model: Model | None = None) -> tuple[str, ...]:
     """The names of the sequences that a procedure uses (on `model`, or on any), each once, in order."""
     steps = (s for stage in procedure.stages if model is None or has(model, stage) for s in stage.steps)

@@ -1,5 +1,4 @@
-"""What a rule looks at: one job simulated on one engine type or engine, a file as written, a model, an engine; and what
-it finds there, before that becomes a Problem with the rule's name."""
+"""What a rule looks at: one job simulated on one engine type or engine, a file as written, a model, an engine."""
 
 from __future__ import annotations
 
@@ -13,37 +12,19 @@ from docgen.club.bench.faults import Fault, FaultRule, Words, is_are, named
 from docgen.club.bench.state import Change
 from docgen.club.content import content_digest
 from docgen.club.folder import EngineRecord, Read
-from docgen.club.problem import Level, Problem
 from docgen.club.schema.club import Club
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import VERBS, Procedure, Sequence, Step
 from docgen.club.yamldoc import Document, Loc
-from docgen.job.expand import Placed, used
+from docgen.job.expand import Placed, own_steps, used
 from docgen.job.figures import Figures
 from docgen.job.rows import InRow, rows_of
 from docgen.job.simulate import Run
 from docgen.job.simulation.fluids import fluid_faults
+from docgen.proof.finding import Finding, Findings
 from docgen.proof.releases import Release
 
-
-@dataclass(frozen=True)
-class Finding:
-    """A fault at a place in a file, in words for a mechanic."""
-
-    document: Document
-    loc: Loc
-    message: str
-    hint: str = ""
-    trail: tuple[str, ...] = ()
-    key: bool = False
-
-    def problem(self, name: str, level: Level = "error", trail: tuple[str, ...] = ()) -> Problem:
-        """The finding as a Problem, with more lines of trail behind its own."""
-        whole = (*self.trail, *trail)
-        return self.document.problem(self.loc, name, self.message, self.hint, key=self.key, level=level, trail=whole)
-
-
-Findings = Iterator[Finding]
+__all__ = ["Case", "Finding", "Findings", "Owned", "Typed", "Written", "place"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -195,15 +176,7 @@ class Written:
     @cached_property
     def steps(self) -> tuple[tuple[Loc, Step], ...]:
         """Its own steps, each with its place; those that use a sequence left out."""
-        value = self.value
-        if isinstance(value, Sequence):
-            return tuple((("steps", i), step) for i, step in enumerate(value.steps))
-        return tuple(
-            (("stages", at, "steps", i), step)
-            for at, stage in enumerate(value.stages)
-            for i, step in enumerate(stage.steps)
-            if step.use is None
-        )
+        return tuple(own_steps(self.value))
 
     @cached_property
     def with_sequences(self) -> tuple[tuple[Loc, Step], ...]:

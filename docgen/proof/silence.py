@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TypeAlias
 
+from docgen.club.folder import Read
+from docgen.club.schema.model import Model
+from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.yamldoc import Document, Loc
-from docgen.proof.case import Finding, Typed, Written
+from docgen.job.expand import own_steps
+from docgen.proof.finding import Finding
+
+Text: TypeAlias = Read[Procedure] | Read[Sequence]
+"""A file with steps."""
 
 
 @dataclass(frozen=True)
@@ -17,6 +25,11 @@ class Silence:
     place: Loc
     rule: str
     reason: str
+
+    @property
+    def of_model(self) -> bool:
+        """Whether it stands in a model, whose items all are looked at."""
+        return self.document.path.startswith("models/")
 
     @property
     def loc(self) -> Loc:
@@ -37,17 +50,16 @@ class Silences:
     rules: frozenset[str]
 
 
-def silences(files: Iterable[Written]) -> Iterator[Silence]:
-    """Every silence in some files."""
-    for file in files:
-        for loc, step in file.steps:
-            for rule, reason in step.silences.items():
-                yield Silence(file.document, loc, rule, reason)
+def silences(file: Text) -> Iterator[Silence]:
+    """Every silence in a file's own steps."""
+    for loc, step in own_steps(file.value):
+        for rule, reason in step.silences.items():
+            yield Silence(file.document, loc, rule, reason)
 
 
-def silences_of(typed: Typed) -> Iterator[Silence]:
+def silences_of(read: Read[Model]) -> Iterator[Silence]:
     """Every silence in a model: its own, and those of its parts, fasteners, limits and settings."""
-    model, document = typed.model.value, typed.model.document
+    model, document = read.value, read.document
     for rule, reason in model.silences.items():
         yield Silence(document, (), rule, reason)
     for group in ("parts", "fasteners", "limits", "settings"):

@@ -13,9 +13,9 @@ from docgen.job.expand import Placed, PlacedStep
 from docgen.job.figures import Figures
 from docgen.job.simulate import Run
 from docgen.job.wording import listed
-from docgen.proof.case import Case, Written
+from docgen.proof.case import Case
 from docgen.proof.rulebook import rules_on
-from docgen.proof.silence import silences
+from docgen.proof.silence import Text, silences
 from docgen.trade.quantity import Quantity
 from docgen.visit.pieces import Task, recorded
 
@@ -77,9 +77,8 @@ def _broken(
 ) -> Iterator[str]:
     """The rules that the joined list breaks and no job alone does, each with its finding."""
     model = folder.models[figures.model.model]
-    read = folder.club, folder.sequences, folder.procedures
-    written = [Written(one.job.value, one.job.document, *read) for one in alone]
-    silent = list(silences([*written, *(Written(s.value, s.document, *read) for s in folder.sequences.values())]))
+    written: list[Text] = [*(one.job for one in alone), *folder.sequences.values()]
+    silent = [one for read in written for one in silences(read)]
 
     def case(one: Alone, simulated: Run, said: tuple[Placed, ...]) -> Case:
         return Case(one.job, model, folder.club, simulated, figures, said, folder.sequences, on)

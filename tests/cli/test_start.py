@@ -18,7 +18,7 @@ DRAWS = {
 SMALL = {
     "docgen", "docgen.cli", "docgen.cli.frame", "docgen.cli._breaks", "docgen.cli._remembered", "docgen.cli._unchanged",
     "docgen.club", "docgen.club.files", "docgen.club.problem", "docgen.club.text", "docgen.club.yamlbytes",
-    "docgen.desk", "docgen.desk.clock",
+    "docgen.desk", "docgen.desk.clock", "docgen.desk.touched",
 }  # fmt: skip
 
 

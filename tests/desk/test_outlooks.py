@@ -35,7 +35,7 @@ def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     shutil.copy(ROOT / "club.yaml", tmp_path)
     monkeypatch.setattr(outlooks, "WORTH", 1)
     monkeypatch.setattr(outlooks, "FEW", 1)
-    monkeypatch.setattr("docgen.cli._unchanged.YOUNG", 0)
+    monkeypatch.setattr("docgen.desk.touched.YOUNG", 0)
     return tmp_path
 
 
@@ -151,6 +151,6 @@ def test_two_at_once(club: Path) -> None:
 
 
 def test_what_may_change_unseen_is_not_kept(club: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("docgen.cli._unchanged.YOUNG", 3600 * 10**9)
+    monkeypatch.setattr("docgen.desk.touched.YOUNG", 3600 * 10**9)
     kept(club)
     assert kept(club) == (fresh(club), set())

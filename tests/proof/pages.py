@@ -11,7 +11,7 @@ from pathlib import Path
 from docgen.club.beside import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
-from docgen.proof import proof_all, proof_job
+from docgen.proof import Seen, proof_all, proof_job
 from docgen.proof.releases import read_released
 
 PAGES = Path(__file__).resolve().parents[2] / "docs" / "rules"
@@ -67,15 +67,15 @@ def club_with(folder: Path, files: dict[str, str]) -> Path:
     return folder
 
 
-def findings(root: Path, on: date | None, engine: str | None) -> list[Problem]:
+def findings(root: Path, on: date | None, engine: str | None, seen: Seen | None = None) -> list[Problem]:
     """Everything that reading and proofing say of a club."""
     folder = read_club(root)
     releases, problems = read_released(root)
     _, misread = read_glossary(folder)
     problems += misread
     if engine is None:
-        return [*folder.problems, *problems, *proof_all(folder, on, released=releases)]
+        return [*folder.problems, *problems, *proof_all(folder, on, released=releases, seen=seen)]
     assert on is not None
     record = folder.engines[engine]
-    jobs = [proof_job(folder, read, record, on) for _, read in sorted(folder.procedures.items())]
+    jobs = [proof_job(folder, read, record, on, seen) for _, read in sorted(folder.procedures.items())]
     return [*folder.problems, *sorted({problem for job in jobs for problem in job})]

@@ -57,7 +57,7 @@ def test_a_table_without_sources_is_refused(tmp_path: Path, monkeypatch: pytest.
         ("a,source\n", "table bad is empty"),
     ]:
         (tmp_path / "bad.csv").write_text(text, encoding="utf-8")
-        monkeypatch.setattr(tables, "files", lambda _package: tmp_path)
+        monkeypatch.setattr(tables, "__path__", [str(tmp_path)])
         read_table.cache_clear()
         with pytest.raises(ValueError, match=message):
             read_table("bad")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 from functools import cache
 from importlib import import_module
-from pathlib import Path
 
 
 @cache
@@ -14,7 +13,8 @@ def read_table(name: str, package: str = __package__) -> tuple[dict[str, str], .
 
     Every row has a non-empty `source`; a table that breaks this rule, or that is empty, raises ValueError.
     """
-    text = Path(import_module(package).__path__[0], f"{name}.csv").read_text(encoding="utf-8")
+    beside = import_module(package)
+    text = beside.__loader__.get_data(f"{beside.__path__[0]}/{name}.csv").decode()  # type: ignore[union-attr]
     rows = tuple(csv.DictReader(text.splitlines(), strict=True))
     if not rows:
         raise ValueError(f"table {name} is empty")
