@@ -10,8 +10,8 @@ from docgen.club.words import Words
 from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece
 from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
-from docgen.sheets.matpiece import Lying, Place
-from docgen.sheets.matplaces import Box
+from docgen.sheets.matpiece import Lying
+from docgen.sheets.matplaces import Place
 from docgen.sheets.page import PAPERS, Page
 from docgen.sheets.scale import Scale
 
@@ -61,8 +61,8 @@ def box(laid: Laydown, told: Instructions, club: Club, grid: Compartments) -> Pa
     pages: list[list[Place]] = [[] for _ in range(max(1, ceil(len(inside) / cells)))]
     for n, piece in enumerate(inside):
         row, column = divmod(n % cells, grid.columns)
-        at = Box(n, column * width, row * height, width, height)
-        pages[n // cells].append(Place(_lying(piece, frame, width, height), at))
+        lying = _lying(piece, frame, width, height)
+        pages[n // cells].append(Place(lying, column * width, row * height, width, height))
     count = len(pages)
     turned = [w("Box {page} of {pages}", page=n, pages=count) if count > 1 else "" for n in range(1, count + 1)]
     return mat_page(frame, laid, pages, turned, (note,) if note else ())

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby
+from typing import NamedTuple
 
 from docgen.club.schema.club import Club
 from docgen.club.words import Words
@@ -19,7 +20,7 @@ from docgen.job.job import Instructions
 from docgen.plan.laydown import Footprint, Laydown, Piece, stage_of
 from docgen.sheets.figures import HARD
 from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
-from docgen.sheets.matpiece import CLEAR, Lying, Place
+from docgen.sheets.matpiece import CLEAR, Lying
 from docgen.sheets.matplaces import Row, rowed, stretched
 from docgen.sheets.page import PAPERS, Page, Paper
 from docgen.sheets.scale import scale_for
@@ -60,15 +61,14 @@ def mat(laid: Laydown, told: Instructions, club: Club, paper: str = "") -> Mat:
     paper : the name of one of ``papers``; without it, the club's own if that holds all at full size that twice that can
             hold at all, else twice that
     """
-    w = Words.speaking(told.tongue)
     own, twice = papers(club).values()
     if paper:
-        return _best(laid, told, club, papers(club)[paper], FACTORS, w)
-    first = _best(laid, told, club, own, FACTORS[:1], w)
-    larger = [_Try(laid, _frame(told, club, side, 1.0, w), 1.0) for side in (twice, twice.across)]
+        return _best(laid, told, club, papers(club)[paper], FACTORS)
+    first = _best(laid, told, club, own, FACTORS[:1])
+    larger = [_Try(laid, told, club, side, 1.0) for side in (twice, twice.across)]
     if first.sheets == 1 and first.beside <= min(one.too_large for one in larger):
         return first
-    return _best(laid, told, club, twice, FACTORS, w)
+    return _best(laid, told, club, twice, FACTORS)
 
 
 def papers(club: Club) -> dict[str, Paper]:
@@ -78,9 +78,8 @@ def papers(club: Club) -> dict[str, Paper]:
     return {own.name: own, twice.name: twice}
 
 
-@dataclass(frozen=True)
-class _Sheet:
-    """The places of one sheet, and their rows."""
+class _Sheet(NamedTuple):
+    """The pieces of one sheet, and their rows."""
 
     ready: tuple[Lying, ...]
     rows: tuple[Row, ...]
@@ -91,43 +90,21 @@ class _Sheet:
         return sum(not one.outlined for one in self.ready)
 
 
-def _best(
-    laid: Laydown, told: Instructions, club: Club, paper: Paper, factors: Sequence[float], w: Words
-) -> Mat:
+def _best(laid: Laydown, told: Instructions, club: Club, paper: Paper, factors: Sequence[float]) -> Mat:
     """On the fewest sheets, upright or across; then the fewest pieces beside it; then the largest outlines."""
     found = []
     for side in (paper, paper.across):
-        least = _Try(laid, _frame(told, club, side, factors[-1], w), factors[-1])
+        least = _Try(laid, told, club, side, factors[-1])
         parts = least.parts()
         beside = [one.beside for one in least.sheets(parts)]
         for factor in factors:
-            tried = _Try(laid, _frame(told, club, side, factor, w), factor)
+            tried = _Try(laid, told, club, side, factor)
             sheets = tried.sheets(parts, beside)
             if len(sheets) == len(parts):
                 found.append((len(parts), sum(beside), -factor, tried, sheets))
                 break
     *_, tried, sheets = min(found, key=lambda one: one[:3])
-    return _made(laid, tried.frame, sheets, tried.factor)
-
-
-def _frame(told: Instructions, club: Club, paper: Paper, factor: float, w: Words) -> Frame:
-    said = w("Outlines at full size.") if factor == 1 else w("Outlines at {percent} %.", percent=round(100 * factor))
-    order = f"{w(ORDER)} {HARD.join(said.rsplit(' ', 1))}"
-    return Frame(told, club, paper, scale_for(club.bench_distance), w("Layout mat"), MAT, w, order)
-
-
-def _made(laid: Laydown, frame: Frame, sheets: Sequence[_Sheet], factor: float) -> Mat:
-    w = frame.words
-    pages, turned = [], []
-    for n, sheet in enumerate(sheets, 1):
-        wishes = [one.wish for one in sheet.ready]
-        room = frame.height - (_spare(laid, frame) if n == len(sheets) else 0.0)
-        pages.append([Place(sheet.ready[box.at], box) for box in stretched(sheet.rows, wishes, room)])
-        first, last = sheet.ready[0].piece.mark, sheet.ready[-1].piece.mark
-        part = w("{page} of {pages}: {first} to {last}", page=n, pages=len(sheets), first=first, last=last)
-        turned.append(part if len(sheets) > 1 else "")
-    page = mat_page(frame, laid, pages, turned)
-    return Mat(page, frame.paper, factor, sum(sheet.beside for sheet in sheets), len(sheets))
+    return tried.made(sheets)
 
 
 @dataclass(frozen=True)
@@ -135,8 +112,31 @@ class _Try:
     """A mat tried on one paper, with its outlines at one size."""
 
     laid: Laydown
-    frame: Frame
+    told: Instructions
+    club: Club
+    paper: Paper
     factor: float
+
+    @cached_property
+    def frame(self) -> Frame:
+        """What it is printed on."""
+        w, percent = Words.speaking(self.told.tongue), round(100 * self.factor)
+        said = w("Outlines at full size.") if percent == 100 else w("Outlines at {percent} %.", percent=percent)
+        order = f"{w(ORDER)} {HARD.join(said.rsplit(' ', 1))}"
+        scale = scale_for(self.club.bench_distance)
+        return Frame(self.told, self.club, self.paper, scale, w("Layout mat"), MAT, w, order)
+
+    def made(self, sheets: Sequence[_Sheet]) -> Mat:
+        """The finished mat."""
+        pages, turned, w = [], [], self.frame.words
+        for n, sheet in enumerate(sheets, 1):
+            room = self._room if n == len(sheets) else self.frame.height
+            pages.append(list(stretched(sheet.rows, room)))
+            first, last = sheet.ready[0].piece.mark, sheet.ready[-1].piece.mark
+            part = w("{page} of {pages}: {first} to {last}", page=n, pages=len(sheets), first=first, last=last)
+            turned.append(part if len(sheets) > 1 else "")
+        page = mat_page(self.frame, self.laid, pages, turned)
+        return Mat(page, self.paper, self.factor, sum(sheet.beside for sheet in sheets), len(sheets))
 
     def parts(self) -> list[list[Piece]]:
         """The fewest sheets, with all large pieces beside, by stages of the work.
@@ -144,7 +144,7 @@ class _Try:
         A stage that is too much for one sheet is split by its rows, a row by its pieces; and by rows goes all where
         stages would leave a sheet nearly empty.
         """
-        by: tuple[Callable[[Piece], int], ...] = (lambda one: stage_of(one, self.frame.told), lambda one: one.off, id)
+        by: tuple[Callable[[Piece], int], ...] = (lambda one: stage_of(one, self.told), lambda one: one.off, id)
         parts = self._shared(self._cut(self.laid.pieces, by))
         if min(map(len, parts)) < len(self.laid.pieces) / len(parts) / NEARLY_EMPTY:
             parts = self._shared(self._cut(self.laid.pieces, by[1:]))
@@ -157,7 +157,7 @@ class _Try:
             found = []
             for start in range(end - 1, -1, -1):
                 part = [piece for unit in units[start:end] for piece in unit]
-                if end - start > 1 and not self._holds(part):
+                if end - start > 1 and not self._rowed([self._small(one) for one in part]):
                     break
                 count, uneven, before = best[start]
                 found.append((count + 1, uneven + len(part) ** 2, [*before, part]))
@@ -168,7 +168,8 @@ class _Try:
         """Groups that are not parted: the coarsest of which each is held by one sheet."""
         found: list[Sequence[Piece]] = []
         for group in (list(group) for _, group in groupby(pieces, by[0])):
-            found += [group] if not by[1:] or self._holds(group) else self._cut(group, by[1:])
+            whole = not by[1:] or self._rowed([self._small(one) for one in group])
+            found += [group] if whole else self._cut(group, by[1:])
         return found
 
     def sheets(self, parts: Sequence[Sequence[Piece]], beside: Sequence[int] = ()) -> list[_Sheet]:
@@ -176,9 +177,6 @@ class _Try:
         most = beside or [len(part) for part in parts]
         tried = [self._sheet(part, count) for part, count in zip(parts, most, strict=True)]
         return [one for one in tried if one is not None]
-
-    def _holds(self, pieces: Sequence[Piece]) -> bool:
-        return self._rowed([self._small(one) for one in pieces]) is not None
 
     def _sheet(self, pieces: Sequence[Piece], most: int) -> _Sheet | None:
         """The pieces on one sheet, no more than some of them beside it, the largest first."""
@@ -216,19 +214,15 @@ class _Try:
         return self._aside.get(piece.mark, self._lying[piece.mark])
 
     def _rowed(self, ready: Sequence[Lying]) -> tuple[Row, ...] | None:
-        return rowed([one.wish for one in ready], self.frame.width, self._room)
+        return rowed(ready, self.frame.width, self._room)
 
     @cached_property
     def _room(self) -> float:
-        return self.frame.height - _spare(self.laid, self.frame)
+        return self.frame.height - max(SPARE, strip(hanging(self.laid, self.frame.words), self.frame))
 
 
 def _area(piece: Piece) -> float:
     return piece.footprint.width * piece.footprint.height if piece.footprint else 0.0
-
-
-def _spare(laid: Laydown, frame: Frame) -> float:
-    return max(SPARE, strip(hanging(laid, frame.words), frame))
 
 
 def _beside(lying: Lying) -> Lying:

@@ -14,7 +14,8 @@ from docgen.job.wording import in_text
 from docgen.plan.laydown import Laydown
 from docgen.sheets.composition import Head, head_of, page_of
 from docgen.sheets.jinja import PRECEDENCE
-from docgen.sheets.matpiece import PAD, Place
+from docgen.sheets.matpiece import PAD
+from docgen.sheets.matplaces import Place
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import Page, Paper
 from docgen.sheets.scale import Scale
@@ -93,7 +94,7 @@ def mat_page(
     told, w = frame.told, frame.words
     number = SheetNumber(told.engine, told.code, told.revision, HOLDS_EVERY_PRINT, frame.letter)
     printed = [number.on_page(n + 1).text for n in range(len(pages))]
-    low = 1.5 + max((place.box.top + place.box.height for place in pages[-1]), default=0.0)
+    low = 1.5 + max((place.top + place.height for place in pages[-1]), default=0.0)
     return page_of(
         "mat", w, f"{frame.title}: {told.title}, {in_text(w('Engine'), w)} {told.engine}", number.body,
         qr={f"code-{n}": text for n, text in enumerate(printed, 1)}, frame=frame, scale=frame.scale, edge=EDGE,

@@ -1,20 +1,27 @@
-"""A piece with its words and its outlines: what room it asks for, and how it stands in the place that it gets."""
+"""A piece with its words and its outlines, as large as it is given: what room it asks for on a mat."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cache, cached_property
+from functools import cached_property
+from math import ceil
 
 from docgen.club.words import Words
 from docgen.plan.laydown import Footprint, Piece
-from docgen.sheets.drawings.silhouette import GAP, silhouettes
+from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Bent, Canvas, Point
+from docgen.sheets.drawings.pattern import hexagon
 from docgen.sheets.figures import HARD, counted, figure, thread
-from docgen.sheets.matplaces import NARROW, Box, Wish, spots
 from docgen.sheets.measure import lines_of, longest_word, width
 from docgen.sheets.scale import Scale
 
-CLEAR, PAD = 4.0, 1.6
-"""Clear space round each piece, and blank inside a place at its edges; mm."""
+CLEAR, PAD, GAP = 4.0, 1.6, 4.0
+"""Clear space round each piece; blank inside a place at its edges; between the pieces of one place; mm."""
+LABEL = 14.0
+"""Least height of a place, mm."""
+NARROW, WIDE = 70.0, 1.4
+"""To save height a place may be made this wide, mm; a wider one, by this factor."""
+_RIM = 0.15
+"""Half of an outline's weight, which is drawn inside the stated size, mm."""
 
 
 @dataclass(frozen=True)
@@ -41,8 +48,7 @@ class Lying:
         return self.piece.footprint
 
     @cached_property
-    def drawn(self) -> Footprint:
-        """The outline of one piece."""
+    def _drawn(self) -> Footprint:
         foot, factor = self.foot, self.factor
         return replace(foot, width=foot.width * factor, height=foot.height * factor, bore=foot.bore * factor)
 
@@ -82,7 +88,7 @@ class Lying:
         first = self.mark + 1.0 + scale.small * 1.03 * longest_word(self.back)
         name = scale.middle * 1.03 * longest_word(self.name, bold=True)
         said = max((scale.small * 1.03 * longest_word(line) for line in self.lines), default=0.0)
-        piece = max(self.drawn.width + 2 * CLEAR, min(self.foot.width, self.foot.height)) if self.outlined else 0.0
+        piece = max(self._drawn.width + 2 * CLEAR, min(self.foot.width, self.foot.height)) if self.outlined else 0.0
         return max(min(NARROW, max(first, name, said) + 2 * PAD), piece)  # a word that is longer still is broken
 
     def text(self, width: float) -> float:
@@ -94,53 +100,83 @@ class Lying:
         high += sum(1.2 * scale.small * lines_of(line, room / scale.small) + 0.4 for line in self.lines)
         return PAD + high + 1.0
 
-    def outline(self, width: float) -> tuple[float, float]:
-        """Width and height of its outlines in a place of some width, clear space not counted, mm."""
-        columns, rows = self.spots(width)
-        return columns * (self.drawn.width + GAP) - GAP, rows * (self.drawn.height + GAP) - GAP
+    @cached_property
+    def _heights(self) -> dict[float, float]:
+        return {}
 
     def height(self, width: float) -> float:
         """The height of its place at a width, mm: of words and outlines, and no less than its pieces take."""
-        if not self.outlined:
-            return self.text(width)
-        low, long = sorted((self.foot.width, self.foot.height))
-        drawn = self.text(width) + self.outline(width)[1] + 2 * CLEAR
-        return max(drawn, low if width >= long else long, self.piece.count * low * long / width)
+        if width not in self._heights:
+            needed = self.text(width)
+            if self.outlined:
+                low, long = sorted((self.foot.width, self.foot.height))
+                drawn = needed + self._outline(width)[3] + 2 * CLEAR
+                needed = max(drawn, low if width >= long else long, self.piece.count * low * long / width)
+            self._heights[width] = max(needed, LABEL)
+        return self._heights[width]
+
+    def width(self, most: float) -> float:
+        """The width of its place that wastes least paper, mm: no narrower than it must be, and not twice as wide."""
+        end = min(most, 1.9 * self.least, max(NARROW, WIDE * self.least))
+        widths = [self.least + 2 * n for n in range(int(max(0.0, end - self.least) / 2) + 1)]
+        return min(widths, key=lambda width: (width + 4) * (self.height(width) + 4))
 
     def fits(self, widest: float, highest: float) -> bool:
         """Whether a place that is no wider and no higher holds it."""
         return self.least <= widest and self.height(min(widest, max(self.least, NARROW))) <= highest
 
-    @cached_property
-    def wish(self) -> Wish:
-        """What it asks for."""
-        return Wish(self.least, cache(self.height))
+    def _outline(self, width: float) -> tuple[int, int, float, float]:
+        """Columns and rows of its outlines in a place of some width; how wide and high they are together, mm."""
+        wide, high, count = self._drawn.width + GAP, self._drawn.height + GAP, self.piece.count
+        columns = max(1, min(count, int((width - 2 * CLEAR + GAP + 1e-6) // wide)))
+        rows = ceil(count / columns)
+        columns = ceil(count / rows)
+        return columns, rows, columns * wide - GAP, rows * high - GAP
 
-    def spots(self, width: float) -> tuple[int, int]:
-        """Columns and rows of its outlines in a place of some width."""
-        return spots(self.piece.count, self.drawn.width, self.drawn.height, width - 2 * CLEAR, GAP)
+    def shape(self, width: float, height: float) -> tuple[str, float, float]:
+        """Its outlines, and where they stand in its place, mm; empty where it has none.
 
-
-@dataclass(frozen=True)
-class Place:
-    """A piece in its place on the area of the mat."""
-
-    lying: Lying
-    box: Box
-
-    @cached_property
-    def shape(self) -> tuple[str, float, float]:
-        """Its outlines, and where they stand in its place, mm; empty where it has none."""
-        one, width = self.lying, self.box.width
-        if not one.outlined:
+        A piece that goes back is grey; one that does not is white, dashed.
+        """
+        if not self.outlined:
             return "", 0.0, 0.0
-        title = one.words("Place for {name}, {size}", name=one.name, size=size(one.foot, one.words))
-        svg = silhouettes(one.drawn, *one.spots(width), one.piece.count, new=one.piece.fate == "new", title=title)
-        (wide, high), text = one.outline(width), one.text(width)
-        return svg, (width - wide) / 2, text + (self.box.height - text - high) / 2
+        columns, _, wide, high = self._outline(width)
+        title = self.words("Place for {name}, {size}", name=self.name, size=_size(self.foot, self.words))
+        canvas, piece = Canvas(wide, high, title), self._drawn
+        ground, dash = (PAPER, "1.2 0.8") if self.piece.fate == "new" else (TINT, "")
+        for n in range(self.piece.count):
+            at = (n % columns * (piece.width + GAP), n // columns * (piece.height + GAP))
+            _draw(canvas, piece, at, ground, dash)
+        text = self.text(width)
+        return canvas.svg(), (width - wide) / 2, text + (height - text - high) / 2
 
 
-def size(foot: Footprint, w: Words) -> str:
+def _draw(canvas: Canvas, piece: Footprint, at: Point, ground: str, dash: str) -> None:
+    """The outline of one piece; of a screw head and shank, along the longer side."""
+    width, height = piece.width - 2 * _RIM, piece.height - 2 * _RIM
+    middle = (at[0] + piece.width / 2, at[1] + piece.height / 2)
+    if piece.kind == "screw" and not piece.round:
+        lying = piece.width > piece.height
+        wide, long = sorted((piece.width, piece.height))
+        head, edge = long / 5, wide / 4
+        on = Bent(canvas, lambda p: (at[0] + p[0], at[1] + p[1]) if lying else (at[0] + p[1], at[1] + p[0]))
+        on.rectangle(_RIM, _RIM, head - _RIM, wide - 2 * _RIM, THIN, ground, 0.6, dash)
+        on.rectangle(head, edge, long - head - _RIM, wide / 2, THIN, ground, 0.6, dash)
+        if not dash:
+            on.line((head, edge), (head, wide - edge), THIN)
+        return
+    if piece.round:
+        canvas.circle(middle, width / 2, THIN, ground, dash)
+    elif piece.kind == "nut":
+        canvas.polygon(hexagon(middle, piece.width / 2 - 0.87 * _RIM), THIN, ground, dash)
+    else:
+        corner = min(2.0, min(width, height) / 4)
+        canvas.rectangle(at[0] + _RIM, at[1] + _RIM, width, height, THIN, ground, corner, dash)
+    if piece.bore:
+        canvas.circle(middle, piece.bore / 2, THIN, PAPER, dash)
+
+
+def _size(foot: Footprint, w: Words) -> str:
     """A piece's size in words."""
     if foot.round or foot.kind == "nut":
         return w("{size} mm across", size=w.number(f"{foot.width:g}")).replace(" ", HARD)
