@@ -19,15 +19,13 @@ _MM = 25.4 / 72
 class Box:
     """One field on paper.
 
-    `rect` is left, bottom, right, top of its printed outline in PDF points from the page's lower left corner;
-    `mm` is left, top, width, height in millimetres from the page's top left corner. Pages count from 1.
+    `mm` is left, top, width, height of its printed outline, in millimetres from the page's top left corner. Pages
+    count from 1.
     """
 
     page: int
     name: str
-    tooltip: str
     kind: Kind
-    rect: tuple[float, float, float, float]
     mm: tuple[float, float, float, float]
     value: str
 
@@ -56,10 +54,8 @@ def _on_page(number: int, page: pikepdf.Page) -> Iterator[Box]:
         yield Box(
             page=number,
             name=str(_own(widget, "/T")),
-            tooltip=str(_own(widget, "/TU")),
             kind=kind,
-            rect=(x1, y1, x2, y2),
-            mm=(round(place[0], 3), round(place[1], 3), round(place[2], 3), round(place[3], 3)),
+            mm=tuple(round(side, 3) for side in place),  # type: ignore[arg-type]
             value=value,
         )
 

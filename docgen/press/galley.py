@@ -7,19 +7,20 @@ into them. No block is laid out twice, and none is split.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from copy import deepcopy
-from dataclasses import dataclass
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement
 
-from weasyprint.document import Document, Page
+from weasyprint.document import Document
+from weasyprint.document import Page as LaidOut
 from weasyprint.formatting_structure.boxes import TextBox
 from weasyprint.layout.background import layout_box_backgrounds
 
-from docgen.press.blocks import BLOCKS, Key, keys_of
-from docgen.press.meta import PX_PER_MM, PressError
-from docgen.press.paginate import WIDE, Block, Place, Sheet, TooTall, paginate
+from docgen.press.blocks import BLOCKS, keys_of
+from docgen.press.meta import PX_PER_MM, Order, PressError
+from docgen.press.page import Page
+from docgen.press.paginate import WIDE, Block, Place, TooTall, paginate
 from docgen.press.prepare import words
 from docgen.press.slots import Kept, kept, values_on
 from docgen.sheets.numbering import Numbers
@@ -29,21 +30,11 @@ LENGTH = 20_000
 """Height of the galley, mm."""
 
 
-@dataclass(frozen=True)
-class Layout:
-    """How a page is laid out.
-
-    lay_out : lays out a page with CSS on top of the page's own
-    follows : what that follows from besides: the page's own CSS, its fonts, whether it has fields
-    assets  : the pictures that the page may name
-    """
-
-    lay_out: Callable[[Element, str], Document]
-    follows: Key
-    assets: Mapping[str, str]
+LayOut = Callable[[Page, str], Document]
+"""Lays a page out, with CSS on top of its own."""
 
 
-class Face(Page):  # type: ignore[misc]
+class Face(LaidOut):  # type: ignore[misc]
     """A page that knows, once it is painted, where its values stand."""
 
     kept: Kept
@@ -54,51 +45,52 @@ class Face(Page):  # type: ignore[misc]
         self.kept = kept(list(values_on(self._page_box)), stream)
 
 
-def on_faces(root: Element, body: Body, faces: str, numbers: Numbers | None, layout: Layout) -> Document:
-    """The blocks of `root` on as many faces as they need.
+def on_faces(page: Page, order: Order, body: Body, extra: frozenset[str], lay_out: LayOut) -> Document:
+    """The blocks of an order's page on as many faces as they need; `extra` are its letters beyond the main faces.
 
     A block that an earlier sheet had as well is not laid out again. Raises PressError, naming the block, when one is
     higher than a face.
     """
-    boxes = _laid_out(root, body, layout)
+    boxes, numbers = _laid_out(page, order, body, extra, lay_out), order.numbers
     blocks = [_block(box, body) for box in boxes]
     try:
-        places = paginate(blocks, _sheet(body))
+        places = paginate(blocks, body)
     except TooTall as error:
         box = boxes[error.block]
-        high = f'"{words(box.element)}" is {error.by / PX_PER_MM:.0f} mm too high for a face'
+        high = f'"{words(box.element)}" is {error.by:.0f} mm too high for a face'
         raise PressError(f"{high}: say it in fewer words") from None
     count = max(place.face for place in places) + 1
     if numbers is not None and count > numbers.most:
         raise PressError(f"{count} pages, and only {numbers.most} can be numbered: part the job into two")
-    document = layout.lay_out(_empty(root, count, numbers), faces)
-    for number, page in enumerate(document.pages):
+    document = lay_out(page.of(_empty(page.etree_element, count, numbers)), order.faces)
+    for number, face in enumerate(document.pages):
         moved = [(box, place) for box, place in zip(boxes, places, strict=True) if place.face == number]
-        document.pages[number] = _filled(page, moved, body)
+        document.pages[number] = _filled(face, moved, body)
     return document
 
 
-def _laid_out(root: Element, body: Body, layout: Layout) -> list[Any]:
+def _laid_out(page: Page, order: Order, body: Body, extra: frozenset[str], lay_out: LayOut) -> list[Any]:
     """The boxes of the blocks. Those that are known stand hidden and empty beside those that are laid out."""
-    galley, css = _without(root, furniture=True), _galley_page(body)
+    galley = _without(page.etree_element, furniture=True)
+    css = f"@page {{ size: {body.width:.3f}mm {LENGTH}mm; margin: 0 }} [data-columns] {{ width: {body.column:.3f}mm }}"
     inside = galley.find("body")
     assert inside is not None
     blocks = list(inside)
 
-    def lay_out(wanted: Sequence[int]) -> dict[int, list[Any]]:
+    def laid(wanted: Sequence[int]) -> dict[int, list[Any]]:
         for at, block in enumerate(blocks):
             if at not in wanted:
                 block[:], block.text = [], None
                 block.set("style", "display: none")
-        document = layout.lay_out(galley, css)
+        document = lay_out(page.of(galley), css)
         if len(document.pages) != 1:
             raise PressError("the blocks are longer than the galley")
         found: dict[int, list[Any]] = {}
-        for box in _boxes(document.pages[0]):
+        for box in (one for one in _body_of(document.pages[0])[1].children if one.element_tag != "body"):
             found.setdefault(blocks.index(box.element), []).append(box)
         return found
 
-    return BLOCKS.boxes(keys_of(galley, blocks, layout.follows, css, layout.assets), lay_out)
+    return BLOCKS.boxes(keys_of(galley, blocks, (order.css, extra, order.forms), css, order.assets), laid)
 
 
 def _floats_last(box: Any) -> None:
@@ -124,10 +116,6 @@ def _backgrounds(page_box: Any, box: Any) -> None:
         layout_box_backgrounds(page_box, box, None, layout_children=False)
     for child in box.all_children():
         _backgrounds(page_box, child)
-
-
-def _galley_page(body: Body) -> str:
-    return f"@page {{ size: {body.width:.3f}mm {LENGTH}mm; margin: 0 }} [data-columns] {{ width: {body.column:.3f}mm }}"
 
 
 def _without(root: Element, *, furniture: bool) -> Element:
@@ -159,43 +147,33 @@ def _empty(root: Element, count: int, numbers: Numbers | None) -> Element:
     return copy
 
 
-def _body_of(page: Page) -> tuple[Any, Any]:
+def _body_of(page: LaidOut) -> tuple[Any, Any]:
     html = next(box for box in page._page_box.children if box.element_tag == "html")
     return html, next(box for box in html.children if box.element_tag == "body")
-
-
-def _boxes(page: Page) -> Iterator[Any]:
-    yield from (box for box in _body_of(page)[1].children if box.element_tag != "body")
 
 
 def _block(box: Any, body: Body) -> Block:
     told = box.element
     return Block(
-        height=box.margin_height(),
+        height=box.margin_height() / PX_PER_MM,
         columns=body.columns if told.get("data-columns") is not None else WIDE,
         with_next=told.get("data-with-next") is not None,
-        grows=float(told.get("data-grow", 0)) * PX_PER_MM,
+        grows=float(told.get("data-grow", 0)),
         early=float(told.get("data-early", 0)),
         spare=int(told.get("data-spare", 0)),
         top=told.get("data-top") is not None,
     )
 
 
-def _sheet(body: Body) -> Sheet:
-    return Sheet(
-        body.first[1] * PX_PER_MM, body.others[1] * PX_PER_MM, stretch=body.stretch * PX_PER_MM, even=body.even
-    )
-
-
-def _filled(page: Page, moved: Sequence[tuple[Any, Place]], body: Body) -> Face:
+def _filled(page: LaidOut, moved: Sequence[tuple[Any, Place]], body: Body) -> Face:
     """A face with the boxes of its blocks in it, each at its place."""
     html, inner = _body_of(page)
     for box, place in moved:
         top = (body.first if place.face == 0 else body.others)[0]
         left = body.left + place.column * (body.column + body.gap)
         _floats_last(box)
-        box.translate(left * PX_PER_MM - box.position_x, top * PX_PER_MM + place.top - box.position_y)
-        _stretch(box, place.grown)
+        box.translate(left * PX_PER_MM - box.position_x, (top + place.top) * PX_PER_MM - box.position_y)
+        _stretch(box, place.grown * PX_PER_MM)
         _backgrounds(page._page_box, box)
     inner = inner.copy_with_children([box for box, _ in moved])
     html = html.copy_with_children([inner])

@@ -13,14 +13,10 @@ import json
 from collections.abc import Iterable
 from functools import cache
 from importlib.metadata import version
-from importlib.resources import files
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TypeAlias
 
 from docgen.club.files import bounded
-
-if TYPE_CHECKING:
-    from docgen.press.meta import Order
 
 PLACE = ".docgen/pressed"
 """Where the journal lies, below the folder of the printed sheets."""
@@ -28,7 +24,6 @@ MOST = 64 << 20
 """Largest journal, and largest sheet, that is read, bytes."""
 _MADE_BY = ("jinja2", "babel")
 _DRAWN_BY = ("weasyprint", "pydyf", "fonttools", "segno", "fontpkg-atkinson-hyperlegible")
-
 
 _Entry: TypeAlias = tuple[str, str, int, str]
 """Digests of the order and of the file, its pages, and the digest of what its page was made of."""
@@ -107,18 +102,12 @@ def _line(name: str, entry: _Entry) -> bytes:
     return json.dumps([name, *entry]).encode() + b"\n"
 
 
-def digest_of(order: Order, html: str | None = None, told: object = None) -> str:
-    """A digest over all that a document is pressed from: its page, style, drawings, job, and the press itself.
-
-    `html` and `told` stand in place of its page, and of what it says of itself, is numbered with and carries along.
-    """
+def digest_of(*parts: object) -> str:
+    """A digest over what a document is pressed from, and the press itself."""
     whole = hashlib.sha256(press_digest().encode())
-    parts: list[object] = [html or order.html, order.css, order.faces, order.forms, order.body]
-    parts += [sorted(order.assets.items()), told or (order.meta, order.numbers, order.attachments)]
     for part in parts:
         told = repr(part).encode()
-        whole.update(b"%d:" % len(told))
-        whole.update(told)
+        whole.update(b"%d:%b" % (len(told), told))
     return whole.hexdigest()
 
 
@@ -127,20 +116,19 @@ def program_digest() -> str:
     """A digest over everything that makes a page and draws it: the program, its templates, its libraries."""
     from docgen.sheets.jinja import template_folder
 
-    whole = hashlib.sha256(" ".join(f"{name} {version(name)}" for name in (*_DRAWN_BY, *_MADE_BY)).encode())
-    inside = Path(__file__).resolve().parents[1]
-    for place in (inside, template_folder()):
-        for file in sorted(place.rglob("*")):
-            if file.is_file() and "__pycache__" not in file.parts:
-                whole.update(str(file.relative_to(place)).encode() + hashlib.sha256(file.read_bytes()).digest())
-    return whole.hexdigest()
+    return _digest((*_DRAWN_BY, *_MADE_BY), Path(__file__).resolve().parents[1], template_folder())
 
 
 @cache
 def press_digest() -> str:
     """A digest over the press's own files and the versions of what draws for it."""
-    whole = hashlib.sha256(" ".join(f"{name} {version(name)}" for name in _DRAWN_BY).encode())
-    for file in sorted(files("docgen.press").iterdir(), key=lambda one: one.name):
-        if file.name.endswith((".py", ".css", ".conf")):
-            whole.update(file.name.encode() + file.read_bytes())
+    return _digest(_DRAWN_BY, Path(__file__).resolve().parent)
+
+
+def _digest(libraries: Iterable[str], *folders: Path) -> str:
+    whole = hashlib.sha256(" ".join(f"{name} {version(name)}" for name in libraries).encode())
+    for folder in folders:
+        for file in sorted(folder.rglob("*")):
+            if file.is_file() and "__pycache__" not in file.parts:
+                whole.update(str(file.relative_to(folder)).encode() + hashlib.sha256(file.read_bytes()).digest())
     return whole.hexdigest()

@@ -36,15 +36,7 @@ def page_faults(document: Document) -> list[str]:
             found += _alone_at_foot(page)
         found += _blank(page)
         faults += [f"page {page.number}: {fault}" for fault in dict.fromkeys(found)]
-    return faults + list(_split(pages)) + list(_too_many(document))
-
-
-def _too_many(document: Document) -> Iterator[str]:
-    """More pages than the page itself says that it can number: `data-most-pages` of its body."""
-    body = next((box.element for box in document.pages[0]._page_box.descendants() if box.element_tag == "body"), None)
-    most = int(body.get("data-most-pages", 0)) if body is not None else 0
-    if most and len(document.pages) > most:
-        yield f"{len(document.pages)} pages, and only {most} can be numbered: part the job into two"
+    return faults + list(_split(pages))
 
 
 def _called(ink: Ink) -> str:

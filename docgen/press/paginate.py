@@ -5,7 +5,7 @@ next one form a group with it. Groups are placed in their order; where a run of 
 ways, the one is taken whose columns are filled most evenly (least sum of the squares of what stays empty, as in
 breaking paragraphs into lines: D. E. Knuth and M. F. Plass, Software: Practice and Experience 11, 1981, from memory).
 
-Pure: lengths in, places out, all in one unit.
+Pure: lengths in, places out, mm.
 """
 
 from __future__ import annotations
@@ -13,6 +13,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
+
+from docgen.sheets.page import Body
 
 WIDE = 1
 """Columns of a block over the full width."""
@@ -35,23 +37,6 @@ class Block:
     early: float = 0.0
     spare: int = 0
     top: bool = False
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """The room on the faces: heights of the first and of all others, the gap that may be added between groups.
-
-    even  : fill all faces alike; else only the last one stays emptier
-    """
-
-    first: float
-    height: float
-    stretch: float = 0.0
-    even: bool = False
-
-    def room(self, face: int) -> float:
-        """The height of one face."""
-        return self.first if face == 0 else self.height
 
 
 @dataclass(frozen=True)
@@ -96,22 +81,22 @@ class TooTall(ValueError):
         super().__init__(f"block {block} is {by:.1f} too high for a face")
 
 
-def paginate(blocks: Sequence[Block], sheet: Sheet) -> tuple[Place, ...]:
+def paginate(blocks: Sequence[Block], body: Body) -> tuple[Place, ...]:
     """The place of each block, in their order. Errors: TooTall when a group fits on no face.
 
     Spare blocks are taken in by their rank, as many as find room without another face.
 
-    >>> places = paginate([Block(30, 2)] * 4, Sheet(60, 60))
+    >>> places = paginate([Block(30, 2)] * 4, Body(10, 90, (20, 60), (20, 60)))
     >>> [(one.face, one.column, one.top) for one in places]
     [(0, 0, 0.0), (0, 0, 30.0), (0, 1, 0.0), (0, 1, 30.0)]
     """
     taken: list[int] = []
-    places = _placed(blocks, taken, sheet)
+    places = _placed(blocks, taken, body)
     faces = max((place.face for place in places), default=0)
     spare = sorted((block.spare, index) for index, block in enumerate(blocks) if block.spare)
     for _, index in spare:
         try:
-            more = _placed(blocks, [*taken, index], sheet)
+            more = _placed(blocks, [*taken, index], body)
         except TooTall:
             continue
         if max(place.face for place in more) == faces:
@@ -119,7 +104,7 @@ def paginate(blocks: Sequence[Block], sheet: Sheet) -> tuple[Place, ...]:
     return places
 
 
-def _placed(blocks: Sequence[Block], taken: Sequence[int], sheet: Sheet) -> tuple[Place, ...]:
+def _placed(blocks: Sequence[Block], taken: Sequence[int], body: Body) -> tuple[Place, ...]:
     """The places of all blocks but the spare ones that are not taken."""
     kept = [index for index, block in enumerate(blocks) if not block.spare or index in taken]
     after = {index for index in taken if blocks[index].columns > WIDE}
@@ -127,26 +112,31 @@ def _placed(blocks: Sequence[Block], taken: Sequence[int], sheet: Sheet) -> tupl
         replace(blocks[index], with_next=True) if n + 1 < len(kept) and kept[n + 1] in after else blocks[index]
         for n, index in enumerate(kept)
     ]
-    found = dict(zip(kept, _all_placed(used, sheet), strict=True))
+    found = dict(zip(kept, _all_placed(used, body), strict=True))
     return tuple(found.get(index, NOWHERE) for index in range(len(blocks)))
 
 
-def _all_placed(blocks: Sequence[Block], sheet: Sheet) -> list[Place]:
+def _all_placed(blocks: Sequence[Block], body: Body) -> list[Place]:
     at = _Cursor()
     indexed = list(enumerate(blocks))
     runs = [list(run) for _, run in groupby(indexed, key=lambda one: one[1].columns)]
     for number, run in enumerate(runs):
         groups = list(_grouped(run))
-        if tall := next((one for one in groups if one.height > sheet.height + 1e-6), None):
-            raise TooTall(tall.blocks[0], tall.height - sheet.height)
+        if tall := next((one for one in groups if one.height > body.others[1] + 1e-6), None):
+            raise TooTall(tall.blocks[0], tall.height - body.others[1])
         if run[0][1].columns == WIDE:
-            _wide(groups, blocks, sheet, at)
+            _wide(groups, blocks, body, at)
         else:
-            _columns(groups, blocks, run[0][1].columns, sheet, at, last=number == len(runs) - 1)
-    return _grown([at.places[n] for n in range(len(blocks))], blocks, sheet)
+            _columns(groups, blocks, run[0][1].columns, body, at, last=number == len(runs) - 1)
+    return _grown([at.places[n] for n in range(len(blocks))], blocks, body)
 
 
-def _grown(places: list[Place], blocks: Sequence[Block], sheet: Sheet) -> list[Place]:
+def room(body: Body, face: int) -> float:
+    """The height of one face."""
+    return (body.others if face else body.first)[1]
+
+
+def _grown(places: list[Place], blocks: Sequence[Block], body: Body) -> list[Place]:
     """Blocks that ask for it take what is left of their face; what stands below them moves down."""
     for index, block in enumerate(blocks):
         if not block.grows:
@@ -154,7 +144,7 @@ def _grown(places: list[Place], blocks: Sequence[Block], sheet: Sheet) -> list[P
         face = places[index].face
         here = [n for n, place in enumerate(places) if place.face == face]
         lowest = max(places[n].top + blocks[n].height + places[n].grown for n in here)
-        extra = min(block.grows, sheet.room(face) - lowest)
+        extra = min(block.grows, room(body, face) - lowest)
         if extra > 0:
             places[index] = replace(places[index], grown=extra)
             for n in here:
@@ -177,10 +167,10 @@ def _grouped(run: list[tuple[int, Block]]) -> Iterator[_Group]:
         yield group
 
 
-def _wide(groups: list[_Group], blocks: Sequence[Block], sheet: Sheet, at: _Cursor) -> None:
+def _wide(groups: list[_Group], blocks: Sequence[Block], body: Body, at: _Cursor) -> None:
     for group in groups:
         spared = blocks[group.blocks[0]].height if blocks[group.blocks[0]].top else 0.0
-        if at.top and at.top + group.height - spared > sheet.room(at.face) + 1e-6:
+        if at.top and at.top + group.height - spared > room(body, at.face) + 1e-6:
             at.face, at.top = at.face + 1, 0.0
         if spared and at.top:
             at.places[group.blocks[0]] = NOWHERE
@@ -196,15 +186,15 @@ def _put(group: _Group, blocks: Sequence[Block], face: int, column: int, top: fl
 
 
 def _columns(
-    groups: list[_Group], blocks: Sequence[Block], count: int, sheet: Sheet, at: _Cursor, *, last: bool
+    groups: list[_Group], blocks: Sequence[Block], count: int, body: Body, at: _Cursor, *, last: bool
 ) -> None:
     """Fill columns face by face; where nothing else follows and the sheet is to be even, all faces alike."""
     start = at.top
-    if min(group.height for group in groups[:1]) + at.top > sheet.room(at.face) + 1e-6:
+    if min(group.height for group in groups[:1]) + at.top > room(body, at.face) + 1e-6:
         at.face, start = at.face + 1, 0.0
-    rooms = _rooms(groups, count, sheet, at.face, start)
+    rooms = _rooms(groups, count, body, at.face, start)
     total = sum(group.height for group in groups)
-    if sheet.even and last:
+    if body.even and last:
         wanted = [room * total / sum(rooms) for room in rooms]
     else:
         full = sum(rooms[:-count])
@@ -218,8 +208,8 @@ def _columns(
         top = start if face == at.face else 0.0
         part = groups[begin:end]
         slack = rooms[column] - sum(group.height for group in part)
-        stretching = sheet.even and last
-        gap = min(sheet.stretch, slack / max(1, len(part) - 1)) if stretching and part else 0.0
+        stretching = body.even and last
+        gap = min(body.stretch, slack / max(1, len(part) - 1)) if stretching and part else 0.0
         for group in part:
             top = _put(group, blocks, face, column % count, top, at) + gap
         if face == final:
@@ -228,18 +218,18 @@ def _columns(
     at.face, at.top = final, lowest
 
 
-def _rooms(groups: list[_Group], count: int, sheet: Sheet, face: int, start: float) -> list[float]:
+def _rooms(groups: list[_Group], count: int, body: Body, face: int, start: float) -> list[float]:
     """The columns that the groups need when each is filled as far as it goes, in whole faces."""
     rooms: list[float] = []
     index = 0
     while index < len(groups):
-        room = sheet.room(face) - (start if not rooms else 0.0)
+        high = room(body, face) - (start if not rooms else 0.0)
         for _ in range(count):
-            left = room
+            left = high
             while index < len(groups) and groups[index].height <= left + 1e-6:
                 left -= groups[index].height
                 index += 1
-            rooms.append(room)
+            rooms.append(high)
         face += 1
     return rooms
 

@@ -50,15 +50,8 @@ def each(
         return
     left = yield from in_pool(iter(tasks), count, work)
     for task in left:  # or there was no memory for all at once
-        worker = _Worker(work, _serve)
-        try:
-            worker.take(task)
-            answer = worker.answer()[1]
-        finally:
-            worker.end()
-        if isinstance(answer, BaseException):
-            raise answer
-        yield lost(task) if answer is None else answer
+        if (yield from in_pool(iter([task]), 1, work)):
+            yield lost(task)
 
 
 def _serve(pipe: Connection[Any, Any], work: Callable[[Any], Any]) -> None:

@@ -20,31 +20,23 @@ from docgen.press.finish import drawn
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
 from docgen.press.form import Form
 from docgen.press.formed import form_of
-from docgen.press.galley import Layout, on_faces
+from docgen.press.galley import on_faces
 from docgen.press.meta import NO_FACE, Order, Pressed, PressError, composed
 from docgen.press.overflow import page_faults
 from docgen.press.page import BASE_URL, Page, own_sheet
 from docgen.press.prepare import css_text, page_text, prepare
 
 
-class _Log(logging.Handler):
-    """Keeps what WeasyPrint complains of, so that no complaint is lost."""
-
-    def __init__(self) -> None:
-        super().__init__(logging.WARNING)
-        self.said: list[str] = []
-
-    def emit(self, record: logging.LogRecord) -> None:
-        self.said.append(record.getMessage())
-
-
 @contextmanager
 def _listening() -> Iterator[list[str]]:
-    log = _Log()
+    """Keeps what WeasyPrint complains of, so that no complaint is lost."""
+    said: list[str] = []
+    log = logging.Handler(logging.WARNING)
+    log.emit = lambda record: said.append(record.getMessage())  # type: ignore[method-assign]
     LOGGER.addHandler(log)
     propagate, LOGGER.propagate = LOGGER.propagate, False
     try:
-        yield log.said
+        yield said
     finally:
         LOGGER.removeHandler(log)
         LOGGER.propagate = propagate
@@ -153,8 +145,7 @@ def laid_out(order: Order) -> Document:
     if order.body is None:
         document = layout(page)
     else:
-        way = Layout(lambda root, css: layout(page.of(root), css), (order.css, extra, order.forms), order.assets)
-        document = on_faces(page.etree_element, order.body, order.faces, order.numbers, way)
+        document = on_faces(page, order, order.body, extra, layout)
     if faults := _refused(fetcher) or page_faults(document):
         raise PressError(faults)
     return document

@@ -78,10 +78,11 @@ def _age(place: Path) -> int:
 
 def _key(order: Order) -> str:
     """The digest of all that a document's layout follows from: what it says of itself is filled in."""
-    numbers, meta = order.numbers, order.meta
+    numbers = order.numbers
     attached = [(one.name, one.media_type, one.description) for one in order.attachments]
     numbered = (numbers.of, numbers.places, numbers.first, numbers.most) if numbers is not None else None
-    return digest_of(order, order.alike, (meta.language, attached, numbered))
+    told = (order.meta.language, attached, numbered, order.forms, order.body, order.assets)
+    return digest_of(order.alike, order.css, order.faces, told)
 
 
 def _to_bytes(form: Form) -> bytes:

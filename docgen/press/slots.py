@@ -17,7 +17,7 @@ from weasyprint.layout.absolute import AbsolutePlaceholder
 from weasyprint.text.ffi import FROM_UNITS, ffi, pango
 from weasyprint.text.line_break import create_layout
 
-from docgen.press.faces import main_characters
+from docgen.press.fonts import main_characters
 from docgen.press.form import Alphabet, Side, Slot
 
 _OWN = "".join(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x180)))) + "–—‘’“”…≤≥−"

@@ -125,8 +125,7 @@ def _numbers(data: bytes) -> tuple[str, ...]:
 
 def _look(data: bytes) -> tuple[Described, bytes]:
     """Errors: Refused ``unreadable-pdf``."""
-    from docgen.press.described import described
-    from docgen.press.thumb import first_page
+    from docgen.press.described import described, first_page
 
     try:
         return described(data), first_page(data)

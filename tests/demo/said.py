@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from docgen.press.parse import parsed
+from docgen.press.page import parsed
 from docgen.sheets.page import Page
 
 INLINE = {"a", "abbr", "b", "bdi", "em", "i", "mark", "q", "s", "small", "span", "strong", "sub", "sup", "u", "wbr"}

@@ -8,10 +8,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.press.paginate import WIDE, Block, Place, Sheet, TooTall, paginate
+from docgen.press.paginate import WIDE, Block, Place, TooTall, paginate, room
+from docgen.sheets.page import Body
 
 FIRST, OTHERS = 200.0, 250.0
 NEAR = 1e-6
+
+
+def sheet_of(first: float, others: float, *, stretch: float = 0.0, even: bool = False) -> Body:
+    """Faces of such heights."""
+    return Body(10, 90, (20, first), (20, others), stretch=stretch, even=even)
+
 
 blocks = st.lists(
     st.builds(
@@ -35,7 +42,7 @@ def order(place: Place, columns: int) -> tuple[int, float, int, float]:
 def test_every_block_stands_whole_in_its_order_and_on_nothing_else(
     found: list[Block], even: bool, stretch: float
 ) -> None:
-    sheet = Sheet(FIRST, OTHERS, stretch=stretch, even=even)
+    sheet = sheet_of(FIRST, OTHERS, stretch=stretch, even=even)
     try:
         places = paginate(found, sheet)
     except TooTall as error:
@@ -51,7 +58,7 @@ def test_every_block_stands_whole_in_its_order_and_on_nothing_else(
     for block, place in zip(found, places, strict=True):
         assert 0 <= place.column < block.columns
         assert place.top >= -NEAR
-        assert place.top + block.height + place.grown <= sheet.room(place.face) + 1e-3
+        assert place.top + block.height + place.grown <= room(sheet, place.face) + 1e-3
     for n, (block, place) in enumerate(zip(found, places, strict=True)):
         for other, at in zip(found[n + 1 :], places[n + 1 :], strict=True):
             assert at.face >= place.face
@@ -64,7 +71,7 @@ def test_every_block_stands_whole_in_its_order_and_on_nothing_else(
 @given(blocks)
 def test_what_stays_with_the_next_stands_directly_above_it(found: list[Block]) -> None:
     try:
-        places = paginate(found, Sheet(FIRST, OTHERS))
+        places = paginate(found, sheet_of(FIRST, OTHERS))
     except TooTall:
         return
     for n, block in enumerate(found[:-1]):
@@ -75,7 +82,7 @@ def test_what_stays_with_the_next_stands_directly_above_it(found: list[Block]) -
 
 @given(st.lists(st.floats(5, 80), min_size=1, max_size=80))
 def test_one_run_takes_no_more_faces_than_filling_each_column(heights: list[float]) -> None:
-    places = paginate([Block(height, 2) for height in heights], Sheet(FIRST, OTHERS, even=True))
+    places = paginate([Block(height, 2) for height in heights], sheet_of(FIRST, OTHERS, even=True))
     faces, column, used = 0, 0, 0.0
     for height in heights:
         room = FIRST if faces == 0 else OTHERS
@@ -88,7 +95,7 @@ def test_one_run_takes_no_more_faces_than_filling_each_column(heights: list[floa
 
 
 def test_an_even_sheet_fills_its_faces_alike_and_stretches_what_is_left() -> None:
-    places = paginate([Block(20, 2)] * 30, Sheet(200, 200, stretch=4, even=True))  # 600 in four columns of 200
+    places = paginate([Block(20, 2)] * 30, sheet_of(200, 200, stretch=4, even=True))  # 600 in four columns of 200
     columns: dict[tuple[int, int], list[float]] = {}
     for place in places:
         columns.setdefault((place.face, place.column), []).append(place.top)
@@ -97,7 +104,7 @@ def test_an_even_sheet_fills_its_faces_alike_and_stretches_what_is_left() -> Non
 
 
 def test_a_run_that_others_follow_is_balanced_above_them() -> None:
-    places = paginate([*[Block(30, 2)] * 4, Block(10), *[Block(20, 2)] * 2], Sheet(200, 200))
+    places = paginate([*[Block(30, 2)] * 4, Block(10), *[Block(20, 2)] * 2], sheet_of(200, 200))
     assert [(p.face, p.column, p.top) for p in places] == [
         (0, 0, 0), (0, 0, 30), (0, 1, 0), (0, 1, 30), (0, 0, 60), (0, 0, 70), (0, 1, 70),
     ]  # fmt: skip
@@ -105,21 +112,21 @@ def test_a_run_that_others_follow_is_balanced_above_them() -> None:
 
 def test_a_face_begins_with_a_stage_rather_than_in_the_middle_of_one() -> None:
     found = [Block(20, 1 + 1, early=1.0 if n in (0, 9) else 0.0) for n in range(16)]
-    places = paginate(found, Sheet(100, 100, even=True))
+    places = paginate(found, sheet_of(100, 100, even=True))
     assert places[9].face == 1
     assert places[9].top == 0
     assert places[8].face == 0
 
 
 def test_what_grows_takes_what_is_left_of_its_face() -> None:
-    places = paginate([Block(50), Block(20, grows=500), Block(30)], Sheet(200, 200))
+    places = paginate([Block(50), Block(20, grows=500), Block(30)], sheet_of(200, 200))
     assert [(p.top, p.grown) for p in places] == [(0, 0), (50, 100), (170, 0)]
-    places = paginate([Block(50), Block(20, grows=40), Block(30)], Sheet(200, 200))
+    places = paginate([Block(50), Block(20, grows=40), Block(30)], sheet_of(200, 200))
     assert [(p.top, p.grown) for p in places] == [(0, 0), (50, 40), (110, 0)]
 
 
 def test_a_group_that_fits_on_no_face_is_named() -> None:
     with pytest.raises(TooTall) as error:
-        paginate([Block(10), Block(150, with_next=True), Block(120)], Sheet(200, 250))
+        paginate([Block(10), Block(150, with_next=True), Block(120)], sheet_of(200, 250))
     assert (error.value.block, error.value.by) == (1, 20)
     assert str(error.value) == "block 1 is 20.0 too high for a face"

@@ -13,8 +13,7 @@ import pikepdf
 import pytest
 from PIL import Image, ImageDraw, ImageFont
 
-from docgen.press.faces import MAIN, main_characters
-from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
+from docgen.press.fonts import MAIN, beyond_main, fonts_for, main_characters, missing_glyphs
 from docgen.press.meta import Pressed, PressError
 
 

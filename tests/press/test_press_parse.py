@@ -11,7 +11,7 @@ import tinyhtml5
 
 from docgen.club.read import read_club
 from docgen.job.resolve import resolve
-from docgen.press.parse import drawing, lifted, parsed
+from docgen.press.page import drawing, lifted, parsed
 from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
 from tests.shares import share

@@ -6,6 +6,7 @@ What it shows is looked at with plain letters: outside a browser it has no other
 
 from __future__ import annotations
 
+import io
 import json
 import shutil
 import subprocess
@@ -14,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pikepdf
 import pytest
 from PIL import Image
 
@@ -67,8 +69,10 @@ def test_filled_in_a_browser_and_read_back_equal(
     assert len(found) >= 30
     written = answers(one, found)
     seen, saved, _ = pdfjs(pdf, written)
-    assert [(f["page"], f["name"], f["text"]) for f in seen] == [(b.page, b.name, b.tooltip) for b in found]
-    assert np.allclose([f["rect"] for f in seen], [b.rect for b in found], atol=0.01)
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        titles = {str(field.T): str(field.get("/TU", "")) for field in document.Root.AcroForm.Fields}
+    assert [(f["page"], f["name"], f["text"]) for f in seen] == [(b.page, b.name, titles[b.name]) for b in found]
+    assert np.allclose([f["rect"] for f in seen], [rect(b) for b in found], atol=0.01)
     form = read_form(saved)
     assert {name: text.replace("\r\n", "\n") for name, text in form.fields.items()} == written
     assert form.unclear == ()
@@ -81,9 +85,16 @@ def test_filled_in_a_browser_and_read_back_equal(
     assert quiet == [], "left empty, and something is to be seen"
 
 
+def rect(box: Box) -> tuple[float, float, float, float]:
+    """A field's outline in points from the lower left corner of its A4 page."""
+    left, top, width, height = (side * 72 / 25.4 for side in box.mm)
+    foot = 297 * 72 / 25.4 - top - height
+    return left, foot, left + width, foot + height
+
+
 def ink(pages: list[Any], box: Box) -> float:
     """How dark a field is, in steps of grey below white on the mean; its border is left out."""
     page = pages[box.page - 1]
-    x0, y0, x1, y1 = (round(v * DPI / 72) for v in box.rect)
+    x0, y0, x1, y1 = (round(v * DPI / 72) for v in rect(box))
     inside = page[page.shape[0] - y1 + 2 : page.shape[0] - y0 - 2, x0 + 2 : x1 - 2]
     return float(255 - inside.mean())
