@@ -42,11 +42,10 @@ from benchmarks.due_scale import big_club  # noqa: E402
 from docgen.club.read import read_club  # noqa: E402
 from docgen.job.number import SIGNOFF, SheetNumber  # noqa: E402
 from docgen.job.resolve import resolve  # noqa: E402
-from docgen.press.fetch import SealedFetcher  # noqa: E402
 from docgen.press.journal import PLACE as JOURNAL  # noqa: E402
 from docgen.press.meta import Order  # noqa: E402
 from docgen.press.orders import order  # noqa: E402
-from docgen.press.page import Page  # noqa: E402
+from docgen.press.page import Page, SealedFetcher  # noqa: E402
 from docgen.press.shelf import PLACE, Shelf  # noqa: E402
 from docgen.press.workers import printed  # noqa: E402
 from docgen.sheets.leaf import leaf  # noqa: E402

@@ -25,7 +25,7 @@ from docgen.job.number import LEAF, SIGNOFF, SheetNumber
 from docgen.plan.kit import kit_of
 from docgen.plan.laydown import Laydown, without_size
 from docgen.plan.standing import standing
-from docgen.press.bound import Section, Start, Unfit, bind, section_of
+from docgen.press.bound import Section, Start, Unfit, bind
 from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.orders import order, plain_order
 from docgen.sheets.binder import BLANK_SIDE, Sheet, Where, blank_side, contents
@@ -114,7 +114,7 @@ class Binder:
 
         def plain(kind: str, title: str, page: Page) -> tuple[Sheet, Section]:
             made = plain_order(kind, page, club.club, on, ())
-            return Sheet(one, kind, title, ""), section_of(f"{kind}: {title}", f"{kind} ", made)
+            return Sheet(one, kind, title, ""), Section(f"{kind}: {title}", f"{kind} ", made)
 
         if one:
             state = standing(folder, folder.engines[one], on)
@@ -137,13 +137,13 @@ class Binder:
                 made = made if letter == SIGNOFF else replace(made, attachments=())
                 this = replace(number, sheet=letter)
                 sheet = Sheet(told.engine, kind, f"{told.code} {told.title}", this.text)
-                yield sheet, section_of(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
+                yield sheet, Section(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
             if self.mats is not None and (found := laid.get((told.engine, told.code))) is not None:
                 this = replace(number, sheet=MAT, print=HOLDS_EVERY_PRINT)
                 kind = w("Layout mat")
                 made = plain_order(kind, self.mats(found, told)[0], club.club, on, ())
                 sheet = Sheet(told.engine, kind, f"{told.code} {told.title}", this.text)
-                yield sheet, section_of(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
+                yield sheet, Section(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
 
     def _give_numbers(self, jobs: Sequence[Job], sheets: Sequence[Sheet]) -> None:
         """Give each job of which a sheet is bound its number. Errors: StoreError ``number-taken``."""

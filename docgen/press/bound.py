@@ -28,7 +28,8 @@ class Section:
     """One sheet of the whole.
 
     title : of its bookmark
-    label : what stands before a page's number in the viewer's page box, as in 017-CLU-04-003-L
+    label : what stands before a page's number in the viewer's page box, as in 017-CLU-04-003-L, and, in small letters,
+            before the names of its attached files
     """
 
     title: str
@@ -86,7 +87,11 @@ def bind(sections: Sequence[Section], contents: Contents, blank: Blank, meta: Me
                 pages += laid_out(blank(sizes_of(document)[-1])).pages
                 codes.append(())
                 labels.append(pydyf.Dictionary({"P": pydyf.String("–")}))
-        attachments = tuple(one for section in sections for one in section.order.attachments)
+        attachments = tuple(
+            replace(one, name=f"{section.label.strip('-').lower()}-{one.name}")
+            for section in sections
+            for one in section.order.attachments
+        )
         whole, order = front.copy(pages), Order("", "", "", meta, attachments)
         pdf, told = drawn(whole, order)
         _for_the_printer(pdf, labels)
@@ -155,9 +160,3 @@ def _for_the_printer(pdf: pydyf.PDF, labels: Sequence[pydyf.Dictionary]) -> None
     wishes = pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary())
     wishes |= {"Duplex": "/DuplexFlipLongEdge", "PickTrayByPDFSize": "true"}
     pdf.catalog["PageMode"] = "/UseOutlines"
-
-
-def section_of(title: str, label: str, order: Order) -> Section:
-    """A section; the names of its attached files are set apart by its label."""
-    renamed = tuple(replace(one, name=f"{label.strip('-').lower()}-{one.name}") for one in order.attachments)
-    return Section(title, label, replace(order, attachments=renamed))

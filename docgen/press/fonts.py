@@ -27,7 +27,7 @@ from fontTools.varLib import instancer
 from weasyprint import CSS
 from weasyprint.text.fonts import FontConfiguration
 
-from docgen.press.fetch import SealedFetcher
+from docgen.press.page import SealedFetcher
 
 FAMILY = "Body"
 FIELD_FAMILY = "Field"

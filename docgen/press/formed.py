@@ -11,7 +11,7 @@ from weasyprint.document import Document
 
 from docgen.press.form import Alphabet, Drawing, Form, Slot, shown
 from docgen.press.meta import PX_PER_MM, Order
-from docgen.press.slots import Kept, style_key
+from docgen.press.slots import Found, style_key
 
 
 def form_of(document: Document, pdf: pydyf.PDF, told: Sequence[int], order: Order) -> Form:
@@ -22,15 +22,14 @@ def form_of(document: Document, pdf: pydyf.PDF, told: Sequence[int], order: Orde
     """
     count = len(document.pages)
     texts = [order.texts(number, count) for number in range(1, count + 1)]
-    faces: list[Kept] = [getattr(page, "kept", Kept((), {})) for page in document.pages]
     alphabets: dict[tuple[object, ...], tuple[int, Alphabet]] = {}
-    for face in faces:
-        for key, letters in face.alphabets.items():
+    for page in document.pages:
+        for key, letters in getattr(page, "alphabets", {}).items():
             alphabets.setdefault(key, (len(alphabets), letters))
     drawn = []
-    for reference, face, mine in zip(pdf.page_references, faces, texts, strict=True):
+    for reference, page, mine in zip(pdf.page_references, document.pages, texts, strict=True):
         stream = resolve(pdf, resolve(pdf, reference)["Contents"])
-        drawn.append(_tokens(stream, face, mine, alphabets))
+        drawn.append(_tokens(stream, getattr(page, "found", ()), mine, alphabets))
     good = {slot.name for one in drawn for _, _, slot in one.cuts}
     bad = {name for one in drawn for name in one.bad}
     constant, table = _constant(pdf, {*told, *(one.number for one in drawn)})
@@ -69,7 +68,7 @@ class _Tokens:
 
 
 def _tokens(
-    stream: pydyf.Stream, face: Kept, texts: Mapping[str, str],
+    stream: pydyf.Stream, values: Sequence[Found], texts: Mapping[str, str],
     alphabets: Mapping[tuple[object, ...], tuple[int, Alphabet]],
 ) -> _Tokens:  # fmt: skip
     tokens = [pydyf._to_bytes(token).decode("latin-1") for token in stream.stream]
@@ -78,7 +77,7 @@ def _tokens(
         if token.endswith(" Tm"):
             places.setdefault(token, []).append(at)
     found = _Tokens(stream.number, tokens, [], set())
-    for one in face.found:
+    for one in values:
         cut = None
         if one.slot is not None and one.box.text == texts.get(one.name):
             number, letters = alphabets[style_key(one.box.style)]

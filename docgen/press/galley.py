@@ -7,7 +7,7 @@ into them. No block is laid out twice, and none is split.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from copy import deepcopy
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement
@@ -18,11 +18,12 @@ from weasyprint.formatting_structure.boxes import TextBox
 from weasyprint.layout.background import layout_box_backgrounds
 
 from docgen.press.blocks import BLOCKS, keys_of
+from docgen.press.form import Alphabet
 from docgen.press.meta import PX_PER_MM, Order, PressError
 from docgen.press.page import Page
 from docgen.press.paginate import WIDE, Block, Place, TooTall, paginate
 from docgen.press.prepare import words
-from docgen.press.slots import Kept, kept, values_on
+from docgen.press.slots import Found, alphabet, style_key, values_on
 from docgen.sheets.numbering import Numbers
 from docgen.sheets.page import Body
 
@@ -37,12 +38,16 @@ LayOut = Callable[[Page, str], Document]
 class Face(LaidOut):  # type: ignore[misc]
     """A page that knows, once it is painted, where its values stand."""
 
-    kept: Kept
+    found: Sequence[Found]
+    alphabets: Mapping[tuple[object, ...], Alphabet]
+    """That they are set in; their glyphs go into the fonts of the document."""
 
     def paint(self, stream: Any, scale: float = 1) -> None:
         """Called by WeasyPrint to draw the page."""
         super().paint(stream, scale)
-        self.kept = kept(list(values_on(self._page_box)), stream)
+        self.found = list(values_on(self._page_box))
+        styles = {style_key(one.box.style): one.box.style for one in self.found if one.slot is not None}
+        self.alphabets = {key: alphabet(stream, style) for key, style in styles.items()}
 
 
 def on_faces(page: Page, order: Order, body: Body, extra: frozenset[str], lay_out: LayOut) -> Document:

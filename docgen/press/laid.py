@@ -20,12 +20,8 @@ from weasyprint.matrix import Matrix
 # above and below its base line, accents on capitals apart. The font's own box is larger and would cry wolf.
 CAPITALS, DESCENDERS = 0.72, 0.2
 _TABLE_PARTS = (
-    boxes.TableBox,
-    boxes.TableRowGroupBox,
-    boxes.TableRowBox,
-    boxes.TableColumnBox,
-    boxes.TableColumnGroupBox,
-)
+    *(boxes.TableBox, boxes.TableRowGroupBox, boxes.TableRowBox), *(boxes.TableColumnBox, boxes.TableColumnGroupBox),
+)  # fmt: skip
 
 
 def mm(pixels: float) -> float:
@@ -70,12 +66,10 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class Ink:
-    """One thing on paper. `kind` is text, picture, field, rule or tint; `path` holds the elements around it."""
+class Around:
+    """What is around a box: its elements, what it must stay inside of, whether it flows or is head or foot."""
 
-    kind: str
-    rect: Rect
-    words: str
+    matrix: Matrix | None
     path: tuple[Any, ...]
     frames: tuple[Frame, ...]
     flows: bool
@@ -84,6 +78,16 @@ class Ink:
     def inside(self, *tags: str) -> bool:
         """Whether one of these elements is around it."""
         return any(element.tag in tags for element in self.path)
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """One thing on paper. `kind` is text, picture, field, rule or tint."""
+
+    kind: str
+    rect: Rect
+    around: Around
+    words: str = ""
 
 
 @dataclass(slots=True)
@@ -101,15 +105,6 @@ class Laid:
     faults: list[str] = field(default_factory=list)
 
 
-@dataclass(frozen=True, slots=True)
-class _State:
-    matrix: Matrix | None
-    path: tuple[Any, ...]
-    frames: tuple[Frame, ...]
-    flows: bool
-    furniture: bool
-
-
 def laid(page: Page, number: int) -> Laid:
     """Read one laid-out page."""
     box = page._page_box
@@ -119,11 +114,11 @@ def laid(page: Page, number: int) -> Laid:
     result = Laid(number, paper, area)
     for child in box.children:
         furniture = isinstance(child, boxes.MarginBox)
-        _walk(child, _State(None, (), (), not furniture, furniture), result)
+        _walk(child, Around(None, (), (), not furniture, furniture), result)
     return result
 
 
-def _walk(box: Any, state: _State, result: Laid) -> None:
+def _walk(box: Any, state: Around, result: Laid) -> None:
     if isinstance(box, AbsolutePlaceholder):
         box = box._box
     matrix = state.matrix
@@ -144,12 +139,12 @@ def _walk(box: Any, state: _State, result: Laid) -> None:
     if box.style["position"] in ("absolute", "fixed"):
         frames, flows = (), False
         furniture = furniture or box.style["position"] == "fixed"
-    now = _State(matrix, path, frames, flows, furniture)
+    now = Around(matrix, path, frames, flows, furniture)
     result.ink.extend(_ink(box, now))
     if _holds(box):
         clips = box.style["overflow"] != "visible"
         rect = _rect(matrix, box.padding_box_x(), box.padding_box_y(), box.padding_width(), box.padding_height())
-        now = _State(matrix, path, (*frames, Frame(rect, _name(box), clips)), flows, furniture)
+        now = Around(matrix, path, (*frames, Frame(rect, _name(box), clips)), flows, furniture)
     if isinstance(box, boxes.ParentBox) and not box.is_input():  # a field's value is drawn by the form's own pass
         for child in box.children:
             _walk(child, now, result)
@@ -189,32 +184,28 @@ def _holds(box: Any) -> bool:
     return sized or style["overflow"] != "visible" or style["max_height"].value != float("inf")
 
 
-def _ink(box: Any, state: _State) -> Iterator[Ink]:
+def _ink(box: Any, state: Around) -> Iterator[Ink]:
     """What the box itself draws, its children apart."""
     if box.style["visibility"] != "visible":
         return
-
-    def ink(kind: str, rect: Rect, words: str = "") -> Ink:
-        return Ink(kind, rect, words, state.path, state.frames, state.flows, state.furniture)
-
     if isinstance(box, boxes.TextBox):
         if box.text.strip():
             size = box.style["font_size"]
             top = box.position_y + box.baseline - CAPITALS * size
             rect = _rect(state.matrix, box.position_x, top, box.width, (CAPITALS + DESCENDERS) * size)
-            yield ink("text", rect, " ".join(box.text.split()))
+            yield Ink("text", rect, state, " ".join(box.text.split()))
         return
     if isinstance(box, boxes.LineBox):
         return
     if box.is_input():
-        yield ink("field", _border_rect(box, state.matrix), _title(box.element))
+        yield Ink("field", _border_rect(box, state.matrix), state, _title(box.element))
     elif isinstance(box, boxes.ReplacedBox):
         rect = _rect(state.matrix, box.content_box_x(), box.content_box_y(), box.width, box.height)
-        yield ink("picture", rect, _alt(box.element))
+        yield Ink("picture", rect, state, _alt(box.element))
     if not isinstance(box, (*_TABLE_PARTS, boxes.PageBox)) and not box.is_for_root_element:
-        yield from (ink("rule", rect) for rect in _rules(box, state.matrix))
+        yield from (Ink("rule", rect, state) for rect in _rules(box, state.matrix))
         if get_color(box.style, "background_color").alpha > 0:
-            yield ink("tint", _border_rect(box, state.matrix))
+            yield Ink("tint", _border_rect(box, state.matrix), state)
 
 
 def _alt(element: Any) -> str:
@@ -227,17 +218,13 @@ def _rules(box: Any, matrix: Matrix | None) -> Iterator[Rect]:
     if not (box.border_top_width or box.border_right_width or box.border_bottom_width or box.border_left_width):
         return
     x, y, width, height = box.hit_area()
-    across = {"top": (0.0, 0.0), "bottom": (0.0, 1.0), "left": (0.0, 0.0), "right": (1.0, 0.0)}
-    for side, (at_x, at_y) in across.items():
+    style = box.style
+    for side in ("top", "bottom", "left", "right"):
         thick = getattr(box, f"border_{side}_width")
-        style = box.style
-        if (
-            not thick
-            or style[f"border_{side}_style"] in ("none", "hidden")
-            or get_color(style, f"border_{side}_color").alpha == 0
-        ):
+        drawn = thick and style[f"border_{side}_style"] not in ("none", "hidden")
+        if not drawn or get_color(style, f"border_{side}_color").alpha == 0:
             continue
         if side in ("top", "bottom"):
-            yield _rect(matrix, x, y + at_y * (height - thick), width, thick)
+            yield _rect(matrix, x, y + (height - thick if side == "bottom" else 0), width, thick)
         else:
-            yield _rect(matrix, x + at_x * (width - thick), y, thick, height)
+            yield _rect(matrix, x + (width - thick if side == "right" else 0), y, thick, height)

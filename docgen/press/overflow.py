@@ -50,10 +50,10 @@ def _outside(page: Laid) -> Iterator[str]:
     for ink in page.ink:
         if ink.kind not in ("text", "picture", "field"):
             continue
-        if ink.kind == "field" and ink.furniture:
+        if ink.kind == "field" and ink.around.furniture:
             yield f"{_called(ink)} stands in a running head or foot"
-        frames = list(reversed(ink.frames))
-        if ink.flows:
+        frames = list(reversed(ink.around.frames))
+        if ink.around.flows:
             frames.append(Frame(page.area, "the text area"))
         frames.append(Frame(page.paper, "the paper"))
         for frame in frames:
@@ -78,7 +78,7 @@ def _unclear(page: Laid) -> Iterator[str]:
         zone = rect.grown(float(margin[1]) * PX_PER_MM)
         reached: dict[str, float] = {}
         for ink in page.ink:
-            if element in ink.path or (ink.kind == "tint" and zone.past(ink.rect)[0] <= 0):
+            if element in ink.around.path or (ink.kind == "tint" and zone.past(ink.rect)[0] <= 0):
                 continue  # its own content, or one even tint behind the whole zone
             what = _called(ink) if ink.words else _KINDS[ink.kind]
             reached[what] = max(mm(ink.rect.depth(zone)), reached.get(what, 0))
@@ -107,18 +107,18 @@ def _alone_at_foot(page: Laid) -> Iterator[str]:
 
     Higher up the rest of the page was left empty on purpose, by a break.
     """
-    flowing = [ink for ink in page.ink if ink.flows and ink.kind in ("text", "picture", "field")]
+    flowing = [ink for ink in page.ink if ink.around.flows and ink.kind in ("text", "picture", "field")]
     if not flowing or flowing[-1].rect.bottom < (page.area.top + page.area.bottom) / 2:
         return
     last = flowing[-1]
-    if last.inside(*_HEADINGS):
+    if last.around.inside(*_HEADINGS):
         yield f"heading {_called(last)} stands alone at the foot"
-    elif last.inside("thead", "caption"):
+    elif last.around.inside("thead", "caption"):
         yield f"table head {_called(last)} stands alone at the foot"
 
 
 def _blank(page: Laid) -> Iterator[str]:
-    if not any(not ink.furniture for ink in page.ink):
+    if not any(not ink.around.furniture for ink in page.ink):
         yield "nothing is on it but running heads and feet"
 
 

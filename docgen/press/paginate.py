@@ -10,9 +10,9 @@ Pure: lengths in, places out, mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from docgen.sheets.page import Body
 
@@ -107,28 +107,25 @@ def paginate(blocks: Sequence[Block], body: Body) -> tuple[Place, ...]:
 def _placed(blocks: Sequence[Block], taken: Sequence[int], body: Body) -> tuple[Place, ...]:
     """The places of all blocks but the spare ones that are not taken."""
     kept = [index for index, block in enumerate(blocks) if not block.spare or index in taken]
-    after = {index for index in taken if blocks[index].columns > WIDE}
-    used = [
-        replace(blocks[index], with_next=True) if n + 1 < len(kept) and kept[n + 1] in after else blocks[index]
-        for n, index in enumerate(kept)
-    ]
-    found = dict(zip(kept, _all_placed(used, body), strict=True))
-    return tuple(found.get(index, NOWHERE) for index in range(len(blocks)))
-
-
-def _all_placed(blocks: Sequence[Block], body: Body) -> list[Place]:
+    joined = {a for a, b in pairwise(kept) if blocks[a].with_next or (b in taken and blocks[b].columns > WIDE)}
     at = _Cursor()
-    indexed = list(enumerate(blocks))
-    runs = [list(run) for _, run in groupby(indexed, key=lambda one: one[1].columns)]
+    runs = [list(run) for _, run in groupby(kept, key=lambda index: blocks[index].columns)]
     for number, run in enumerate(runs):
-        groups = list(_grouped(run))
+        groups: list[_Group] = []
+        for index in run:
+            if groups and groups[-1].blocks[-1] in joined:
+                groups[-1].blocks.append(index)
+                groups[-1].height += blocks[index].height
+            else:
+                groups.append(_Group([index], blocks[index].height, blocks[index].early))
         if tall := next((one for one in groups if one.height > body.others[1] + 1e-6), None):
             raise TooTall(tall.blocks[0], tall.height - body.others[1])
-        if run[0][1].columns == WIDE:
+        if blocks[run[0]].columns == WIDE:
             _wide(groups, blocks, body, at)
         else:
-            _columns(groups, blocks, run[0][1].columns, body, at, last=number == len(runs) - 1)
-    return _grown([at.places[n] for n in range(len(blocks))], blocks, body)
+            _columns(groups, blocks, blocks[run[0]].columns, body, at, last=number == len(runs) - 1)
+    _grow(at.places, blocks, body)
+    return tuple(at.places.get(index, NOWHERE) for index in range(len(blocks)))
 
 
 def room(body: Body, face: int) -> float:
@@ -136,35 +133,18 @@ def room(body: Body, face: int) -> float:
     return (body.others if face else body.first)[1]
 
 
-def _grown(places: list[Place], blocks: Sequence[Block], body: Body) -> list[Place]:
+def _grow(places: dict[int, Place], blocks: Sequence[Block], body: Body) -> None:
     """Blocks that ask for it take what is left of their face; what stands below them moves down."""
-    for index, block in enumerate(blocks):
-        if not block.grows:
-            continue
+    for index in sorted(index for index in places if blocks[index].grows):
         face = places[index].face
-        here = [n for n, place in enumerate(places) if place.face == face]
+        here = [n for n, place in places.items() if place.face == face]
         lowest = max(places[n].top + blocks[n].height + places[n].grown for n in here)
-        extra = min(block.grows, room(body, face) - lowest)
+        extra = min(blocks[index].grows, room(body, face) - lowest)
         if extra > 0:
             places[index] = replace(places[index], grown=extra)
             for n in here:
                 if places[n].top > places[index].top:
                     places[n] = replace(places[n], top=places[n].top + extra)
-    return places
-
-
-def _grouped(run: list[tuple[int, Block]]) -> Iterator[_Group]:
-    group: _Group | None = None
-    for index, block in run:
-        if group is None:
-            group = _Group([], 0.0, block.early)
-        group.blocks.append(index)
-        group.height += block.height
-        if not block.with_next:
-            yield group
-            group = None
-    if group is not None:
-        yield group
 
 
 def _wide(groups: list[_Group], blocks: Sequence[Block], body: Body, at: _Cursor) -> None:

@@ -15,7 +15,6 @@ from weasyprint.logger import LOGGER
 from weasyprint.urls import URLFetchingError
 
 from docgen.press.blocks import BLOCKS
-from docgen.press.fetch import SealedFetcher
 from docgen.press.finish import drawn
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
 from docgen.press.form import Form
@@ -23,7 +22,7 @@ from docgen.press.formed import form_of
 from docgen.press.galley import on_faces
 from docgen.press.meta import NO_FACE, Order, Pressed, PressError, composed
 from docgen.press.overflow import page_faults
-from docgen.press.page import BASE_URL, Page, own_sheet
+from docgen.press.page import BASE_URL, Page, SealedFetcher, own_sheet
 from docgen.press.prepare import css_text, page_text, prepare
 
 

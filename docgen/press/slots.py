@@ -7,7 +7,7 @@ is written is compared with what the library wrote (see ``formed``).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -175,17 +175,3 @@ def style_key(style: Any) -> tuple[object, ...]:
     names = ("font_family", "font_size", "font_style", "font_weight", "font_stretch", "font_kerning",
              "font_variant_numeric", "font_variant_ligatures", "font_feature_settings", "lang")  # fmt: skip
     return tuple(repr(style[name]) for name in names)
-
-
-@dataclass
-class Kept:
-    """What a face knows of its values once it is drawn."""
-
-    found: Sequence[Found]
-    alphabets: Mapping[tuple[object, ...], Alphabet]
-
-
-def kept(found: Sequence[Found], stream: Any) -> Kept:
-    """The values of a face, and the alphabets that they are set in; their glyphs go into the fonts of the document."""
-    styles = {style_key(one.box.style): one.box.style for one in found if one.slot is not None}
-    return Kept(found, {key: alphabet(stream, style) for key, style in styles.items()})

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.press.bound import Section, Start, bind, section_of
+from docgen.press.bound import Section, Start, bind
 from docgen.press.meta import Attached, Order, PressError
 from tests.press.conftest import META
 
@@ -54,7 +54,7 @@ def blank(size: tuple[float, float]) -> Order:
 def bound(sheets: Sequence[tuple[int, str]], lines: int = 1) -> bytes:
     names = [f"S{n}" for n in range(len(sheets))]
     sections = [
-        section_of(f"Section {name}", f"{name}-", order(name, pages, SIZES[size]))
+        Section(f"Section {name}", f"{name}-", order(name, pages, SIZES[size]))
         for name, (pages, size) in zip(names, sheets, strict=True)
     ]
     return bind(sections, contents(names, lines), blank, META).pdf  # type: ignore[arg-type]

@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from docgen.press.fetch import SealedFetcher
 from docgen.press.meta import Pressed, PressError
+from docgen.press.page import SealedFetcher
 from tests.press.conftest import html, render
 
 SVG = 'xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9" width="9"'
