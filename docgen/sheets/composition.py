@@ -24,7 +24,6 @@ def page_of(
     given = {
         "w": w,
         "body": body,
-        "most_pages": numbers and numbers.most,
         "capital": capital,
         "figure": lambda text: figure(text, w),
         "day": lambda when: day(when, w),
