@@ -151,6 +151,13 @@ language = click.option(
     "--language", type=click.Choice(languages()), callback=_who, expose_value=False,
     help="Print in this language.  [default: the club's]",
 )  # fmt: skip
+
+
+def pages(says: str = "Where it goes.") -> Callable[[Function], Function]:
+    """The day, the language and the place of what is printed."""
+    return together(on, language, out(says))
+
+
 processes = click.option("--processes", type=click.IntRange(1, 64), help="How many to print side by side.")
 json = click.option("--json", "as_json", is_flag=True, help="Plain JSON for a script.")
 accept = click.option(

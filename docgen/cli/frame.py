@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import partial
+from functools import cache, partial
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -29,16 +29,31 @@ if TYPE_CHECKING:  # help and completion read no club
 
     from docgen.club.folder import Folder
 
-_TOLD = re.compile(r'^@(?:option\.command\(|click\.(?:command|group)\(short_help=)\s*"([^"]+)"', re.MULTILINE)
-"""The short help of a module's command, which stands first of all that could be taken for one."""
+_TOLD = re.compile(
+    r'^@(?:option\.command\(|click\.(?:command|group)\(short_help=)\s*"([^"]+)".*?^def (\w+)\(',
+    re.MULTILINE | re.DOTALL,
+)
+"""The short help of a command and its function."""
+
+
+@cache
+def _commands() -> dict[str, tuple[str, str, str]]:
+    """Each command's short help, module and function, read from the files: to load all of them takes a second.
+
+    It is called as its function, or, where that is `command`, as its module.
+    """
+    return {
+        name if name != "command" else path.stem: (says, path.stem, name)
+        for path in Path(__file__).parent.glob("[!_]*.py")
+        for says, name in _TOLD.findall(bounded(path).decode())
+    }
 
 
 class _Commands(click.Group):
-    """A group whose commands are the modules beside this one, each with a click command named `command`."""
+    """A group whose commands stand in the modules beside this one."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        names = (path.stem for path in Path(__file__).parent.glob("[!_]*.py"))
-        return sorted(name.replace("_", "-") for name in names if name != "frame")
+        return sorted(_commands())
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands as click does, from their files."""
@@ -54,9 +69,7 @@ class _Commands(click.Group):
         return [*told, *click.Command.shell_complete(self, ctx, incomplete)]
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        if cmd_name not in self.list_commands(ctx):
-            return None
-        return _module(cmd_name).command  # type: ignore[no-any-return]
+        return _loaded(cmd_name) if cmd_name in _commands() else None
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Take the words as they were typed; one that holds what no reader would see is refused, whatever it is for."""
@@ -69,7 +82,7 @@ class _Commands(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         if args and args[0] in REMEMBERED and not ctx.resilient_parsing and not {"-h", "--help"} & set(args):
-            return args[0], Remembered(args[0], lambda: _module(args[0]).command), args[1:]
+            return args[0], Remembered(args[0], lambda: _loaded(args[0])), args[1:]
         if args and self.get_command(ctx, args[0]) is None and not args[0].startswith("-"):
             raise click.UsageError(f'there is no command "{args[0]}"{_meant(args[0], self.list_commands(ctx))}', ctx)
         return super().resolve_command(ctx, args)
@@ -101,16 +114,14 @@ class _Commands(click.Group):
         raise click.exceptions.Exit(1)
 
 
-def _module(name: str) -> Any:
-    return import_module(f"docgen.cli.{name.replace('-', '_')}")
+def _loaded(name: str) -> click.Command:
+    _, module, function = _commands()[name]
+    return getattr(import_module(f"docgen.cli.{module}"), function)  # type: ignore[no-any-return]
 
 
 def short_help(name: str) -> str:
-    """What a command says of itself in a line, read from its file: to load all of them takes a second."""
-    text = bounded(Path(__file__).with_name(f"{name.replace('-', '_')}.py")).decode()
-    told = _TOLD.search(text)
-    assert told is not None, f"{name} says nothing of itself"
-    return told[1]
+    """What a command says of itself in a line."""
+    return _commands()[name][0]
 
 
 def _is_place(word: str) -> bool:
@@ -143,9 +154,9 @@ class Session:
     accepted: Collection[str] = ()
     aside: bool = False
 
-    def say(self, text: str) -> None:
+    def say(self, text: str, *, strong: bool = False) -> None:
         """Say it."""
-        click.echo(text, err=self.aside)
+        click.secho(text, err=self.aside, bold=strong or None)
 
     def warn(self, text: str) -> None:
         """Say it on the error stream."""

@@ -39,7 +39,7 @@ _sheet = option.together(
     click.option("--sheet", default="", help="The label sheet; docgen labels sheets lists them."),
     click.option("--start", type=int, default=1, show_default=True, help="First free label, counted row by row."),
     click.option("--outline", is_flag=True, help="Draw the labels' edges, for a trial on plain paper."),
-    option.on, option.language, option.out(),
+    option.pages(),
 )  # fmt: skip
 _blank = click.option("--blank", type=click.IntRange(0, 60), default=0, help="And so many to write on.")
 _copies = click.option("--copies", type=click.IntRange(1, 60), default=1, show_default=True, help="How many.")

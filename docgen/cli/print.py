@@ -24,9 +24,7 @@ from docgen.desk.system import shown
 @option.engines
 @option.jobs
 @option.due
-@option.on
-@option.language
-@option.out("Where the PDFs go.")
+@option.pages("Where the PDFs go.")
 @click.option("--blank", metavar="MODEL", help="A blank set: the sheets for an engine of this type without a record.")
 @click.option("--unproofed", is_flag=True, help="Print although proofing finds faults; the sheet says so.")
 @option.processes

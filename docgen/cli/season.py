@@ -23,9 +23,7 @@ from docgen.visit.season import Season, helps, season
     "docgen season", "docgen season 017 023 --on 2027-04-01",
 )  # fmt: skip
 @option.engines
-@option.on
-@option.language
-@option.out()
+@option.pages()
 @option.json
 def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_json: bool) -> None:
     """Plan the rest of the season for ENGINES (or all): the fewest strip-downs that keep every limit.

@@ -39,7 +39,7 @@ class Asks(Protocol):
     quiet: bool
     accepted: Collection[str]
 
-    def say(self, text: str) -> None:
+    def say(self, text: str, *, strong: bool = False) -> None:
         """Take note of what was understood, or became of it."""
 
     def warn(self, text: str) -> None:
@@ -62,7 +62,7 @@ class Unasked:
     def __init__(self, accepted: Collection[str] = ()) -> None:
         self.accepted, self.heard = accepted, list[str]()
 
-    def say(self, text: str) -> None:
+    def say(self, text: str, *, strong: bool = False) -> None:
         """Keep what was said."""
         self.heard.append(text)
 

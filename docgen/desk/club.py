@@ -90,9 +90,9 @@ class Club:
         accept : the names of doubts that somebody has looked into
         Errors: Faulty; LookupError; Refused; Unwritten, with all that is said of it; StoreError.
         """
-        from docgen.desk.moves import move
+        from docgen.desk.moves import move_component
 
-        return self._write(move, accept, number, where, on or today(), **given)
+        return self._write(move_component, accept, number, where, on or today(), **given)
 
     def _write(self, use: Callable[..., Written], accept: Collection[str], *what: Any, **given: Any) -> Written:
         """Carry out what writes into the record, asking nobody; what is read is read anew after it."""
@@ -190,9 +190,9 @@ class Engine:
         accept : the names of doubts that somebody has looked into
         Errors: Faulty; Refused; Unwritten, with all that is said of it; StoreError.
         """
-        from docgen.desk.runs import ran
+        from docgen.desk.runs import enter_running
 
-        return self.club._write(ran, accept, f"{self.number} {time}", on or today(), again=again, **facts)
+        return self.club._write(enter_running, accept, f"{self.number} {time}", on or today(), again=again, **facts)
 
     def correct(
         self, event: str, why: str, on: date | None = None, *, by: str | None = None, strike: bool = False,
@@ -204,11 +204,11 @@ class Engine:
         instead : what holds, by its key (`hours`); a key with a point, as a mapping: ``**{"readings.plug-gap": ...}``
         Errors: Faulty; LookupError; Refused; StoreError.
         """
-        from docgen.desk.corrections import correct
+        from docgen.desk.corrections import correct_event
 
         changes = [f"{key}={value}" for key, value in instead.items()]
         given = {"strike_out": strike, "why": why, "by": by}
-        return self.club._write(correct, (), self.number, event, changes, on or today(), **given)
+        return self.club._write(correct_event, (), self.number, event, changes, on or today(), **given)
 
     def _wanted(self, jobs: Sequence[str], on: date | None) -> list[Wanted]:
         return wanted_jobs(self.club.folder, [self.number], jobs, on or today(), say=lambda text: None)

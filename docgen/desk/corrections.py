@@ -21,7 +21,7 @@ from docgen.returns.striking import Claim, claims, strike
 WHY = "filed twice, in two copies of the folder"
 
 
-def correct(
+def correct_event(
     who: Asks, folder: Folder, engine: str, event: str, changes: Sequence[str], on: date, *, strike_out: bool = False,
     why: str = "", by: str | None = None,
 ) -> Sequence[Filed]:  # fmt: skip

@@ -32,7 +32,7 @@ LEAST = 4
 ISSUE = re.compile(rf"[0-9a-f]{{{LEAST},64}}")
 
 
-def enter(
+def enter_sheet(
     who: Asks, folder: Folder, number: str, on: date, *, issue: str = "", correct: str = "", every: bool = False,
     by: str | None = None, page: Page | None = None,
 ) -> bool:  # fmt: skip

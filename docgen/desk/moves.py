@@ -20,7 +20,7 @@ from docgen.trade.quantity import QuantityError, parse_quantity
 CUT_OFF = "unfinished-move"
 
 
-def move(
+def move_component(
     who: Asks, folder: Folder, number: str, where: str, on: date, *, part: str | None = None, swap: bool = False,
     hours: str = "", note: str | None = None, by: str | None = None,
 ) -> Sequence[Filed]:  # fmt: skip

@@ -106,7 +106,7 @@ def _full(which: str, state: EngineState) -> str:
     return meant.pop() if len(meant) == 1 and len(digits) >= noting.LEAST else which
 
 
-def rebuilt(
+def note_rebuilt(
     who: Asks, folder: Folder, engine: str, day: date, on: date, by: str, approved_by: str, sheets: Sequence[str] = ()
 ) -> Filed:
     """Write that an engine was rebuilt, once every part of that is confirmed.

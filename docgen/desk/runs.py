@@ -41,7 +41,7 @@ class Running(NamedTuple):
         return any(one.weight == "refused" for one in self.said)
 
 
-def ran(
+def enter_running(
     who: Asks, folder: Folder, running: str | Path, on: date, *, again: bool = False, **facts: str | None
 ) -> list[Filed]:
     """Write how long engines ran.

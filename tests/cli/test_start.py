@@ -71,7 +71,7 @@ def test_the_help_of_print_loads_no_reader(tmp_path: Path) -> None:
     assert {"pydantic", "yaml", "docgen.club.folder"} & here == set()
 
 
-@pytest.mark.parametrize("words", [["due"], ["ran", "--help"], ["note", "finding"], ["engine", "1"], ["current"],
+@pytest.mark.parametrize("words", [["due"], ["correct", "017"], ["note", "finding"], ["engine", "1"], ["current"],
                                    ["components"], ["verify"]])  # fmt: skip
 def test_what_prints_nothing_loads_nothing_that_draws(words: list[str]) -> None:
     here = loaded(words, Path(__file__).resolve().parents[2])

@@ -1,4 +1,4 @@
-"""Put filled or photographed sign-off sheets into the record."""
+"""Put signed sign-off sheets into the record: filled, photographed, or typed in from paper."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -15,9 +16,13 @@ from docgen.cli._page import has_page, on_page
 from docgen.cli._saying import say_json
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
+from docgen.club.store import StoreError
 from docgen.desk.asking import Unanswered
+from docgen.desk.entering import add_checks, enter_sheet
 from docgen.desk.inbox import inbox
 from docgen.desk.settling import Clerk, Settled
+from docgen.desk.walking import KEPT, Stopped
+from docgen.returns.diagnostic import Refused
 
 
 @option.command(
@@ -34,7 +39,7 @@ from docgen.desk.settling import Clerk, Settled
 @option.filed_on
 @option.terminal
 @option.json
-def command(
+def file(
     session: Session, papers: tuple[Path, ...], engine: str | None, correct: str, issue: str, on: date, terminal: bool,
     as_json: bool,
 ) -> None:  # fmt: skip
@@ -89,3 +94,44 @@ def _plain(path: Path, settled: Settled) -> dict[str, object]:
     said = [{"weight": s.weight, "name": s.name, "message": s.message, "field": s.field} for s in settled.said]
     return {"path": str(path), "state": settled.state, "sheet": settled.sheet, "engine": settled.engine,
             "event": settled.event, "said": said}  # fmt: skip
+
+
+@option.command(
+    "Type in a sign-off sheet that was filled in by pen.",
+    "docgen enter 017-CLU-04-003-S1-2", "docgen enter 017-CLU-04-003-S1-2 --after-run",
+    'docgen enter 017-CLU-04-003-S1-2 --correct "drum bore misread"',
+)  # fmt: skip
+@click.argument("number")
+@option.accept
+@click.option("--correct", metavar="WHY", default="", help="Put right what was filed, from what was filed on.")
+@click.option("--after-run", "after_run", is_flag=True, help="Add the checks after the first run.")
+@click.option("--every", is_flag=True, help="Ask for every box, in the order of the paper.")
+@option.by
+@option.issue
+@option.filed_on
+@option.terminal
+def enter(
+    session: Session, number: str, correct: str, after_run: bool, every: bool, on: date, terminal: bool, **given: Any
+) -> None:
+    """Type in the sign-off sheet NUMBER, and file it: on a page that opens in the browser, or here.
+
+    The number stands at the foot of every page, as in 017-CLU-04-003-S1-2. Here, what all went as the sheet asks for is
+    taken at once; asked are the readings, what was not so, and the findings. With --every, each box is asked for.
+    What was typed is kept after every box: the same command goes on where it stopped.
+    """
+    folder = session.read()
+    try:
+        if after_run:
+            add_checks(session, folder, number, on, **given)
+            return
+        page = on_page if has_page(terminal or every or bool(correct)) else None
+        filed = enter_sheet(session, folder, number, on, correct=correct, every=every, page=page, **given)
+    except (Stopped, Unanswered) as stopped:
+        click.echo(KEPT)
+        raise click.exceptions.Exit(0 if isinstance(stopped, Stopped) else 1) from None
+    except (Refused, StoreError) as error:
+        raise click.ClickException(str(error)) from None
+    except OSError as error:
+        raise click.ClickException(f"it could not be kept: {error.strerror}") from None
+    if not filed:
+        raise click.exceptions.Exit(1)
