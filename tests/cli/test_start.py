@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 import click
 import pytest
 
+from docgen.cli._unchanged import PLACE
 from docgen.cli.frame import docgen, short_help
 
 DRAWS = {
@@ -74,6 +76,8 @@ def test_the_help_of_print_loads_no_reader(tmp_path: Path) -> None:
 @pytest.mark.parametrize("words", [["due"], ["correct", "017"], ["note", "finding"], ["engine", "1"], ["current"],
                                    ["components"], ["verify"]])  # fmt: skip
 def test_what_prints_nothing_loads_nothing_that_draws(words: list[str]) -> None:
-    here = loaded(words, Path(__file__).resolve().parents[2])
+    root = Path(__file__).resolve().parents[2]
+    shutil.rmtree(root / "out" / PLACE, ignore_errors=True)  # what was said before is else said again, and nothing read
+    here = loaded(words, root)
     assert "pydantic" in here, "it read the club"
     assert DRAWS & here == set()
