@@ -1,122 +1,101 @@
 """Names that one file uses and another defines: each that leads nowhere is a problem at its place.
 
-This module looks at models, engines and the registers; :mod:`docgen.club.procedure_names` at procedures.
+What a name must lead to is said by its field (:mod:`docgen.club.schema.refers`); here stands what there is of each
+kind, and what else must be true of some. The names that a model must define for a job are looked up in
+:mod:`docgen.club.fitting`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
+from pydantic import BaseModel
+
+from docgen.club.fitting import fit_problems
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.problem import Problem, did_you_mean
-from docgen.club.procedure_names import procedure_problems
-from docgen.club.schema.event import ComponentMoved, Deviation, Finding, Service, SettingMade
+from docgen.club.schema.event import Deviation, Event
 from docgen.club.schema.model import Item, Model
+from docgen.club.schema.procedure import Procedure, Step
+from docgen.club.schema.prose import versions
+from docgen.club.schema.refers import REGISTERS, references
+from docgen.club.uses import SUBSTITUTION, TEXTS, applies
 from docgen.club.yamldoc import Document, Loc
+
+Known = Mapping[str, Any]
+"""The names that there are, by what they name; of members, how many. What is not among them is not looked up."""
+UNCOUNTED = 99
+"""How many of an item an event may speak of."""
 
 
 def reference_problems(folder: Folder) -> list[Problem]:
     """Every name in the folder that nothing defines, sorted by place."""
+    known = _of_club(folder)
+    of_models = {name: _of_model(known, read.value) for name, read in sorted(folder.models.items())}
     found: list[Problem] = []
-    for _, model in sorted(folder.models.items()):
-        found += _model_problems(folder, model.value, model.document)
-    found += procedure_problems(folder)
+    for name, there in of_models.items():
+        found += _model_problems(there, folder.models[name].value, folder.models[name].document)
+    found += _procedure_problems(folder, known)
+    found += fit_problems(folder)
+    of_events = {name: _of_events(there) for name, there in of_models.items()}
     for _, record in sorted(folder.engines.items()):
-        found += _engine_problems(folder, record)
+        if (name := record.engine.model) in of_models:
+            found += _engine_problems(folder.models[name].value, of_models[name], record)
+            for entry in record.log.entries:
+                found += _event_problems(of_events[name], entry.document, entry.event)
+        else:
+            found += _unknown(record.document, record.engine, {"model": known["model"]})
     return sorted(set(found))
 
 
-def unknown(document: Document, loc: Loc, name: str, known: Collection[str], what: str, key: bool = False) -> Problem:
-    """The problem for a name that is not known."""
-    return document.problem(
-        loc, f"unknown-{what}", f'there is no {what} called "{name}"', did_you_mean(name, known), key=key
-    )
+def _of_club(folder: Folder) -> Known:
+    known: dict[str, Any] = {kind: folder.names(f"{kind}s") for kind in ("procedure", "sequence", "model")}
+    if folder.club_file is not None:
+        club = folder.club.value
+        known |= {register[:-1]: getattr(club, register) for register in REGISTERS}
+        known["tool or material"] = {**club.tools, **club.materials}
+    return known
 
 
-def _model_problems(folder: Folder, model: Model, document: Document) -> Iterator[Problem]:
-    both = model.parts.keys() & model.fasteners.keys()
-    for name in sorted(both):
+def _of_model(known: Known, model: Model) -> Known:
+    items = {**model.parts, **model.fasteners}
+    counts = {name: item.count for name, item in items.items()}
+    return {**known, "part": model.parts, "fastener": model.fasteners, "part-or-fastener": items, "member": counts,
+            "limit": model.limits, "setting": model.settings,
+            "job-part-or-fastener": {*known["procedure"], *items}}  # fmt: skip
+
+
+def _unknown(document: Document, value: BaseModel, known: Known) -> Iterator[Problem]:
+    """A problem for each name in a file that leads nowhere."""
+    for loc, name, what, key in references(value):
+        there = known.get(what)
+        if there is None:
+            continue
+        if what == "member":
+            name, _, number = name.partition("/")
+            what = "part-or-fastener"
+            if number and name in there and int(number) > there[name]:
+                message = f'there are only {there[name]} of "{name}"'
+                yield document.problem(loc, "no-such-member", message, "count them in the model")
+        if name not in there:
+            where = " in club.yaml" if f"{what.rpartition(' ')[2]}s" in REGISTERS else ""
+            message = f'there is no {what} called "{name}"{where}'
+            yield document.problem(loc, f"unknown-{what.split()[0]}", message, did_you_mean(name, there), key=key)
+
+
+def _model_problems(known: Known, model: Model, document: Document) -> Iterator[Problem]:
+    yield from _unknown(document, model, known)
+    for name in sorted(model.parts.keys() & model.fasteners.keys()):
         message = f'"{name}" is both a part and a fastener'
         yield document.problem(("fasteners", name), "name-taken", message, "give one of them another name", key=True)
-    counts = {name: item.count for name, item in [*model.parts.items(), *model.fasteners.items()]}
     for group in ("parts", "fasteners"):
         for name, item in getattr(model, group).items():
-            loc: Loc = (group, name)
-            for key in ("behind", "held_by"):
-                for index, member in enumerate(getattr(item, key, ())):
-                    yield from _member(document, (*loc, key, index), member, counts)
-            if item.part_of and item.part_of not in model.parts:
-                yield unknown(document, (*loc, "part_of"), item.part_of, model.parts, "part")
-            if item.orientation and item.orientation.clears and item.orientation.clears not in model.parts:
-                where = (*loc, "orientation", "clears")
-                yield unknown(document, where, item.orientation.clears, model.parts, "part")
             if item.bench and not item.part_of:
                 message = f'"{name}" is reached on the bench only, but it is part of nothing'
-                yield document.problem(
-                    (*loc, "bench"), "bench-without-part-of", message, "write part_of: what it sits in"
-                )
-    for name, fastener in model.fasteners.items():
-        yield from _fastener_problems(folder, document, name, fastener)
-    for name, part in model.parts.items():
-        if part.follows and part.follows not in model.fasteners:
-            yield unknown(document, ("parts", name, "follows"), part.follows, model.fasteners, "fastener")
-    for name, limit in model.limits.items():
-        for index, member in enumerate(limit.behind):
-            yield from _member(document, ("limits", name, "behind", index), member, counts)
-        if limit.gauge:
-            yield from _registered(folder, document, ("limits", name, "gauge"), limit.gauge, "gauge")
-        for index, item in enumerate(limit.of):
-            if item not in counts:
-                yield unknown(document, ("limits", name, "of", index), item, counts, "part-or-fastener")
-        if limit.derived:
-            for key in ("difference", "average", "spread"):
-                for index, other in enumerate(getattr(limit.derived, key) or ()):
-                    if other not in model.limits:
-                        yield unknown(document, ("limits", name, "from", key, index), other, model.limits, "limit")
-    for name, setting in model.settings.items():
-        if setting.gauge:
-            yield from _registered(folder, document, ("settings", name, "gauge"), setting.gauge, "gauge")
-    for name, setting in model.settings.items():
-        if setting.chosen and setting.chosen.by not in model.limits:
-            yield unknown(document, ("settings", name, "chosen", "by"), setting.chosen.by, model.limits, "limit")
-    for name, fluid in model.fluids.items():
-        for index, material in enumerate(fluid.materials):
-            yield from _registered(folder, document, ("fluids", name, "materials", index), material, "material")
-        for key in ("drain", "fill"):
-            for index, member in enumerate(getattr(fluid, key)):
-                yield from _member(document, ("fluids", name, key, index), member, counts)
-    for name in model.intervals:
-        if name not in folder.names("procedures"):
-            yield unknown(document, ("intervals", name), name, folder.procedures, "procedure", key=True)
-    if model.isolator and model.isolator not in model.fasteners:
-        yield unknown(document, ("isolator",), model.isolator, model.fasteners, "fastener")
+                hint = "write part_of: what it sits in"
+                yield document.problem((group, name, "bench"), "bench-without-part-of", message, hint)
     yield from _cycles(model, document)
-
-
-def _member(document: Document, loc: Loc, member: str, counts: dict[str, int]) -> Iterator[Problem]:
-    name, _, number = member.partition("/")
-    if name not in counts:
-        yield unknown(document, loc, name, counts, "part-or-fastener")
-    elif number and int(number) > counts[name]:
-        message = f'there are only {counts[name]} of "{name}"'
-        yield document.problem(loc, "no-such-member", message, "count them in the model")
-
-
-def _fastener_problems(folder: Folder, document: Document, name: str, fastener: object) -> Iterator[Problem]:
-    loc: Loc = ("fasteners", name)
-    holding, locker = getattr(fastener, "holding_tool", None), getattr(fastener, "locker", None)
-    if holding:
-        yield from _registered(folder, document, (*loc, "holding_tool"), holding, "tool")
-    for index, tool in enumerate(getattr(fastener, "tools", ())):
-        yield from _registered(folder, document, (*loc, "tools", index), tool, "tool")
-    if locker:
-        yield from _registered(folder, document, (*loc, "locker"), locker, "material")
-
-
-def _registered(folder: Folder, document: Document, loc: Loc, name: str, what: str) -> Iterator[Problem]:
-    register = getattr(folder.club.value, f"{what}s") if folder.club_file else {}
-    if folder.club_file and name not in register:
-        yield unknown(document, loc, name, register, what)
 
 
 def _cycles(model: Model, document: Document) -> Iterator[Problem]:
@@ -155,65 +134,89 @@ def _ring(front: dict[str, list[str]], start: str) -> list[str]:
     return []
 
 
-def _engine_problems(folder: Folder, record: EngineRecord) -> Iterator[Problem]:
+def _procedure_problems(folder: Folder, known: Known) -> Iterator[Problem]:
+    """What came from another club may speak of equipment that no engine type here has."""
+    equipment = {word for read in folder.models.values() for word in read.value.equipment}
+    words = _words(folder, equipment)
+    own = {**known, "equipment": words} if words is not None else known
+    for name, read in sorted(folder.procedures.items()):
+        procedure, document = read.value, read.document
+        received = folder.origins.received(document.path) is not None
+        steps = [(("stages", at, "steps", number), step) for at, stage in enumerate(procedure.stages)
+                 for number, step in enumerate(stage.steps)]  # fmt: skip
+        every = [*(step for _, step in steps), *_of_sequences(folder, procedure)]
+        named = {"step": {step.key for step in every if step.key}, "look": {s.look.id for s in every if s.look}}
+        yield from _unknown(document, procedure, {**(known if received else own), **named})
+        yield from _same_id_twice(document, steps)
+        for loc, step in steps:
+            yield from _braces(document, loc, step)
+        applying = any(applies(procedure, one.value) for one in folder.models.values())
+        if words and equipment and not applying and not received and set(procedure.needs) <= equipment:
+            message = f"no model has all of what {name} needs"
+            yield document.problem(("needs",), "applies-to-no-model", message, "add the equipment to a model")
+    for _, sequence in sorted(folder.sequences.items()):
+        document = sequence.document
+        yield from _unknown(document, sequence.value, known if folder.origins.received(document.path) else own)
+        for index, step in enumerate(sequence.value.steps):
+            yield from _braces(document, ("steps", index), step)
+            if step.use:
+                message = "a sequence cannot use another sequence"
+                yield document.problem(("steps", index, "use"), "sequence-in-sequence", message, "write its steps out")
+
+
+def _words(folder: Folder, equipment: set[str]) -> set[str] | None:
+    """What `needs` and `only_with` may name; None while a file that may say so cannot be read."""
+    if folder.club_file is None or not folder.whole("models"):
+        return None
+    models = [read.value for read in folder.models.values()]
+    figures = {name for model in models for name in (*model.limits, *model.settings)}
+    return equipment | figures | set(folder.club.value.equipment)
+
+
+def _of_sequences(folder: Folder, procedure: Procedure) -> Iterator[Step]:
+    used = [step.use for stage in procedure.stages for step in stage.steps if step.use in folder.sequences]
+    return (step for name in used if name for step in folder.sequences[name].value.steps)
+
+
+def _same_id_twice(document: Document, steps: Sequence[tuple[Loc, Step]]) -> Iterator[Problem]:
+    keys: dict[str, Loc] = {}
+    for loc, step in steps:
+        if step.key and step.key in keys and not step.only_with:
+            message = f'the id "{step.key}" is already used at line {document.at(keys[step.key])[0]}'
+            yield document.problem(loc, "id-taken", message, "give each step its own id")
+        elif step.key:
+            keys[step.key] = loc
+
+
+def _braces(document: Document, loc: Loc, step: Step) -> Iterator[Problem]:
+    for key in TEXTS:
+        said = versions(getattr(step, key) or "").values()
+        if any(brace in SUBSTITUTION.sub("", text) for text in said for brace in "{}" if brace in text):
+            hint = "write {name} to name a value of the model; braces have no other use"
+            yield document.problem((*loc, key), "bad-brace", "a brace stands alone in this text", hint)
+
+
+def _engine_problems(model: Model, known: Known, record: EngineRecord) -> Iterator[Problem]:
     engine, document = record.engine, record.document
-    read = folder.models.get(engine.model)
-    if read is None:
-        if engine.model not in folder.names("models"):
-            yield unknown(document, ("model",), engine.model, folder.models, "model")
-        return
-    model = read.value
+    yield from _unknown(document, engine, known)
     for name in engine.seals:
-        if name not in model.parts:
-            yield unknown(document, ("seals", name), name, model.parts, "part", key=True)
-        elif not model.parts[name].sealable:
-            yield document.problem(
-                ("seals", name),
-                "not-sealable",
-                f'"{name}" is not a part that carries a seal',
-                f"write sealable: true for it in models/{engine.model}.yaml",
-                key=True,
-            )
-    for name in engine.before:
-        if name not in {*folder.names("procedures"), *model.parts, *model.fasteners}:
-            known = {*folder.procedures, *model.parts, *model.fasteners}
-            yield unknown(document, ("before", name), name, known, "job-part-or-fastener", key=True)
-    for name in engine.components:
-        if name not in model.parts:
-            yield unknown(document, ("components", name), name, model.parts, "part", key=True)
-    for entry in record.log.entries:
-        yield from event_problems(folder, model, entry.document, entry.event)
+        if name in model.parts and not model.parts[name].sealable:
+            message = f'"{name}" is not a part that carries a seal'
+            hint = f"write sealable: true for it in models/{engine.model}.yaml"
+            yield document.problem(("seals", name), "not-sealable", message, hint, key=True)
 
 
-def event_problems(folder: Folder, model: Model, document: Document, event: object) -> Iterator[Problem]:
+def event_problems(folder: Folder, model: Model, document: Document, event: Event) -> Iterator[Problem]:
     """Every name in one event that neither the engine's model nor the club defines."""
-    items = {**model.parts, **model.fasteners}
-    if isinstance(event, Service):
-        if event.procedure not in folder.names("procedures"):
-            yield unknown(document, ("procedure",), event.procedure, folder.procedures, "procedure")
-        for key, known, what in (
-            ("readings", model.limits, "limit"),
-            ("settings", model.settings, "setting"),
-            ("renewed", items, "part-or-fastener"),
-            ("seals", model.parts, "part"),
-        ):
-            for name in getattr(event, key):
-                if name not in known:
-                    yield unknown(document, (key, name), name, known, what, key=True)
-        for index, lead in enumerate(event.leads_on):
-            if lead.calls and lead.calls not in folder.names("procedures"):
-                yield unknown(document, ("leads_on", index, "calls"), lead.calls, folder.procedures, "procedure")
-            for at, name in enumerate(lead.spares):
-                if name.partition("/")[0] not in items:
-                    yield unknown(document, ("leads_on", index, "spares", at), name, items, "part-or-fastener")
-    elif isinstance(event, Deviation):
-        if event.item not in items and event.item not in model.limits and event.item not in model.settings:
-            yield unknown(
-                document, ("item",), event.item, {**items, **model.limits, **model.settings}, "part-or-fastener"
-            )
-    elif isinstance(event, SettingMade) and event.setting not in model.settings:
-        yield unknown(document, ("setting",), event.setting, model.settings, "setting")
-    elif isinstance(event, ComponentMoved) and event.component not in model.parts:
-        yield unknown(document, ("component",), event.component, model.parts, "part")
-    elif isinstance(event, Finding) and event.calls and event.calls not in folder.names("procedures"):
-        yield unknown(document, ("calls",), event.calls, folder.procedures, "procedure")
+    return _event_problems(_of_events(_of_model(_of_club(folder), model)), document, event)
+
+
+def _of_events(known: Known) -> Known:
+    """A record may be older than the model's count of an item; what differs of an engine may be a figure, too."""
+    items, figures = known["part-or-fastener"], (*known["limit"], *known["setting"])
+    return {**known, "member": dict.fromkeys(items, UNCOUNTED), "differing": {*items, *figures}}
+
+
+def _event_problems(known: Known, document: Document, event: Event) -> Iterator[Problem]:
+    of_deviation = {"part-or-fastener": known["differing"]}
+    return _unknown(document, event, of_deviation if isinstance(event, Deviation) else known)

@@ -6,6 +6,7 @@ from collections.abc import Container, Iterable, Iterator
 from decimal import Decimal
 
 from docgen.club.schema.procedure import Procedure, Step
+from docgen.club.schema.refers import references
 from docgen.job import tooling
 from docgen.job.figures import Figures, tightness, torque_of
 from docgen.job.hazards import materials_of
@@ -54,8 +55,8 @@ def tools_of(procedure: Procedure, steps: Iterable[Step], figures: Figures) -> t
 
 
 def stated(step: Step, register: Container[str]) -> Iterator[str]:
-    """What of a register the step's verbs name."""
-    return (one.name for verb in step.verbs for one in verb.registered(step) if one.name in register)
+    """What of a register the step names."""
+    return (one.name for one in references(step) if one.registers and one.name in register)
 
 
 def materials_lines(steps: Iterable[Step], figures: Figures) -> tuple[MaterialLine, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,12 +15,13 @@ from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.schema.published import editor_line
+from docgen.club.schema.refers import references
 from docgen.club.teaching import Page
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
 from docgen.share.container import Refused
 from docgen.share.layout import file_text
-from docgen.share.needs import Shared, chosen_entries, register_names, steps_of, with_all_needed
+from docgen.share.needs import Shared, chosen_entries, register_names, with_all_needed
 from docgen.share.origins import lineage
 from docgen.share.pack import revision, shared_files
 
@@ -80,7 +81,7 @@ def taken_along(source: Folder, names: Collection[str]) -> Taken:
     giver, known = source.club.value.club, source.origins
     digests = {path: content_digest(reads[path].document) for path in chosen}
     origins = {path: lineage(known, path, digests[path], revision(values[path]), giver) for path in chosen}
-    spoken_of = {word for path in chosen for word in _equipment(values[path])}
+    spoken_of = {one.name for path in chosen for one in references(values[path]) if one.what == "equipment"}
     lacking = spoken_of - {word for model in types for word in model.equipment}
     return Taken(files, registers, tuple(sorted(lacking)), texts, origins)
 
@@ -101,18 +102,6 @@ def with_editor_line(data: bytes, of: Procedure | Sequence | Model | Glossary) -
     """A file with the line by which an editor finds its schema, where it has none yet."""
     line = editor_line(type(of).__name__.lower()).encode()
     return data if data.startswith(b"# yaml-language-server:") else line + b"\n" + data
-
-
-def _equipment(shared: Shared) -> Iterator[str]:
-    """Every word for equipment in a procedure or sequence."""
-    if isinstance(shared, Procedure):
-        yield from shared.needs
-        for stage in shared.stages:
-            yield from stage.only_with
-        for check in shared.after_run:
-            yield from check.only_with
-    for step in steps_of(shared):
-        yield from step.only_with
 
 
 def _registers(source: Folder, shared: Iterable[Shared]) -> dict[str, dict[str, Data]]:

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from docgen.club.folder import Folder
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence, Step
+from docgen.club.schema.refers import references
 from docgen.club.teaching import Page, page_beside
 from docgen.club.yamldoc import Data
 
@@ -22,13 +23,8 @@ def steps_of(shared: Shared) -> tuple[Step, ...]:
 
 def files_needed(shared: Shared) -> tuple[str, ...]:
     """What this file needs: sequences it uses, jobs it calls for, covers, gathers or gives intervals of; its page."""
-    names: list[str] = []
-    for step in steps_of(shared):
-        names += [step.use] if step.use else []
-        fails = (step.look.fail if step.look else None, step.measure.fail if step.measure else None)
-        names += [fail.calls for fail in fails if fail and fail.calls]
-    names += (*shared.covers, *shared.gathers) if isinstance(shared, Procedure) else ()
-    names += shared.intervals if isinstance(shared, Model) else ()
+    found = [one for one in references(shared) if one.what in ("procedure", "sequence")]
+    names = [one.name for one in sorted(found, key=lambda one: one.loc[0] in ("covers", "gathers"))]
     page = (page_beside(shared.procedure),) if isinstance(shared, Procedure) else ()
     return (*dict.fromkeys(f"procedures/{name}.yaml" for name in names), *page)
 
@@ -47,20 +43,7 @@ def with_all_needed(chosen: Iterable[str], files: Mapping[str, Shared]) -> dict[
 
 def register_names(shared: Shared) -> Iterator[tuple[str, str]]:
     """Register (``tools``, ``gauges``, ``materials``) and name of everything that the file names there."""
-    if isinstance(shared, Model):
-        for fastener in shared.fasteners.values():
-            yield from (("tools", tool) for tool in fastener.tools)
-            yield from (("tools", tool) for tool in (fastener.holding_tool,) if tool)
-            yield from (("materials", locker) for locker in (fastener.locker,) if locker)
-        gauges = [*(one.gauge for one in shared.limits.values()), *(one.gauge for one in shared.settings.values())]
-        yield from (("gauges", gauge) for gauge in gauges if gauge)
-        return
-    if isinstance(shared, Procedure):
-        yield from (("tools", tool) for tool in shared.tools)
-    for step in steps_of(shared):
-        yield from (("tools", tool) for tool in step.tools)
-        yield from (("materials", material) for material in step.applies)
-        yield from (("materials", clean.material) for clean in step.cleans.values() if clean.material)
+    return ((register, one.name) for one in references(shared) for register in one.registers)
 
 
 def entries(folder: Folder, register: str) -> dict[str, Data]:

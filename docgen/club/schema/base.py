@@ -18,6 +18,7 @@ from pydantic import BaseModel, ConfigDict
 from pydantic_core import PydanticCustomError
 
 from docgen.club.schema import written
+from docgen.club.schema.refers import Refers
 from docgen.club.schema.written import Reads
 from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, parse_quantity
 
@@ -150,7 +151,21 @@ Count = Annotated[int, Reads(lambda value: _some(_whole(value)), {**_DIGITS, "mi
 Day = Annotated[date, Reads(_date, written.pattern(_DAY, "write year-month-day, as in 2027-03-14"))]
 Money = Annotated[Decimal, Reads(_money, written.number(_MONEY, "write digits with a point, as in 12.50"))]
 Names = Annotated[tuple[Name, ...], Listed]
+ToolName = Annotated[Name, Refers("tool")]
+GaugeName = Annotated[Name, Refers("gauge")]
+MaterialName = Annotated[Name, Refers("material")]
+JobName = Annotated[Name, Refers("procedure")]
+PartName = Annotated[Name, Refers("part")]
+ItemName = Annotated[Name, Refers("part-or-fastener")]
+LimitName = Annotated[Name, Refers("limit")]
+SettingName = Annotated[Name, Refers("setting")]
+Tools = Annotated[tuple[ToolName, ...], Listed]
+Jobs = Annotated[tuple[JobName, ...], Listed]
+Limits = Annotated[tuple[LimitName, ...], Listed]
+Equipment = Annotated[tuple[Annotated[Name, Refers("equipment")], ...], Listed]
 Members = Annotated[tuple[Member, ...], Listed]
+ModelMembers = Annotated[tuple[Annotated[Member, Refers("member")], ...], Listed]
+"""Members that the model itself must define."""
 Texts = Annotated[tuple[Text, ...], Listed]
 
 AnyQuantity = Annotated[Quantity, _figure(parse_quantity)]

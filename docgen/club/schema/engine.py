@@ -5,7 +5,8 @@ from typing import Annotated, Any, Self
 
 from pydantic import Field, model_validator
 
-from docgen.club.schema.base import Day, Name, Strict, Text, Time, also, fault, one_of
+from docgen.club.schema.base import Day, Name, PartName, Strict, Text, Time, also, fault, one_of
+from docgen.club.schema.refers import Refers
 from docgen.club.schema.written import Reads, word
 
 NUMBER = re.compile(r"[A-Z0-9]{1,6}")
@@ -48,13 +49,13 @@ class Engine(Strict):
     """
 
     engine: EngineNumber
-    model: Name
+    model: Annotated[Name, Refers("model")]
     serial: Text | None = None
     keeper: Text
     received: Day
     came: Annotated[str, one_of("new", "used")] | None = None
     hours: Time | None = None
-    seals: dict[Name, Text] = Field(default_factory=dict)
-    components: dict[Name, Text] = Field(default_factory=dict)
-    before: dict[Name, Before] = Field(default_factory=dict)
+    seals: dict[PartName, Text] = Field(default_factory=dict)
+    components: dict[PartName, Text] = Field(default_factory=dict)
+    before: dict[Annotated[Name, Refers("job-part-or-fastener")], Before] = Field(default_factory=dict)
     note: Text | None = None

@@ -10,12 +10,17 @@ from docgen.club.schema.base import (
     AnyQuantity,
     Day,
     Flag,
+    ItemName,
+    JobName,
     Length,
+    LimitName,
     Listed,
     Member,
-    Members,
+    ModelMembers,
     Name,
     Names,
+    PartName,
+    SettingName,
     Strict,
     Text,
     Texts,
@@ -152,8 +157,8 @@ class LeadsOn(Strict):
 
     check: Name
     what: Text
-    calls: Name | None = None
-    spares: Members = ()
+    calls: JobName | None = None
+    spares: ModelMembers = ()
 
 
 class Picture(Strict):
@@ -176,17 +181,17 @@ class Service(Event):
     """
 
     event: Literal["service"]
-    procedure: Name
+    procedure: JobName
     revision: Whole
     sheet: Text | None = None
     instructions: Digest | None = None
     issue: Digest | None = None
     printed: Digest | None = None
     hours: Time | None = None
-    readings: dict[Name, Annotated[tuple[AnyQuantity, ...], Listed]] = Field(default_factory=dict)
-    renewed: dict[Name, Text] = Field(default_factory=dict)
-    settings: dict[Name, AsFoundAsLeft] = Field(default_factory=dict)
-    seals: dict[Name, Seal] = Field(default_factory=dict)
+    readings: dict[LimitName, Annotated[tuple[AnyQuantity, ...], Listed]] = Field(default_factory=dict)
+    renewed: dict[ItemName, Text] = Field(default_factory=dict)
+    settings: dict[SettingName, AsFoundAsLeft] = Field(default_factory=dict)
+    seals: dict[PartName, Seal] = Field(default_factory=dict)
     checked: dict[Name, Text] = Field(default_factory=dict)
     blank: Names = ()
     findings: Texts = ()
@@ -218,7 +223,7 @@ class Finding(Event):
     event: Literal["finding"]
     finding: Text
     item: Name | None = None
-    calls: Name | None = None
+    calls: JobName | None = None
     closes: FindingOf | None = None
 
 
@@ -247,7 +252,7 @@ class Deviation(Event):
     """Where this engine is not as its model: a re-tapped thread, an oversize bore, a part left out."""
 
     event: Literal["deviation"]
-    item: Name
+    item: ItemName
     what: Text
     why: Text | None = None
     changes: Changed | None = None
@@ -259,7 +264,7 @@ class SettingMade(Event):
     """A setting changed away from a service, at the track for example."""
 
     event: Literal["setting"]
-    setting: Name
+    setting: SettingName
     value: Text
 
 
@@ -273,7 +278,7 @@ class ComponentMoved(Event):
     """
 
     event: Literal["component"]
-    component: Name
+    component: PartName
     removed: Text | None = None
     removed_seal: Text | None = None
     to: EngineNumber | None = None

@@ -11,16 +11,27 @@ from docgen.club.schema.base import (
     AnyQuantity,
     Count,
     Flag,
+    GaugeName,
+    ItemName,
+    JobName,
     Length,
     LengthBand,
+    LimitName,
+    Limits,
+    Listed,
+    MaterialName,
     Member,
     Members,
+    ModelMembers,
     Name,
     Names,
+    PartName,
     Span,
     Strict,
     Text,
     Time,
+    ToolName,
+    Tools,
     TorqueBand,
     also,
     fault,
@@ -29,6 +40,7 @@ from docgen.club.schema.base import (
 )
 from docgen.club.schema.club import Hazard
 from docgen.club.schema.prose import Language, Prose, Proses, Titled
+from docgen.club.schema.refers import Refers
 from docgen.club.schema.written import Reads, pattern
 from docgen.trade.units import units
 
@@ -113,7 +125,7 @@ class Orientation(Strict):
 
     face: Prose
     towards: Prose
-    clears: Name | None = None
+    clears: PartName | None = None
 
 
 class Fail(Strict):
@@ -123,7 +135,7 @@ class Fail(Strict):
 
     do: Prose | None = None
     renews: Members | None = None
-    calls: Name | None = None
+    calls: JobName | None = None
     spares: Members | None = None
 
     @model_validator(mode="after")
@@ -147,8 +159,8 @@ class Item(Strict):
     called: Prose | None = None
     number: Titled | None = None
     count: Count = 1
-    behind: Members = ()
-    part_of: Name | None = None
+    behind: ModelMembers = ()
+    part_of: PartName | None = None
     bench: Flag = False
     single_use: Flag = False
     hazards: tuple[Hazard, ...] = ()
@@ -161,11 +173,11 @@ class Item(Strict):
 class Part(Item):
     """A part that comes off and goes on."""
 
-    held_by: Members = ()
+    held_by: ModelMembers = ()
     sealable: Flag = False
     clean_first: Flag = False
     goes_in_clean: Flag = False
-    follows: Name | None = None
+    follows: Annotated[Name, Refers("fastener")] | None = None
     size: Prose | None = None
 
 
@@ -192,13 +204,13 @@ class Fastener(Item):
     thread: Thread | None = None
     grade: Text | None = Field(default=None, alias="class")
     drive: Drive | None = None
-    tools: Names = ()
-    holding_tool: Name | None = None
+    tools: Tools = ()
+    holding_tool: ToolName | None = None
     torque: TorqueBand | None = None
     angle: AngleBand | None = None
     by_feel: Prose | None = None
     lubrication: Annotated[str, one_of("dry", "oiled", "threadlocker", "anti-seize")] = "dry"
-    locker: Name | None = None
+    locker: MaterialName | None = None
     onto: Name | None = None
     boss: Boss | None = None
     insert: InsertLength | None = None
@@ -233,9 +245,9 @@ class Derived(Strict):
         allOf=[{"properties": {"difference": {"type": "array", "minItems": 2, "maxItems": 2}}}],
     )
 
-    difference: Names | None = None
-    average: Names | None = None
-    spread: Names | None = None
+    difference: Limits | None = None
+    average: Limits | None = None
+    spread: Limits | None = None
 
     @model_validator(mode="after")
     def _one(self) -> Self:
@@ -276,11 +288,11 @@ class Limit(Strict):
     its limits stay a blank line."""
 
     name: Prose | None = None
-    of: Names = ()
-    behind: Members = ()
+    of: Annotated[tuple[ItemName, ...], Listed] = ()
+    behind: ModelMembers = ()
     crank: Crank | None = None
     wears: Annotated[str, one_of("up", "down")] | None = None
-    gauge: Name | None = None
+    gauge: GaugeName | None = None
     unit: Unit | None = None
     new: AnyBand | None = None
     allow: AnyBand | None = None
@@ -297,7 +309,7 @@ class Limit(Strict):
 class Chosen(Strict):
     """A thickness that is chosen by a measured clearance: of a shim, of all gaskets together."""
 
-    by: Name
+    by: LimitName
     sizes: LengthBand
     step: Length
     thicker: Annotated[str, one_of("less", "more")]
@@ -319,7 +331,7 @@ class Setting(Strict):
     datum: Prose | None = None
     ceiling: AnyQuantity | None = None
     note_also: Proses = ()
-    gauge: Name | None = None
+    gauge: GaugeName | None = None
     picture: PictureName | None = None
     chosen: Chosen | None = None
     source: Titled | None = None
@@ -347,10 +359,10 @@ class Fluid(Strict):
     """Oil, water or fuel that the engine holds: what lets it out (``drain``) and where it goes in (``fill``)."""
 
     name: Prose | None = None
-    materials: Annotated[Names, Field(min_length=1)]
+    materials: Annotated[tuple[MaterialName, ...], Listed, Field(min_length=1)]
     amount: AnyBand | None = None
-    drain: Members = ()
-    fill: Members = ()
+    drain: ModelMembers = ()
+    fill: ModelMembers = ()
 
 
 class Model(Strict):
@@ -362,12 +374,12 @@ class Model(Strict):
     language: Language | None = None
     displacement: AnyQuantity | None = None
     equipment: Names
-    isolator: Member | None = None
+    isolator: Annotated[Member, Refers("fastener")] | None = None
     cool_down: Time | None = None
     parts: dict[Name, Part]
     fasteners: dict[Name, Fastener]
     limits: dict[Name, Limit] = Field(default_factory=dict)
     settings: dict[Name, Setting] = Field(default_factory=dict)
     fluids: dict[Name, Fluid] = Field(default_factory=dict)
-    intervals: dict[Name, Interval] = Field(default_factory=dict)
+    intervals: dict[JobName, Interval] = Field(default_factory=dict)
     silences: Silences

@@ -8,13 +8,16 @@ from pydantic import Field, model_validator
 
 from docgen.club.schema.base import (
     Day,
+    Equipment,
     Flag,
+    Jobs,
+    Listed,
     Members,
     Name,
-    Names,
     Strict,
     Text,
     Time,
+    Tools,
     Whole,
     also,
     fault,
@@ -24,6 +27,7 @@ from docgen.club.schema.club import Hazard
 from docgen.club.schema.drawing import OwnDrawing
 from docgen.club.schema.model import Crank, Fail, Interval, Silences
 from docgen.club.schema.prose import Language, Prose, Proses
+from docgen.club.schema.refers import Refers
 from docgen.club.schema.written import Reads, pattern
 from docgen.club.verbs.assembly import Fits, Removes, Renews, Starts, TightensThem, Undoes
 from docgen.club.verbs.checks import Looks, Measures
@@ -60,7 +64,7 @@ class SafetyMessage(Strict):
     consequence: Prose
     avoid: Prose
     line: Prose | None = None
-    at: Name | None = None
+    at: Annotated[Name, Refers("step")] | None = None
 
     @model_validator(mode="after")
     def _tied(self) -> Self:
@@ -101,10 +105,10 @@ class Step(Strict):
     row: Prose | None = None
     adds: Prose | None = None
     do: Prose | None = None
-    use: Name | None = None
+    use: Annotated[Name, Refers("sequence")] | None = None
     id: Name | None = None
     why: Prose | None = None
-    only_with: Names = ()
+    only_with: Equipment = ()
     undoes: Undoes = ()
     removes: Removes = ()
     fits: Fits = ()
@@ -133,7 +137,7 @@ class Step(Strict):
     loads: Loads = ()
     meets: tuple[Hazard, ...] = ()
     draws: OwnDrawing | None = None
-    tools: Names = ()
+    tools: Tools = ()
     takes: Time | None = None
     off_leaf: Text | None = None
     silences: Silences
@@ -188,7 +192,7 @@ VERBS = {key: verb for key, of in Step.model_fields.items() for verb in of.metad
 
 class Stage(Strict):
     stage: Prose
-    only_with: Names = ()
+    only_with: Equipment = ()
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]
 
 
@@ -198,7 +202,7 @@ class AfterRun(Strict):
     id: Name
     do: Prose
     accept: Prose | None = None
-    only_with: Names = ()
+    only_with: Equipment = ()
 
 
 class Procedure(Strict):
@@ -214,16 +218,16 @@ class Procedure(Strict):
     licence: Text | None = None
     language: Language | None = None
     purpose: Prose | None = None
-    needs: Names = ()
+    needs: Equipment = ()
     every: Interval | None = None
-    covers: Names = ()
-    gathers: Names = ()
+    covers: Jobs = ()
+    gathers: Jobs = ()
     before: Proses = ()
-    tools: Names = ()
+    tools: Tools = ()
     spares: Members = ()
     safety: tuple[SafetyMessage, ...] = ()
     stages: Annotated[tuple[Stage, ...], Field(min_length=1)]
-    closing: Annotated[Names, Field(max_length=3)] = ()
+    closing: Annotated[tuple[Annotated[Name, Refers("look")], ...], Listed, Field(max_length=3)] = ()
     after_run: tuple[AfterRun, ...] = ()
 
 

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 from pydantic import Field
 
 from docgen.club.bench.bench import Bench
-from docgen.club.schema.base import AnyQuantity, Members, Name, Strict, spread
+from docgen.club.schema.base import AnyQuantity, MaterialName, Members, Name, Strict, spread
 from docgen.club.schema.written import Reads, Shape, or_its
-from docgen.club.verbs.verb import Named, Registered, Resolve, Verb
+from docgen.club.verbs.verb import Named, Resolve, Verb
 
 if TYPE_CHECKING:
     from docgen.club.schema.procedure import Step
@@ -26,18 +26,12 @@ class Amount(Strict):
 class CleanWith(Strict):
     """What it is cleaned with; nothing where it is wiped, brushed or blown clean."""
 
-    material: Name | None = Field(default=None, alias="with")
+    material: MaterialName | None = Field(default=None, alias="with")
     amount: AnyQuantity | None = None
 
 
 class Cleaning(Verb):
     """``cleans``: by the thing that is cleaned."""
-
-    def registered(self, step: Step) -> Iterator[Registered]:
-        """What it is cleaned with."""
-        for part, clean in step.cleans.items():
-            if clean.material:
-                yield Registered((part,), clean.material, ("materials",))
 
     def carry_out(self, step: Step, bench: Bench) -> None:
         """Write it down."""
@@ -55,10 +49,6 @@ class Applying(Verb):
     def first(self, step: Step) -> str:
         """The first material."""
         return next(iter(step.applies))
-
-    def registered(self, step: Step) -> Iterator[Registered]:
-        """The materials."""
-        return (Registered((material,), material, ("materials",), key=True) for material in step.applies)
 
     def carry_out(self, step: Step, bench: Bench) -> None:
         """Write it down."""
@@ -91,7 +81,7 @@ Cleans = Annotated[
     ),
 ]  # fmt: skip
 Applies = Annotated[
-    dict[Name, Annotated[Amount, Reads(_applied, or_its("to"))]], Field(default_factory=dict),
+    dict[MaterialName, Annotated[Amount, Reads(_applied, or_its("to"))]], Field(default_factory=dict),
     Applying(
         "applies", "Which material goes onto what, as in {bearing-grease: drum-bearing}.",
         defined="items", word="apply", turn=6, handles=True, printed=True,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated
 
 from pydantic import Field
@@ -11,7 +11,8 @@ from docgen.club.bench.bench import Bench
 from docgen.club.bench.faults import FaultRule
 from docgen.club.bench.state import State
 from docgen.club.schema.base import Member, Members, Name
-from docgen.club.verbs.verb import Registered, Verb
+from docgen.club.schema.refers import Refers
+from docgen.club.verbs.verb import Verb
 
 if TYPE_CHECKING:
     from docgen.club.schema.procedure import Step
@@ -19,11 +20,6 @@ if TYPE_CHECKING:
 
 class Packing(Verb):
     """``packs``: an opening is named by what closes it, or by the part whose mouth it is."""
-
-    def registered(self, step: Step) -> Iterator[Registered]:
-        """What is put in: a tool or a material of the registers."""
-        for opening, what in step.packs.items():
-            yield Registered((opening,), what, ("tools", "materials"))
 
     def carry_out(self, step: Step, bench: Bench) -> None:
         """Put it in where the opening is open: in this step or before."""
@@ -94,7 +90,7 @@ def _meeting(state: State, turned: str) -> list[str]:
     return [o for o in leading if any(o in state.graph.each(node.spec.behind) for node in on)]
 
 
-Packs = Annotated[dict[Member, Name], Field(default_factory=dict), Packing(
+Packs = Annotated[dict[Member, Annotated[Name, Refers("tool or material")]], Field(default_factory=dict), Packing(
     "packs", "What is put into an opening, by the part or fastener that closes it or has it, as in {base-gasket: "
     "blanks}: a cloth, a plug or a tool of the registers.",
     defined="items", turn=11, handles=True, of_shop=True, safety=True,

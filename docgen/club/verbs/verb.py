@@ -33,15 +33,6 @@ class Named(NamedTuple):
     key: bool = False
 
 
-class Registered(NamedTuple):
-    """A name of the club's registers: its place below the verb, and the registers that it may be in."""
-
-    loc: Loc
-    name: str
-    registers: tuple[str, ...]
-    key: bool = False
-
-
 @dataclass(frozen=True, eq=False)
 class Verb:
     """What one key of a step means.
@@ -106,10 +97,6 @@ class Verb:
     def first(self, step: Step) -> str:
         """The name that a step without one of its own is called by."""
         return next(self.names(step)).name
-
-    def registered(self, step: Step) -> Iterator[Registered]:
-        """The tools and materials that it names."""
-        yield from ()
 
     def fail(self, step: Step) -> Fail | None:
         """What is done where it is a check that fails."""
