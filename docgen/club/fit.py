@@ -68,12 +68,8 @@ def _problem(document: Document, shape: type[BaseModel], error: ErrorDetails) ->
     if kind == "too_short":
         return document.problem(loc, "empty-list", f'"{last}" has nothing in it', "write at least one item")
     if kind == "literal_error":
-        return document.problem(
-            loc,
-            "unknown-word",
-            f'"{error["input"]}" is not one of the words known here',
-            f"Known here: {context.get('expected', '')}.",
-        )
+        message = f'"{error["input"]}" is not one of the words known here'
+        return document.problem(loc, "unknown-word", message, f"Known here: {context.get('expected', '')}.")
     if kind == "unknown-word":
         return document.problem(loc, kind, context["message"], did_you_mean(context["given"], context["known"]))
     message = context.get("message") or error["msg"]

@@ -1,9 +1,7 @@
-"""The club folder as a whole: every file read and fitted to its shape, every problem in every file kept."""
+"""The club folder as a whole, as :mod:`docgen.club.read` fills it: every file in its shape, every problem kept."""
 
 from __future__ import annotations
 
-import os
-import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -12,27 +10,19 @@ from typing import Generic, TypeVar
 
 from pydantic import BaseModel
 
-from docgen.club.content import content_digest, kept_version
-from docgen.club.files import linked, no_engine, not_read, read_bytes, subfolders, without_copies, yaml_files
-from docgen.club.fit import fit
-from docgen.club.known import Known
-from docgen.club.log import Log, digest
-from docgen.club.problem import Problem, did_you_mean
-from docgen.club.readlog import read_log
+from docgen.club.log import Log
+from docgen.club.problem import Problem
 from docgen.club.schema.club import Club
-from docgen.club.schema.engine import NUMBER, Engine
-from docgen.club.schema.event import ComponentMoved
+from docgen.club.schema.engine import Engine
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.teaching import ENDING, Page, read_shared
+from docgen.club.teaching import ENDING, Page
 from docgen.club.uses import Use, applies
 from docgen.club.yamldoc import Data, Document
 
 Shape = TypeVar("Shape", bound=BaseModel)
 ORIGINS = "shared/origins.yaml"
-WRITTEN = ("", "/log", "/issued", "/signed", "/drafts")
-"""Where the program writes below an engine's folder; a link there would lead it out of the club's."""
 
 
 @dataclass(frozen=True)
@@ -166,223 +156,3 @@ class Folder:
         reads = [self.procedures[name] for name in jobs if name in self.procedures]
         used = {step.use for read in reads for stage in read.value.stages for step in stage.steps if step.use}
         return {f"procedures/{name}{end}" for name in (*jobs, *used) for end in (".yaml", ENDING)}
-
-    def _engine_folders(self) -> list[str]:
-        return subfolders(self.root / "engines")
-
-
-def read_folder(
-    root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None,
-    engines: Collection[str] | None = None,
-) -> Folder:  # fmt: skip
-    """Read everything below `root` that the club folder knows; nothing else is opened.
-
-    known   : what was read before, by digest
-    instead : bytes that are read in place of a file (or as one more) in procedures/, models/ or club.yaml, by its path
-    engines : the engines that are needed; None for all. Those whose components were ever moved are read as well
-    Errors: none are raised for what is in the files; they are in `Folder.problems`, sorted.
-    """
-    folder = Folder(root, instead=instead or {})
-    if not (root / "club.yaml").is_file():
-        folder.problems.append(
-            Problem(
-                "club.yaml",
-                0,
-                0,
-                "no-club",
-                f"there is no club.yaml in {root}",
-                "go to the club's folder or name it with --club; docgen new club FOLDER begins one",
-            )
-        )
-        return folder
-    folder.club_file = _one(folder, "club.yaml", Club, known)
-    for path in _own(folder, "procedures"):
-        _procedure(folder, path, known)
-    for path in _own(folder, "procedures", ENDING):
-        if path.endswith(ENDING):  # a folder that is a link stands for itself, and has been told of
-            _page(folder, path)
-    for path in _own(folder, "models"):
-        model = _one(folder, path, Model, known)
-        if model and _named_as(folder, model.document, "model", model.value.model, Path(path).stem):
-            folder.models[model.value.model] = model
-    if linked(root, "engines"):
-        folder.problems.append(not_read("engines"))
-    there = folder._engine_folders()
-    if engines is None:
-        for number in there:
-            if NUMBER.fullmatch(number):
-                _engine(folder, number, known)
-            else:
-                folder.problems.append(no_engine(f"engines/{number}"))
-    else:
-        _engines(folder, engines, {number for number in there if NUMBER.fullmatch(number)}, known)
-    _same_code_twice(folder)
-    if linked(root, ORIGINS) or (root / ORIGINS).exists() or ORIGINS in folder.instead:
-        origins = _one(folder, ORIGINS, Origins)
-        folder.origins = origins.value if origins else folder.origins
-        folder.received = dict(_received(folder))
-    folder.problems.sort()
-    return folder
-
-
-def _received(folder: Folder) -> Iterator[tuple[str, Data]]:
-    reads: list[Read[Procedure] | Read[Sequence]] = [*folder.procedures.values(), *folder.sequences.values()]
-    for read in reads:
-        path = read.document.path
-        came = folder.origins.received(path)
-        if came is not None and came.digest != content_digest(read.document):
-            yield path, kept_version(folder.root, path, came.digest)
-
-
-def _files(folder: Folder, kind: str, *endings: str) -> list[str]:
-    endings = endings or (".yaml", ".yml")
-    instead = (path for path in folder.instead if path.startswith(f"{kind}/") and path.endswith(endings))
-    return sorted({*yaml_files(folder.root, kind, endings), *instead})
-
-
-def _own(folder: Folder, kind: str, *endings: str) -> list[str]:
-    own, copies = without_copies(_files(folder, kind, *endings))
-    folder.problems += copies
-    return own
-
-
-def _document(folder: Folder, path: str, known: Known | None = None) -> Document | None:
-    data = folder.instead.get(path) or read_bytes(folder.root, path)
-    if isinstance(data, Problem):
-        folder.problems.append(data)
-        folder.broken.add(path)
-        return None
-    document = known.document(path, data, digest(data)) if known is not None else None
-    if document is None:
-        document, problems = read_shared(path, data)
-        folder.problems += problems
-        if document is None:
-            folder.broken.add(path)
-        elif known is not None and not problems:
-            known.add(digest(data), document)
-    return document
-
-
-def _one(folder: Folder, path: str, shape: type[Shape], known: Known | None = None) -> Read[Shape] | None:
-    document = _document(folder, path, known)
-    return _fitted(folder, document, shape) if document is not None else None
-
-
-def _fitted(folder: Folder, document: Document, shape: type[Shape]) -> Read[Shape] | None:
-    """The document in its shape; None when anything is wrong with the file, since its text may then be cut or mended.
-
-    A line that the reader found fault with is not judged a second time.
-    """
-    found = [p for p in folder.problems if p.path == document.path and p.level == "error"]
-    value, problems = fit(document, shape)
-    folder.problems += [p for p in problems if p.line not in {one.line for one in found}]
-    if value is None or found:
-        folder.broken.add(document.path)
-        return None
-    return Read(value, document)
-
-
-def _named_as(folder: Folder, document: Document, key: str, name: str, expected: str) -> bool:
-    if name == expected:
-        return True
-    folder.problems.append(
-        document.problem(
-            (key,), "name-differs", f'the file is called "{expected}" but says {key}: {name}', "give both the same name"
-        )
-    )
-    folder.broken |= {document.path, str(Path(document.path).with_stem(name))}
-    return False
-
-
-def _procedure(folder: Folder, path: str, known: Known | None) -> None:
-    document = _document(folder, path, known)
-    if document is None:
-        return
-    stem = Path(path).stem
-    if isinstance(document.data, dict) and "sequence" in document.data:
-        sequence = _fitted(folder, document, Sequence)
-        if sequence and _named_as(folder, document, "sequence", sequence.value.sequence, stem):
-            folder.sequences[stem] = sequence
-    else:
-        procedure = _fitted(folder, document, Procedure)
-        if procedure and _named_as(folder, document, "procedure", procedure.value.procedure, stem):
-            folder.procedures[stem] = procedure
-
-
-def _page(folder: Folder, path: str) -> None:
-    """A page is its job's; one that no job has is told of, since it would be printed nowhere."""
-    name = Path(path).stem
-    if name not in folder.names("procedures"):
-        message = f'no job is called "{name}", so this page is printed nowhere'
-        hint = did_you_mean(name, folder.procedures) or "give it the name of its job"
-        folder.problems.append(Problem(path, 0, 0, "page-without-job", message, hint, level="note"))
-    if page := _one(folder, path, Page):
-        folder.pages[name] = page
-
-
-def _engines(folder: Folder, wanted: Collection[str], there: set[str], known: Known | None) -> None:
-    """Read some engines, and all that ever gave or took a component: half a move shows in two records only.
-
-    An engine whose own file names a component of one of them is read as well: it cannot be on both.
-    """
-    needed = {number for number in there if number in wanted or _moved(folder.root / "engines" / number / "log")}
-    files: dict[str, bytes] = {}
-    read: set[str] = set()
-    while left := sorted(needed - read):
-        for number in left:
-            _engine(folder, number, known)
-        read.update(left)
-        records = [folder.engines[number] for number in left if number in folder.engines]
-        moves = [event for one in records for event in one.log.of(ComponentMoved)]
-        needed |= there & {event.other for event in moves if event.other}
-        on = {number for one in records for number in one.engine.components.values()}
-        on |= {number for event in moves for number in (event.fitted, event.removed) if number}
-        files = files or {number: _own_file(folder, number) for number in there - read}
-        named = re.compile(b"|".join([rb"\\", *(re.escape(number.encode()) for number in on)]))  # or in other letters
-        needed |= {number for number, data in files.items() if on and named.search(data)}
-    folder.unread = frozenset(there - needed)
-
-
-def _own_file(folder: Folder, number: str) -> bytes:
-    data = read_bytes(folder.root, f"engines/{number}/engine.yaml")
-    return data if isinstance(data, bytes) else b""
-
-
-def _moved(log: Path) -> bool:
-    """Whether a log tells of a component that was moved, by the names of its files (a correction may be of a move)."""
-    return log.is_dir() and any("-component-" in name or "-correction-" in name for name in os.listdir(log))  # noqa: PTH208  of every log
-
-
-def _engine(folder: Folder, number: str, known: Known | None) -> None:
-    base = f"engines/{number}"
-    if ways := sorted({way for sub in WRITTEN if (way := linked(folder.root, f"{base}{sub}"))}):
-        folder.problems += [not_read(way) for way in ways]
-        return
-    if not (folder.root / base / "engine.yaml").is_file():
-        folder.problems.append(
-            Problem(
-                f"{base}/engine.yaml",
-                0,
-                0,
-                "no-engine-file",
-                "this engine has no engine.yaml",
-                "write it, or take the folder away",
-            )
-        )
-        return
-    read = _one(folder, f"{base}/engine.yaml", Engine, known)
-    log, problems = read_log(folder.root, number, known)
-    folder.problems += problems
-    if read and _named_as(folder, read.document, "engine", read.value.engine, number):
-        folder.engines[number] = EngineRecord(read.value, read.document, log)
-
-
-def _same_code_twice(folder: Folder) -> None:
-    seen: dict[str, str] = {}
-    for name, read in sorted(folder.procedures.items()):
-        first = seen.setdefault(read.value.code, name)
-        if first != name:
-            message = f"the code {read.value.code} is already that of {first}"
-            folder.problems.append(
-                read.document.problem(("code",), "code-taken", message, "give each procedure its own code")
-            )

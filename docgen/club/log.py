@@ -184,12 +184,9 @@ def _parents_first(left: list[int], after: list[list[int]]) -> Iterator[int]:
 
 
 def _missing(entry: Entry, number: int, parent: str) -> Problem:
-    return entry.document.problem(
-        ("parents", number),
-        "missing-event",
-        f"this event follows {parent[:SHORT]}, which is not in the log",
-        "a file of the log was removed or edited: restore it",
-    )
+    message = f"this event follows {parent[:SHORT]}, which is not in the log"
+    hint = "a file of the log was removed or edited: restore it"
+    return entry.document.problem(("parents", number), "missing-event", message, hint)
 
 
 def name_problem(document: Document, digest: str, event: Event) -> Problem | None:
@@ -197,26 +194,16 @@ def name_problem(document: Document, digest: str, event: Event) -> Problem | Non
     file_name = document.path.rpartition("/")[2]
     match = FILE_NAME.fullmatch(file_name)
     if match is None:
-        return document.problem(
-            (),
-            "bad-log-name",
-            f'"{file_name}" is not the name of an event',
-            "events are written by the program; keep other files out of log/",
-        )
+        hint = "events are written by the program; keep other files out of log/"
+        return document.problem((), "bad-log-name", f'"{file_name}" is not the name of an event', hint)
     if match["digest"] != digest[:SHORT]:
-        return document.problem(
-            (),
-            "event-changed",
-            "this event was edited after it was written: its digest no longer fits",
-            "restore the file; to correct an event, file a correction",
-        )
-    if match["date"] != event.date.isoformat():
-        return document.problem(
-            ("date",), "event-changed", f"the file's name says {match['date']}", "restore the file's name"
-        )
-    kind = getattr(event, "event", match["kind"])
-    if kind != match["kind"]:
-        return document.problem(
-            ("event",), "event-changed", f"the file's name says {match['kind']}", "restore the file's name"
-        )
+        message = "this event was edited after it was written: its digest no longer fits"
+        hint = "restore the file; to correct an event, file a correction"
+        return document.problem((), "event-changed", message, hint)
+    said = (("date", event.date.isoformat()), ("kind", getattr(event, "event", match["kind"])))
+    for key, is_ in said:
+        if is_ != match[key]:
+            at = "event" if key == "kind" else key
+            message = f"the file's name says {match[key]}"
+            return document.problem((at,), "event-changed", message, "restore the file's name")
     return None

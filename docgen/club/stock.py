@@ -42,14 +42,9 @@ def _unknown(folder: Folder, read: Read[Stock]) -> Iterator[Problem]:
     numbers = part_numbers(folder)
     for number in read.value.parts:
         if number not in numbers and folder.whole("models"):
-            close = did_you_mean(number, numbers)
-            yield read.document.problem(
-                ("parts", number),
-                "unknown-part-number",
-                f'no engine type has a part with the number "{number}"',
-                f"{close + ' ' if close else ''}What no engine type has stands under other:",
-                key=True,
-            )
+            hint = f"{did_you_mean(number, numbers)} What no engine type has stands under other:".lstrip()
+            message = f'no engine type has a part with the number "{number}"'
+            yield read.document.problem(("parts", number), "unknown-part-number", message, hint, key=True)
     materials = folder.club.value.materials if folder.club_file else {}
     for name, held in read.value.materials.items():
         at = ("materials", name)

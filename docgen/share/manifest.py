@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from docgen.club.schema.base import Name, Names, Strict, Text, Whole, fault
+from docgen.club.schema.base import Name, Names, Strict, Text, Whole, fault, of_form
 from docgen.club.schema.club import Gauge, Material, Tool
 from docgen.club.schema.origins import ContentDigest, SharedFile, Version
 
@@ -33,10 +33,7 @@ def _sender(value: Any) -> Any:
     return value
 
 
-def _engine_file(value: Any) -> Any:
-    if not isinstance(value, str) or not ENGINE_FILE.fullmatch(value):
-        raise fault("bad-file-name", f'"{value}" is not a file of an engine\'s record')
-    return value
+EngineFile = Annotated[str, of_form(ENGINE_FILE, "bad-file-name", "a file of an engine's record", "")]
 
 
 class Packed(Strict):
@@ -62,7 +59,7 @@ class Manifest(Strict):
     language: Text = "en"
     files: dict[SharedFile, Packed] = Field(default_factory=dict)
     registers: ContentDigest | None = None
-    engines: dict[Annotated[str, BeforeValidator(_engine_file)], ContentDigest] = Field(default_factory=dict)
+    engines: dict[EngineFile, ContentDigest] = Field(default_factory=dict)
 
 
 class Registers(Strict):

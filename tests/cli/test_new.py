@@ -13,7 +13,7 @@ from click.testing import CliRunner, Result
 
 from docgen.cli import new
 from docgen.cli.frame import docgen
-from docgen.club import folder as folders
+from docgen.club import read as folders
 from docgen.club.content import content_digest
 from docgen.club.problem import Problem
 from docgen.club.read import read_club

@@ -78,11 +78,7 @@ class Graph:
     @cached_property
     def covered(self) -> Mapping[str, tuple[str, ...]]:
         """member -> all that lies behind it, in the model's order."""
-        found: dict[str, list[str]] = {m: [] for m in self.nodes}
-        for member, covers in self.covers.items():
-            for cover in covers:
-                found[cover].append(member)
-        return {m: tuple(below) for m, below in found.items()}
+        return _turned_round(self.covers)
 
     @cached_property
     def held_by(self) -> Mapping[str, tuple[str, ...]]:
@@ -92,11 +88,7 @@ class Graph:
     @cached_property
     def holds(self) -> Mapping[str, tuple[str, ...]]:
         """fastener -> the parts that it holds."""
-        found: dict[str, list[str]] = {m: [] for m in self.nodes}
-        for part, fasteners in self.held_by.items():
-            for fastener in fasteners:
-                found[fastener].append(part)
-        return {m: tuple(parts) for m, parts in found.items()}
+        return _turned_round(self.held_by)
 
     @cached_property
     def carriers(self) -> Mapping[str, tuple[str, ...]]:
@@ -109,11 +101,7 @@ class Graph:
     @cached_property
     def carried(self) -> Mapping[str, tuple[str, ...]]:
         """part -> all that rides along when it moves."""
-        found: dict[str, list[str]] = {m: [] for m in self.nodes}
-        for member, carriers in self.carriers.items():
-            for carrier in carriers:
-                found[carrier].append(member)
-        return {m: tuple(riders) for m, riders in found.items()}
+        return _turned_round(self.carriers)
 
     def named(self, members: Iterable[str]) -> tuple[str, ...]:
         """Members as a reader would say them: all of an item's members become its bare name."""
@@ -144,6 +132,15 @@ class Graph:
 
 def _numbered(name: str, item: Item) -> tuple[str, ...]:
     return (name,) if item.count <= 1 else tuple(f"{name}/{i}" for i in range(1, min(item.count, MOST) + 1))
+
+
+def _turned_round(relation: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    """By each member, those that name it."""
+    found: dict[str, list[str]] = {member: [] for member in relation}
+    for member, others in relation.items():
+        for other in others:
+            found[other].append(member)
+    return {member: tuple(named) for member, named in found.items()}
 
 
 def _reached(start: str, direct: Mapping[str, tuple[str, ...]]) -> set[str]:

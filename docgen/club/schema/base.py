@@ -53,16 +53,15 @@ def _text(value: Any) -> Any:
     return value
 
 
-def _name(value: Any) -> Any:
-    if not NAME.fullmatch(_text(value)):
-        raise fault("bad-name", f'"{value}" is not a name', "names are lower-case words joined by hyphens: clutch-nut")
-    return value
+def of_form(form: re.Pattern[str], name: str, what: str, hint: str, *, digits: bool = False) -> Reads:
+    """Text of a form, or the fault `name`: that it is not `what`; of `digits`, an editor may take 042 for a number."""
 
+    def read(value: Any) -> Any:
+        if not form.fullmatch(_text(value)):
+            raise fault(name, f'"{value}" is not {what}', hint)
+        return value
 
-def _member(value: Any) -> Any:
-    if not MEMBER.fullmatch(_text(value)):
-        raise fault("bad-name", f'"{value}" is not a name', "write clutch-nut, or head-nuts/2 for one of several")
-    return value
+    return Reads(read, (written.word if digits else written.pattern)(form, hint))
 
 
 def _flag(value: Any) -> Any:
@@ -141,8 +140,12 @@ Listed = Reads(_listed, written.one_or_list)
 """Lets one value stand for a list of one."""
 
 Text = Annotated[str, Reads(_text, written.TEXT)]
-Name = Annotated[str, Reads(_name, written.word(NAME, "names are lower-case words joined by hyphens: clutch-nut"))]
-Member = Annotated[str, Reads(_member, written.word(MEMBER, "write clutch-nut, or head-nuts/2 for one of several"))]
+Name = Annotated[
+    str, of_form(NAME, "bad-name", "a name", "names are lower-case words joined by hyphens: clutch-nut", digits=True)
+]
+Member = Annotated[
+    str, of_form(MEMBER, "bad-name", "a name", "write clutch-nut, or head-nuts/2 for one of several", digits=True)
+]
 Flag = Annotated[bool, Reads(_flag, written.FLAG)]
 _DIGITS = written.number(_WHOLE, "write digits only, as in 4")
 Whole = Annotated[int, Reads(_whole, _DIGITS)]

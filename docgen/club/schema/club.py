@@ -30,43 +30,14 @@ from docgen.club.schema.style import Style
 from docgen.club.schema.written import Reads
 from docgen.trade.quantity import QuantityError
 
-Hazard = Annotated[
-    str,
-    one_of(
-        "fuel",
-        "solvent",
-        "heat",
-        "current",
-        "spring",
-        "turning",
-        "pressure",
-        "sharp",
-        "weight",
-        "noise",
-        "skin",
-        "eyes",
-        "fumes",
-        "exhaust",
-        "pinch",
-    ),
-]
-MaterialKind = Annotated[
-    str,
-    one_of(
-        "grease",
-        "oil",
-        "chain-lubricant",
-        "solvent",
-        "degreaser",
-        "threadlocker",
-        "anti-seize",
-        "fuel",
-        "sealant",
-        "paint",
-        "electrolyte",
-        "consumable",
-    ),
-]
+Hazard = Annotated[str, one_of(
+    "fuel", "solvent", "heat", "current", "spring", "turning", "pressure", "sharp", "weight", "noise", "skin",
+    "eyes", "fumes", "exhaust", "pinch",
+)]  # fmt: skip
+MaterialKind = Annotated[str, one_of(
+    "grease", "oil", "chain-lubricant", "solvent", "degreaser", "threadlocker", "anti-seize", "fuel", "sealant",
+    "paint", "electrolyte", "consumable",
+)]  # fmt: skip
 Paper = Annotated[str, one_of("A4", "Letter")]
 
 
@@ -140,11 +111,8 @@ class Gauge(Strict):
     @model_validator(mode="after")
     def _set_of_wires(self) -> Self:
         if self.wires and (self.reads is None or self.range is None or None in (self.range.low, self.range.high)):
-            raise fault(
-                "wires-unknown",
-                "a set of wires needs its smallest, its largest and the step between",
-                "write range: 0.40..1.00 mm and reads: 0.05 mm",
-            )
+            message = "a set of wires needs its smallest, its largest and the step between"
+            raise fault("wires-unknown", message, "write range: 0.40..1.00 mm and reads: 0.05 mm")
         return self
 
 

@@ -3,25 +3,24 @@
 import re
 from typing import Annotated, Any, Self
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
-from docgen.club.schema.base import Day, Name, PartName, Strict, Text, Time, also, fault, one_of
+from docgen.club.schema.base import Day, Name, PartName, Strict, Text, Time, also, fault, of_form, one_of
 from docgen.club.schema.refers import Refers
-from docgen.club.schema.written import Reads, word
 
 NUMBER = re.compile(r"[A-Z0-9]{1,6}")
 _HINT = "write one to six capital letters and digits, as in 017: the number is part of every sheet's code"
 
 
 def _number(value: Any) -> Any:
-    if not isinstance(value, str) or not NUMBER.fullmatch(value):
-        raise fault("bad-engine-number", f'"{value}" is not an engine number', _HINT)
     if value == "BLANK":
         raise fault("bad-engine-number", "BLANK stands on the sheets of engines that have no number yet", _HINT)
     return value
 
 
-EngineNumber = Annotated[str, Reads(_number, word(NUMBER, _HINT))]
+EngineNumber = Annotated[
+    str, BeforeValidator(_number), of_form(NUMBER, "bad-engine-number", "an engine number", _HINT, digits=True)
+]
 
 
 class Before(Strict):

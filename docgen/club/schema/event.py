@@ -28,6 +28,7 @@ from docgen.club.schema.base import (
     TorqueBand,
     Whole,
     fault,
+    of_form,
 )
 from docgen.club.schema.engine import EngineNumber
 from docgen.club.schema.model import Boss, Drive, InsertLength, Interval, Orientation, Thread
@@ -36,29 +37,17 @@ _DIGEST = re.compile(r"[0-9a-f]{12,64}")
 _SIGNED = re.compile(r"signed/[A-Za-z0-9][A-Za-z0-9_-]{0,80}\.(pdf|jpg|png|webp|heic|tif)")
 
 
-def _digest(value: Any) -> Any:
-    if not isinstance(value, str) or not _DIGEST.fullmatch(value):
-        raise fault(
-            "bad-digest", f'"{value}" is not a digest', "events are written by the program: do not type digests"
-        )
-    return value
-
-
-Digest = Annotated[str, BeforeValidator(_digest)]
-
-
-def _signed_file(value: Any) -> Any:
-    if not isinstance(value, str) or not _SIGNED.fullmatch(value):
-        hint = "events are written by the program: do not type it"
-        raise fault("bad-file-name", f'"{value}" is not a signed sheet beside this log', hint)
-    return value
+_BY_PROGRAM = "events are written by the program: type no digests"
+_OF_DIGEST = of_form(_DIGEST, "bad-digest", "a digest", _BY_PROGRAM)
+Digest = Annotated[str, _OF_DIGEST]
+SignedFile = Annotated[str, of_form(_SIGNED, "bad-file-name", "a signed sheet beside this log", _BY_PROGRAM)]
 
 
 def _finding(value: Any) -> Any:
     event, stroke, which = value.partition("/") if isinstance(value, str) else (value, "", "")
     if stroke and not re.fullmatch(r"[a-z0-9-]{1,80}", which):
-        raise fault("bad-digest", f'"{value}" names no finding', "events are written by the program: type no digests")
-    _digest(event)
+        raise fault("bad-digest", f'"{value}" names no finding', _BY_PROGRAM)
+    _OF_DIGEST.read(event)
     return value
 
 
@@ -165,7 +154,7 @@ class Picture(Strict):
     """A picture of one page of a signed sheet, as it was taken."""
 
     page: Whole
-    file: Annotated[str, BeforeValidator(_signed_file)]
+    file: SignedFile
     digest: Digest
 
 
@@ -196,7 +185,7 @@ class Service(Event):
     blank: Names = ()
     findings: Texts = ()
     second: Text | None = None
-    file: Annotated[str, BeforeValidator(_signed_file)] | None = None
+    file: SignedFile | None = None
     file_digest: Digest | None = None
     pictures: tuple[Picture, ...] = ()
     started: Day | None = None
@@ -344,11 +333,8 @@ class Rebuilt(Event):
     def _whole(self) -> Self:
         missing = [name for name in REBUILT if not getattr(self, name)]
         if missing:
-            raise fault(
-                "not-a-rebuild",
-                f"an engine that was not {REBUILT[missing[0]]} was not rebuilt",
-                "file the work that was done as services",
-            )
+            message = f"an engine that was not {REBUILT[missing[0]]} was not rebuilt"
+            raise fault("not-a-rebuild", message, "file the work that was done as services")
         return self
 
 

@@ -1,7 +1,7 @@
 """``models/*.yaml``: an engine type: what it is made of, what covers what, its figures and limits."""
 
 import re
-from typing import Annotated, Any, Self
+from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
@@ -35,73 +35,30 @@ from docgen.club.schema.base import (
     TorqueBand,
     also,
     fault,
+    of_form,
     one_of,
     spread,
 )
 from docgen.club.schema.club import Hazard
 from docgen.club.schema.prose import Language, Prose, Proses, Titled
 from docgen.club.schema.refers import Refers
-from docgen.club.schema.written import Reads, pattern
 from docgen.trade.units import units
 
 DRIVE = re.compile(r"(hex|hex-socket|square) \d{1,2}(\.\d)? mm|hexalobular \d{1,3}|slot|cross [0-4]|plug \d{2} mm|hand")
 THREAD = re.compile(r"M\d{1,2}(\.\d)?x\d(\.\d{1,2})?( left)?")
-DRIVE_HINT = "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand"
-THREAD_HINT = "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread"
-
-
-def _drive(value: Any) -> Any:
-    if not isinstance(value, str) or not DRIVE.fullmatch(value):
-        raise fault(
-            "unknown-drive",
-            f'"{value}" is not a screw drive',
-            DRIVE_HINT,
-        )
-    return value
-
-
-def _thread(value: Any) -> Any:
-    if not isinstance(value, str) or not THREAD.fullmatch(value):
-        raise fault(
-            "unknown-thread",
-            f'"{value}" is not a thread',
-            THREAD_HINT,
-        )
-    return value
-
-
-Drive = Annotated[str, Reads(_drive, pattern(DRIVE, DRIVE_HINT))]
-Thread = Annotated[str, Reads(_thread, pattern(THREAD, THREAD_HINT))]
-ShapeKind = Annotated[
-    str,
-    one_of(
-        "washer",
-        "dished-washer",
-        "o-ring",
-        "bearing",
-        "needle-bearing",
-        "drum",
-        "hub",
-        "shaft",
-        "gear",
-        "sprocket",
-        "nut",
-        "seal",
-        "circlip",
-        "piston",
-        "ring",
-        "gasket",
-        "diaphragm",
-        "reed",
-        "chain-clip",
-        "cover",
-        "lever",
-        "strainer",
-        "sleeve",
-        "lead",
-        "block",
-    ),
-]
+Drive = Annotated[str, of_form(
+    DRIVE, "unknown-drive", "a screw drive",
+    "write hex 17 mm, hex-socket 5 mm, hexalobular 20, slot, cross 2, plug 21 mm or hand",
+)]  # fmt: skip
+Thread = Annotated[str, of_form(
+    THREAD, "unknown-thread", "a thread",
+    "write diameter and pitch, M6x1 or M10x1.25, with ' left' behind it for a left-hand thread",
+)]  # fmt: skip
+ShapeKind = Annotated[str, one_of(
+    "washer", "dished-washer", "o-ring", "bearing", "needle-bearing", "drum", "hub", "shaft", "gear", "sprocket",
+    "nut", "seal", "circlip", "piston", "ring", "gasket", "diaphragm", "reed", "chain-clip", "cover", "lever",
+    "strainer", "sleeve", "lead", "block",
+)]  # fmt: skip
 
 
 class Shape(Strict):
@@ -228,11 +185,8 @@ class Fastener(Item):
     @model_validator(mode="after")
     def _tightened_somehow(self) -> Self:
         if self.catch and (self.torque or self.thread):
-            raise fault(
-                "catch-with-thread",
-                f"a {self.catch} has no thread and no torque",
-                "leave catch out for a screw; leave thread and torque out for a clip, lead or hose",
-            )
+            hint = "leave catch out for a screw; leave thread and torque out for a clip, lead or hose"
+            raise fault("catch-with-thread", f"a {self.catch} has no thread and no torque", hint)
         return self
 
 
@@ -255,11 +209,8 @@ class Derived(Strict):
         if len(given) != 1:
             raise fault("one-way-to-derive", "a derived limit has exactly one of difference, average and spread")
         if self.difference is not None and len(self.difference) != 2:
-            raise fault(
-                "two-for-a-difference",
-                "a difference is taken between exactly two readings",
-                "write difference: [larger, smaller]",
-            )
+            message = "a difference is taken between exactly two readings"
+            raise fault("two-for-a-difference", message, "write difference: [larger, smaller]")
         return self
 
 

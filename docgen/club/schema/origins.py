@@ -1,30 +1,20 @@
 """``shared/origins.yaml``: where shared files came from, written by the program when a parcel goes out or comes in."""
 
 import re
-from typing import Annotated, Any
+from typing import Annotated
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
-from docgen.club.schema.base import Strict, Text, Whole, fault
+from docgen.club.schema.base import Strict, Text, Whole, of_form
 
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 SHARED_FILE = re.compile(r"(procedures|models)/[a-z0-9]+(-[a-z0-9]+)*\.yaml|procedures/[a-z0-9]+(-[a-z0-9]+)*\.md")
 
 
-def _digest(value: Any) -> Any:
-    if not isinstance(value, str) or not _DIGEST.fullmatch(value):
-        raise fault("bad-digest", f'"{value}" is not a digest', "this file is written by the program: type no digests")
-    return value
-
-
-def _shared_file(value: Any) -> Any:
-    if not isinstance(value, str) or not SHARED_FILE.fullmatch(value):
-        raise fault("bad-file-name", f'"{value}" is not a file that clubs share', "write procedures/NAME.yaml")
-    return value
-
-
-ContentDigest = Annotated[str, BeforeValidator(_digest)]
-SharedFile = Annotated[str, BeforeValidator(_shared_file)]
+ContentDigest = Annotated[str, of_form(_DIGEST, "bad-digest", "a digest", "the program writes it: type no digests")]
+SharedFile = Annotated[
+    str, of_form(SHARED_FILE, "bad-file-name", "a file that clubs share", "write procedures/NAME.yaml")
+]
 
 
 class Version(Strict):

@@ -21,6 +21,7 @@ from docgen.club.schema.base import (
     Whole,
     also,
     fault,
+    of_form,
     one_of,
 )
 from docgen.club.schema.club import Hazard
@@ -28,7 +29,6 @@ from docgen.club.schema.drawing import OwnDrawing
 from docgen.club.schema.model import Crank, Fail, Interval, Silences
 from docgen.club.schema.prose import Language, Prose, Proses
 from docgen.club.schema.refers import Refers
-from docgen.club.schema.written import Reads, pattern
 from docgen.club.verbs.assembly import Fits, Removes, Renews, Starts, TightensThem, Undoes
 from docgen.club.verbs.checks import Looks, Measures
 from docgen.club.verbs.fluids import Drains, Fills
@@ -40,16 +40,7 @@ from docgen.club.verbs.stops import Holds, Repeats, Seals, Waits
 from docgen.club.verbs.verb import Verb
 
 CODE = re.compile(r"[A-Z]{3}")
-CODE_HINT = "write three capital letters, as in CLU"
-
-
-def _code(value: Any) -> Any:
-    if not isinstance(value, str) or not CODE.fullmatch(value):
-        raise fault("bad-code", f'"{value}" is not a sheet code', CODE_HINT)
-    return value
-
-
-Code = Annotated[str, Reads(_code, pattern(CODE, CODE_HINT))]
+Code = Annotated[str, of_form(CODE, "bad-code", "a sheet code", "write three capital letters, as in CLU")]
 SignalWord = Annotated[str, one_of("danger", "warning", "caution", "notice")]
 
 
@@ -69,11 +60,8 @@ class SafetyMessage(Strict):
     @model_validator(mode="after")
     def _tied(self) -> Self:
         if not self.hazards and not self.at:
-            raise fault(
-                "message-without-place",
-                "this message is tied to no hazard and to no step",
-                "write hazards: [fuel] or at: the id of a step",
-            )
+            message = "this message is tied to no hazard and to no step"
+            raise fault("message-without-place", message, "write hazards: [fuel] or at: the id of a step")
         return self
 
 
@@ -151,11 +139,8 @@ class Step(Strict):
         if self.row and self.adds:
             raise fault("row-and-adds", "a step begins a row (row) or stands in one (adds), not both")
         if (self.hold or self.repeat) and not self.key:
-            raise fault(
-                "id-needed",
-                "a hold or repeated step needs an id, so that its place on the sheet stays the same",
-                "write id: with a short name",
-            )
+            message = "a hold or repeated step needs an id, so that its place on the sheet stays the same"
+            raise fault("id-needed", message, "write id: with a short name")
         return self
 
     @property

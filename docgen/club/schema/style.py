@@ -19,11 +19,8 @@ def _plate(value: Any) -> Any:
         raise fault("not-a-colour", f'"{value}" is not a colour', _SIX)
     least = min(contrast(value, "#ffffff"), contrast(grey(value), "#ffffff"))
     if least < LEAST_CONTRAST:
-        raise fault(
-            "pale-colour",
-            f"white figures stand out {least:.1f} to 1 on {value}; {LEAST_CONTRAST} to 1 is needed to read them",
-            "take a darker one",
-        )
+        message = f"white figures stand out {least:.1f} to 1 on {value}; {LEAST_CONTRAST} to 1 is needed to read them"
+        raise fault("pale-colour", message, "take a darker one")
     return value
 
 
