@@ -11,9 +11,8 @@ from docgen.club.log import digest
 from docgen.club.readlog import read_log
 from docgen.club.store import TEMPORARY
 from docgen.club.yamltext import read_yaml
-from docgen.returns.beside import services
 from docgen.returns.strays import strays
-from docgen.returns.verify import verify
+from docgen.returns.verify import services, verify
 
 
 @dataclass

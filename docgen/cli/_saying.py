@@ -42,7 +42,7 @@ def ended(error: Exception, ctx: click.Context, writes: bool = False) -> Excepti
     from docgen.desk.asking import Unwritten
     from docgen.desk.choosing import Unclear, Unprinted
     from docgen.returns.diagnostic import Refused, Said
-    from docgen.returns.moving import HALF_WRITTEN
+    from docgen.returns.filing import HALF_WRITTEN
     from docgen.returns.report import said_lines
 
     match error:

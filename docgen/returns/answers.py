@@ -12,7 +12,7 @@ from docgen.job.job import Job, JobStep
 from docgen.job.marks import OrientationMark
 from docgen.returns.diagnostic import Refused, Said, Weight
 from docgen.returns.layout import row_names
-from docgen.returns.numbers import Figure, left_out, read_figure
+from docgen.returns.numbers import left_out, read_figure
 from docgen.returns.writing import NONE, lines, one_line, read_date, read_hours, ticked
 from docgen.sheets.entries import M, keyed, marked
 from docgen.trade.quantity import Quantity
@@ -23,6 +23,16 @@ Answers = Mapping[str, str]
 
 FINDINGS = "findings"
 """The field that takes what was not as it should be; a fault that only needs a word there points to it."""
+
+TOGETHER: Mapping[str, tuple[str, Mapping[str, str]]] = {
+    "released": ("Release", {"by": "released-by", "on": "released-on", "signature": "released-signature"}),
+    "seconded": ("Second person", {"by": "second-by", "on": "second-on", "signature": "second-signature"}),
+    "first_run": (
+        "After the first run", {"on": "after-run-date", "time": "after-run-time", "by": "after-run-by"}
+    ),
+    "next_due": ("Next due", {"what": "next-due-what", "hours": "next-due-hours", "on": "next-due-date"}),
+}  # fmt: skip
+"""Boxes outside the tables that the event keeps as one: what they are called, and of each part the box."""
 
 
 @dataclass
@@ -58,6 +68,18 @@ class Gathered:
         """Keep something to be said."""
         self.said.append(Said(weight, name, message, hint, at))
 
+    def refuse(self, name: str, message: str, hint: str, at: str) -> None:
+        """Keep why the sheet cannot be filed as it is."""
+        self.say("refused", name, message, hint, at)
+
+    def note(self, name: str, message: str, hint: str = "", at: str = "") -> None:
+        """Keep what is only mentioned."""
+        self.say("note", name, message, hint, at)
+
+    def unexplained(self, name: str, message: str, hint: str, at: str) -> None:
+        """Refuse what is not as it should be, unless something is written under findings: then it is a note."""
+        self.say("note" if self.remarks else "refused", name, message, "" if self.remarks else hint, at)
+
     def text(self, at: str) -> str:
         """A field's text on one line; a dash for nothing is nothing."""
         text = one_line(self.answers.get(at, ""))
@@ -69,11 +91,11 @@ class Gathered:
 
     def figure(self, at: str, unit: str, name: str) -> Quantity | None:
         """A figure in a box whose unit is `unit`; None where it is empty or cannot be read (which is then said)."""
-        return self._read(at, name, lambda text: _quantity(read_figure(text, unit)))
+        return self._read(at, name, lambda text: read_figure(text, unit))
 
     def hours(self, at: str, name: str) -> Quantity | None:
         """Engine hours in a field."""
-        return self._read(at, name, lambda text: _quantity(read_hours(text)))
+        return self._read(at, name, read_hours)
 
     def day(self, at: str, name: str) -> date | None:
         """A date in a field."""
@@ -86,16 +108,11 @@ class Gathered:
         try:
             found, said = read(text)
         except Refused as refused:
-            self.unread(refused, at, name)
+            self.refuse(refused.said.name, f"{name}: {refused.said.message}", refused.said.hint, at)
             return None
         if said:
             self.understood.append(f"{name}: {said}")
         return found
-
-    def unread(self, refused: Refused, at: str, name: str) -> None:
-        """Keep a box that cannot be read."""
-        one = refused.said
-        self.say("refused", one.name, f"{name}: {one.message}", one.hint, at)
 
     def marks(self, kind: type[M]) -> Iterator[tuple[JobStep, M]]:
         """The marks of a kind, each with its step and under the key of its row."""
@@ -113,10 +130,18 @@ class Gathered:
         self.blank.append(key.replace("_", "-"))
         return True
 
+    def together(self, group: str) -> bool:
+        """Read the boxes of one of :data:`TOGETHER` into the event; whether anything stands in them."""
+        name, boxes = TOGETHER[group]
+        kept = {}
+        for part, at in boxes.items():
+            day = self.day(at, f"{name}, date") if part == "on" else None
+            hours = self.hours(at, f"{name}, hours") if part == "hours" else None
+            kept[part] = str(day or hours or "") if part in ("on", "hours") else self.text(at)
+        if found := {part: text for part, text in kept.items() if text}:
+            self.event[group] = found
+        return bool(found)
+
     def put(self, group: str, key: str, value: Any) -> None:
         """Add an entry to one of the event's mappings."""
         self.event.setdefault(group, {})[key] = value
-
-
-def _quantity(found: Figure) -> tuple[Quantity, str]:
-    return found.quantity, found.said

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
 from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, ON
 from docgen.job import marks as m
 from docgen.job import wording
-from docgen.job.figure import Figure
 from docgen.job.job import Job, JobStep
 from docgen.returns.layout import row_names
 from docgen.returns.prompts import Answered, Prompt, prompts
@@ -92,11 +91,12 @@ def taken(job: Job, signed: Signed, wrenches: Mapping[str, str]) -> Taken:
     }  # fmt: skip
     hours = f" at {signed.hours} h" if signed.hours else ", hours not noted"
     lines = [f"done and released on {signed.day.isoformat()}{hours}, by {signed.by} ({signed.initials})"]
-    answers |= {mark.initials_box: signed.initials for _, mark in _fasteners(job)}
-    lines += _looked(job, answers)
-    lines += _fastened(job, answers, wrenches)
-    lines += _renewed(job, answers)
     names = row_names(job)
+    fasteners = [(step, mark) for step, mark in marked(job.instructions, m.TorqueMark) if mark.key in names]
+    answers |= {mark.initials_box: signed.initials for _, mark in fasteners}
+    lines += _looked(job, answers)
+    lines += _fastened(fasteners, answers, wrenches)
+    lines += _renewed(job, answers)
     if waits := [mark for _, mark in marked(job.instructions, m.WaitMark) if mark.key in names]:
         lines.append(f"{len(waits)} waiting time{'' if len(waits) == 1 else 's'} kept; when is not noted")
     return Taken(answers, tuple(lines))
@@ -109,26 +109,18 @@ def _looked(job: Job, answers: dict[str, str]) -> Iterator[str]:
         yield f"{points} points looked at, and ways round: good"
     answers |= {check.closing_box: ON for check in told.closing}
     if told.closing:
-        yield f"before the release: {'; '.join(_said(check.text) for check in told.closing)}"
+        yield f"before the release: {'; '.join(check.text.rstrip('.') for check in told.closing)}"
 
 
-def _fasteners(job: Job) -> Iterator[tuple[JobStep, m.TorqueMark]]:
-    """The fasteners that the sheet has a row for."""
-    names = row_names(job)
-    return ((step, mark) for step, mark in marked(job.instructions, m.TorqueMark) if mark.key in names)
-
-
-def _fastened(job: Job, answers: dict[str, str], wrenches: Mapping[str, str]) -> Iterator[str]:
-    for step, mark in _fasteners(job):
+def _fastened(
+    fasteners: Iterable[tuple[JobStep, m.TorqueMark]], answers: dict[str, str], wrenches: Mapping[str, str]
+) -> Iterator[str]:
+    for step, mark in fasteners:
         paint = ", paint mark made" if mark.painted else ""
         answers |= {mark.paint_box: ON} if mark.painted else {}
         answers |= {mark.wrench_box: wrenches[mark.item]} if mark.item in wrenches else {}
-        value = "" if mark.value.blank else f" tightened to {_worded(mark.value)}"
+        value = "" if mark.value.blank else f" tightened to {wording.figure(mark.value)}"
         yield f"{step.called} {mark.name}{value or ' tightened'}{paint}"
-
-
-def _worded(value: Figure) -> str:
-    return wording.band(value.band) if value.band is not None else str(value.words)
 
 
 def _renewed(job: Job, answers: dict[str, str]) -> Iterator[str]:
@@ -138,10 +130,6 @@ def _renewed(job: Job, answers: dict[str, str]) -> Iterator[str]:
         parts.append(f"{step.called} {mark.name}{f' {mark.number}' if mark.number else ''}")
     if parts:
         yield f"renewed: {'; '.join(parts)}"
-
-
-def _said(text: str) -> str:
-    return text.rstrip(".")
 
 
 def excepted(job: Job, text: str, answers: dict[str, str]) -> None:

@@ -13,6 +13,7 @@ from docgen.club.problem import did_you_mean
 from docgen.club.schema.event import KINDS, ComponentMoved, Correction, Joined
 from docgen.job.job import Check
 from docgen.returns.diagnostic import Refused
+from docgen.returns.filing import event_of
 from docgen.returns.writing import read_date
 
 LEAST = 4
@@ -69,9 +70,7 @@ def corrected(
               readings of several places are parted by a stroke); None when the event never was
     Errors: Refused ``nothing-changed``, ``struck-out``, ``unknown-key``, ``not-a-value``.
     """
-    said: dict[str, Any] = {"event": "correction", "date": day.isoformat(), "by": by,
-                            "corrects": held.entry.digest, "why": why}  # fmt: skip
-    before = plain(held)
+    before, instead = plain(held), None
     if not before:
         raise Refused("struck-out", "this event was struck out before: nothing of it holds",
                       "file what is true as a new event")  # fmt: skip
@@ -81,8 +80,7 @@ def corrected(
             _change(instead, key, value)
         if instead == before:
             raise Refused("nothing-changed", "that is what the record says already")
-        said["instead"] = instead
-    return {key: value for key, value in said.items() if value is not None}
+    return event_of("correction", day, by=by, corrects=held.entry.digest, why=why, instead=instead)
 
 
 _FIGURE = re.compile(r"(-?\d+),(\d+)( .+)")
@@ -142,5 +140,4 @@ def after_run_event(held: Held, checks: Iterable[Check], day: date, by: str, ran
     instead["first_run"] = {part: text for part, text in told.items() if text}
     blank = [row for row in instead.get("blank", []) if row not in keys]
     instead = {**instead, "blank": blank} if blank else {key: one for key, one in instead.items() if key != "blank"}
-    return {"event": "correction", "date": day.isoformat(), "corrects": held.entry.digest, "why": AFTER_RUN,
-            "by": by, "instead": instead}  # fmt: skip
+    return event_of("correction", day, corrects=held.entry.digest, why=AFTER_RUN, by=by, instead=instead)

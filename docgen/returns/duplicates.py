@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
+from functools import cache, partial
 from itertools import combinations
 from typing import Any
 
@@ -40,28 +41,15 @@ def doubled(log: Log) -> list[Twice]:
     pairs = [pair for group in groups.values() for pair in combinations(group, 2) if _same(*pair)]
     if not pairs:
         return []
-    behind = _Behind(log)
+    known = cache(partial(behind, log))
     joins = [entry.digest for entry in log.entries if isinstance(entry.event, Joined)]
     found = []
     for first, second in pairs:
         one, two = first.entry.digest, second.entry.digest
-        apart = one not in behind.of(two) and two not in behind.of(one)
-        if apart and not any({one, two} <= behind.of(join) for join in joins):
+        apart = one not in known(two) and two not in known(one)
+        if apart and not any({one, two} <= known(join) for join in joins):
             found.append(Twice(first, second, _what(first)))
     return found
-
-
-class _Behind:
-    """The digests of an event and of everything that it follows, each worked out once."""
-
-    def __init__(self, log: Log) -> None:
-        self._log = log
-        self._known: dict[str, set[str]] = {}
-
-    def of(self, digest: str) -> set[str]:
-        if digest not in self._known:
-            self._known[digest] = behind(self._log, digest)
-        return self._known[digest]
 
 
 def behind(log: Log, digest: str) -> set[str]:

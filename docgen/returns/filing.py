@@ -7,8 +7,9 @@ without it; who files again after a kill is told when it is there already.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +25,8 @@ from docgen.job.number import NumberError, parse_number
 
 Already = Callable[[Log], Entry | None]
 """Looks in a log for what is to be filed."""
+HALF_WRITTEN = "half-written"
+"""Name of the error of a move of which one log has its event and the other has not."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +44,11 @@ class Filed:
     new: bool
     branches: tuple[str, ...] = ()
     unsure: str = ""
+
+
+def event_of(kind: str, day: date, **said: Any) -> dict[str, Any]:
+    """An event as plain data, without what is None."""
+    return {"event": kind, "date": day.isoformat(), **{key: value for key, value in said.items() if value is not None}}
 
 
 def never(log: Log) -> Entry | None:
@@ -79,6 +87,27 @@ def append_to(root: Path, number: str, event: Mapping[str, Any], already: Alread
         # The very same event, written by somebody whom no lock of ours kept away.
         return Filed(number, path, digest(data), new=False)
     return Filed(number, path, digest(data), new=True, branches=branches, unsure=unsure)
+
+
+def in_both(
+    root: Path, engines: Iterable[str], halves: Callable[[], Iterable[Filed]], what: str, of: str = ""
+) -> list[Filed]:
+    """What `halves` writes while nobody else writes into these engines' logs.
+
+    Errors: StoreError, those of writing the first; ``half-written`` where the second could not be written after it.
+    """
+    filed: list[Filed] = []
+    try:
+        with alone(*(root / "engines" / engine for engine in engines)):
+            for half in halves():
+                filed.append(half)
+    except OSError as error:
+        failed = told(error, f"the {what}{of}")
+        if not filed:
+            raise failed from error
+        raise StoreError(HALF_WRITTEN, f"engine {filed[0].engine} has the {what}, the other has not: {failed.message}",
+                         "docgen move --finish writes the other half") from error  # fmt: skip
+    return filed
 
 
 def same_in(log: Log, event: Mapping[str, Any]) -> Entry | None:

@@ -50,11 +50,8 @@ def read_form(data: bytes) -> Form:
     ``strange-pdf``, ``too-many-fields``, ``value-too-long``, ``too-deep``, ``field-twice``.
     """
     if len(data) > MAX_BYTES:
-        raise Refused(
-            "too-large",
-            f"the file is {len(data) / 1048576:.0f} MB large; the most that is read is {MAX_BYTES // 1048576} MB",
-            "a filled sheet is smaller than 2 MB: look whether this is one",
-        )
+        message = f"the file is {len(data) / 1048576:.0f} MB large; the most that is read is {MAX_BYTES // 1048576} MB"
+        raise Refused("too-large", message, "a filled sheet is smaller than 2 MB: look whether this is one")
     if b"%PDF-" not in data[:1024]:
         raise Refused("not-a-pdf", "this is not a PDF", "give the filled sign-off sheet as it was saved by the viewer")
     try:
@@ -66,9 +63,8 @@ def read_form(data: bytes) -> Form:
     except pikepdf.PasswordError:
         raise _encrypted() from None
     except _BROKEN:
-        raise Refused(
-            "damaged-pdf", "the file is damaged or cut short", "save it again from the viewer, or copy it again"
-        ) from None
+        hint = "save it again from the viewer, or copy it again"
+        raise Refused("damaged-pdf", "the file is damaged or cut short", hint) from None
 
 
 def _encrypted() -> Refused:
@@ -79,12 +75,9 @@ def _read(document: pikepdf.Pdf) -> Form:
     if document.is_encrypted:
         raise _encrypted()
     if len(document.objects) > MAX_OBJECTS or len(document.pages) > MAX_PAGES:
-        raise Refused(
-            "too-large",
-            f"the file has {len(document.pages)} pages and {len(document.objects)} parts;"
-            f" the most that is read is {MAX_PAGES} pages and {MAX_OBJECTS} parts",
-            "give one filled sheet a file",
-        )
+        most = f"the most that is read is {MAX_PAGES} pages and {MAX_OBJECTS} parts"
+        message = f"the file has {len(document.pages)} pages and {len(document.objects)} parts; {most}"
+        raise Refused("too-large", message, "give one filled sheet a file")
     refuse_others(document)
     fields: dict[str, str] = {}
     unclear: list[str] = []
@@ -115,17 +108,11 @@ def _take(widget: Any, fields: dict[str, str], unclear: list[str]) -> None:
         given = _own(widget, "/V")
         text = str(given) if isinstance(given, (str, pikepdf.String)) else ""
     if len(text) > MAX_VALUE or len(name) > 200:
-        raise Refused(
-            "value-too-long",
-            f'field "{name[:60]}" holds {len(text)} characters; the most that is read is {MAX_VALUE}',
-            "shorten it, and keep the rest as a file of its own",
-        )
+        message = f'field "{name[:60]}" holds {len(text)} characters; the most that is read is {MAX_VALUE}'
+        raise Refused("value-too-long", message, "shorten it, and keep the rest as a file of its own")
     if fields.setdefault(name, text) != text:
-        raise Refused(
-            "field-twice",
-            f'field "{name}" stands in the file twice, with different values',
-            "one of them was put in behind the other: fill the sheet as it was printed, or type it in",
-        )
+        hint = "one of them was put in behind the other: fill the sheet as it was printed, or type it in"
+        raise Refused("field-twice", f'field "{name}" stands in the file twice, with different values', hint)
 
 
 def _own(widget: Any, key: str) -> Any:
@@ -179,9 +166,4 @@ def visible_numbers(data: bytes) -> tuple[str, ...]:
 
     logging.getLogger("pypdf").setLevel(logging.CRITICAL)
     reader = pypdf.PdfReader(io.BytesIO(data))
-    return tuple(_number(page.extract_text()) for page in reader.pages[:MAX_PAGES])
-
-
-def _number(text: str) -> str:
-    found = NUMBER.findall(text)
-    return found[-1] if found else ""
+    return tuple((NUMBER.findall(page.extract_text()) or [""])[-1] for page in reader.pages[:MAX_PAGES])

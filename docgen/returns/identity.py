@@ -20,6 +20,7 @@ from docgen.trade.checkchar import check_character
 _FORMER = {"C": "a bench checklist", "B": "a short card"}
 _AT_THE_BENCH = {LEAF: "a bench leaf", READING: "a reading", **_FORMER, "M": "a layout mat", "P": "a parts box"}
 """What else bears a number, by its letter."""
+_ELSEWHERE = "it was printed from another copy of the club's folder"
 
 
 @dataclass(frozen=True)
@@ -53,20 +54,15 @@ def sheet_of(paper: Paper, folder: Folder, engine: str = "", issue: str = "") ->
     number = _number(paper)
     _signed_for(number)
     if not paper.form.fields:
-        raise Refused(
-            "no-fields",
-            f"the file shows sheet {number.text} but has lost its fields: it was printed to a new PDF, or scanned",
-            f"type it in:  docgen enter {number.text}",
-        )
+        message = f"the file shows sheet {number.text} but has lost its fields: it was printed to a new PDF, or scanned"
+        raise Refused("no-fields", message, f"type it in:  docgen enter {number.text}")
     inside = _issue_inside(paper)
     sheet = sheet_numbered(number, folder, engine, inside or issue, inside=bool(inside))
     missing = [name for name in field_names(sheet.job) if name not in paper.form.fields]
     if missing:
-        raise Refused(
-            "fields-missing",
-            f"{len(missing)} of the sheet's fields are not in the file, the first is {missing[0]}",
-            f"save it again from the viewer, or type it in:  docgen enter {sheet.text}",
-        )
+        message = f"{len(missing)} of the sheet's fields are not in the file, the first is {missing[0]}"
+        hint = f"save it again from the viewer, or type it in:  docgen enter {sheet.text}"
+        raise Refused("fields-missing", message, hint)
     return sheet if inside or issue else replace(sheet, said=(_job_gone(sheet),))
 
 
@@ -83,25 +79,19 @@ def sheet_numbered(
     number = number.on_page(1)
     _signed_for(number)
     if engine and number.engine != engine:
-        raise Refused(
-            "wrong-engine",
-            f"{number.text} is a sheet of engine {number.engine}, not of {engine}",
-            f"leave --engine out to file it for {number.engine}, or look for the right sheet",
-        )
+        hint = f"leave --engine out to file it for {number.engine}, or look for the right sheet"
+        message = f"{number.text} is a sheet of engine {number.engine}, not of {engine}"
+        raise Refused("wrong-engine", message, hint)
     record = folder.engines.get(number.engine)
     if record is None and number.engine == UNNAMED:
-        raise Refused(
-            "blank-sheet",
-            f"{number.text} is of the blank set, for an engine that was not in the records",
-            "write its engine.yaml, print its own sheet (docgen print NNN --job "
-            f"{number.code}), and type in what stands on this one (docgen enter)",
-        )
+        message = f"{number.text} is of the blank set, for an engine that was not in the records"
+        own = f"print its own sheet (docgen print NNN --job {number.code})"
+        hint = f"write its engine.yaml, {own}, and type in what stands on this one (docgen enter)"
+        raise Refused("blank-sheet", message, hint)
     if record is None:
-        raise Refused(
-            "unknown-engine",
-            f"{number.text} is a sheet of engine {number.engine}, which this club's record does not hold",
-            f"known: {', '.join(sorted(folder.engines)) or 'none yet'}; go to the folder of the club that printed it",
-        )
+        message = f"{number.text} is a sheet of engine {number.engine}, which this club's record does not hold"
+        known = ", ".join(sorted(folder.engines)) or "none yet"
+        raise Refused("unknown-engine", message, f"known: {known}; go to the folder of the club that printed it")
     found = prints_of(number, folder)
     one = _chosen(number, found, issue, inside)
     return Sheet(number, record, _thawed(number, one), one.digest)
@@ -112,11 +102,8 @@ def prints_of(number: SheetNumber, folder: Folder) -> list[Print]:
     base = f"engines/{number.engine}/issued"
     found = numbered(prints(folder.root, base), stem(number))
     if not found:
-        raise Refused(
-            "not-issued",
-            f"{base} holds no {stem(number)}: this folder does not know that {number.text} was printed",
-            "it was printed from another copy of the club's folder: bring its file here",
-        )
+        message = f"{base} holds no {stem(number)}: this folder does not know that {number.text} was printed"
+        raise Refused("not-issued", message, f"{_ELSEWHERE}: bring its file here")
     return found
 
 
@@ -125,25 +112,14 @@ def _chosen(number: SheetNumber, found: Sequence[Print], issue: str, inside: boo
     meant = [one for one in found if one.issue.startswith(issue)] if issue else list(found)
     if len({one.issue for one in meant}) == 1:
         return meant[0]
+    issues = wording.listed([one.issue[:SHORT] for one in found])
     if meant:
-        raise Refused(
-            "two-prints",
-            f"{number.text} was printed {len(found)} times, from copies of the club's folder that did not know of each "
-            f"other: issue {wording.listed([one.issue[:SHORT] for one in found])}",
-            'the paper says which: give the first digits behind "issue" at its foot with --issue',
-        )
-    if inside:
-        raise Refused(
-            "other-print",
-            f"the job inside the file is not the one that was issued here as {number.text}",
-            "it was printed from another copy of the club's folder: file it there, or bring its file of issued/ here",
-        )
-    raise Refused(
-        "other-print",
-        f"the issue {issue} is not the one that was issued here as {number.text}: that is "
-        f"{wording.listed([one.issue[:SHORT] for one in found])}",
-        "it was printed from another copy of the club's folder: file it there, or bring its file of issued/ here",
-    )
+        apart = "from copies of the club's folder that did not know of each other"
+        raise Refused("two-prints", f"{number.text} was printed {len(found)} times, {apart}: issue {issues}",
+                      'the paper says which: give the first digits behind "issue" at its foot with --issue')
+    what = "the job inside the file" if inside else f"the issue {issue}"
+    message = f"{what} is not the one that was issued here as {number.text}{'' if inside else f': that is {issues}'}"
+    raise Refused("other-print", message, f"{_ELSEWHERE}: file it there, or bring its file of issued/ here")
 
 
 def _signed_for(number: SheetNumber) -> None:
@@ -152,11 +128,8 @@ def _signed_for(number: SheetNumber) -> None:
     what = _AT_THE_BENCH.get(number.sheet, "no sign-off sheet")
     signed = SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
     of_print = f", {signed.text}" if number.sheet in (LEAF, READING, *_FORMER) else ""
-    raise Refused(
-        "not-a-sign-off",
-        f"{number.text} is {what}, which stays at the bench",
-        f"file the sign-off sheet of the same job{of_print}",
-    )
+    message = f"{number.text} is {what}, which stays at the bench"
+    raise Refused("not-a-sign-off", message, f"file the sign-off sheet of the same job{of_print}")
 
 
 def typed_number(text: str) -> SheetNumber:
@@ -164,11 +137,8 @@ def typed_number(text: str) -> SheetNumber:
     try:
         return parse_number(text)
     except NumberError as error:
-        raise Refused(
-            "wrong-check-character",
-            str(error),
-            "type it again from the sheet; 0 and O, 1 and I are easily taken for one another",
-        ) from None
+        hint = "type it again from the sheet; 0 and O, 1 and I are easily taken for one another"
+        raise Refused("wrong-check-character", str(error), hint) from None
 
 
 def _thawed(number: SheetNumber, one: Print) -> Job:
@@ -177,11 +147,8 @@ def _thawed(number: SheetNumber, one: Print) -> Job:
     except ValueError:
         job = None
     if job is None:
-        raise Refused(
-            "issued-changed",
-            f"{one.path} is not as it was when {number.text} was printed",
-            "restore that file: the sheet is judged by what it says",
-        )
+        message = f"{one.path} is not as it was when {number.text} was printed"
+        raise Refused("issued-changed", message, "restore that file: the sheet is judged by what it says")
     if stem(number_of(job)) != stem(number):
         raise Refused("issued-changed", f"{one.path} holds another sheet than its name says", "restore that file")
     return job
@@ -199,20 +166,14 @@ def _number(paper: Paper) -> SheetNumber:
         if text:
             found[f"page {page}"] = typed_number(text)
     if not found:
-        raise Refused(
-            "not-our-sheet",
-            "nothing in this file says which sheet it is",
-            "give the sign-off sheet that docgen printed, filled and saved; a scan or photograph is typed in by the "
-            "number at its foot:  docgen enter NUMBER",
-        )
+        raise Refused("not-our-sheet", "nothing in this file says which sheet it is",
+                      "give the sign-off sheet that docgen printed, filled and saved; a scan or photograph is typed in "
+                      "by the number at its foot:  docgen enter NUMBER")  # fmt: skip
     first, number = next(iter(found.items()))
     for where, other in found.items():
         if other.on_page(1) != number.on_page(1):
-            raise Refused(
-                "two-sheets",
-                f"{first} says {number.text}, and {where} says {other.text}",
-                "file one sheet at a time, as it was printed",
-            )
+            message = f"{first} says {number.text}, and {where} says {other.text}"
+            raise Refused("two-sheets", message, "file one sheet at a time, as it was printed")
     return number.on_page(1)
 
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 from docgen.club.lock import alone
 from docgen.club.log import Entry, Log
 from docgen.club.store import told
 from docgen.returns.duplicates import behind
-from docgen.returns.filing import Filed, append_to, fit_or_refuse, whole_log
+from docgen.returns.filing import Filed, append_to, event_of, fit_or_refuse, whole_log
 
 
 def branches(log: Log) -> list[list[Entry]]:
@@ -32,8 +31,7 @@ def join(
     always  : also behind one end, to say that what was filed twice apart stands twice
     Errors: as :func:`docgen.returns.filing.file_event`; nothing is written then.
     """
-    said = {"event": "joined", "date": day.isoformat(), "by": by, "note": note}
-    event: dict[str, Any] = {key: value for key, value in said.items() if value is not None}
+    event = event_of("joined", day, by=by, note=note)
     fit_or_refuse(number, event)
     try:
         with alone(root / "engines" / number):

@@ -1,13 +1,87 @@
-"""What a signed sheet says was held, waited for, sealed and checked."""
+"""What a signed sheet says was looked at, held, waited for, sealed and checked.
+
+What was looked at is told by exception: one tick for all that is good, and by its row what is not.
+"""
 
 from __future__ import annotations
 
-from docgen.club.verbs.boxes import entry
-from docgen.job import marks as m
-from docgen.returns.answers import Gathered
+import re
+from collections.abc import Iterator
 
+from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, entry
+from docgen.job import marks as m
+from docgen.job.job import JobStep
+from docgen.returns.answers import Gathered
+from docgen.sheets.entries import keyed, looked_at
+
+_PART = re.compile(r"(?:rows?\s+)?(?P<label>\d{1,3}[a-z]{0,2})\b[\s:.-]*(?P<text>.*)", re.IGNORECASE | re.DOTALL)
 NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouched"})
 """What people write as the number removed when the sealed part stayed on."""
+
+
+def looks(on: Gathered) -> None:
+    """All that was looked at is good but for the rows that are named; what is not good becomes a finding."""
+    covered = [mark.key for _, mark in looked_at(on.job.instructions)]
+    bad = dict(_named(on))
+    for key in bad:
+        on.put("checked", key, "not good")
+    if on.tick(LOOKED_ALL):
+        for key in (key for key in covered if key not in bad):
+            on.put("checked", key, "good")
+    elif covered:
+        on.empty(LOOKED_ALL)
+        on.say("doubt", "looks-not-confirmed", f"the box for all {len(covered)} points looked at is not ticked",
+               "tick it when all but those named were good; else somebody looks at them again", LOOKED_ALL)  # fmt: skip
+    told = [text for text in bad.values() if text]
+    on.remarks += tuple(text for text in told if text not in on.remarks)
+    if bad and not on.remarks:
+        message = f'"{on.point(next(iter(bad)))}" is not good, and nothing says what was found'
+        on.refuse("not-good-without-finding", message, "write it behind the row, or under findings", LOOKED_EXCEPT)
+
+
+def _named(on: Gathered) -> Iterator[tuple[str, str]]:
+    """The key of each point that is named as not good, with what was found as a line of the findings."""
+    points = _points(on)
+    for part in _parts(on.text(LOOKED_EXCEPT)):
+        match = _PART.fullmatch(part)
+        label = match["label"].lower() if match else ""
+        found = points.get(label, [])
+        if label in on.elsewhere:
+            continue
+        if match is None or not found:
+            known = f"row {label} is not one where something is looked at" if label else f'"{part}" begins with no row'
+            hint = "begin with the row's number, as on the leaf"
+            on.refuse("no-such-row", f"not good, but: {known}", hint, LOOKED_EXCEPT)
+            return
+        if len(found) > 1:
+            each = "; ".join(f"{step.called} {step.text}" for step, _ in found)
+            on.refuse("which-point", f"row {label} has several points looked at: {each}",
+                      "write which, with its letter", LOOKED_EXCEPT)  # fmt: skip
+            return
+        step, key = found[0]
+        text = match["text"].strip()
+        yield key, f"{step.text.rstrip('.')}: {text}" if text else ""
+
+
+def _parts(text: str) -> list[str]:
+    """The exceptions, parted where a new row begins: "17b worn, 20 oily, wet behind"."""
+    parts: list[str] = []
+    for piece in filter(None, (one.strip() for one in re.split(r"[,;\n]| and (?=\d)", text))):
+        if parts and not re.match(r"(?:rows?\s+)?\d{1,3}[a-z]{0,2}\b(?!\s*(?:mm|bar|h|min|V)\b)", piece, re.IGNORECASE):
+            parts[-1] += f", {piece}"
+        else:
+            parts.append(piece)
+    return parts
+
+
+def _points(on: Gathered) -> dict[str, list[tuple[JobStep, str]]]:
+    """What is looked at, by the step's label and by its row's number."""
+    found: dict[str, list[tuple[JobStep, str]]] = {}
+    for step, mark, key in keyed(on.job.instructions.steps):
+        if isinstance(mark, (m.LookMark, m.OrientationMark)):
+            for label in {step.called, str(step.row or step.number)}:
+                found.setdefault(label, []).append((step, key))
+    return found
 
 
 def holds(on: Gathered) -> None:
@@ -18,24 +92,13 @@ def holds(on: Gathered) -> None:
         held = entry(mark, on)
         second, own = held.get("second", ""), "own" in held
         if second and second.casefold() == done_by:
-            on.say(
-                "refused",
-                "second-is-the-first",
-                f"{where}: {second} did the work and cannot be the second person",
-                "look again later, tick own re-check and write its date and time",
-                mark.second_box,
-            )
+            message = f"{where}: {second} did the work and cannot be the second person"
+            hint = "look again later, tick own re-check and write its date and time"
+            on.refuse("second-is-the-first", message, hint, mark.second_box)
         elif not second and not {"own", "at"} <= held.keys():
-            message = (
-                "own re-check is ticked without its date and time" if own else "no second person and no own re-check"
-            )
-            on.say(
-                "refused",
-                "hold-open",
-                f"{where}: {message}",
-                "have it looked at and signed; or look again yourself, tick own re-check and write its date and time",
-                mark.time_box if own else mark.second_box,
-            )
+            lack = "own re-check is ticked without its date and time" if own else "no second person and no own re-check"
+            hint = "have it looked at and signed; or look again yourself, tick own re-check and write its date and time"
+            on.refuse("hold-open", f"{where}: {lack}", hint, mark.time_box if own else mark.second_box)
         if held:
             on.put(mark.row.table, mark.key, held)
 
@@ -59,17 +122,13 @@ def seals(on: Gathered) -> None:
         first = next(iter(both.values()))
         off = on.text(removed.number_box) if removed else ""
         if off.casefold() in NOT_BROKEN:
-            on.say("note", "seal-not-broken", f"the seal on the {first.name} was not broken", at=first.key)
+            on.note("seal-not-broken", f"the seal on the {first.name} was not broken", at=first.key)
             continue
         new = on.text(fitted.number_box) if fitted else ""
         if fitted and not new:
-            on.say(
-                "refused",
-                "seal-number-missing",
-                f"the {first.name} was off, and the number of its new seal is missing",
-                'write it; where the seal was never broken, write "not broken" as the number removed',
-                fitted.number_box,
-            )
+            message = f"the {first.name} was off, and the number of its new seal is missing"
+            hint = 'write it; where the seal was never broken, write "not broken" as the number removed'
+            on.refuse("seal-number-missing", message, hint, fitted.number_box)
         if removed:
             _removed(on, removed, off)
         kept = {"removed": off, "fitted": new, **entry(removed or first, on)}
@@ -81,13 +140,8 @@ def _removed(on: Gathered, mark: m.SealMark, off: str) -> None:
     if not off:
         on.empty(mark.key)
     elif mark.number and off.casefold() != mark.number.casefold():
-        on.say(
-            "note" if on.remarks else "refused",
-            "other-seal",
-            f"seal {off} was on the {mark.name}; the record says {mark.number}",
-            "" if on.remarks else "look at the number again; if it is right, write it under findings",
-            mark.number_box,
-        )
+        on.unexplained("other-seal", f"seal {off} was on the {mark.name}; the record says {mark.number}",
+                       "look at the number again; if it is right, write it under findings", mark.number_box)
     if not on.text(mark.permission_box):
         on.empty(mark.permission_box)
 
@@ -102,27 +156,15 @@ def checks(on: Gathered) -> None:
     for check in still:
         on.empty(check.closing_box)
     if still:
-        on.say(
-            "doubt",
-            "closing-check-open",
-            f"{len(still)} of {len(told.closing)} checks before the release are not ticked, the first: {still[0].text}",
-            "make them before the engine goes out, and tick them",
-            still[0].closing_box,
-        )
+        which = f"{len(still)} of {len(told.closing)} checks before the release"
+        on.say("doubt", "closing-check-open", f"{which} are not ticked, the first: {still[0].text}",
+               "make them before the engine goes out, and tick them", still[0].closing_box)  # fmt: skip
     after = [check.after_run_box for check in told.after_run if on.tick(check.after_run_box)]
     for key in after:
         on.put("checked", key, "done")
-    day = on.day("after-run-date", "After the first run, date")
-    first_run = {
-        "on": day.isoformat() if day else "",
-        "time": on.text("after-run-time"),
-        "by": on.text("after-run-by"),
-    }
-    if any(first_run.values()):
-        on.event["first_run"] = {part: text for part, text in first_run.items() if text}
-    if after or any(first_run.values()):
+    if on.together("first_run") or after:
         for check in told.after_run:
             if check.after_run_box not in after:
                 on.empty(check.after_run_box)
     elif told.after_run:
-        on.say("note", "first-run-to-come", "the checks after the first run are still to come")
+        on.note("first-run-to-come", "the checks after the first run are still to come")

@@ -62,13 +62,8 @@ def readings(on: Gathered) -> list[Judged]:
             on.empty(mark.key)
         elif len(written) < len(fields):
             left = next(at for at in fields if at not in written)
-            on.say(
-                "refused",
-                "place-left-blank",
-                f"{mark.name}: {len(written)} of {len(fields)} places are filled in",
-                "fill them all in; or leave them all empty, and write the figures under findings",
-                left,
-            )
+            on.refuse("place-left-blank", f"{mark.name}: {len(written)} of {len(fields)} places are filled in",
+                      "fill them all in; or leave them all empty, and write the figures under findings", left)
         elif len(values) == len(fields):
             found.append(_kept(on, mark, values))
     return found
@@ -84,23 +79,14 @@ def _kept(on: Gathered, mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Ju
     printed = band(limit) if limit else ""
     said = f"{mark.name}, {' / '.join(texts)}"
     if verdict is Verdict.REJECT and not on.remarks:
-        on.say(
-            "refused",
-            "outside-limit",
-            f"{said}, is outside its limit, {printed}, and the sheet has no finding",
-            "write under findings what was found and what was done about it",
-            FINDINGS,
-        )
+        on.refuse("outside-limit", f"{said}, is outside its limit, {printed}, and the sheet has no finding",
+                  "write under findings what was found and what was done about it", FINDINGS)  # fmt: skip
     elif verdict is Verdict.REJECT:
-        on.say("note", "outside-limit", f"{said}, is outside its limit, {printed}", at=mark.key)
+        on.note("outside-limit", f"{said}, is outside its limit, {printed}", at=mark.key)
     elif verdict is Verdict.UNDECIDED:
-        on.say(
-            "note",
-            "too-near-to-limit",
-            f"{said}, is within its limit, {printed}, but nearer to it than the gauge can tell ({accept_of(mark)})",
-            "measure again, or with a finer gauge",
-            mark.key,
-        )
+        near = f"but nearer to it than the gauge can tell ({accept_of(mark)})"
+        on.note("too-near-to-limit", f"{said}, is within its limit, {printed}, {near}",
+                "measure again, or with a finer gauge", mark.key)  # fmt: skip
     return Judged(mark.key, mark.name, values, limit, printed, verdict)
 
 
@@ -139,17 +125,10 @@ def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> No
         return
     start, ceiling = mark.start.band, mark.ceiling
     if ceiling is not None and value > ceiling:
-        on.say(
-            "note" if on.remarks else "refused",
-            "above-ceiling",
-            f"{mark.name}, {value}, was left above {quantity(ceiling)}, which it must never pass",
-            "" if on.remarks else "write under findings why",
-            FINDINGS,
-        )
+        message = f"{mark.name}, {value}, was left above {quantity(ceiling)}, which it must never pass"
+        on.unexplained("above-ceiling", message, "write under findings why", FINDINGS)
     elif start is not None and not start.contains(value):
-        on.say(
-            "note", "outside-starting-value", f"{mark.name} was left at {value}; it starts at {band(start)}", at=key
-        )
+        on.note("outside-starting-value", f"{mark.name} was left at {value}; it starts at {band(start)}", at=key)
 
 
 def torques(on: Gathered) -> None:
@@ -162,13 +141,9 @@ def torques(on: Gathered) -> None:
             on.put("initials", mark.key, initials)
         if not kept and not initials:
             on.empty(mark.key)
-            on.say(
-                "doubt",
-                "critical-fastener-blank",
-                f"{on.name(mark.key)}: nothing is written in the row of this critical fastener",
-                "fill it in; or say under findings why it was not tightened",
-                mark.wrench_box,
-            )
+            message = f"{on.name(mark.key)}: nothing is written in the row of this critical fastener"
+            hint = "fill it in; or say under findings why it was not tightened"
+            on.say("doubt", "critical-fastener-blank", message, hint, mark.wrench_box)
             continue
         on.put("torques", mark.item, kept)
         asked = {"wrench": True, "painted": mark.painted, "value": mark.value.blank}

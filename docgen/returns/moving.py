@@ -7,6 +7,7 @@ so, and :func:`finish` writes the answer from what the first one says.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
@@ -14,21 +15,18 @@ from pathlib import Path
 from typing import Any
 
 from docgen.club.folder import EngineRecord, Folder
-from docgen.club.lock import alone
 from docgen.club.log import Entry, Log
 from docgen.club.moves import fitted_at_last, unfinished_moves, unfinished_strikes
 from docgen.club.problem import close_name, did_you_mean
 from docgen.club.schema.event import ComponentMoved, Correction
-from docgen.club.store import StoreError, told
+from docgen.club.store import StoreError
 from docgen.job.components import components
 from docgen.job.state import state_of
 from docgen.returns.correcting import correction_in
 from docgen.returns.diagnostic import Refused
-from docgen.returns.filing import Filed, append_to, file_event, fit_or_refuse, whole_log
+from docgen.returns.filing import Filed, append_to, event_of, file_event, fit_or_refuse, in_both, whole_log
 
 SHELF = "shelf"
-HALF_WRITTEN = "half-written"
-"""Name of the error of a move of which one log has its event and the other has not."""
 
 
 @dataclass(frozen=True)
@@ -58,22 +56,11 @@ class Move:
 
     def event(self, leg: Leg, counterpart: str | None = None) -> dict[str, Any]:
         """The event of one leg as plain data."""
-        said = {
-            "event": "component",
-            "date": self.day.isoformat(),
-            "by": self.by,
-            "component": self.part,
-            "removed": leg.removed,
-            "removed_seal": leg.removed_seal,
-            "to": leg.to,
-            "fitted": leg.fitted,
-            "fitted_seal": leg.fitted_seal,
-            "came_from": leg.came_from,
-            "before": self.before if leg.fitted and not leg.came_from else None,
-            "counterpart": counterpart,
-            "note": self.note,
-        }
-        return {key: value for key, value in said.items() if value is not None}
+        return event_of(
+            "component", self.day, by=self.by, component=self.part, removed=leg.removed, removed_seal=leg.removed_seal,
+            to=leg.to, fitted=leg.fitted, fitted_seal=leg.fitted_seal, came_from=leg.came_from,
+            before=self.before if leg.fitted and not leg.came_from else None, counterpart=counterpart, note=self.note,
+        )  # fmt: skip
 
 
 def places_of(folder: Folder, number: str) -> list[tuple[str, str]]:
@@ -190,20 +177,17 @@ def file_move(root: Path, folder: Folder, move: Move) -> list[Filed]:
     """
     for leg in move.legs:
         fit_or_refuse(leg.engine, move.event(leg))
-    filed: list[Filed] = []
-    try:
-        with alone(*(root / "engines" / leg.engine for leg in move.legs)):
-            for leg in move.legs:
-                _still_there(root, folder.engines[leg.engine], move.part, leg)
-            for leg in move.legs:
-                filed.append(append_to(root, leg.engine, move.event(leg, filed[0].digest if filed else None)))
-    except OSError as error:
-        failed = told(error, f"the move of the {move.part}")
-        if not filed:
-            raise failed from error
-        raise StoreError(HALF_WRITTEN, f"engine {filed[0].engine} has the move, the other has not: {failed.message}",
-                         "docgen move --finish writes the other half") from error  # fmt: skip
-    return filed
+
+    def halves() -> Iterator[Filed]:
+        for leg in move.legs:
+            _still_there(root, folder.engines[leg.engine], move.part, leg)
+        first: Filed | None = None
+        for leg in move.legs:
+            filed = append_to(root, leg.engine, move.event(leg, first.digest if first else None))
+            first = first or filed
+            yield filed
+
+    return in_both(root, [leg.engine for leg in move.legs], halves, "move", f" of the {move.part}")
 
 
 def _still_there(root: Path, record: EngineRecord, part: str, leg: Leg) -> None:
@@ -232,20 +216,19 @@ def _struck(root: Path, folder: Folder, entry: Entry, event: ComponentMoved) -> 
     by = next(one.correction for one in struck)
     assert by is not None
     assert isinstance(by.event, Correction)
-    number = entry.document.path.split("/")[1]
-    said = {"event": "correction", "date": by.event.date.isoformat(), "by": by.event.by, "corrects": entry.digest,
-            "why": by.event.why}  # fmt: skip
-    gone = {key: value for key, value in said.items() if value is not None}
-    return file_event(root, number, gone, lambda log: correction_in(log, gone))
+    number, why = entry.document.path.split("/")[1], by.event.why
+    gone = event_of("correction", by.event.date, by=by.event.by, corrects=entry.digest, why=why)
+    return file_event(root, number, gone, partial(correction_in, event=gone))
 
 
 def _missing_half(number: str, entry: Entry, event: ComponentMoved) -> dict[str, Any]:
     """What the other engine of a move should have in its log, from what engine `number` has."""
     other = str(event.other)
-    came, went = event.came_from == other, event.to == other
-    leg = Leg(other, event.fitted if came else None, number if came else None, event.removed if went else None,
-              number if went else None, event.fitted_seal if came else None,
-              event.removed_seal if went else None)  # fmt: skip
+    leg = Leg(other)
+    if event.came_from == other:
+        leg = replace(leg, removed=event.fitted, to=number, removed_seal=event.fitted_seal)
+    if event.to == other:
+        leg = replace(leg, fitted=event.removed, came_from=number, fitted_seal=event.removed_seal)
     return Move(event.component, event.date, (leg,), event.by, event.note).event(leg, entry.digest)
 
 

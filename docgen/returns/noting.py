@@ -13,7 +13,7 @@ from docgen.club.folder import EngineRecord, Folder
 from docgen.club.problem import alike, close_name
 from docgen.club.schema.event import Deviation
 from docgen.club.schema.model import Model
-from docgen.job.state import EngineState, OpenFinding
+from docgen.job.state import EngineState
 from docgen.returns.diagnostic import Refused
 
 MANY = 30
@@ -35,7 +35,8 @@ def found(folder: Folder, model: Model, text: str, item: str | None, calls: str 
 
 def dealt_with(state: EngineState, which: str, how: str) -> dict[str, Any]:
     """An open finding that needs nothing more. Errors: Refused ``no-text``, ``unknown-finding``, ``which-finding``."""
-    finding = _named(which, {f.digest: f for f in state.findings}, "finding")
+    known = {f.digest: f for f in state.findings}
+    finding = known[_digest(which, known, "finding")]
     event = {"event": "finding", "finding": _text(how, "how it was dealt with"), "closes": finding.digest}
     return {**event, **({"item": finding.item} if finding.item else {})}
 
@@ -115,10 +116,6 @@ def _one_of(name: str, known: Iterable[str], what: str, place: str = "") -> str:
     like = alike(name, names) or ([] if place and len(names) > MANY else names)
     hint = f'did you mean "{close}"?' if close else f"known: {', '.join(like)}" if like else f"all are in {place}"
     raise Refused(f"unknown-{what}", f'there is no {what} "{name}" for this engine', hint)
-
-
-def _named(which: str, known: Mapping[str, OpenFinding], what: str) -> OpenFinding:
-    return known[_digest(which, known, what)]
 
 
 def _digest(which: str, known: Iterable[str], what: str) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from typing import NamedTuple
 
 from docgen.returns.diagnostic import Refused
 from docgen.trade.quantity import Quantity
@@ -27,8 +27,7 @@ _COUNTED = frozenset({"rpm", "Hz"})
 _IN_FRACTIONS = frozenset({"turn", "in"})
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(NamedTuple):
     """What was understood. ``said`` is empty where the text stands as it was understood."""
 
     quantity: Quantity
@@ -91,28 +90,20 @@ def _fraction(text: str, found: re.Match[str], unit: str) -> Decimal:
 
 def _decimal(text: str, plain: str, unit: str) -> tuple[Decimal, str]:
     found = _DECIMAL.fullmatch(plain)
-    if (
-        found is None
-        or not (found["whole"] or found["part"])
-        or re.match(r"\s*[0-9.,'+*^/±<>=~-]|[eE][0-9]", found["rest"])
-    ):
+    more = r"\s*[0-9.,'+*^/±<>=~-]|[eE][0-9]"
+    if found is None or not (found["whole"] or found["part"]) or re.match(more, found["rest"]):
         raise _unreadable(text, unit)
     if found["mark"] == "," and unit in _COUNTED and len(found["part"]) == 3:
-        raise Refused(
-            "two-ways-to-read",
-            f'"{text.strip()}" may be thousands or a decimal figure',
-            "write it without a comma",
-        )
+        message = f'"{text.strip()}" may be thousands or a decimal figure'
+        raise Refused("two-ways-to-read", message, "write it without a comma")
     figure = f"{found['sign'].strip('+')}{found['whole'] or '0'}" + (f".{found['part']}" if found["part"] else "")
     return Decimal(figure), found["rest"]
 
 
 def _unreadable(text: str, unit: str) -> Refused:
-    return Refused(
-        "not-a-figure",
-        f'"{text.strip()[:60]}" cannot be read as one figure',
-        f"write one figure, as in {'1 1/2' if unit == 'turn' else '0.45'}; the unit, {unit}, is printed beside the box",
-    )
+    one = "1 1/2" if unit == "turn" else "0.45"
+    return Refused("not-a-figure", f'"{text.strip()[:60]}" cannot be read as one figure',
+                   f"write one figure, as in {one}; the unit, {unit}, is printed beside the box")  # fmt: skip
 
 
 def _unit(text: str, written: str, printed: str) -> str:
@@ -120,26 +111,19 @@ def _unit(text: str, written: str, printed: str) -> str:
         return printed
     symbol = _spellings().get(written) or _spellings().get(written.casefold().rstrip("."))
     if symbol is None:
-        raise Refused(
-            "unknown-unit", f'"{text.strip()[:60]}" has a unit that is not known here', f"write the figure in {printed}"
-        )
-    if not set(find_unit(symbol).dimensions) & set(find_unit(printed).dimensions):
-        raise Refused(
-            "wrong-unit",
-            f'"{text.strip()}" is a figure of {find_unit(symbol).dimensions[0]}; the box is in {printed}',
-            "look whether it was meant for another box",
-        )
-    return printed if _same(symbol, printed) else symbol
+        message = f'"{text.strip()[:60]}" has a unit that is not known here'
+        raise Refused("unknown-unit", message, f"write the figure in {printed}")
+    one, other = find_unit(symbol), find_unit(printed)
+    if not set(one.dimensions) & set(other.dimensions):
+        message = f'"{text.strip()}" is a figure of {one.dimensions[0]}; the box is in {printed}'
+        raise Refused("wrong-unit", message, "look whether it was meant for another box")
+    return printed if one.factor == other.factor else symbol
 
 
 def _in(found: Quantity, unit: str) -> Quantity:
     """For showing: in the printed unit, to four figures more than a gauge shows."""
     value = found.to(unit).value
     return Quantity(Decimal(f"{value:.6g}").normalize() + 0, unit)
-
-
-def _same(one: str, other: str) -> bool:
-    return find_unit(one).factor == find_unit(other).factor
 
 
 @cache

@@ -6,10 +6,10 @@ is due next) goes with the first complete job.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
-from docgen.job.job import Instructions, Job, JobStage, Part
+from docgen.job.job import Job, JobStage, JobStep, Part
 from docgen.returns.answers import Answers
 from docgen.returns.diagnostic import Refused
 from docgen.returns.identity import Sheet
@@ -48,12 +48,9 @@ def parts(sheet: Sheet, answers: Answers) -> tuple[tuple[OfPart, ...], tuple[Par
         return (OfPart(sheet, answers, whole=True),), ()
     complete = [one for one in told.parts if ticked(answers.get(one.box, ""))]
     if not complete:
-        raise Refused(
-            "no-job-complete",
-            f"none of the {len(told.parts)} jobs of this visit is ticked as complete: there is nothing to file",
-            "tick those that are; what was only begun stays open",
-            told.parts[0].box,
-        )
+        message = f"none of the {len(told.parts)} jobs of this visit is ticked as complete: there is nothing to file"
+        hint = "tick those that are; what was only begun stays open"
+        raise Refused("no-job-complete", message, hint, told.parts[0].box)
     filed = {one.procedure: place for one in complete if (place := _filed(sheet, one)) is not None}
     complete.sort(key=lambda one: filed.get(one.procedure, len(sheet.record.log.entries)))
     found = [_part(sheet, answers, complete[: n + 1]) for n, _ in enumerate(complete)]
@@ -71,31 +68,25 @@ def _part(sheet: Sheet, answers: Answers, so_far: list[Part]) -> OfPart:
     job = job_of(sheet.job, part, [one.procedure for one in before])
     own = {label for step in job.instructions.steps for label in (step.called, str(step.row))}
     every = {label for step in sheet.job.instructions.steps for label in (step.called, str(step.row))}
-    return OfPart(replace(sheet, job=job), _answers(answers, not before), frozenset(every - own), not before)
-
-
-def _answers(answers: Answers, first: bool) -> Answers:
-    return answers if first else {name: text for name, text in answers.items() if not name.startswith(ONCE)}
+    left = {name: text for name, text in answers.items() if not before or not name.startswith(ONCE)}
+    return OfPart(replace(sheet, job=job), left, frozenset(every - own), not before)
 
 
 def job_of(job: Job, part: Part, before: Collection[str]) -> Job:
     """One job of a visit as if it had been printed alone, without what was done for those `before` it as well; its
     digests are those of the sheet that was printed."""
     told = job.instructions
+
+    def own(stage: JobStage) -> tuple[JobStep, ...]:
+        return tuple(s for s in stage.steps if part.procedure in s.jobs and not set(before) & set(s.jobs))
+
     also = {
         "procedure": part.procedure,
         "title": part.title,
         "revision": part.revision,
         "parts": (),
-        "stages": tuple(_stages(told, part, before)),
+        "stages": tuple(stage.model_copy(update={"steps": steps}) for stage in told.stages if (steps := own(stage))),
         "closing": tuple(one for one in told.closing if one.key in part.closing),
         "after_run": tuple(one for one in told.after_run if one.key in part.after_run),
     }
     return job.model_copy(update={"instructions": told.model_copy(update=also), "kept": job.digests})
-
-
-def _stages(told: Instructions, part: Part, before: Collection[str]) -> Iterator[JobStage]:
-    for stage in told.stages:
-        steps = tuple(s for s in stage.steps if part.procedure in s.jobs and not set(before) & set(s.jobs))
-        if steps:
-            yield stage.model_copy(update={"steps": steps})

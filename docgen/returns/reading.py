@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -14,7 +14,7 @@ from docgen.job import marks as m
 from docgen.job.job import JobStep
 from docgen.job.state import state_of
 from docgen.job.wording import listed
-from docgen.returns import exceptions, looked, measured, renewals, signatures
+from docgen.returns import looked, measured, renewals, signatures
 from docgen.returns.answers import Answers, Gathered
 from docgen.returns.diagnostic import Said
 from docgen.returns.identity import Sheet
@@ -24,7 +24,7 @@ from docgen.sheets.entries import keyed
 from docgen.trade.chosen import choose
 from docgen.trade.errors import TradeError
 from docgen.trade.limits import Verdict
-from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
+from docgen.trade.quantity import QuantityError, parse_quantity
 
 
 @dataclass(frozen=True)
@@ -74,7 +74,7 @@ def understand(
     measured.torques(on)
     judged = measured.readings(on)
     sizes(on)
-    exceptions.looks(on)
+    looked.looks(on)
     looked.holds(on)
     looked.rows(on)
     renewals.renewed(on)
@@ -82,7 +82,7 @@ def understand(
     looked.seals(on)
     looked.checks(on)
     signatures.people(on)
-    signatures.next_due(on)
+    on.together("next_due")  # what the releaser wrote down; the record computes its own
     _revision(on, in_force)
     on.remarks = tuple(text for text in on.remarks if text not in once)
     event = _event(on, sheet, closed)
@@ -94,10 +94,10 @@ def understand(
 def _revision(on: Gathered, in_force: int | None) -> None:
     told = on.job.instructions
     if in_force is None:
-        on.say("note", "withdrawn", f"the procedure {told.procedure} is no longer in this folder")
+        on.note("withdrawn", f"the procedure {told.procedure} is no longer in this folder")
     elif told.revision < in_force:
         message = f"the work was done by revision {told.revision}; revision {in_force} is in force now"
-        on.say("note", "superseded-revision", message, "look what changed since, and whether it matters here")
+        on.note("superseded-revision", message, "look what changed since, and whether it matters here")
 
 
 def _event(on: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, Any]:
@@ -128,7 +128,7 @@ def _fits(on: Gathered, event: dict[str, Any]) -> None:
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         where = ".".join(str(part) for part in first["loc"])
-        on.say("refused", "not-storable", f"{where}: {first['msg']}", "write it in another way")
+        on.refuse("not-storable", f"{where}: {first['msg']}", "write it in another way", "")
 
 
 def sizes(on: Gathered) -> None:
@@ -144,20 +144,16 @@ def sizes(on: Gathered) -> None:
 
 def _held(on: Gathered, mark: m.SettingMark, by: m.ChosenBy, texts: list[str]) -> None:
     try:
-        old, clearance, left = (_figure(text) for text in texts)
+        old, clearance, left = (parse_quantity(text.partition(",")[0]) for text in texts)
         asked = choose(old, clearance, by.wanted, by.sizes, by.step, by.thicker)
     except QuantityError:
         return
     except TradeError as error:
-        on.say("note", "no-such-size", f"{mark.name}: {error.message}", at=mark.key)
+        on.note("no-such-size", f"{mark.name}: {error.message}", at=mark.key)
         return
     if left != asked:
-        on.say("note", "another-size", f"{mark.name}: {left} was left; {old} and a clearance of {clearance} ask for"
-               f" {asked}", "measure the clearance again", mark.key)  # fmt: skip
-
-
-def _figure(text: str) -> Quantity:
-    return parse_quantity(text.partition(",")[0])
+        message = f"{mark.name}: {left} was left; {old} and a clearance of {clearance} ask for {asked}"
+        on.note("another-size", message, "measure the clearance again", mark.key)
 
 
 def leads(on: Gathered, judged: Collection[Judged]) -> None:
@@ -168,13 +164,15 @@ def leads(on: Gathered, judged: Collection[Judged]) -> None:
     """
     for step, mark, key in keyed(on.job.instructions.steps):
         if isinstance(mark, (m.LookMark, m.ReadingMark)) and (what := _found(on, step, mark, key, judged)):
-            asked = [*mark.spares, *_not_renewed(on, step)]
+            renewed = on.event.get("renewed", {})
+            maybe = (one for one in step.marks if isinstance(one, m.RenewMark) and one.if_needed)
+            asked = [*mark.spares, *(one.item for one in maybe if one.item not in renewed)]
             lead: dict[str, Any] = {"check": key, "what": what}
             lead |= {"calls": mark.calls} if mark.calls else {}
             lead |= {"spares": list(dict.fromkeys(asked))} if asked else {}
             if len(lead) > 2:
                 on.event.setdefault("leads_on", []).append(lead)
-                on.say("note", "leads-on", f"{what}: {_due(on, mark, asked)}", at=key)
+                on.note("leads-on", f"{what}: {_due(on, mark, asked)}", at=key)
 
 
 def _found(
@@ -191,12 +189,6 @@ def _found(
     figures = " / ".join(str(value) for value in one.values)
     at |= {"reading": one.name, "figures": figures, "limit": one.printed}
     return on.words("{reading}, {figures}: outside {limit} ({job}, row {step})", **at)
-
-
-def _not_renewed(on: Gathered, step: JobStep) -> Iterator[str]:
-    for mark in step.marks:
-        if isinstance(mark, m.RenewMark) and mark.if_needed and mark.item not in on.event.get("renewed", {}):
-            yield mark.item
 
 
 def _due(on: Gathered, mark: m.LookMark | m.ReadingMark, asked: Collection[str]) -> str:

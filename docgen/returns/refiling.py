@@ -10,7 +10,7 @@ from docgen.club.folder import EngineRecord
 from docgen.club.log import Entry, Held, Log
 from docgen.club.schema.event import Service
 from docgen.job.marks import ROWED
-from docgen.returns.filing import sheet_in
+from docgen.returns.filing import event_of, sheet_in
 from docgen.returns.identity import Sheet
 
 _OF_FILING = frozenset({"parents", "printed", "file", "file_digest", "pictures", "note", "findings", "remarks"})
@@ -74,4 +74,4 @@ def _value(value: Any) -> str:
 
 def correction(entry: Entry, event: dict[str, Any], why: str, today: date) -> dict[str, Any]:
     """The event that puts this copy of the sheet in the place of what was filed; both stay in the record."""
-    return {"event": "correction", "date": today.isoformat(), "corrects": entry.digest, "why": why, "instead": event}
+    return event_of("correction", today, corrects=entry.digest, why=why, instead=event)

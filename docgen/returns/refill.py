@@ -13,7 +13,7 @@ from docgen.job import marks as m
 from docgen.job import wording
 from docgen.job.job import Job
 from docgen.job.state import state_of
-from docgen.returns.answers import FINDINGS
+from docgen.returns.answers import FINDINGS, TOGETHER
 from docgen.returns.identity import Sheet
 from docgen.returns.refiling import record_before
 from docgen.returns.renewals import NOT_NOTED
@@ -34,7 +34,7 @@ def refilled(sheet: Sheet, event: Service) -> dict[str, str]:
 
 
 def _plain(event: Service) -> dict[str, str]:
-    released, second, run, due = event.released, event.seconded, event.first_run, event.next_due
+    together = ((getattr(event, group), boxes) for group, (_, boxes) in TOGETHER.items())
     return {
         "work-started": str(event.started or ""),
         "work-completed": str(event.date),
@@ -42,18 +42,7 @@ def _plain(event: Service) -> dict[str, str]:
         "done-by": event.by or "",
         "struck": event.struck or "",
         FINDINGS: "\n".join((*event.findings, *event.remarks)),
-        "released-by": (released.by if released else "") or "",
-        "released-signature": (released.signature if released else "") or "",
-        "released-on": str((released.on if released else "") or ""),
-        "second-by": (second.by if second else "") or "",
-        "second-signature": (second.signature if second else "") or "",
-        "second-on": str((second.on if second else "") or ""),
-        "after-run-date": str((run.on if run else "") or ""),
-        "after-run-time": (run.time if run else "") or "",
-        "after-run-by": (run.by if run else "") or "",
-        "next-due-what": (due.what if due else "") or "",
-        "next-due-hours": str((due.hours if due else "") or ""),
-        "next-due-date": str((due.on if due else "") or ""),
+        **{at: str(getattr(one, part, None) or "") for one, boxes in together for part, at in boxes.items()},
     }
 
 

@@ -24,10 +24,8 @@ def renewed(on: Gathered) -> None:
             on.empty(mark.key)
             continue
         if not tick:
-            on.say(
-                "note", "renewed-unticked", f"{mark.name}: number {number} is written, so it counts as renewed",
-                at=mark.key,
-            )  # fmt: skip
+            message = f"{mark.name}: number {number} is written, so it counts as renewed"
+            on.note("renewed-unticked", message, at=mark.key)
         _put(on, mark.item, mark.name, mark.number, number, mark.key)
     known = _known(on)
     for n in range(1, OTHERS + 1):
@@ -65,8 +63,8 @@ def _also(on: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, 
             on.understood.append(f'"{name}" understood as {exact[1]}')
     if exact is None:
         on.also.append(f"Renewed: {text}")
-        on.say("note", "renewed-beside", f'"{text}" is no part of this job: it is kept as a remark',
-               "a part with a life of its own is noted with docgen note", at)  # fmt: skip
+        on.note("renewed-beside", f'"{text}" is no part of this job: it is kept as a remark',
+                "a part with a life of its own is noted with docgen note", at)  # fmt: skip
         return
     item, known_name, printed = exact
     _put(on, item, known_name, printed, number, at)
@@ -88,5 +86,5 @@ def _put(on: Gathered, item: str, name: str, printed: str, number: str, key: str
     if not number:
         on.empty(f"{key}-number")
     elif printed and number.casefold() != printed.casefold():
-        on.say("note", "other-number", f"{name}: number {number} was fitted; the sheet says {printed}", at=key)
+        on.note("other-number", f"{name}: number {number} was fitted; the sheet says {printed}", at=key)
     on.put("renewed", item, number or NOT_NOTED)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from typing import Any
 
@@ -31,11 +31,8 @@ def _lines(one: Understood) -> Iterator[str]:
     names = _names(one.sheet.job)
     for title, rows in (
         ("Readings", [_reading(judged) for judged in one.judged]),
-        ("Settings", [_line(names.get(n, n), _setting(s)) for n, s in event.get("settings", {}).items()]),
-        ("Critical fasteners", [_line(names.get(n, n), _torque(t)) for n, t in event.get("torques", {}).items()]),
-        ("Renewed", [_line(names.get(n, n), text) for n, text in event.get("renewed", {}).items()]),
-        ("Seals", [_line(names.get(n, n), _seal(s)) for n, s in event.get("seals", {}).items()]),
-        ("Hold points", [_line(names.get(n, n), _held(h)) for n, h in event.get("holds", {}).items()]),
+        *((title, [_line(names.get(key, key), say(kept)) for key, kept in event.get(group, {}).items()])
+          for title, group, say in _GROUPS),
         ("Looked at and checked", list(_checked(event, names))),
         ("Earlier findings closed", [_dealt(d, one) for d in event.get("dealt_with", ())]),
         ("Findings, open from now on", [f"{n}. {t}" for n, t in enumerate(event.get("findings", ()), 1)]),
@@ -59,11 +56,10 @@ def said_lines(said: tuple[Said, ...]) -> Iterator[str]:
 
 def _names(job: Job) -> dict[str, str]:
     names = row_names(job)
-    for step in job.instructions.steps:
-        for mark in step.marks:
-            for key in ("limit", "setting", "item"):
-                if isinstance(mark, (m.ReadingMark, m.SettingMark, m.TorqueMark, m.RenewMark, m.SealMark)):
-                    names.setdefault(getattr(mark, key, ""), mark.name)
+    for mark in (mark for step in job.instructions.steps for mark in step.marks):
+        if isinstance(mark, (m.ReadingMark, m.SettingMark, m.TorqueMark, m.RenewMark, m.SealMark)):
+            of = next(getattr(mark, key) for key in ("limit", "setting", "item") if hasattr(mark, key))
+            names.setdefault(of, mark.name)
     return names
 
 
@@ -78,11 +74,8 @@ def _head(event: dict[str, Any]) -> Iterator[str]:
 
 
 def _line(name: str, text: str) -> str:
-    return f"{_short(name):<{NAME}}  {text}".rstrip()
-
-
-def _short(name: str) -> str:
-    return name if len(name) <= NAME else name[: NAME - 1].rstrip() + "…"
+    short = name if len(name) <= NAME else name[: NAME - 1].rstrip() + "…"
+    return f"{short:<{NAME}}  {text}".rstrip()
 
 
 def _reading(one: Judged) -> str:
@@ -96,12 +89,8 @@ def _setting(noted: dict[str, str]) -> str:
 
 
 def _torque(row: dict[str, str]) -> str:
-    told = (
-        row.get("value", ""),
-        f"wrench {row['wrench']}" if "wrench" in row else "",
-        "paint mark" if "painted" in row else "",
-    )
-    return ", ".join(filter(None, told))
+    wrench = f"wrench {row['wrench']}" if "wrench" in row else ""
+    return ", ".join(filter(None, (row.get("value", ""), wrench, "paint mark" if "painted" in row else "")))
 
 
 def _seal(seal: dict[str, str]) -> str:
@@ -111,6 +100,13 @@ def _seal(seal: dict[str, str]) -> str:
 def _held(held: dict[str, str]) -> str:
     own = f"own re-check {held.get('at', '')}".strip() if "own" in held else ""
     return ", ".join(filter(None, (f"second person {held['second']}" if "second" in held else "", own)))
+
+
+_GROUPS: tuple[tuple[str, str, Callable[[Any], str]], ...] = (
+    ("Settings", "settings", _setting), ("Critical fasteners", "torques", _torque), ("Renewed", "renewed", str),
+    ("Seals", "seals", _seal), ("Hold points", "holds", _held),
+)  # fmt: skip
+"""The groups of an event that are told row by row: their title, and what is said of a row."""
 
 
 def _dealt(dealt: dict[str, str], one: Understood) -> str:

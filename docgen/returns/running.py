@@ -49,7 +49,10 @@ def read_time(text: str) -> Ran:
     for form in (_TIMES, _SUM, _HOURS, _MINUTES, _BARE):
         match = form.fullmatch(text.strip())
         if match:
-            return _some(_ran(match.groupdict()))
+            ran = _ran(match.groupdict())
+            if not ran.hours.value > 0:
+                raise Refused("no-running", "the engine did not run", EXAMPLE)
+            return ran
     if re.search(r"\d\s*,\s*\d", text):
         hint = "write sessions as in 12+10+11, and the unit behind a decimal figure, as in 1,2 h"
         raise Refused("decimal-comma", f'"{text}" may be a decimal figure or two sessions', hint)
@@ -60,24 +63,14 @@ def _ran(given: Mapping[str, str | None]) -> Ran:
     found = {key: text.replace(",", ".") if text else text for key, text in given.items()}
     if count := found.get("count"):
         each = str(found["each"])
-        return Ran(_minutes(Decimal(count) * Decimal(each)), f"{count} x {each} min" if count != "1" else "")
+        return Ran(Quantity(Decimal(count) * Decimal(each), "min"), f"{count} x {each} min" if count != "1" else "")
     if terms := found.get("sum"):
         each_one = [term.strip() for term in terms.split("+")]
-        return Ran(_minutes(sum(map(Decimal, each_one), Decimal(0))), f"{' + '.join(each_one)} min")
+        return Ran(Quantity(sum(map(Decimal, each_one), Decimal(0)), "min"), f"{' + '.join(each_one)} min")
     if hours := found.get("hours"):
         more = found.get("and")
-        return Ran(_minutes(Decimal(hours) * 60 + Decimal(more)) if more else Quantity(Decimal(hours), "h"))
-    return Ran(_minutes(Decimal(str(found["minutes"]))))
-
-
-def _minutes(value: Decimal) -> Quantity:
-    return Quantity(value, "min")
-
-
-def _some(ran: Ran) -> Ran:
-    if not ran.hours.value > 0:
-        raise Refused("no-running", "the engine did not run", EXAMPLE)
-    return ran
+        return Ran(Quantity(Decimal(hours) * 60 + Decimal(more), "min") if more else Quantity(Decimal(hours), "h"))
+    return Ran(Quantity(Decimal(str(found["minutes"])), "min"))
 
 
 def read_words(words: str, engines: Collection[str]) -> list[tuple[str, Ran]]:

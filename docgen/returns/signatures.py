@@ -16,30 +16,16 @@ def people(on: Gathered) -> None:
     """Who did it, who released it, who was the second person."""
     done, released = on.text("done-by"), on.text("released-by")
     if not released:
-        on.say(
-            "refused",
-            "not-released",
-            "nobody released the work: the name under the release is missing",
-            "who answers for the work writes his name there",
-            "released-by",
-        )
+        on.refuse("not-released", "nobody released the work: the name under the release is missing",
+                  "who answers for the work writes his name there", "released-by")  # fmt: skip
     if not done:
         on.empty("done-by")
     if done or released:
         on.event["by"] = done or released
-    for group, first, name in (("released", "released", "Release"), ("seconded", "second", "Second person")):
-        day = on.day(f"{first}-on", f"{name}, date")
-        signed = {
-            "by": on.text(f"{first}-by"),
-            "on": day.isoformat() if day else "",
-            "signature": on.text(f"{first}-signature"),
-        }
-        if any(signed.values()):
-            on.event[group] = {part: text for part, text in signed.items() if text}
-    second = on.text("second-by") or next(
-        (h["second"] for h in on.event.get("holds", {}).values() if "second" in h), ""
-    )
-    if second:
+    on.together("released")
+    on.together("seconded")
+    held = (hold["second"] for hold in on.event.get("holds", {}).values() if "second" in hold)
+    if second := on.text("second-by") or next(held, ""):
         on.event["second"] = second
 
 
@@ -48,31 +34,20 @@ def days(on: Gathered, record: EngineRecord, today: date) -> date | None:
     started, done = on.day("work-started", "Work started"), on.day("work-completed", "Work completed")
     if done is None:
         if not on.text("work-completed"):
-            on.say(
-                "refused", "no-date", "the day on which the work was completed is missing", "write it", "work-completed"
-            )
+            message = "the day on which the work was completed is missing"
+            on.refuse("no-date", message, "write it", "work-completed")
         return None
     on.event["date"] = done.isoformat()
     if started:
         on.event["started"] = started.isoformat()
     on.said += [replace(one, field="work-completed") for one in said_of_day(record, done, today)]
     if started and started > done:
-        on.say(
-            "refused",
-            "date-before-start",
-            f"the work is said to be completed on {done} but started on {started}",
-            "look at both dates again",
-            "work-started",
-        )
+        message = f"the work is said to be completed on {done} but started on {started}"
+        on.refuse("date-before-start", message, "look at both dates again", "work-started")
     printed = on.job.issue.on
     if done < printed:
-        on.say(
-            "doubt",
-            "date-before-print",
-            f"the work is dated {done}, before this sheet was printed on {printed}",
-            "right if the work was written up afterwards; look at the year",
-            "work-completed",
-        )
+        on.say("doubt", "date-before-print", f"the work is dated {done}, before this sheet was printed on {printed}",
+               "right if the work was written up afterwards; look at the year", "work-completed")  # fmt: skip
     return done
 
 
@@ -93,18 +68,10 @@ def dealt_with(on: Gathered, state: EngineState) -> None:
     for one in on.job.issue.listed_findings:
         text, done, how = one.text, on.tick(one.done_box), on.text(one.how_box)
         if not done and how:
-            on.say("note", "finding-stays-open", f"{text}: stays open, since dealt with is not ticked", at=one.key)
+            on.note("finding-stays-open", f"{text}: stays open, since dealt with is not ticked", at=one.key)
         if done and text not in open_now:
-            on.say("note", "finding-closed-before", f"{text}: was closed since this sheet was printed", at=one.key)
+            on.note("finding-closed-before", f"{text}: was closed since this sheet was printed", at=one.key)
         elif done:
             closed.append({"finding": open_now[text], **({"how": how} if how else {})})
     if closed:
         on.event["dealt_with"] = closed
-
-
-def next_due(on: Gathered) -> None:
-    """What the releaser wrote down as due next; the record computes its own."""
-    hours, day = on.hours("next-due-hours", "Next due, hours"), on.day("next-due-date", "Next due, date")
-    due = {"what": on.text("next-due-what"), "hours": str(hours or ""), "on": day.isoformat() if day else ""}
-    if any(due.values()):
-        on.event["next_due"] = {part: text for part, text in due.items() if text}

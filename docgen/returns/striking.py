@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from docgen.club.folder import Folder
-from docgen.club.lock import alone
 from docgen.club.log import Held
 from docgen.club.moves import fitted_at_last
 from docgen.club.schema.event import ComponentMoved
-from docgen.club.store import StoreError, told
 from docgen.returns.correcting import corrected, correction_in
-from docgen.returns.filing import Filed, append_to, file_event
-from docgen.returns.moving import HALF_WRITTEN
+from docgen.returns.filing import Filed, append_to, file_event, in_both
 
 
 def strike(root: Path, folder: Folder, number: str, held: Held, why: str, day: date, by: str | None) -> list[Filed]:
@@ -27,20 +25,14 @@ def strike(root: Path, folder: Folder, number: str, held: Held, why: str, day: d
     said = corrected(held, None, why, day, by)
     halves = _halves(folder, number, held)
     if len(halves) < 2:
-        return [file_event(root, number, said, lambda log: correction_in(log, said))]
-    filed: list[Filed] = []
-    try:
-        with alone(*(root / "engines" / engine for engine, _ in halves)):
-            for engine, half in halves:
-                gone = corrected(half, None, why, day, by)
-                filed.append(append_to(root, engine, gone, lambda log, gone=gone: correction_in(log, gone)))  # type: ignore[misc]
-    except OSError as error:
-        failed = told(error, "the correction")
-        if not filed:
-            raise failed from error
-        message = f"engine {filed[0].engine} has the correction, the other has not: {failed.message}"
-        raise StoreError(HALF_WRITTEN, message, "docgen move --finish writes the other half") from error
-    return filed
+        return [file_event(root, number, said, partial(correction_in, event=said))]
+
+    def struck() -> Iterator[Filed]:
+        for engine, half in halves:
+            gone = corrected(half, None, why, day, by)
+            yield append_to(root, engine, gone, partial(correction_in, event=gone))
+
+    return in_both(root, [engine for engine, _ in halves], struck, "correction")
 
 
 def _halves(folder: Folder, number: str, held: Held) -> list[tuple[str, Held]]:

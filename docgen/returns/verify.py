@@ -1,4 +1,5 @@
-"""Whether one engine's record is as it was written: its chain, the sheets printed from it, the papers kept."""
+"""Whether one engine's record is as it was written: its chain, the sheets printed from it and the papers kept, and what
+lies beside it: the frozen jobs that its sheets were judged by, the other engines' logs."""
 
 from __future__ import annotations
 
@@ -9,15 +10,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from docgen.club.chain import Chain, Page, walk
-from docgen.club.files import bounded
-from docgen.club.log import SHORT, Log
+from docgen.club.files import bounded, yaml_files
+from docgen.club.log import FILE_NAME, SHORT, Entry, Log
 from docgen.club.problem import Problem
 from docgen.club.readlog import read_log
-from docgen.club.schema.event import Service
+from docgen.club.schema.event import ComponentMoved, Service
 from docgen.job import wording
-from docgen.job.prints import Print, doubled, prints
+from docgen.job.issued import thawed
+from docgen.job.prints import Print, chain_problems, changed, doubled, prints
 from docgen.returns.apart import PICTURE_BYTES
-from docgen.returns.beside import elsewhere, judged, services
 from docgen.returns.duplicates import doubled_problems
 from docgen.returns.filing import sheet_key
 
@@ -25,6 +26,7 @@ _HEAD = re.compile(r"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
 """Where a frozen job says how its engine's log ended."""
 DIGEST = re.compile(r"[0-9a-f]{12,64}")
 """A digest, or enough of its beginning."""
+_RESTORE = "restore the file from a backup"
 
 
 @dataclass(frozen=True)
@@ -49,7 +51,7 @@ def verify(root: Path, number: str) -> Verified:
     problems = [*unreadable, *chain.problems, *more]
     printed = prints(root, f"engines/{number}/issued")
     problems += [*_printed(number, printed, chain), *_twice(log), *doubled_problems(log), *_kept(root, number, log)]
-    problems += [*judged(number, printed, log), *elsewhere(root, number, log)]
+    problems += [*_judged(number, printed, log), *_elsewhere(root, number, log)]
     notes = (*_notes(root, number, chain, log), *_numbers_twice(printed))
     return Verified(number, chain, tuple(sorted(set(problems))), notes)
 
@@ -117,12 +119,12 @@ def _kept(root: Path, number: str, log: Log) -> Iterator[Problem]:
             except OSError as error:
                 yield Problem(path, 0, 0, "paper-missing",
                               f"the signed sheet of {entry.file} cannot be read: {error.strerror}",
-                              "restore the file from a backup")  # fmt: skip
+                              _RESTORE)  # fmt: skip
                 continue
             if not now.startswith(digest):
                 yield Problem(path, 0, 0, "paper-changed",
                               f"the signed sheet of {entry.file} was changed after it was filed",
-                              "restore the file from a backup")  # fmt: skip
+                              _RESTORE)  # fmt: skip
 
 
 def _papers(event: Service) -> Iterator[tuple[str, str]]:
@@ -152,3 +154,60 @@ def _notes(root: Path, number: str, chain: Chain, log: Log) -> Iterator[str]:
     for left, name in chain.nameless.items():
         yield (f"{left} holds a whole event that is not in the log: its filing was cut off before it had its name, or "
                f"it was renamed; name it {name}, or delete it (--tidy leaves it alone)")  # fmt: skip
+
+
+def services(log: Log) -> Iterator[tuple[Entry, Service]]:
+    """Every filed sheet with its entry, also one that was corrected or struck out, or that a correction brought."""
+    for entry in log.entries:
+        for event in (entry.event, entry.instead):
+            if isinstance(event, Service):
+                yield entry, event
+
+
+def _judged(number: str, printed: Sequence[Print], log: Log) -> Iterator[Problem]:
+    """The frozen jobs in a chain of their own, each as it was; and those that filed sheets were judged by.
+
+    What was frozen before there was such a chain, and what no later print and no filed sheet names, shows only where it
+    contradicts itself.
+    """
+    base = f"engines/{number}/issued"
+    problems = list(chain_problems(base, printed))
+    followed = {name for one in printed for name in one.after}
+    loose = (one for one in printed if not one.written and one.name not in followed)
+    problems += [changed(one.path, one.stem) for one in loose if not _sound(one)]
+    yield from problems
+    told = " ".join(problem.path for problem in problems)
+    here = {digits for one in printed for digits in (one.digest[:SHORT], one.written)}
+    gone = {event.printed: (entry, event) for entry, event in services(log) if event.printed}
+    for digest, (entry, event) in gone.items():
+        if digest[:SHORT] not in here and sheet_key(event.sheet or "?") not in told:
+            message = f"the print that {entry.file} was judged by ({digest[:SHORT]}) is not there"
+            yield Problem(base, 0, 0, "print-missing", message, _RESTORE)
+
+
+def _sound(one: Print) -> bool:
+    try:
+        thawed(one.text)
+    except ValueError:
+        return False
+    return True
+
+
+def _elsewhere(root: Path, number: str, log: Log) -> Iterator[Problem]:
+    """What the moves of this log say of other engines' logs: an engine that is not there, an event that is gone."""
+    for entry, event in ((held.entry, held.event) for held in log.held):
+        if not isinstance(event, ComponentMoved) or not event.other:
+            continue
+        if not (root / "engines" / event.other / "engine.yaml").is_file():
+            message = f"engine {event.other} has no record here, but {entry.file} of engine {number} is a move with it"
+            hint = "restore its folder from a backup; an engine that left the club keeps its folder"
+            yield Problem(f"engines/{event.other}", 0, 0, "engine-missing", message, hint)
+        elif event.counterpart and event.counterpart[:SHORT] not in _digits(root, event.other):
+            message = f"the log does not hold the move {event.counterpart[:SHORT]}, which engine {number} answered"
+            yield Problem(f"engines/{event.other}/log", 0, 0, "event-missing", message, _RESTORE)
+
+
+def _digits(root: Path, number: str) -> set[str]:
+    """The digits in the names of a log's files."""
+    names = (path.rpartition("/")[2] for path in yaml_files(root, f"engines/{number}/log"))
+    return {found["digest"] for name in names if (found := FILE_NAME.fullmatch(name))}

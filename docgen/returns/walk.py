@@ -65,16 +65,9 @@ class Walk:
         """A part's number only follows a part that was renewed, and so on."""
         if prompt.needs:
             return bool(self.answers.get(prompt.needs))
-        return not (self.short and prompt.wrench and self._no_wrench(prompt))
-
-    def _no_wrench(self, prompt: Prompt) -> bool:
-        """Whether the wrench of an earlier fastener was left blank, so that nobody noted any."""
-        before = self.prompts[: self.prompts.index(prompt)]
-        return any(one.wrench and not self.answers.get(one.field) for one in before)
-
-
-def _fields(prompt: Prompt) -> tuple[str, ...]:
-    return tuple(one.name for one in prompt.row.fields)
+        # Where the wrench of an earlier fastener was left blank, nobody noted any.
+        before = self.prompts[: self.prompts.index(prompt)] if self.short and prompt.wrench else ()
+        return not any(one.wrench and not self.answers.get(one.field) for one in before)
 
 
 def draft_path(root: Path, number: SheetNumber) -> Path:
@@ -115,7 +108,7 @@ def load_draft(path: Path, walk: Walk) -> bool:
     answers = data.get("answers", {}) if isinstance(data, Mapping) else None
     if not isinstance(data, Mapping) or not isinstance(answers, Mapping):
         raise _unreadable(path, problems[0].message if problems else "it is not a draft")
-    known = {name for prompt in walk.prompts for name in _fields(prompt)}
+    known = {one.name for prompt in walk.prompts for one in prompt.row.fields}
     walk.answers = {k: v for k, v in answers.items() if k in known and isinstance(v, str)}
     at, walk.short = str(data.get("at", "")), bool(data.get("short"))
     walk.at = next((n for n, prompt in enumerate(walk.prompts) if prompt.field == at), len(walk.prompts))
