@@ -83,7 +83,7 @@ def entry(material: Material, w: Words) -> Entry:
         code, text = split(line)
         found = [one for single in codes(code) if (one := statement(single))]
         exact = len(found) == 1 and found[0].code == code
-        source = (found[0].table if exact else "") or w("from memory")
+        source = (found[0].table if exact else "") or w("not checked against the text")
         told.append(Told(code, text, source if found else w("the club’s words")))
         signs += [one.symbol for one in found]
         signals |= {one.signal for one in found}
@@ -130,7 +130,7 @@ def _fine(w: Words) -> str:
     """Where the words are from."""
     basis = w(
         "Usual classification of such a product, as the club wrote it down. Standard words and signal words: "
-        "Regulation (EC) No 1272/2008 (CLP), from the table named, or from memory where it says so."
+        "Regulation (EC) No 1272/2008 (CLP), from the table named; what is not checked against the text says so."
     )
     return f"{basis} {w('The symbols are this workshop’s own and are not those of the label.')}"
 
