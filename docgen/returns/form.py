@@ -6,7 +6,6 @@ The limits are far above anything that a sheet needs, so that whatever passes th
 from __future__ import annotations
 
 import io
-import logging
 import re
 import zlib
 from collections.abc import Iterator
@@ -160,10 +159,13 @@ def _unpacked(stream: Any) -> bytes:
 def visible_numbers(data: bytes) -> tuple[str, ...]:
     """What has the form of a sheet number on each page, page by page; a page without one gives an empty text.
 
-    Errors: whatever pypdf raises on a file that it cannot read.
+    Errors: whatever PDFium raises on a file that it cannot read.
     """
-    import pypdf
+    import pypdfium2
 
-    logging.getLogger("pypdf").setLevel(logging.CRITICAL)
-    reader = pypdf.PdfReader(io.BytesIO(data))
-    return tuple((NUMBER.findall(page.extract_text()) or [""])[-1] for page in reader.pages[:MAX_PAGES])
+    document = pypdfium2.PdfDocument(data)
+    try:
+        texts = (document[at].get_textpage().get_text_bounded() for at in range(min(len(document), MAX_PAGES)))
+        return tuple((NUMBER.findall(text) or [""])[-1] for text in texts)
+    finally:
+        document.close()

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from docgen.club import lock
 from docgen.club.chain import walk
 from docgen.club.lock import alone
 from docgen.club.log import Log
@@ -153,7 +154,10 @@ def test_names_that_the_model_does_not_know_are_told(root: Path) -> None:
     assert names_unknown(folder, "7A", SHEET) == []
 
 
-def test_somebody_who_files_for_ever_is_not_waited_for(root: Path) -> None:
+@pytest.mark.parametrize("way", ["_one", "_by_file"])
+def test_somebody_who_files_for_ever_is_not_waited_for(way: str, root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By the folder, or where the system locks none by a file that stands for it, as on Windows."""
+    monkeypatch.setattr(lock, "_one", getattr(lock, way))
     folder = root / "engines/7A"
     with alone(folder), pytest.raises(StoreError) as caught, alone(folder, wait=0.05):
         pass
@@ -170,7 +174,9 @@ FILE_MANY = """
 import sys
 from pathlib import Path
 from docgen.returns.filing import file_event, file_service
+from docgen.club import lock
 root, who, same = Path(sys.argv[1]), sys.argv[2], sys.argv[3]
+lock._one = getattr(lock, sys.argv[4])
 sys.stdin.read()
 for number in range(5):
     file_event(root, "7A", {"event": "run", "date": "2030-03-01", "hours": f"{number + 1} min", "note": who})
@@ -179,12 +185,12 @@ print(file_service(root, "7A", {"event": "service", "date": "2030-03-02", "by": 
 """
 
 
-@pytest.mark.parametrize("many", [2, share(6, 20)])
-def test_many_processes_at_the_same_moment_lose_and_double_nothing(root: Path, many: int) -> None:
+@pytest.mark.parametrize(("many", "way"), [(2, "_by_file"), (share(6, 20), "_one")])
+def test_many_processes_at_the_same_moment_lose_and_double_nothing(root: Path, many: int, way: str) -> None:
     """Each files five runs of its own, and all file the same sheet; they start when their input closes, together."""
     gate_out, gate_in = os.pipe()
     children = [
-        subprocess.Popen([sys.executable, "-c", FILE_MANY, root, str(n), "ab" * 32], stdin=gate_out,
+        subprocess.Popen([sys.executable, "-c", FILE_MANY, root, str(n), "ab" * 32, way], stdin=gate_out,
                          stdout=subprocess.PIPE, text=True)
         for n in range(many)
     ]  # fmt: skip
