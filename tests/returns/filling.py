@@ -11,7 +11,10 @@ import pymupdf
 import pypdfium2
 from pypdfium2 import raw
 
-from docgen.press.fields import Box, boxes
+from docgen.press.fields import boxes
+
+POINT = 72 / 25.4
+"""Points to the millimetre."""
 
 
 def filled(pdf: bytes, answers: Mapping[str, str]) -> bytes:
@@ -58,19 +61,21 @@ def filled_by_hand(pdf: bytes, answers: Mapping[str, str]) -> bytes:
             page = document[number]
             for box in fields:
                 if box.page == number + 1 and (text := left.pop(box.name, "")):
-                    _typed(document.formenv.raw, page.raw, box, text)
+                    left_mm, top, width, height = box.mm
+                    middle = (left_mm + width / 2) * POINT, page.get_height() - (top + height / 2) * POINT
+                    _typed(document.formenv.raw, page.raw, box.kind, middle, text)
         out = io.BytesIO()
         document.save(out)
     assert left == {}, "no such fields"
     return out.getvalue()
 
 
-def _typed(form: object, page: object, box: Box, text: str) -> None:
-    x, y = (box.rect[0] + box.rect[2]) / 2, (box.rect[1] + box.rect[3]) / 2
+def _typed(form: object, page: object, kind: str, middle: tuple[float, float], text: str) -> None:
+    x, y = middle
     raw.FORM_OnMouseMove(form, page, 0, x, y)
     raw.FORM_OnLButtonDown(form, page, 0, x, y)
     raw.FORM_OnLButtonUp(form, page, 0, x, y)
-    if box.kind != "tick":
+    if kind != "tick":
         typed = (text + "\0").encode("utf-16-le")
         raw.FORM_SelectAllText(form, page)
         raw.FORM_ReplaceSelection(form, page, (ctypes.c_ushort * (len(typed) // 2)).from_buffer_copy(typed))
