@@ -20,9 +20,8 @@ from docgen.job.components import Component, components
 from docgen.job.resolve import figures_of, resolve
 from docgen.plan.stopped import open_after
 from docgen.press.orders import plain_order
-from docgen.sheets.labelgrid import LabelSheet, label_sheet, misfits, shipped
 from docgen.sheets.labelkinds import Stopped, bag_labels, fuel_label, old_labels, spare_labels, tag, to_write_on
-from docgen.sheets.labels import Label, LabelError, labels_page
+from docgen.sheets.labels import Label, LabelError, LabelSheet, label_sheet, labels_page, misfits, shipped
 from docgen.trade.errors import TradeError
 from docgen.trade.fuel import mix
 

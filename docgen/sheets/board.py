@@ -8,9 +8,8 @@ goes on over more pages, the pressing engines first, and its first page then sho
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -37,8 +36,7 @@ GAP = 3.0
 """Between cells, mm."""
 
 
-@dataclass(frozen=True)
-class Cell:
+class Cell(NamedTuple):
     """A bar with its words. ``when`` is the tag behind it: now, or the round before which it must be seen to."""
 
     code: str
@@ -49,8 +47,7 @@ class Cell:
     svg: Markup
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(NamedTuple):
     """One engine: its plate, its cells in rows, and what else there is to say, in one paragraph."""
 
     engine: EngineBars
@@ -77,14 +74,13 @@ class Sizes:
         self.cell = round((self.room - (self.columns - 1) * GAP) / self.columns, 3)
         self.figures, self.tag = round(7.3 * scale.small, 3), round(2.6 * scale.small, 3)
         self.bar = round(self.cell - self.figures - self.tag - 2.0, 3)
+        self.high = round(1.3 * scale.small, 2)
 
     def foot_lines(self, w: Words) -> int:
         """Lines of the foot, the number of the page beside them."""
-        room = (self.paper.width - 2 * EDGE - 32.0) / self.scale.small
-        key = 28.0 / self.scale.small
+        room, key = (length / self.scale.small for length in (self.paper.width - 2 * EDGE - 32.0, 28.0))
         meaning, rest = _foot(w)
-        first = lines_of(meaning, room - key) if room > key else 3
-        return first + lines_of(rest, room)
+        return (lines_of(meaning, room - key) if room > key else 3) + lines_of(rest, room)
 
 
 _KEY = message("Black: used up. Heavy line: what is allowed. Ticks: after each round to come.")
@@ -109,13 +105,8 @@ def board_page(found: Board, club: Club, paper: Paper | None = None) -> Page:
         foot_height=round(EDGE + 2.0 + 1.2 * sizes.scale.small * sizes.foot_lines(w), 2), blocks=blocks,
         as_of=w("as of {day}", day=day(found.on, w)), strip=() if _on_one_page(blocks, sizes, w) else blocks,
         rounds=[(n, one.round, day(one.date, w)) for n, one in enumerate(found.rounds, 1)], legend=_legend(found, w),
-        key=used_bar(0.45, (0.6, 0.75, 0.9), 26.0, bar_height(sizes.scale), w(_KEY)),
+        key=used_bar(0.45, (0.6, 0.75, 0.9), 26.0, sizes.high, w(_KEY)),
     )  # fmt: skip
-
-
-def bar_height(scale: Scale) -> float:
-    """Height of a bar, mm: that of its figures' line."""
-    return round(1.3 * scale.small, 2)
 
 
 def _block(one: EngineBars, found: Board, sizes: Sizes, w: Words) -> Block:
@@ -131,19 +122,20 @@ def _block(one: EngineBars, found: Board, sizes: Sizes, w: Words) -> Block:
 
 
 def _cell(bar: Bar, title: str, sizes: Sizes, w: Words) -> Cell:
-    scale = bar.scale
+    scale, small = bar.scale, sizes.scale.small
     share = None if scale.used is None else float(scale.used / scale.allowed) if scale.allowed else 1.0
     later = [float(one / scale.allowed) for one in scale.rounds] if scale.allowed else []
     said = used_of(bar, w)
-    when = w("now") if bar.state == OVERDUE else str(bar.first) if bar.first else ""
-    small = sizes.scale.small
     name = capital(bar.part or title)
     room = sizes.cell / small - (width(bar.code, bold=True) + 0.6 if bar.code else 0.0)
     spoken = f"{bar.code} {name}: {said}, {w(bar.state)}".strip()
-    svg = used_bar(share, later, sizes.bar, bar_height(sizes.scale), spoken)
-    fits = width(said) * small <= sizes.figures
-    shown = said if fits or scale.used is None else _of(bar, w("{used} of {allowed}"), w)
-    return Cell(bar.code, shortened(name, room) if name else "", shown, when, bar.state, svg)
+    if width(said) * small > sizes.figures and scale.used is not None:
+        said = _of(bar, w("{used} of {allowed}"), w)
+    return Cell(
+        bar.code, shortened(name, room) if name else "", said,
+        w("now") if bar.state == OVERDUE else str(bar.first) if bar.first else "", bar.state,
+        used_bar(share, later, sizes.bar, sizes.high, spoken),
+    )  # fmt: skip
 
 
 def used_of(bar: Bar, w: Words) -> str:
@@ -152,19 +144,15 @@ def used_of(bar: Bar, w: Words) -> str:
     if scale.until is not None:
         return w("by {day}", day=scale.until.isoformat()).replace(" ", HARD)
     if scale.used is None:
-        return w("? of {allowed} h", allowed=w.number(_plain(scale.allowed)))
+        return _of(bar, w("? of {allowed} h"), w)
     return _of(bar, w("{used} of {allowed} meetings") if scale.unit == "meetings" else w("{used} of {allowed} h"), w)
 
 
 def _of(bar: Bar, pattern: str, w: Words) -> str:
-    assert bar.scale.used is not None
-    used = f"{float(bar.scale.used):.1f}" if bar.scale.unit == "hours" else str(int(bar.scale.used))
-    return pattern.format(used=w.number(used), allowed=w.number(_plain(bar.scale.allowed))).replace(" ", HARD)
-
-
-def _plain(value: Fraction) -> str:
-    text = f"{Decimal(round(value * 10)) / 10:f}"
-    return text.removesuffix(".0")
+    used = float(bar.scale.used or 0)
+    allowed = f"{Decimal(round(bar.scale.allowed * 10)) / 10:f}".removesuffix(".0")
+    said = f"{used:.1f}" if bar.scale.unit == "hours" else str(int(used))
+    return pattern.format(used=w.number(said), allowed=w.number(allowed)).replace(" ", HARD)
 
 
 def _legend(found: Board, w: Words) -> str:

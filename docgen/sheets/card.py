@@ -16,10 +16,9 @@ from docgen.job import wording
 from docgen.job.readings import in_short
 from docgen.plan.history import Line
 from docgen.plan.standing import Measured, Standing
-from docgen.sheets.card_plots import reading_plot
 from docgen.sheets.desk import desk_page
 from docgen.sheets.drawings.chosen import fitted
-from docgen.sheets.drawings.plot import used_bar
+from docgen.sheets.drawings.plot import reading_plot, used_bar
 from docgen.sheets.figures import HARD, capital, figure
 from docgen.sheets.figures import day as unbroken_day
 from docgen.sheets.page import Page

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
-from itertools import groupby
 
-from docgen.club.schema.stock import Held
 from docgen.club.words import Words, message
-from docgen.job import wording
-from docgen.job.job import Job
-from docgen.plan.kit import Kit, PartLine
+from docgen.plan.kit import Kit
 from docgen.plan.needs import MaterialNeed, ToolNeed, Use
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import HARD, capital, day, figure, minutes
@@ -25,31 +21,26 @@ def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
     """The kit list of a set of jobs. Where no stock file is kept, what is on hand is left blank, to be counted."""
     club = kit.club
     w = Words.speaking(club.language)
+    told = [job.instructions for job in kit.jobs]
     engines = list(dict.fromkeys(use.engine for use in kit.needs.uses))
     one = engines[0] if len(engines) == 1 else ""
     title = w("Kit for engine {engine}", engine=one) if one else w("Kit for {count} engines", count=len(engines))
-    work, wait = kit.minutes
-    parts = sorted(kit.parts, key=_model)
+    work, wait = (minutes(count, w) for count in kit.minutes)
+    parts = sorted(kit.parts, key=lambda line: line.need.model)
     sure, hand = ([line for line in parts if bool(line.need.sure) is which] for which in (True, False))
-    names = "-".join(engines)
+
+    def codes(uses: Sequence[Use]) -> str:
+        return _codes(uses, kit.needs.uses, w)
+
     return desk_page(
         "kit", w("Kit list"), title, club, on, w, engine=one, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
-        number=40.0, about=title, identifier=f"KIT-{on.isoformat()}-{names}"[:100], kit=kit,
-        note=w(_NOTE, work=minutes(work, w), wait=minutes(wait, w)),
-        jobs=_jobs(kit.jobs, engines),
-        titles={j.instructions.code: j.instructions.title for j in kit.jobs},
-        sure=[(model, list(lines)) for model, lines in groupby(sure, _model)],
-        hand=[(model, list(lines)) for model, lines in groupby(hand, _model)],
-        quantity=lambda amount: figure(wording.quantity(amount, w), w),
-        codes=lambda uses: _codes(uses, kit.needs.uses, w), held=lambda held: _held(held, w),
-        amounts=lambda need: amounts(need, w),
-        tools=[(capital(figure(t.name, w)), _codes(t.uses, kit.needs.uses, w)) for t in _in_register(kit)],
-        order=[
-            (o.number, capital(figure(o.name, w)), figure(o.pack, w), str(o.count), money(o.price, w), money(o.cost, w))
-            for o in kit.order
-        ],
-        total=money(kit.total, w),
-        counted=w("shelf counted on {day}", day=day(counted, w)) if counted else "",
+        number=40.0, about=title, identifier=f"KIT-{on.isoformat()}-{'-'.join(engines)}"[:100], kit=kit,
+        note=w(_NOTE, work=work, wait=wait), sure=sure, hand=hand, codes=codes,
+        jobs=[(engine, [job for job in told if job.engine == engine]) for engine in engines],
+        titles={job.code: job.title for job in told}, amounts=lambda need: amounts(need, w),
+        held=lambda held: "" if held is None else str(held) if isinstance(held, int) else figure(held, w),
+        tools=[(capital(figure(tool.name, w)), codes(tool.uses)) for tool in _in_register(kit)],
+        counted=w("shelf counted on {day}", day=day(counted, w)) if counted else "", money=lambda value: money(value, w),
     )  # fmt: skip
 
 
@@ -60,19 +51,6 @@ def money(value: Decimal | None, w: Words) -> str:
     ['1 234.50', '1 234,50']
     """
     return "" if value is None else w.number(f"{value:,.2f}".replace(",", HARD))
-
-
-def _jobs(jobs: Sequence[Job], engines: Iterable[str]) -> list[tuple[str, str, list[str]]]:
-    """Engine, model, codes."""
-    told = [job.instructions for job in jobs]
-    return [
-        (
-            engine,
-            next(one.model_title for one in told if one.engine == engine),
-            [one.code for one in told if one.engine == engine],
-        )
-        for engine in engines
-    ]
 
 
 def _codes(uses: Sequence[Use], everywhere: Sequence[Use], w: Words) -> str:
@@ -89,10 +67,6 @@ def _codes(uses: Sequence[Use], everywhere: Sequence[Use], w: Words) -> str:
     return "; ".join(found)
 
 
-def _model(line: PartLine) -> str:
-    return line.need.model
-
-
 def _in_register(kit: Kit) -> list[ToolNeed]:
     """The tools in the order of the register, where like lies by like; those that it does not hold behind them."""
     places = {name: at for at, name in enumerate((*kit.club.tools, *kit.club.gauges))}
@@ -101,13 +75,7 @@ def _in_register(kit: Kit) -> list[ToolNeed]:
 
 def amounts(need: MaterialNeed, w: Words) -> str:
     """The stated amounts, and whether there is more to it."""
-    stated = ", ".join(figure(wording.quantity(amount, w), w) for amount in need.amounts)
+    stated = ", ".join(figure(amount, w) for amount in need.amounts)
     if not stated:
         return w("as needed")
     return f"{stated} {w('and as needed')}" if need.unstated else stated
-
-
-def _held(held: Held | None, w: Words) -> str:
-    if held is None:
-        return ""
-    return str(held) if isinstance(held, int) else figure(wording.quantity(held, w), w)

@@ -1,24 +1,39 @@
-"""Labels on label sheets: what one says, type as large as its label allows, and the sheets from any position on."""
+"""Labels on label sheets: the sheets' grids, what a label says, type as large as it allows, from any position on.
+
+The shipped sheets are a plain table, ``data/label_sheets.csv``; a club adds its own in ``labels.yaml``. Lengths are mm.
+"""
 
 from __future__ import annotations
 
+import csv
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from importlib.resources import files
 
 from docgen.club.schema.club import Club
+from docgen.club.schema.labels import Grid
 from docgen.club.words import Words
 from docgen.sheets.composition import page_of
-from docgen.sheets.labelgrid import LabelSheet
-from docgen.sheets.measure import lines_of, longest_word, width
+from docgen.sheets.measure import lines_of, longest_word
+from docgen.sheets.measure import width as measured
 from docgen.sheets.page import PAPERS, Page
 from docgen.sheets.signals import alert
+from docgen.trade.quantity import Quantity
 
+SLACK = 0.05
+"""By how much a grid may exceed the paper, from rounding."""
+_WAYS = (
+    ("columns", 40, "width", 25.0, "left", "across", "wide", "wider"),
+    ("rows", 60, "height", 12.0, "top", "down", "high", "higher"),
+)
+"""Each way of a grid: its lines and how many at most; a label's size, smaller than which it holds no words that can be
+read; where the first begins and how far the next is; and words."""
 LARGEST, LEAST, SMALL = 7.0, 3.0, 2.83
-"""Size of a label's title at most and at least, and of its smallest type (8 points); mm."""
+"""Size of a label's title at most and at least, and of its smallest type (8 points)."""
 PAD, RIM = 2.2, 4.5
-"""Blank inside a label's edge, and what a printer cannot reach at the paper's edge (common practice, no source); mm."""
+"""Blank inside a label's edge, and what a printer cannot reach at the paper's edge (common practice, no source)."""
 BLANK, AMPLE = 7.0, 10.0
-"""Height of a line to write on, at least and where there is room; mm."""
+"""Height of a line to write on, at least and where there is room."""
 
 
 class LabelError(ValueError):
@@ -47,13 +62,81 @@ class Label:
 
 
 @dataclass(frozen=True)
+class LabelSheet:
+    """One label sheet; ``across`` and ``down`` are from one label's edge to the same edge of the next."""
+
+    name: str
+    paper: str
+    columns: int
+    rows: int
+    width: float
+    height: float
+    left: float
+    top: float
+    across: float
+    down: float
+
+    @property
+    def count(self) -> int:
+        """How many labels are on it."""
+        return self.columns * self.rows
+
+    def place(self, position: int) -> tuple[float, float]:
+        """Left and top edge of a label from the paper's corner; positions count from 1, row by row."""
+        row, column = divmod(position - 1, self.columns)
+        return round(self.left + column * self.across, 3), round(self.top + row * self.down, 3)
+
+
+def shipped() -> dict[str, LabelSheet]:
+    """The label sheets that come with the program."""
+    text = (files("docgen.sheets") / "data" / "label_sheets.csv").read_text("utf-8")
+    rows = (row[:-1] for row in csv.reader(text.splitlines()[1:]))
+    return {
+        name: LabelSheet(name, paper, int(columns), int(lines), *map(float, sizes))
+        for name, paper, columns, lines, *sizes in rows
+    }
+
+
+def label_sheet(name: str, grid: Grid) -> LabelSheet:
+    """A club's own label sheet."""
+
+    def mm(size: Quantity) -> float:
+        return float(size.to("mm").value)
+
+    across, down = mm(grid.across or grid.width), mm(grid.down or grid.height)
+    sizes = (mm(grid.width), mm(grid.height), mm(grid.left), mm(grid.top), across, down)
+    return LabelSheet(name, grid.paper, grid.columns, grid.rows, *sizes)
+
+
+def misfits(sheet: LabelSheet) -> list[tuple[str, str, str]]:
+    """What is wrong with a grid: the key of its table, a name for the fault, and a sentence."""
+    if sheet.paper not in PAPERS:
+        known = ", ".join(PAPERS)
+        return [("paper", "unknown-paper", f'there is no paper called "{sheet.paper}"; known: {known}')]
+    paper, found = PAPERS[sheet.paper], []
+    for line, most, across, least, first, step, side, more in _WAYS:
+        count, size, apart = (getattr(sheet, key) for key in (line, across, step))
+        if not 1 <= count <= most:
+            return [(line, "no-grid", "a sheet has 1 to 40 columns and 1 to 60 rows of labels")]
+        if size < least:
+            sentence = f"a label that is less than {least:g} mm in {across} holds no words"
+            found.append((across, "label-too-small", sentence))
+        if apart < size - SLACK and count > 1:
+            found.append((step, "labels-overlap", f"labels {size:g} mm {side} cannot lie {apart:g} mm apart"))
+        reach, room = getattr(sheet, first) + (count - 1) * apart + size, getattr(paper, across)
+        if reach > room + SLACK:
+            sentence = f"{count} labels reach {reach:.1f} mm {step}, and {paper.name} is {room:g} mm {side}"
+            found.append((line, f"grid-{more}-than-page", sentence))
+    return found
+
+
+@dataclass(frozen=True)
 class Set:
-    """A label in type of a size, with the width of its plate, the size of its banner, the height of its blanks; mm."""
+    """A label in type of a size, on a width, with the height of its blanks."""
 
     label: Label
     size: float
-    plate: float
-    banner: float
+    room: float
     blank: float = BLANK
 
     @property
@@ -65,6 +148,38 @@ class Set:
     def small(self) -> float:
         """Size of its lines."""
         return round(max(SMALL, 0.72 * self.size), 2)
+
+    @property
+    def plate(self) -> float:
+        """Width of its plate."""
+        plate = self.label.plate
+        return round(measured(plate, bold=True) * self.head * 0.9 + 3.0, 2) if plate else 0.0
+
+    @property
+    def banner(self) -> float:
+        """Size of its banner."""
+        space = self.room - 3.0 - (1.9 * self.size if self.label.warns else 0.0)
+        ems = measured(self.label.banner, bold=True) * 1.04
+        return round(min(1.5 * self.size, space / ems), 2) if ems else 0.0
+
+    @property
+    def fits(self) -> bool:
+        """Whether the parts of its head stand in a row, and no word of its title is wider than the label."""
+        label = self.label
+        mark = measured(label.mark, bold=True) * self.head * 1.03 if label.mark else 0.0
+        head = self.plate + mark + (2.0 if self.plate and mark else 0.0)
+        title = longest_word(label.title, bold=True) * self.size * 1.03
+        return max(head, title) <= self.room and (not label.banner or self.banner >= self.size)
+
+    @property
+    def height(self) -> float:
+        """Height that the label needs."""
+        label, size, small, room = self.label, self.size, self.small, self.room
+        high = 1.5 * self.banner + 1.0 if label.banner else 0.0
+        high += 1.25 * self.head + 0.8 if label.plate or label.mark else 0.0
+        high += 1.18 * size * lines_of(label.title, room / size, bold=True) if label.title else 0.0
+        high += sum(1.22 * small * lines_of(line, room / small) + 0.3 for line in label.lines)
+        return high + BLANK * len(label.blanks) + 0.6
 
 
 def labels_page(
@@ -102,40 +217,13 @@ def _set(label: Label, sheet: LabelSheet, room: float, high: float) -> Set:
     """The label in the largest type that fits; lines that may be left out go where even the least does not."""
     for kept in range(len(label.more), -1, -1):
         tried = replace(label, lines=(*label.lines, *label.more[:kept]), more=())
-        size = LARGEST
-        while size >= LEAST - 1e-9:
-            made = _sized(tried, round(size, 2), room)
-            if made is not None and (left := high - _height(made, room)) >= 0:
+        for tenths in range(round(10 * LARGEST), round(10 * LEAST) - 1, -1):
+            made = Set(tried, tenths / 10, room)
+            if made.fits and (left := high - made.height) >= 0:
                 more = left / len(label.blanks) if label.blanks else 0.0
                 return replace(made, blank=round(min(AMPLE, BLANK + more), 2))
-            size -= 0.1
     name = ": ".join(filter(None, (label.banner, label.title)))
     raise LabelError(
         f'"{name}" does not fit on a label of {sheet.width:g} by {sheet.height:g} mm:'
         " choose a sheet with larger labels"
     )
-
-
-def _sized(label: Label, size: float, room: float) -> Set | None:
-    """The parts of the head in a row; None where they are wider than the label."""
-    made = Set(label, size, 0.0, 0.0)
-    plate = round(width(label.plate, bold=True) * made.head * 0.9 + 3.0, 2) if label.plate else 0.0
-    mark = width(label.mark, bold=True) * made.head * 1.03 if label.mark else 0.0
-    banner = 0.0
-    if label.banner:
-        space = room - 3.0 - (1.9 * size if label.warns else 0.0)
-        banner = round(min(1.5 * size, space / (width(label.banner, bold=True) * 1.04)), 2)
-    fits = plate + mark + (2.0 if plate and mark else 0.0) <= room and (not label.banner or banner >= size)
-    if not fits or longest_word(label.title, bold=True) * size * 1.03 > room:
-        return None
-    return replace(made, plate=plate, banner=banner)
-
-
-def _height(made: Set, room: float) -> float:
-    """Height that a label needs, mm."""
-    label, size, small = made.label, made.size, made.small
-    high = 1.5 * made.banner + 1.0 if label.banner else 0.0
-    high += 1.25 * made.head + 0.8 if label.plate or label.mark else 0.0
-    high += 1.18 * size * lines_of(label.title, room / size, bold=True) if label.title else 0.0
-    high += sum(1.22 * small * lines_of(line, room / small) + 0.3 for line in label.lines)
-    return high + BLANK * len(label.blanks) + 0.6

@@ -120,7 +120,8 @@ class _Try:
     @cached_property
     def frame(self) -> Frame:
         """What it is printed on."""
-        w, percent = Words.speaking(self.told.tongue), round(100 * self.factor)
+        w = Words.speaking(self.told.tongue)
+        percent = round(100 * self.factor)
         said = w("Outlines at full size.") if percent == 100 else w("Outlines at {percent} %.", percent=percent)
         order = f"{w(ORDER)} {HARD.join(said.rsplit(' ', 1))}"
         scale = scale_for(self.club.bench_distance)

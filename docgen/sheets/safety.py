@@ -5,10 +5,8 @@ It takes the place of nothing: the product's own safety data sheet, its label an
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
-
-from markupsafe import Markup
+from typing import NamedTuple
 
 from docgen.club.folder import Read
 from docgen.club.problem import Problem
@@ -19,7 +17,7 @@ from docgen.sheets.figures import capital
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import PAPERS, Page
 from docgen.sheets.signals import SIGNAL_WORDS, SIGNALS, alert, hazards, symbol
-from docgen.trade.hazard_statements import codes, split, statement
+from docgen.trade.hazard_statements import Statement, codes, split, statement
 
 NUMBER = 26.0
 """Room that the page's number takes of the foot, mm."""
@@ -48,49 +46,41 @@ _KEEP = {
     "water": message("Nothing of it into drain, soil or water. Collect it, rags and all."),
 }
 """What each picture asks for: our own words, after the precautions of the same tables of CLP."""
+_GRAVEST = ("danger", "warning", "")
 _LOOK_UP = (
     "copy it from section 2 of the product's data sheet, or write the words without a code: they are then printed "
     "as the club's own"
 )
 
 
-@dataclass(frozen=True)
-class Told:
-    """One line of a material: a statement by its code, and where its standard words are from."""
+class Entry(NamedTuple):
+    """One material.
 
-    code: str
-    text: str
-    source: str
-
-
-@dataclass(frozen=True)
-class Entry:
-    """One material; ``word`` is the gravest signal word of its statements, empty where none has any."""
+    word : the gravest signal word of its statements, empty where none has any
+    told : its lines: the code of a statement, its words, and where those are from
+    """
 
     name: str
     word: str
-    told: tuple[Told, ...]
+    told: list[tuple[str, str, str]]
     signs: tuple[str, ...]
     waste: str
 
 
 def entry(material: Material, w: Words) -> Entry:
     """What the sheet says of a material. Each sign comes from a statement, or from a hazard that the register names."""
-    told: list[Told] = []
-    signs: list[str] = []
-    signals: set[str] = set()
+    told = []
+    stated: list[Statement] = []
     for line in material.classed:
         code, text = split(line)
         found = [one for single in codes(code) if (one := statement(single))]
         exact = len(found) == 1 and found[0].code == code
         source = (found[0].table if exact else "") or w("not checked against the text")
-        told.append(Told(code, text, source if found else w("the club’s words")))
-        signs += [one.symbol for one in found]
-        signals |= {one.signal for one in found}
-    signs += [HAZARD_SIGNS[name] for name in material.hazards if name in HAZARD_SIGNS]
-    word = next((word for word in ("danger", "warning") if word in signals), "")
-    in_order = tuple(name for name in hazards() if name in signs)
-    return Entry(capital(material.name), word, tuple(told), in_order, material.waste or "")
+        told.append((code, text, source if found else w("the club’s words")))
+        stated += found
+    word = next((word for word in ("danger", "warning") if any(one.signal == word for one in stated)), "")
+    signs = {one.symbol for one in stated} | {HAZARD_SIGNS.get(name, "") for name in material.hazards}
+    return Entry(capital(material.name), word, told, tuple(n for n in hazards() if n in signs), material.waste or "")
 
 
 def unknown_codes(register: Read[Club], names: tuple[str, ...]) -> list[Problem]:
@@ -116,29 +106,17 @@ def safety_sheet(club: Club, names: tuple[str, ...], on: date) -> Page:
     chosen = [entry(club.materials[name], w) for name in (names or club.materials)]
     entries = sorted((one for one in chosen if one.signs or one.told), key=lambda one: _GRAVEST.index(one.word))
     silent = [one.name for one in chosen if not (one.signs or one.told)]
-    return desk_page(
-        "safety", w("Safety sheet"), w("What is used in this workshop"), club, on, w,
-        foot=_foot(PAPERS[club.paper].width - 2 * WALL - NUMBER, w), entries=entries,
-        silent=w(_SILENT, names=", ".join(silent)) if silent else "", precedes=_FIRST, fine=_fine(w),
-        sign={name: (said, Markup(symbol(name, w(said)))) for name, said in hazards().items()},
-        keep=_KEEP, signals=SIGNALS, words=SIGNAL_WORDS,
-        alert={word: Markup(alert(*SIGNALS[word])) for word in ("danger", "warning")},
-    )  # fmt: skip
-
-
-def _fine(w: Words) -> str:
-    """Where the words are from."""
     basis = w(
         "Usual classification of such a product, as the club wrote it down. Standard words and signal words: "
         "Regulation (EC) No 1272/2008 (CLP), from the table named; what is not checked against the text says so."
     )
-    return f"{basis} {w('The symbols are this workshop’s own and are not those of the label.')}"
-
-
-def _foot(room: float, w: Words) -> float:
-    """Height of the foot for its words in any language, mm, with the margin under it."""
-    lines = 1.25 * SMALL * lines_of(w(_FIRST), room / SMALL)
-    return round(8.0 + lines + 1.25 * FINE * lines_of(_fine(w), room / FINE), 2)
-
-
-_GRAVEST = ("danger", "warning", "")
+    fine = f"{basis} {w('The symbols are this workshop’s own and are not those of the label.')}"
+    room = PAPERS[club.paper].width - 2 * WALL - NUMBER
+    lines = SMALL * lines_of(w(_FIRST), room / SMALL) + FINE * lines_of(fine, room / FINE)
+    return desk_page(
+        "safety", w("Safety sheet"), w("What is used in this workshop"), club, on, w, foot=round(8.0 + 1.25 * lines, 2),
+        entries=entries, silent=w(_SILENT, names=", ".join(silent)) if silent else "", precedes=_FIRST, fine=fine,
+        sign={name: (said, symbol(name, w(said))) for name, said in hazards().items()},
+        keep=_KEEP, signals=SIGNALS, words=SIGNAL_WORDS,
+        alert={word: alert(*SIGNALS[word]) for word in ("danger", "warning")},
+    )  # fmt: skip

@@ -11,8 +11,7 @@ import pytest
 
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
-from docgen.sheets.labelgrid import LabelSheet, misfits, shipped
-from docgen.sheets.labels import Label, LabelError, labels_page
+from docgen.sheets.labels import Label, LabelError, LabelSheet, labels_page, misfits, shipped
 from docgen.sheets.page import PAPERS
 from tests.demo.conftest import ON, _club
 

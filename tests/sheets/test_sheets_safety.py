@@ -92,8 +92,8 @@ def test_each_code_of_the_register_is_printed_with_its_words_and_source() -> Non
     text = " ".join(pages()).replace("\u00a0", " ")
     lines = [told for one in DEMO.value.materials.values() for told in entry(one, Words()).told]
     assert len(lines) >= 30
-    for told in lines:
-        assert f"{told.code} {told.text} ({told.source})".strip() in text
+    for code, said, source in lines:
+        assert f"{code} {said} ({source})".strip() in text
 
 
 def test_what_burns_says_what_to_do_about_a_fire() -> None:
@@ -126,7 +126,7 @@ def test_what_is_from_memory_or_the_club_s_own_says_so() -> None:
     assert DEMO is not None
     found = entry(DEMO.value.materials["battery-lead-acid"], Words())
     assert found.word == "danger"
-    assert [(one.code, one.source) for one in found.told] == [
+    assert [(at, source) for at, _, source in found.told] == [
         ("H314", UNREAD),
         ("H360", UNREAD),
         ("H302", "CLP Annex I, Table 3.1.3"),
@@ -149,7 +149,7 @@ def test_what_is_from_memory_or_the_club_s_own_says_so() -> None:
 def test_codes_as_labels_write_them(line: str, code: str, word: str, signs: tuple[str, ...], source: str) -> None:
     found = entry(Material(name=Said("thing"), kind="solvent", classed=(Said(line),)), Words())
     assert (found.word, found.signs) == (word, signs)
-    assert [(one.code, one.source) for one in found.told] == [(code, source)]
+    assert [(at, source) for at, _, source in found.told] == [(code, source)]
 
 
 @pytest.mark.parametrize(
