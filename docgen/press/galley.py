@@ -29,8 +29,6 @@ from docgen.sheets.page import Body
 
 LENGTH = 20_000
 """Height of the galley, mm."""
-
-
 LayOut = Callable[[Page, str], Document]
 """Lays a page out, with CSS on top of its own."""
 

@@ -16,7 +16,7 @@ from itertools import islice
 from multiprocessing import get_context, parent_process
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import SpawnProcess
-from typing import Any, Generic, TypeVar
+from typing import Any, TypeVar
 
 from docgen.club.store import StoreError
 
@@ -66,33 +66,6 @@ def _serve(pipe: Connection[Any, Any], work: Callable[[Any], Any]) -> None:
             pipe.send(answer)
 
 
-class _Worker(Generic[Task, Answer]):
-    """A process that does what it is sent, one task after the other."""
-
-    def __init__(self, work: Callable[[Task], Answer], serve: Callable[..., None]) -> None:
-        self.process, self.pipe = spawned(serve, work)
-        self.tasks: list[Task] = []
-
-    def take(self, task: Task) -> None:
-        self.tasks.append(task)
-        with contextlib.suppress(OSError):  # it is dead: its answer says so
-            self.pipe.send(task)
-
-    def answer(self) -> tuple[Task, Answer | BaseException | None]:
-        """Its task, and what became of it; None where the process died of it."""
-        task = self.tasks.pop()
-        try:
-            return task, self.pipe.recv()
-        except (EOFError, OSError):
-            return task, None
-
-    def end(self) -> None:
-        self.pipe.close()
-        self.process.join(PATIENCE)
-        self.process.kill()
-        self.process.join()
-
-
 def in_pool(
     tasks: Iterator[Task], processes: int, work: Callable[[Task], Answer], serve: Callable[..., None] = _serve
 ) -> Generator[Answer, None, list[Task]]:
@@ -100,35 +73,45 @@ def in_pool(
 
     Errors: as :func:`each`.
     """
-    workers: list[_Worker[Task, Answer]] = []
+    workers: dict[Connection[Any, Any], SpawnProcess] = {}
+    busy: dict[Connection[Any, Any], Task] = {}
     left: list[Task] = []
     try:
         while True:
-            idle = [worker for worker in workers if not worker.tasks]
-            for task in islice(tasks, len(idle) + processes - len(workers)):
-                if not idle:
-                    workers.append(_Worker(work, serve))
-                    idle = [workers[-1]]
-                idle.pop().take(task)
-            busy = {worker.pipe: worker for worker in workers if worker.tasks}
+            for task in islice(tasks, processes - len(busy)):
+                idle = next((one for one in workers if one not in busy), None)
+                if idle is None:
+                    process, idle = spawned(serve, work)
+                    workers[idle] = process
+                busy[idle] = task
+                with contextlib.suppress(OSError):  # it is dead: its answer says so
+                    idle.send(task)
             if not busy:
                 return left
-            for pipe in wait(busy):
-                worker = busy[pipe]  # type: ignore[index]
-                task, answer = worker.answer()
+            ready = wait(list(busy))
+            for pipe in [one for one in busy if one in ready]:
+                task = busy.pop(pipe)
+                try:
+                    answer = pipe.recv()
+                except (EOFError, OSError):  # the process died of it
+                    _end(pipe, workers.pop(pipe))
+                    left.append(task)
+                    continue
                 if isinstance(answer, BaseException):
                     raise answer
-                if answer is None:
-                    workers.remove(worker)
-                    worker.end()
-                    left.append(task)
-                else:
-                    yield answer
+                yield answer
     finally:
-        for worker in workers:
-            worker.pipe.close()
-        for worker in workers:
-            worker.end()
+        for pipe in workers:
+            pipe.close()
+        for pipe, process in workers.items():
+            _end(pipe, process)
+
+
+def _end(pipe: Connection[Any, Any], process: SpawnProcess) -> None:
+    pipe.close()
+    process.join(PATIENCE)
+    process.kill()
+    process.join()
 
 
 def spawned(serve: Callable[..., None], *given: object) -> tuple[SpawnProcess, Connection[Any, Any]]:
