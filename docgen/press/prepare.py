@@ -42,7 +42,7 @@ def css_text(css: str) -> str:
 
 
 def page_text(root: Element) -> str:
-    """Every character that the page could print: its text."""
+    """Every character that the page could print."""
     found: list[str] = []
     for element in root.iter():
         if isinstance(element.tag, str) and element.tag not in ("title", "head"):

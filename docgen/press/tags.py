@@ -111,6 +111,7 @@ class _Tree:
                 elif said := [one for one in walk(box) if one.element_tag == "p" and not hasattr(one, "furniture")]:
                     self.tag(said[0], whole)
                     last.append(whole["K"].pop())
+            assert len(self.named) == len(self.marks), "what is marked has a tag"
             numbers.extend((number, pydyf.Array(self.named[mark] for mark in sorted(self.named))))
         whole["K"].extend(last)
         for number, (annotation, owner) in enumerate(self.owners, len(document.pages)):
