@@ -25,7 +25,7 @@ from docgen.job.number import LEAF, SIGNOFF, SheetNumber
 from docgen.plan.kit import kit_of
 from docgen.plan.laydown import Laydown, without_size
 from docgen.plan.standing import standing
-from docgen.press.bound import Section, Start, Unfit, bind
+from docgen.press.bound import Section, Unfit, bind
 from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.orders import order, plain_order
 from docgen.sheets.binder import BLANK_SIDE, Sheet, Where, blank_side, contents
@@ -163,9 +163,8 @@ class Binder:
         keywords = ("binder", *([one] if one else []))
         sheets = [sheet for sheet, _ in found]
 
-        def named(starts: Sequence[Start]) -> Order:
-            places = [Where(start.page, start.pages, start.size, start.anchor) for start in starts]
-            return plain_order(w("Contents"), contents(sheets, places, one, club, on), club.club, on, keywords)
+        def named(starts: Sequence[Where]) -> Order:
+            return plain_order(w("Contents"), contents(sheets, starts, one, club, on), club.club, on, keywords)
 
         def blank(size: tuple[float, float]) -> Order:
             return plain_order(w(BLANK_SIDE), blank_side(size, club), club.club, on, ())

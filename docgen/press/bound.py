@@ -18,6 +18,7 @@ from docgen.press.formed import form_of, resolve, sizes_of
 from docgen.press.meta import Meta, Order, Pressed, PressError
 from docgen.press.qr import codes_drawing
 from docgen.press.render import laid_out, listening
+from docgen.sheets.binder import Where
 
 ATTEMPTS = 5
 """How often the contents may be laid out until the pages that they name are the pages that they are on."""
@@ -37,20 +38,6 @@ class Section:
     order: Order
 
 
-@dataclass(frozen=True)
-class Start:
-    """Where a section came to lie: its first page in the file (from 1, always odd), its pages, its size in mm."""
-
-    page: int
-    pages: int
-    size: tuple[float, float]
-
-    @property
-    def anchor(self) -> str:
-        """What a link to it names."""
-        return f"page-{self.page}"
-
-
 class Unfit(PressError):
     """Sections that cannot be printed: the place of each in the whole, and why."""
 
@@ -59,14 +46,14 @@ class Unfit(PressError):
         super().__init__(f"{titles[n]}: {fault}" for n, faults in found.items() for fault in faults)
 
 
-Contents = Callable[[Sequence[Start]], Order]
+Contents = Callable[[Sequence[Where]], Order]
 Blank = Callable[[tuple[float, float]], Order]
 
 
 def bind(sections: Sequence[Section], contents: Contents, blank: Blank, meta: Meta) -> Pressed:
     """One document: the contents, then the sections, each on an odd page.
 
-    contents : the order of the contents, given where each section begins; it may link to ``#`` and a Start's anchor.
+    contents : the order of the contents, given where each section begins; it may link to ``#`` and its anchor.
                Its key is the title of their bookmark, and stands before the numbers of their pages
     blank    : the order of the back page that stays blank behind a section with an odd number of pages, by its size
     Raises Unfit, with the section's title before each fault, when one of them is not fit to print.
@@ -130,11 +117,11 @@ def _front(laid: Sequence[Document], contents: Contents) -> tuple[Section, Docum
     raise ValueError("the contents never come to rest: each time they name other pages than they then lie on")
 
 
-def _starts(laid: Sequence[Document], after: int) -> Iterator[Start]:
+def _starts(laid: Sequence[Document], after: int) -> Iterator[Where]:
     page = after + 1
     for document in laid:
         count = len(document.pages)
-        yield Start(page, count, sizes_of(document)[0])
+        yield Where(page, count, sizes_of(document)[0], f"page-{page}")
         page += count + count % 2
 
 

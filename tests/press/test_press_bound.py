@@ -15,8 +15,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.press.bound import Section, Start, bind
+from docgen.press.bound import Section, bind
 from docgen.press.meta import Attached, Order, PressError
+from docgen.sheets.binder import Where
 from tests.press.conftest import META
 
 SIZES = {"A4": (210, 297), "A3": (420, 297), "Letter": (215.9, 279.4)}
@@ -34,7 +35,7 @@ def order(name: str, pages: int, size: tuple[float, float]) -> Order:
 
 
 def contents(names: Sequence[str], lines: int = 1) -> object:
-    def made(starts: Sequence[Start]) -> Order:
+    def made(starts: Sequence[Where]) -> Order:
         rows = "".join(
             f'<p style="min-height: {lines}mm"><a href="#{start.anchor}">'
             f"{name} begins on {start.page}, {start.pages} pages</a></p>"
