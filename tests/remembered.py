@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from functools import cache
+from pathlib import Path
+
 from docgen.club import yamltext
+from docgen.club.folder import Folder
+from docgen.club.read import read_club
 from docgen.club.yamlbytes import Source
 from docgen.club.yamlevents import Builder
+from docgen.share.founding import shipped_folder
 
 Parsed = tuple[Builder | None, list[yamltext.Fault]]
 _parsed: dict[str, Parsed] = {}
@@ -21,6 +27,17 @@ def parse(source: Source) -> Parsed:
         _parsed[source.text] = _parse(source)
     built, faults = _parsed[source.text]
     return built, [*faults]
+
+
+@cache
+def shipped() -> Folder:
+    """What comes with docgen, read: no test writes there."""
+    return read_club(shipped_folder())
+
+
+def begun_from(root: Path) -> Folder:
+    """What a new club takes things from, as :func:`docgen.club.read.read_club` reads it."""
+    return shipped() if root == shipped_folder() else read_club(root)
 
 
 def remember() -> None:

@@ -18,8 +18,10 @@ from docgen.club.content import content_digest
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
+from docgen.desk import begin_club
 from docgen.proof import proof_all
 from tests.club.editor import faults, kind_of
+from tests.remembered import begun_from
 from tests.shares import share
 from tests.smallclub import write
 
@@ -29,6 +31,7 @@ ROOT = Path(__file__).resolve().parents[2]
 
 @pytest.fixture(autouse=True)
 def on_the_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(begin_club, "read_club", begun_from)
     for each in (new.engine, new.procedure):
         for option in each.params:
             if option.name in ("received", "dated"):

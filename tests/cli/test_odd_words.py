@@ -12,7 +12,9 @@ from docgen.cli._saying import say_json
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.text import UNSEEN
+from docgen.desk import begin_club
 from tests.cli.record_club import log_of, numbered, on_the_day, say
+from tests.remembered import begun_from
 
 KEPT = [
     *("Ada: Fenn", "- Ada", "key:word", "# Ada", "Ada #3", "'Ada'", '"Ada"', "{Ada}", "[Ada]", "&Ada", "*Ada", "?"),
@@ -93,7 +95,8 @@ def test_what_nobody_sees_is_refused_in_words(root: Path, way: str) -> None:
 
 
 @pytest.mark.parametrize("text", KEPT)
-def test_a_club_may_be_called_so(tmp_path: Path, text: str) -> None:
+def test_a_club_may_be_called_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, text: str) -> None:
+    monkeypatch.setattr(begin_club, "read_club", begun_from)
     result = say(tmp_path, "new", "club", str(tmp_path / "c"), f"--name={text}", "--take", "nothing", "--yes")
     assert result.exit_code == 0, result.output
     folder = read_club(tmp_path / "c")
