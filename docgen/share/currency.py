@@ -17,7 +17,8 @@ from docgen.job.job import Instructions, Job
 from docgen.job.number import UNNAMED, SheetNumber
 from docgen.job.prints import Print, numbered, prints
 from docgen.job.resolve import resolve
-from docgen.share.differences import Difference, differences
+from docgen.share.differences import Difference
+from docgen.share.printed import differences
 from docgen.visit.job import CODE as VISIT
 from docgen.visit.job import again
 

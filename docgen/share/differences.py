@@ -1,24 +1,16 @@
-"""What a sheet would say today and did not say when it was printed, line by line of what its reader sees."""
+"""What differs between two versions of anything that is told in pieces: a file, a printed job."""
 
 from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
 
-from pydantic import BaseModel
-
-from docgen.club.catalogue import ENGLISH
-from docgen.club.schema.prose import is_language
-from docgen.club.words import Words
-from docgen.job.figure import Figure, Wires
-from docgen.job.job import Instructions
+from docgen.club.schema.procedure import VERBS
+from docgen.club.yamldoc import Data
 from docgen.job.marks import KINDS
-from docgen.sheets.figures import HARD, figure, standing
-from docgen.trade.quantity import Band, Quantity
 
 DRAWN = "svg"
 """The key of a drawing's lines, whose figures nobody reads."""
@@ -34,24 +26,20 @@ _NUMBER_WORDS = re.compile(
     re.IGNORECASE,
 )
 """Numbers that English text spells out. "One" is left out: it mostly stands for a thing."""
-NOT_SAID = {"revision", "dated", "engine", "procedure", "code", "unproofed", "language", "model", "key", "mark",
-            "item", "id", "work_minutes", "wait_minutes", "wait_governs", "longest_cure", "takes", "origin",
-            "picture", "shape", "setting", "limit", "minutes", "given", "parts", "saved"}  # fmt: skip
-"""What names a thing, or follows from the rest, and is nothing that its reader does otherwise."""
-NO_FIGURE = {"serial", "components", "tools", "author", "licence", "adapted"}
-"""What holds digits that nobody sets or measures."""
 _UNNAMED = re.compile(r"step-\d+(-\d+)?")
-"""The key of a step that its author gave no name and that works on nothing."""
-SAFE_WORDS = {"before": "what must be true before the start", "closing": "check before signing",
-              "after_run": "check after the run", "deviations": "where this engine is not as its type"}  # fmt: skip
-SAFE_MARKS = {kind.model_fields["mark"].default for kind in KINDS if kind.guards}
-SAFE_KEYS = {"critical", "hand_only", "start_all_first", "classed", "voids", "lubrication", "locker"}
-"""What is a matter of safety, whatever changes in it."""
-NOUNS = {"tools": "tool", "materials": "material", "spares": "spare part", "seals": "seal", "components": "component",
-         **SAFE_WORDS}  # fmt: skip
+"""The name of a step that its author gave none and that works on nothing."""
 MARKS = {kind.model_fields["mark"].default: kind.noun for kind in KINDS}
-
-Plain = Mapping[str, Any]
+"""What the marks of a printed step are called."""
+SAFETY = {"safety", "meets", "makes", "hazards", "critical", "start_all_first", "single_use", "hand_only", "off_leaf",
+          "before", "classed", "voids", "lubrication", "locker", *(key for key, verb in VERBS.items() if verb.safety),
+          *(kind.noun for kind in KINDS if kind.guards)}  # fmt: skip
+"""Keys whose change is a matter of safety, whatever it is."""
+MISSED = {"look", "measure", *(MARKS[kind] for kind in ("look", "reading", "torque", "renew"))}
+"""Keys that are a matter of safety once they are gone."""
+CALLED = {"do": "text", "why": "reason", "after_run": "checks after the run", "for": "time", "row": "row of the leaf",
+          "adds": "added to its row", "off_leaf": "not on the leaf", "line": "line of the leaf"}  # fmt: skip
+PLAIN = ("", "text", "value", "name", "time", "what", "figures")
+"""Keys that are not said below another one, or before the text of something new or gone."""
 
 
 @dataclass(frozen=True)
@@ -69,6 +57,29 @@ class Difference:
     safety: bool = False
 
 
+@dataclass(frozen=True)
+class Piece:
+    """A step, a part, a tool, a key of a file: what is found again in the other version, and told of if it is not.
+
+    where, values : what it is called, and what it says, by dotted keys; a key with "@" tells two of one kind apart
+    text, place   : the words that it is known again by; where it stands as it comes or goes, if that is not `where`
+    safe          : whatever changes in it is a matter of safety
+    listed        : one of a row of things to do: gone it is missed, and coming it changes no figure
+    counted       : its digits are figures that somebody sets or measures
+    """
+
+    where: str
+    values: Mapping[str, str]
+    text: str = ""
+    place: str = ""
+    safe: bool = False
+    listed: bool = False
+    counted: bool = True
+
+
+Pieces = Mapping[str, Piece]
+
+
 def difference_lines(one: Difference, most: int | None = None) -> Iterator[str]:
     """A difference in words, after what it is; of each text the first `most` characters."""
     mark = " and ".join(word for word, said in (("SAFETY", one.safety), ("NUMBER", one.number)) if said) or "words"
@@ -78,8 +89,7 @@ def difference_lines(one: Difference, most: int | None = None) -> Iterator[str]:
         yield f"    was: {before}"
         yield f"    now: {after}"
     else:
-        came = "" if one.where.endswith((" is new", " is gone")) else " (gone)" if before else " (new)"
-        yield f"{mark}  {one.where}{came}: {before or after}"
+        yield f"{mark}  {one.where}{' (gone)' if before else ' (new)'}: {before or after}"
 
 
 def clipped(text: str, most: int = LONGEST) -> str:
@@ -88,69 +98,88 @@ def clipped(text: str, most: int = LONGEST) -> str:
     return text if len(text) <= most else text[:most] + "..."
 
 
-def differences(before: Instructions, after: Instructions) -> list[Difference]:
-    """Everything that a reader would be told otherwise, in the order of the sheet; empty where nothing is."""
-    was, now = (_printed(dict(one), Words.speaking(one.language or ENGLISH)) for one in (before, after))
-    found: list[Difference] = []
-    # A sheet printed before it left the components out that its job does not work on still says what it says.
-    was["components"] = {part: number for part, number in was["components"].items() if part in now["components"]
-                         or part in _worked_on(before)}  # fmt: skip
-    for key in was:
-        if key in NOT_SAID or was[key] == now[key]:
-            continue
-        if key == "stages":
-            old, new = _flat(was[key]), _flat(now[key])
-            titles = [[stage["title"] for stage in one[key]] for one in (was, now)]
-            found += _leaf("headings of the stages", *titles) if titles[0] != titles[1] else []
-            found += [*_messages(old, new), *_steps(old, new)]
-        elif key in NOUNS:
-            found += _entries(NOUNS[key], _named(was[key]), _named(now[key]), safety=key in SAFE_WORDS)
+def compared(noun: str, was: Pieces, now: Pieces) -> Iterator[Difference]:
+    """What is different between some pieces of one kind and those that they became."""
+    order = []
+    for old, new in paired(*({name: one.text for name, one in pieces.items()} for pieces in (was, now))):
+        if old and new:
+            order.append(list(was).index(old))
+            yield from _changed(was[old], now[new])
         else:
-            found += _leaf(key.replace("_", " "), was[key], now[key])
-        if key in NO_FIGURE:
-            found = [replace(one, number=False) if _about(one, key) else one for one in found]
-    return sorted(found, key=lambda one: not one.where.startswith("seal"))
+            one = now[new] if new else was[old]
+            safety = one.safe or (one.listed and not new) or bool(_parts(*one.values) & SAFETY)
+            yield _gave(one, one.place or one.where, *(("", _whole(one)) if new else (_whole(one), "")), safety=safety,
+                        number=not one.listed)  # fmt: skip
+    if order != sorted(order):
+        names = [one.where.removeprefix(f"{noun} ") for one in was.values()]
+        before, after = ("; ".join(names[at] for at in one) for one in _moved(order))
+        yield Difference(f"order of the {noun}s", before, after, safety=all(one.listed for one in was.values()))
 
 
-def _worked_on(told: Instructions) -> set[str]:
-    """The items of the job's marks, as far as a frozen job says them."""
-    return {getattr(mark, "item", "") for step in told.steps for mark in step.marks}
+def _changed(was: Piece, now: Piece) -> Iterator[Difference]:
+    """What comes or goes whole below a key is told at once, all else value by value."""
+    for top in dict.fromkeys(map(_top, (*now.values, *was.values))):
+        before, after = ({leaf: said for leaf, said in one.values.items() if _top(leaf) == top} for one in (was, now))
+        at = f"{was.where}: {called(top) or top}" if top else was.where
+        if not before or not after:
+            safety = bool(_parts(*before, *after) & SAFETY) or (not after and bool(_parts(top) & MISSED))
+            yield _gave(now, at, _told(before, top), _told(after, top), safety=now.safe or safety)
+            continue
+        for leaf in dict.fromkeys((*after, *before)):
+            old, new = before.get(leaf, ""), after.get(leaf, "")
+            if old != new:
+                below = called(leaf.removeprefix(top))
+                texts = ("its lines before", "its lines now") if leaf.split(".")[-1] == DRAWN else (old, new)
+                safety = bool(_parts(leaf) & SAFETY)
+                yield _gave(now, f"{at}, {below}" if below else at, *texts, safety=now.safe or safety)
 
 
-def _printed(value: Any, words: Words) -> Any:
-    """Plain data in which figures stand as they are printed, and a text is a text, whatever language it is in."""
-    match value:
-        case Figure():
-            return {"text": _figure(value, words), "note": standing(value, words)}
-        case Band() | Quantity() | Wires():
-            return _figure(value, words)
-        case BaseModel():
-            return _printed(dict(value), words)
-        case dict():
-            if len(value) == 1 and is_language(next(iter(value))):
-                return next(iter(value.values()))
-            return {key: _printed(one, words) for key, one in value.items()}
-        case list() | tuple():
-            return [_printed(one, words) for one in value]
-        case bool() | int() | None:
-            return value
-    return str(value)
+def _top(leaf: str) -> str:
+    """The key that a value stands below, with what tells it from another of its kind."""
+    key, _, rest = leaf.partition(".")
+    return f"{key}.{rest.partition('.')[0]}" if rest.startswith("@") else key
 
 
-def _figure(value: Figure | Band | Quantity | Wires, words: Words) -> str:
-    return figure(value, words).replace(HARD, " ")
+def _parts(*leaves: str) -> set[str]:
+    return {part for leaf in leaves for part in leaf.split(".")}
 
 
-def _about(one: Difference, key: str) -> bool:
-    return one.where.startswith(NOUNS.get(key, key))
+def called(leaf: str) -> str:
+    """A dotted key in words."""
+    parts = (part for part in leaf.split(".") if part not in PLAIN and not part.startswith("@"))
+    return ", ".join(CALLED.get(part, part.replace("_", " ")) for part in parts)
 
 
-def _flat(stages: Sequence[Plain]) -> list[Plain]:
-    """All steps; in a job that was frozen before there were rows, each is a row of its own, as it was printed."""
-    steps = [step for stage in stages for step in stage["steps"]]
-    if any(step["row"] for step in steps):
-        return steps
-    return [{**step, "row": step["number"], "label": str(step["number"]), "line": step["text"]} for step in steps]
+def _told(values: Mapping[str, str], below: str = "") -> str:
+    """Values with their keys, on one line."""
+    said = {leaf: "a drawing" if leaf.split(".")[-1] == DRAWN else text for leaf, text in values.items()}
+    return "; ".join(f"{called(leaf.removeprefix(below))} {text}".strip() for leaf, text in said.items())
+
+
+def _whole(one: Piece) -> str:
+    said = _told({leaf: value for leaf, value in one.values.items() if one.text not in (value, f'"{value}"')})
+    return "; ".join(filter(None, (one.text, said)))
+
+
+def _moved(order: list[int]) -> tuple[list[int], list[int]]:
+    """The stretch of an order that is not as it was, before and after."""
+    was = sorted(order)
+    apart = [at for at, (old, new) in enumerate(zip(was, order, strict=True)) if old != new]
+    return was[apart[0] : apart[-1] + 1], order[apart[0] : apart[-1] + 1]
+
+
+def leaves(value: Data, key: str = "") -> Iterator[tuple[str, str]]:
+    """Every value of a piece as text, by its dotted key. A list of words is one value; one word is a list of one."""
+    if isinstance(value, dict):
+        for name, part in value.items():
+            yield from leaves(part, f"{key}.{name}" if key else name)
+    elif isinstance(value, list) and any(isinstance(one, (dict, list)) for one in value):
+        for index, part in enumerate(value):
+            yield from leaves(part, f"{key}.{index + 1}")
+    elif isinstance(value, list):
+        yield key, ", ".join(str(one) for one in value)
+    elif value is not None:
+        yield key, value
 
 
 def paired(was: Mapping[str, str], now: Mapping[str, str]) -> Iterator[tuple[str, str]]:
@@ -191,152 +220,11 @@ def _bag(text: str) -> Counter[str]:
     return Counter(text.lower().split())
 
 
-def _named(entries: Any) -> dict[str, Any]:
-    """A list's entries by what they are about; a plain text is about itself."""
-    if isinstance(entries, dict):
-        return entries
-    found: dict[str, Any] = {}
-    for one in entries:
-        name = one if isinstance(one, str) else one.get("key") or one.get("name") or str(one)
-        name = f"{name}, {one['what']}" if isinstance(one, dict) and "what" in one else name
-        found[name] = one
-    return found
-
-
-def _entries(noun: str, was: Plain, now: Plain, *, safety: bool) -> Iterator[Difference]:
-    for name in dict.fromkeys((*was, *now)):
-        old, new = was.get(name), now.get(name)
-        if old is None or new is None:
-            text = _said(new if old is None else old, name)
-            yield gave(noun, "" if old is None else text, "" if new is None else text, safety=safety)
-        elif old != new:
-            yield from _leaf(f"{noun} {name}", old, new, safety=safety)
-
-
-def _steps(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[Difference]:
-    order: list[int] = []
-    before, after = ({step["key"]: step for step in steps} for steps in (was, now))
-    texts = ({key: step["text"] for key, step in steps.items()} for steps in (before, after))
-    for old, new in ((before.get(old), after.get(new)) for old, new in paired(*texts)):
-        if old is None or new is None:
-            step = new if old is None else old
-            assert step is not None
-            text = f"{step['text']}{_carried(step)}"
-            where = f"step {step['label']} {'is new' if old is None else 'is gone'}"
-            guards = bool(step["messages"]) or any(mark["mark"] in SAFE_MARKS for mark in step["marks"])
-            yield Difference(where, "" if old is None else text, "" if new is None else text,
-                             safety=new is None or guards)  # fmt: skip
-        else:
-            order.append(old["number"])
-            yield from _step(old, new)
-    if order != sorted(order):
-        names = {step["number"]: step["label"] for step in was}
-        said = [", ".join(names[number] for number in one) for one in (sorted(order), order)]
-        yield Difference("order of the steps", said[0], f"{said[1]} (by their old numbers)", safety=True)
-
-
-def _step(old: Plain, new: Plain) -> Iterator[Difference]:
-    step = f"step {new['label']}"
-    where = f"{step}, {_short(new['text'])}"
-    for key, noun in (("text", "text"), ("why", "reason")):
-        if old[key] != new[key]:
-            yield from _leaf(f"{step}: {noun}", old[key], new[key])
-    rows = old["line"], new["line"]
-    if rows[0] != rows[1] and rows != (old["text"], new["text"]):
-        yield from _leaf(f"{step}: row of the leaf", *rows)
-    elif bool(old["row"]) != bool(new["row"]):
-        yield Difference(f"{where}: on the bench leaf", *(("yes", "no") if old["row"] else ("no", "yes")))
-    was, now = _marks(old), _marks(new)
-    for kind, about in dict.fromkeys((*was, *now)):
-        before, after = was.get((kind, about)), now.get((kind, about))
-        safety = kind in SAFE_MARKS
-        if before == after:
-            continue
-        if before is None or after is None:
-            mark = after if before is None else before
-            assert mark is not None
-            text = _mark_said(mark)
-            gone = after is None and kind in ("look", "reading", "torque", "renew")
-            yield gave(f"{where}: {MARKS[kind]}", "" if before is None else text, "" if after is None else text,
-                        safety=safety or gone)  # fmt: skip
-        else:
-            yield from _leaf(f"{where}: {MARKS[kind]}", before, after, safety=safety)
-
-
-def _messages(was: Sequence[Plain], now: Sequence[Plain]) -> Iterator[Difference]:
-    """The safety messages of the whole sheet: what each says, and before which step it stands."""
-    old, new = _placed(was), _placed(now)
-    for name in dict.fromkeys((*new, *old)):
-        before, after = old.get(name), new.get(name)
-        if before is None or after is None or before[0] != after[0]:
-            yield gave(f"safety message {name}", before[0] if before else "", after[0] if after else "", safety=True)
-        elif before[1] != after[1]:
-            yield Difference(f"safety message {name}", f"before: {before[1]}", f"before: {after[1]}", safety=True)
-
-
-def _placed(steps: Sequence[Plain]) -> dict[str, tuple[str, str]]:
-    """By word and hazard: what a message says, and the text of the step that it stands before."""
-    found: dict[str, tuple[str, str]] = {}
-    for step in steps:
-        for one in step["messages"]:
-            name = f"{one['word'].upper()} ({', '.join(one['hazards']) or _short(one['hazard'])})"
-            name = name if name not in found else f"{name} {_short(one['hazard'])}"
-            line = f" On the leaf: {one['line']}" if one["line"] else ""
-            found[name] = (f"{one['hazard']} {one['consequence']} {one['avoid']}{line}", step["text"])
-    return found
-
-
-def _marks(step: Plain) -> dict[tuple[str, str], Plain]:
-    """A step's marks by kind and what they are about."""
-    return {(m["mark"], str(m.get("key") or m.get("material") or m.get("name"))): m for m in step["marks"]}
-
-
-def _leaf(where: str, old: Any, new: Any, *, safety: bool = False) -> Iterator[Difference]:
-    """Each single value that differs in two things of the same shape."""
-    if isinstance(old, dict) and isinstance(new, dict):
-        for key in dict.fromkeys((*old, *new)):
-            if key == DRAWN and old.get(key) != new.get(key):
-                yield Difference(f"{where}, its lines", "as drawn before", "as drawn now", safety=safety)
-            elif key not in NOT_SAID and old.get(key) != new.get(key):
-                inner = where if key in ("text", "value", "name") else f"{where}, {key.replace('_', ' ')}"
-                yield from _leaf(inner, old.get(key), new.get(key), safety=safety or key in SAFE_KEYS)
-    else:
-        yield gave(where, _said(old), _said(new), safety=safety)
-
-
-def gave(where: str, before: str, after: str, *, safety: bool, number: bool | None = None) -> Difference:
-    """The difference between two texts; where nobody says whether it is one of figures, their figures tell."""
-    return Difference(where, before, after, _numbers(before) != _numbers(after) if number is None else number, safety)
+def _gave(of: Piece, where: str, before: str, after: str, *, safety: bool, number: bool = True) -> Difference:
+    """The difference between two texts of a piece; whether it is one of figures, these tell."""
+    counted = number and of.counted
+    return Difference(where, before, after, counted and _numbers(before) != _numbers(after), safety)
 
 
 def _numbers(text: str) -> list[str]:
     return [*_NUMBER.findall(text), *(word.lower() for word in _NUMBER_WORDS.findall(text))]
-
-
-def _said(value: Any, otherwise: str = "") -> str:
-    """A value as somebody reads it; a thing by its name, its text, or both."""
-    if value in (None, "", False, (), [], {}):
-        return otherwise
-    if value is True:
-        return "yes"
-    if isinstance(value, dict):
-        told = ("name", "text", "value", "what", "figures", "allow", "accept")
-        known = [_said(value[key]) for key in told if value.get(key)]
-        return ", ".join(known) or ", ".join(_said(one) for one in value.values() if one) or otherwise
-    if isinstance(value, list):
-        return "; ".join(_said(one) for one in value)
-    return str(value)
-
-
-def _mark_said(mark: Plain) -> str:
-    return _said({key: value for key, value in mark.items() if key not in NOT_SAID and key != DRAWN})
-
-
-def _carried(step: Plain) -> str:
-    told = "; ".join(f"{MARKS[mark['mark']]} {_mark_said(mark)}" for mark in step["marks"])
-    return f" ({told})" if told else ""
-
-
-def _short(text: str, most: int = 60) -> str:
-    text = text.rstrip(".")
-    return text if len(text) <= most else text[: most - 3].rstrip() + "..."

@@ -63,9 +63,8 @@ CASES = {
         '    now: "Put paste on the bore of the rotor."; "Slide the rotor on."; "Slide the spacer on."',
     ]),
     "a hold point gone": (JOB, [("        hold: {why: A rotor that rubs bends the crankshaft., id: gap-seen}\n", "")], [
-        'SAFETY  step "Measure the {rotor-gap} at the widest place.": hold, reason (gone):'
-        " A rotor that rubs bends the crankshaft.",
-        'SAFETY  step "Measure the {rotor-gap} at the widest place.": hold, id (gone): gap-seen',
+        'SAFETY  step "Measure the {rotor-gap} at the widest place.": hold (gone):'
+        " reason A rotor that rubs bends the crankshaft.; id gap-seen",
     ]),
     "a safety message": (JOB, [("avoid: Work in the open air, away from flame and spark.", "avoid: Work outside.")], [
         'SAFETY  safety message "Cleaning fluid vapour catches fire.": avoid',
@@ -79,7 +78,7 @@ CASES = {
         'words  step "Slide the rotor on.": row of the leaf (new): Rotor on',
     ]),
     "an opening packed": (JOB, [(TIGHTEN, f"{TIGHTEN}        packs: {{rotor: cloth}}\n")], [
-        'SAFETY  step "Tighten the rotor nut.": packs, rotor (new): cloth',
+        'SAFETY  step "Tighten the rotor nut.": packs (new): rotor cloth',
     ]),
     "an interval": (JOB, [("every: {hours: 5 h,", "every: {hours: 8 h,")], [
         "NUMBER  every: hours",

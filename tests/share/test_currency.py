@@ -23,7 +23,8 @@ from docgen.job.marks import Mark
 from docgen.job.number import SheetNumber
 from docgen.job.resolve import resolve
 from docgen.returns.filing import file_event
-from docgen.share.differences import MARKS, NOT_SAID, differences
+from docgen.share.differences import MARKS
+from docgen.share.printed import NOT_SAID, differences
 from docgen.trade.quantity import QuantityError, parse_band, parse_quantity
 from tests.smallclub import texts, write
 
@@ -97,13 +98,13 @@ CASES: dict[str, tuple[str, str, str, str]] = {
 1 safety matter among 1 change. Take it down, and print it again:
 """),
     "a word": (JOB, "do: Undo the rotor nut.", "do: Undo the nut of the rotor.", """\
-  words  step 3: text
+  words  step 3, Undo the rotor nut: text
       was: Undo the rotor nut.
       now: Undo the nut of the rotor.
 1 change, no number and no safety matter. Print it again:
 """),
     "a number in a text": (JOB, "do: Slide the spacer on.", "do: Slide the spacer on, and turn it twice.", """\
-  NUMBER  step 9: text
+  NUMBER  step 9, Slide the spacer on: text
       was: Slide the spacer on.
       now: Slide the spacer on, and turn it twice.
 1 number among 1 change. Take it down, and print it again:
@@ -118,15 +119,16 @@ CASES: dict[str, tuple[str, str, str, str]] = {
 2 numbers among 2 changes. Take it down, and print it again:
 """),
     "a step that is gone": (JOB, "      - do: Let rotor and nut dry.\n        wait: 10 min\n", "", """\
-  SAFETY  step 7 is gone: Let rotor and nut dry. (waiting time 10 min)
+  SAFETY  step 7 (gone): Let rotor and nut dry.; waiting time 10 min
 1 safety matter among 1 change. Take it down, and print it again:
 """),
     "a step that is new": (JOB, SPACER_ON, f"      - do: Tidy the bench.\n{SPACER_ON}", """\
-  words  step 9 is new: Tidy the bench.
+  words  step 9 (new): Tidy the bench.
 1 change, no number and no safety matter. Print it again:
 """),
     "a hold point that is gone": (JOB, HELD, "        id: gap-seen\n", """\
-  SAFETY  step 13, Measure the rotor gap at the widest place: hold point (gone): A rotor that rubs bends the crankshaft.
+  SAFETY  step 13, Measure the rotor gap at the widest place: hold point (gone): reason A \
+rotor that rubs bends the crankshaft.
 1 safety matter among 1 change. Take it down, and print it again:
 """),
     "which way round": (MODEL, "towards: the crankcase", "towards: the rotor", """\
@@ -159,8 +161,9 @@ def test_a_deviation_is_said_with_every_value_that_follows_it(club: Path) -> Non
     at = "step 17, Tighten the screws of the side plate crosswise: tightening"
     assert lines == [
         f"{HEAD}: no longer current.",
-        "  SAFETY and NUMBER  where this engine is not as its type (new): plate screws, One hole re-tapped,"
-        " thread M8x1.25 instead of M6x1; drive ______; tighten ______ (no figure is known)",
+        "  SAFETY and NUMBER  where this engine is not as its type (new): plate screws; One hole re-tapped;"
+        " thread M8x1.25 instead of M6x1, drive ______, tighten ______ (no figure is known);"
+        " voids The maker's torque, driver and source for the old thread no longer hold.",
         "  NUMBER  step 1, Undo the screws of the side plate: tool for, drive (gone): 10 mm socket",
         "  NUMBER  step 1, Undo the screws of the side plate: tool for, size (gone): hex 10 mm",
         f"  NUMBER  {at}, thread",
@@ -168,7 +171,7 @@ def test_a_deviation_is_said_with_every_value_that_follows_it(club: Path) -> Non
         "      now: M8x1.25",
         f"  NUMBER  {at}, drive (gone): 10 mm socket",
         f"  NUMBER  {at}, size (gone): hex 10 mm",
-        "  words  tool (gone): 10 mm socket",
+        "  words  tool (gone): 10 mm socket; used for plate screws",
         f"  words  {at} (gone): evenly and snug",
         f"  words  {at}, by feel (gone): yes",
         "6 numbers and 1 safety matter among 9 changes. Take it down, and print it again:",
@@ -327,16 +330,14 @@ def test_a_row_is_told_of_where_it_says_more_than_its_step(club: Path) -> None:
     wiped = "cleans: {rotor-nut: fluid}"
     change(club, JOB, wiped, f"off_leaf: The rotor's row says it.\n        {wiped}")
     assert say(club, sheet).stdout.splitlines()[1:] == [
-        "  words  step 3a: row of the leaf",
+        "  SAFETY  step 3b, Wipe the thread of the rotor nut with the fluid: not on the leaf (new): yes",
+        "  words  step 3a, Clean the rotor: row of the leaf",
         "      was: Rotor clean, let dry",
         "      now: Rotor clean, let it dry",
-        "  words  step 3/1, Wipe the thread of the rotor nut with the fluid: on the bench leaf",
-        "      was: yes",
-        "      now: no",
-        "  words  step 4a: text",
+        "  words  step 4a, Slide the spacer on: text",
         "      was: Slide the spacer on.",
         "      now: Push the spacer on.",
-        "3 changes, no number and no safety matter. Print it again:",
+        "1 safety matter among 3 changes. Take it down, and print it again:",
         AGAIN.rstrip(),
     ]
 
