@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 PATIENCE = 60_000.0
@@ -55,16 +55,23 @@ class Tab:
 
 
 @contextmanager
-def opened(width: int = 1200, height: int = 900) -> Iterator[Tab]:
-    """A browser with a profile of its own, gone at the end."""
+def started() -> Iterator[Browser]:
+    """A browser, gone at the end."""
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=program(), args=["--disable-dev-shm-usage"])
-        context = browser.new_context(viewport={"width": width, "height": height})
-        context.set_default_timeout(PATIENCE)
-        tab = Tab(context.new_page())
-        context.on("request", lambda request: tab.requests.append(request.url))
-        tab.page.on("websocket", lambda socket: tab.requests.append(socket.url))
-        tab.page.on("console", lambda message: tab.said.append(message.text))
-        tab.page.on("pageerror", lambda error: tab.said.append(str(error)))
-        yield tab
+        yield browser
         browser.close()
+
+
+@contextmanager
+def opened(browser: Browser, width: int = 1200, height: int = 900) -> Iterator[Tab]:
+    """A tab with a profile of its own, gone at the end."""
+    context = browser.new_context(viewport={"width": width, "height": height})
+    context.set_default_timeout(PATIENCE)
+    tab = Tab(context.new_page())
+    context.on("request", lambda request: tab.requests.append(request.url))
+    tab.page.on("websocket", lambda socket: tab.requests.append(socket.url))
+    tab.page.on("console", lambda message: tab.said.append(message.text))
+    tab.page.on("pageerror", lambda error: tab.said.append(str(error)))
+    yield tab
+    context.close()

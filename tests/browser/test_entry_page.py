@@ -14,15 +14,16 @@ from threading import Thread
 from urllib.parse import urlparse
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, expect
 
 from docgen.club.read import read_club
 from docgen.desk.entry import Entry
 from docgen.desk.server import Desk
 from docgen.returns.verify import verify
 from tests.browser.clutch import OUTSIDE, TODAY, TYPED, UNCLEAR, issued, photographed
-from tests.browser.tab import Tab, needs_browser, opened
+from tests.browser.tab import Tab, needs_browser, opened, started
 from tests.returns.conftest import Club
+from tests.shares import share
 from tests.visit.conftest import NAMES, answers, printed_at
 from tests.visit.conftest import TODAY as VISITED
 
@@ -51,14 +52,21 @@ def signed(tmp_path_factory: pytest.TempPathFactory) -> Signed:
     return Signed(club, *photographed(club))
 
 
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """The browser; each page has a profile of its own."""
+    with started() as found:
+        yield found
+
+
 @contextmanager
-def shown(entry: Entry, width: int = 1280, height: int = 900) -> Iterator[Tab]:
+def shown(browser: Browser, entry: Entry, width: int = 1280, height: int = 900) -> Iterator[Tab]:
     """The page of an entry, open in the browser."""
     with Desk(entry) as desk:
         serving = Thread(target=desk.serve_forever, daemon=True)
         serving.start()
         try:
-            with opened(width, height) as tab:
+            with opened(browser, width, height) as tab:
                 tab.page.goto(desk.address)
                 tab.page.locator("#boxes").wait_for()
                 yield tab
@@ -101,8 +109,8 @@ def pressed(tab: Tab, wanted: str) -> None:
     raise AssertionError(f"the keyboard never reaches {wanted}")
 
 
-def test_by_keyboard_alone_a_whole_clutch_sheet_is_filed(signed: Signed) -> None:
-    with shown(signed.entry) as tab:
+def test_by_keyboard_alone_a_whole_clutch_sheet_is_filed(browser: Browser, signed: Signed) -> None:
+    with shown(browser, signed.entry) as tab:
         first = walked(tab)
         wanted = tab.page.evaluate("[...new Set([...document.getElementById('boxes').elements].map(e => e.name))]")
         assert first == [name for name in wanted if name]
@@ -133,13 +141,18 @@ def test_by_keyboard_alone_a_whole_clutch_sheet_is_filed(signed: Signed) -> None
     assert verify(signed.club.root, "017").problems == ()
 
 
-@pytest.mark.parametrize(("width", "height"), [(1280, 900), (390, 844), (320, 640)])
-@pytest.mark.parametrize("pictures", [True, False], ids=["photographed", "typed in"])
+WINDOWS = [
+    (1280, 900, True), (390, 844, False), (320, 640, True), (1280, 900, False), (390, 844, True), (320, 640, False),
+]  # fmt: skip
+"""Width, height, photographed or typed in: in an everyday run each width once, and both ways."""
+
+
+@pytest.mark.parametrize(("width", "height", "pictures"), WINDOWS[: share(3, 6)])
 def test_axe_core_finds_nothing_and_nothing_runs_out_of_the_window(
-    tmp_path: Path, signed: Signed, width: int, height: int, pictures: bool
+    browser: Browser, signed: Signed, width: int, height: int, pictures: bool
 ) -> None:
     entry = signed.entry if pictures else Entry(signed.club.folder, signed.club.sheet, TODAY)
-    with shown(entry, width, height) as tab:
+    with shown(browser, entry, width, height) as tab:
         for step in ("looked at", "checked"):
             if step == "checked":
                 tab.page.locator("#check").press("Enter")
@@ -158,7 +171,7 @@ FILLED = """wanted => { for (const box of document.getElementById("boxes").eleme
   else if (box.name) box.value = wanted[box.name] || ""; } }"""
 
 
-def test_of_a_visit_a_job_that_is_refused_holds_up_none_before_it(tmp_path: Path) -> None:
+def test_of_a_visit_a_job_that_is_refused_holds_up_none_before_it(browser: Browser, tmp_path: Path) -> None:
     """Two jobs are filed, the third is put right on the same page, and the fourth stays open."""
     printed = printed_at(tmp_path / "club")
     folder = read_club(printed.root)
@@ -167,7 +180,7 @@ def test_of_a_visit_a_job_that_is_refused_holds_up_none_before_it(tmp_path: Path
     box = next(box for mark in marks if mark.mark == "reading" for box in mark.boxes)
     log = printed.root / "engines/023/log"
     before = len(list(log.iterdir()))
-    with shown(Entry(folder, printed.sheet_in(folder), VISITED)) as tab:
+    with shown(browser, Entry(folder, printed.sheet_in(folder), VISITED)) as tab:
         button, said = tab.page.locator("#file"), tab.page.locator("#said li")
         for wanted, files, ready in ((given | {f"job-{name}": "" for name in NAMES}, 0, False),
                                      (given | {box: "about so"}, 2, True), (given, 3, True)):  # fmt: skip

@@ -12,7 +12,7 @@ from urllib.parse import unquote, urlparse
 
 import pytest
 
-from tests.browser.tab import Tab, needs_browser, opened
+from tests.browser.tab import Tab, needs_browser, opened, started
 from tests.cli.test_index import printed
 
 pytestmark = needs_browser
@@ -27,7 +27,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def tab(root: Path) -> Iterator[Tab]:
     """The index, opened."""
-    with opened() as found:
+    with started() as browser, opened(browser) as found:
         found.page.goto(address(root))
         yield found
 

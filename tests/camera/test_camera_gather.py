@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from itertools import product
 from pathlib import Path
 
 import numpy as np
@@ -16,6 +17,7 @@ from docgen.returns.apart import Reader
 from docgen.trade.checkchar import check_character
 from tests.camera.taken import DOTS, Printed, saved, tilted
 from tests.returns.conftest import NUMBER, Club
+from tests.shares import share
 
 TICKED, FAINT = ("gap-seen_own", "looked-all"), ("closing-rotor-free",)
 EMPTY = ("renew-plate-gasket_renewed", "after-run-no-noise")
@@ -62,15 +64,18 @@ def test_seventy_dots_to_the_inch_and_two_corners_covered(
     assert [found.sheets[0].shots[1].shown.ticks[name] for name in EMPTY] == ["empty", "empty"]
 
 
-@pytest.mark.parametrize("name", [TICKED[0], EMPTY[0]])
-@pytest.mark.parametrize(("shade", "width"), [(40, 2), (40, 8), (205, 3)], ids=["ball pen", "felt pen", "pencil"])
-@pytest.mark.parametrize("high", [-3.5, 0.0, 2.0])
+PENS = {"ball pen": (40, 2), "felt pen": (40, 8), "pencil": (205, 3)}
+STRUCK = [*product((TICKED[0], EMPTY[0]), PENS, (-3.5, 0.0, 2.0))][:: share(2, 1)]
+"""Which box, with which pen, how far beside it: in an everyday run every second, so that each is among them."""
+
+
+@pytest.mark.parametrize(("name", "pen", "high"), STRUCK)
 def test_a_row_struck_through_is_for_a_person(
-    club: Club, paper: Printed, reader: Reader, name: str, shade: int, width: int, high: float
+    club: Club, paper: Printed, reader: Reader, name: str, pen: str, high: float
 ) -> None:
     """Ticked or not, with whatever pen, even where the line passes beside the box."""
     line = [(-90, high + 0.5), (-30, high), (6, high - 0.3)]
-    found = gathered(club, reader, saved(tilted(paper.inked(paper.face(1, TICKED), name, line, shade, width))))
+    found = gathered(club, reader, saved(tilted(paper.inked(paper.face(1, TICKED), name, line, *PENS[pen]))))
     ticks = found.sheets[0].shots[1].shown.ticks
     assert ticks[name] == "unclear"
     assert [ticks[other] for other in (TICKED[1], EMPTY[1])] == ["ticked", "empty"], "the other rows are read as ever"

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import MAX_PROBLEMS, read_yaml
+from tests.shares import share
 
 VALID = """\
 # a procedure
@@ -99,7 +100,7 @@ def as_text(data: Data) -> object:
     return "" if data is None else data
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=share(120, 400), deadline=None)
 @given(anything)
 @example(VALID)
 @example("- !!map\n&a")
@@ -124,7 +125,7 @@ def nested(inner: st.SearchStrategy[object]) -> st.SearchStrategy[object]:
 data = st.recursive(plain, nested, max_leaves=12)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=share(90, 300), deadline=None)
 @given(data)
 def test_what_another_writer_wrote_comes_back(value: object) -> None:
     """Text, lists and mappings written by PyYAML's emitter are read as they were, or refused with a reason."""

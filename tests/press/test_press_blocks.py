@@ -148,9 +148,12 @@ def test_blocks_of_a_sheet_that_is_not_fit_to_print_are_not_kept(fresh: Callable
 
 
 def test_no_more_are_kept_than_have_room(fresh: Callable[[], Counted], monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(blocks, "MOST", 4)
+    """Room is made once: what goes is then looked for in all that the process has."""
+    monkeypatch.setattr(blocks, "MOST", 11)
     known = fresh()
-    sheets = ["".join(f"<div><p>{n} {m}</p></div>" for m in range(3)) for n in range(3)]
+    sheets = ["".join(f"<div><p>{n} {m}</p></div>" for m in range(3)) for n in range(4)]
     made = [printed(sheet).pdf for sheet in sheets]
-    assert [printed(sheet).pdf for sheet in sheets] == made
-    assert len(known._kept) <= 4
+    assert len(known._kept) == 11 // 2
+    assert [printed(sheet).pdf for sheet in (sheets[3], sheets[0])] == [made[3], made[0]]
+    assert known.laid_out == [4, 3, 3, 3, 0, 3]
+    assert len(known._kept) <= 11

@@ -26,7 +26,7 @@ def tried(module: str, *words: str, fault: str = "") -> tuple[int, str]:
 
 @pytest.mark.skipif(compiler() is None or sys.platform != "linux", reason="no C compiler, or no LD_PRELOAD")
 def test_whatever_call_fails_the_command_tells_the_truth() -> None:
-    code, last = tried("benchmarks.command_faults", "note keeper", "move", str(calls := share(12, 30)))
+    code, last = tried("benchmarks.command_faults", "note keeper", "move", str(calls := share(6, 30)))
     found = re.fullmatch(r"calls: (\d+); commands: (\d+); lost: 0; doubled: 0; half-written: 0; wrong exit: 0; "
                          r"left behind unnamed: 0", last)  # fmt: skip
     assert (code, found and found.groups()) == (0, (str(calls), "2")), last

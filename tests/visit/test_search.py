@@ -21,7 +21,7 @@ from tests.shares import share
 from tests.visit.graphs import DOCUMENT, engines, step, tasks
 
 SLOW = [HealthCheck.too_slow, HealthCheck.data_too_large]
-QUICK = settings(max_examples=share(20, 60), deadline=None, suppress_health_check=SLOW)
+QUICK = settings(max_examples=share(12, 60), deadline=None, suppress_health_check=SLOW)
 FEW, EVERY = share(2_000, 20_000), share(1_000, 20_000)
 """How many states the search may make here, and how many are looked at where every one is."""
 
@@ -157,7 +157,7 @@ def test_jobs_with_too_many_orders_are_joined_one_by_one(monkeypatch: pytest.Mon
     What is counted is what a search makes and keeps; how long that takes is the machine's affair.
     """
     graph, jobs = rounds("abcd", 2, 8)
-    made, after, allowed = [], Floor.after, share(4_000, STATES)
+    made, after, allowed = [], Floor.after, share(2_000, STATES)
 
     def counted(floor: Floor, choice: Choice) -> Floor | None:
         made.append(choice)
