@@ -45,16 +45,17 @@ class Shelf:
         return next((one for one in made if one is not None), None)
 
     def keep(self, order: Order, form: Form) -> None:
-        """Keep the form that an order left behind. Errors: OSError."""
+        """Keep the form that an order left behind; where the folder cannot be written, it is no matter."""
         from docgen.club.store import replace
 
         key = _key(order)
         places = [self._place(key, n) for n in range(ALIKE)]
-        free = next((place for place in places if not place.exists()), None)
-        replace(free or min(places, key=_age), _to_bytes(form))
-        kept = list(self._folder.glob("*.form"))
-        for old in sorted(kept, key=_age)[: len(kept) - KEPT] if len(kept) > KEPT else ():
-            old.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            free = next((place for place in places if not place.exists()), None)
+            replace(free or min(places, key=_age), _to_bytes(form))
+            kept = list(self._folder.glob("*.form"))
+            for old in sorted(kept, key=_age)[: len(kept) - KEPT] if len(kept) > KEPT else ():
+                old.unlink(missing_ok=True)
 
     def _forms(self, key: str) -> Iterator[Form]:
         for n in range(ALIKE):

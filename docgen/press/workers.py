@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import contextlib
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
-from docgen.press.form import Form
 from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.shelf import Shelf
 
@@ -31,12 +30,7 @@ def printed(order: Order, shelf: Shelf | None = None) -> Pressed:
         return filled
     from docgen.press.render import render
 
-    def keep(form: Form) -> None:
-        assert shelf is not None
-        with contextlib.suppress(OSError):
-            shelf.keep(order, form)
-
-    return render(order, keep if shelf is not None else None)
+    return render(order, partial(shelf.keep, order) if shelf is not None else None)
 
 
 def press(order: Order, shelf: Shelf | None = None) -> Outcome:
