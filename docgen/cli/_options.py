@@ -24,6 +24,8 @@ Function = Callable[..., Any]
 class Use(click.Command):
     """A command whose use may refuse what was asked for, or find the club's files at fault: both are said in words.
 
+    It ends with 1 where its function says that something was found or is left to do.
+
     writes : whether it writes into the record, and what it refuses is answered with what was not written
     """
 
@@ -32,13 +34,15 @@ class Use(click.Command):
     def invoke(self, ctx: click.Context) -> Any:
         """Carry it out."""
         try:
-            return super().invoke(ctx)
+            left = super().invoke(ctx)
         except (click.ClickException, click.exceptions.Exit, click.Abort, OSError):
             raise
         except Exception as error:
             if (end := ended(error, ctx, self.writes)) is not None:
                 raise end from None
             raise
+        if left:
+            ctx.exit(1)
 
 
 def command(

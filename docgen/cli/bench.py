@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 def binder(
     session: Session, engines: tuple[str, ...], jobs: tuple[str, ...], only_due: bool, mat_paper: str | None,
     no_mats: bool, on: date, out: Path, unproofed: bool,
-) -> None:  # fmt: skip
+) -> bool:  # fmt: skip
     """Bind everything for ENGINES, for the jobs named with --job or all that is due, into one file.
 
     One engine: its card, the kit, and each job's bench leaf, sign-off sheet and mat. Several: the same for a day's
@@ -54,15 +54,14 @@ def binder(
     wanted = wanted_jobs(folder, engines, jobs, on, only_due=only_due, say=warn)
     if not wanted:
         click.echo(f"Nothing is due on {on.isoformat()}: name a job with --job.")
-        return
+        return False
     binder = Binder(folder, on, out, warn, mats)
     sheets, made = binder.bind(wanted, unproofed=unproofed)
     if made.aside is not None:
         warn(laid_aside(made.aside))
     total = f"{counted(len(sheets), 'sheet')} on {counted(made.pages, 'page')}"
     click.echo(f"{total}, to print on both sides: {shown(made.path)}")
-    if binder.left_out:
-        raise click.exceptions.Exit(1)
+    return binder.left_out
 
 
 @option.command(

@@ -19,7 +19,7 @@ from docgen.job.components import Component, components
 @click.argument("number", required=False)
 @option.on
 @option.json
-def command(session: Session, number: str | None, on: date, as_json: bool) -> None:
+def command(session: Session, number: str | None, on: date, as_json: bool) -> bool:
     """Every numbered component with its place and hours, or where component NUMBER has been.
 
     Hours are those that the engines ran while it was on them. To move one: docgen move
@@ -31,11 +31,10 @@ def command(session: Session, number: str | None, on: date, as_json: bool) -> No
         found = [one for one in found if one.number == number]
     if as_json:
         say_json([_plain(one) for one in found])
-        return
+        return False
     rows = [_row(one) for one in found] if number is None else [row for one in found for row in _story(one)]
     click.echo("\n".join(rows) or "No component bears a number.")
-    if report(p for p in folder.problems if p.path.startswith("engines/")):
-        raise click.exceptions.Exit(1)
+    return bool(report(p for p in folder.problems if p.path.startswith("engines/")))
 
 
 def _row(one: Component) -> str:

@@ -28,7 +28,7 @@ MOST_WORDS = 12
 @click.argument("numbers", nargs=-1, metavar="[NUMBER]...")
 @option.on
 @option.json
-def command(session: Session, numbers: tuple[str, ...], on: date, as_json: bool) -> None:
+def command(session: Session, numbers: tuple[str, ...], on: date, as_json: bool) -> bool:
     """Say whether the sheet of each NUMBER is still current, and what has changed since it was printed.
 
     The number stands at the foot of each page, and its QR code holds the same. Without one, the latest print of every
@@ -46,8 +46,7 @@ def command(session: Session, numbers: tuple[str, ...], on: date, as_json: bool)
             click.echo("\n".join(_lines(folder, one, on)))
     else:
         click.echo("\n".join(_list(folder, found, on)))
-    if any(one.state != "current" for one in found):
-        raise click.exceptions.Exit(1)
+    return any(one.state != "current" for one in found)
 
 
 def _number(text: str) -> SheetNumber:

@@ -34,7 +34,7 @@ ALONE = ("", "", "")
 @click.option("--all", "everything", is_flag=True, help="Also what is in date.")
 @click.option("--why", is_flag=True, help="Every reason, before which round, and when each job was last done.")
 @option.json
-def command(session: Session, engines: tuple[str, ...], on: date, everything: bool, why: bool, as_json: bool) -> None:
+def command(session: Session, engines: tuple[str, ...], on: date, everything: bool, why: bool, as_json: bool) -> bool:
     """What is overdue, due and coming, for ENGINES or for all.
 
     \b
@@ -48,15 +48,14 @@ def command(session: Session, engines: tuple[str, ...], on: date, everything: bo
     lines = [line for line in every if everything or line.state != IN_DATE]
     if as_json:
         say_json([line.to_json() for line in lines])
-    else:
-        there = bool(folder.engines or folder.unread)
-        faulty = any(one.level == "error" and one.path.startswith("engines/") for one in folder.problems)
-        rows = [*_summary(lines, on, there, faulty), *(_told(lines) if why else _short(lines))]
-        rows += _quiet([one for one in quiet if not engines or one.engine in engines])
-        rows += _usual(every) if engines else []
-        click.echo("\n".join(rows))
-        if report(_worth_saying(folder.problems)):
-            raise click.exceptions.Exit(1)
+        return False
+    there = bool(folder.engines or folder.unread)
+    faulty = any(one.level == "error" and one.path.startswith("engines/") for one in folder.problems)
+    rows = [*_summary(lines, on, there, faulty), *(_told(lines) if why else _short(lines))]
+    rows += _quiet([one for one in quiet if not engines or one.engine in engines])
+    rows += _usual(every) if engines else []
+    click.echo("\n".join(rows))
+    return bool(report(_worth_saying(folder.problems)))
 
 
 def _summary(lines: list[DueLine], on: date, engines: bool, faulty: bool) -> Iterator[str]:

@@ -11,6 +11,7 @@ import click
 from docgen.cli import _options as option
 from docgen.cli._saying import report, say_json
 from docgen.cli.frame import Session
+from docgen.club.folder import Faulty
 from docgen.club.problem import counted
 from docgen.desk.choosing import engines_named
 from docgen.job import wording
@@ -25,7 +26,7 @@ from docgen.trade.limits import Verdict
 @click.argument("number", shell_complete=option.engine_names)
 @option.on
 @option.json
-def command(session: Session, number: str, on: date, as_json: bool) -> None:
+def command(session: Session, number: str, on: date, as_json: bool) -> bool:
     """The record of engine NUMBER: identity, hours, deviations, readings, findings, and every event.
 
     The same on paper: docgen card
@@ -33,15 +34,13 @@ def command(session: Session, number: str, on: date, as_json: bool) -> None:
     folder = session.read([number])
     (record,) = engines_named(folder, [number])
     if record.engine.model not in folder.models:
-        report(folder.blocking(number, ()))
-        raise click.exceptions.Exit(1)
+        raise Faulty(folder.blocking(number, ()))
     one = standing(folder, record, on)
     if as_json:
         say_json(_plain(one))
     else:
         click.echo("\n".join(_rows(one)))
-    if report(p for p in folder.blocking(number, ()) if not as_json):
-        raise click.exceptions.Exit(1)
+    return bool(report(p for p in folder.blocking(number, ()) if not as_json))
 
 
 def _rows(one: Standing) -> Iterator[str]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -76,9 +75,9 @@ def spares(session: Session, numbers: tuple[str, ...], blank: int, **how: Any) -
     """Kept spares: one label for each numbered component that lies on the shelf, or for those with NUMBERS."""
     from docgen.desk.labels import shelf_labels
 
-    day = how["on"].isoformat()
-    nothing = f"No numbered component lies on the shelf on {day}; --blank 4 gives labels to write on."
-    _print(session, "spares", lambda folder, on: shelf_labels(folder, numbers, on, blank=blank), how, nothing=nothing)
+    on = how["on"]
+    nothing = f"No numbered component lies on the shelf on {on.isoformat()}; --blank 4 gives labels to write on."
+    _print(session, "spares", lambda folder: shelf_labels(folder, numbers, on, blank=blank), how, nothing=nothing)
 
 
 @_labels("A can of fuel mix.")
@@ -91,7 +90,7 @@ def fuel(session: Session, litres: str | None, ratio: str | None, by: str, copie
     """The label of a can: litres, oil, ratio, date. Without figures it is filled in by hand."""
     from docgen.desk.labels import can_label
 
-    _print(session, "fuel", lambda folder, on: [can_label(folder, litres, ratio, on, by)] * copies, how)
+    _print(session, "fuel", lambda folder: [can_label(folder, litres, ratio, how["on"], by)] * copies, how)
 
 
 @_labels("DO NOT START: where work stopped, and what is loose.")
@@ -110,7 +109,7 @@ def tag(
     """
     from docgen.desk.labels import stop_tag
 
-    _print(session, "tag", lambda folder, on: [stop_tag(folder, engine, job, after, on, warn, by=by)] * copies, how,
+    _print(session, "tag", lambda folder: [stop_tag(folder, engine, job, after, how["on"], warn, by=by)] * copies, how,
            engine)  # fmt: skip
 
 
@@ -129,22 +128,22 @@ def _of_jobs(
 ) -> None:
     from docgen.desk.labels import job_labels
 
-    due = f"in what is due on {how['on'].isoformat()}: name a job with --job"
-    _print(
-        session, kind, lambda folder, on: job_labels(folder, kind, engine, jobs, on, warn, blank=blank), how,
-        engine, f"Nothing {what} on engine {engine} {'in these jobs' if jobs else due}.",
-    )  # fmt: skip
+    on = how["on"]
+    due = f"in what is due on {on.isoformat()}: name a job with --job"
+    nothing = f"Nothing {what} on engine {engine} {'in these jobs' if jobs else due}."
+    _print(session, kind, lambda folder: job_labels(folder, kind, engine, jobs, on, warn, blank=blank), how, engine,
+           nothing)  # fmt: skip
 
 
 def _print(
-    session: Session, kind: str, make: Callable[[Folder, date], list[Label]], how: dict[str, Any], where: str = "",
+    session: Session, kind: str, make: Callable[[Folder], list[Label]], how: dict[str, Any], where: str = "",
     nothing: str = "",
 ) -> None:  # fmt: skip
     from docgen.cli._pages import print_pages
-    from docgen.desk.labels import Printing, label_page
+    from docgen.desk.labels import label_page
 
-    folder, printing = session.read(), Printing(**how)
-    if labels := make(folder, printing.on):
-        print_pages(folder.root, [label_page(folder, kind, labels, printing, where)])
+    folder = session.read()
+    if labels := make(folder):
+        print_pages(folder.root, [label_page(folder, kind, labels, where=where, **how)])
     else:
         click.echo(nothing)

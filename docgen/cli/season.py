@@ -25,7 +25,7 @@ from docgen.visit.season import Season, helps, season
 @option.engines
 @option.pages()
 @option.json
-def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_json: bool) -> None:
+def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_json: bool) -> bool:
     """Plan the rest of the season for ENGINES (or all): the fewest strip-downs that keep every limit.
 
     From what is due, the usual hours a meeting, the rounds, and the bench hours a week of club.yaml. Prints a wall
@@ -35,7 +35,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_
     folder = session.read()
     engines_named(folder, engines)
     if report(folder.problems):
-        raise click.exceptions.Exit(1)
+        return True
     plan = season(folder, on, engines)
     if as_json:
         say_json(_plain(plan))
@@ -49,8 +49,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_
         click.echo()
         print_pages(folder.root, [wish], calendar)
         click.echo(f"The calendar: {shown(next(iter(calendar)))}")
-    if plan.late or plan.plan.extra:
-        raise click.exceptions.Exit(1)
+    return bool(plan.late or plan.plan.extra)
 
 
 def _lines(plan: Season, folder: Folder) -> Iterator[str]:

@@ -42,7 +42,7 @@ from docgen.returns.diagnostic import Refused
 def file(
     session: Session, papers: tuple[Path, ...], engine: str | None, correct: str, issue: str, on: date, terminal: bool,
     as_json: bool,
-) -> None:  # fmt: skip
+) -> bool:  # fmt: skip
     """File PAPERS: sign-off sheets that were filled in as PDF and saved, photographs or scans of sheets that were
     signed by pen; or every one that lies in a folder.
 
@@ -70,8 +70,7 @@ def file(
         say_json([_plain(path, settled) for path, settled in found])
     elif len(given) > 1:
         click.echo(_summary([settled for _, settled in found], left_out))
-    if any(settled.state == "not filed" for _, settled in found):
-        raise click.exceptions.Exit(1)
+    return any(settled.state == "not filed" for _, settled in found)
 
 
 def _pictures(clerk: Clerk, pictures: dict[Path, bool], engine: str, terminal: bool) -> list[tuple[Path, Settled]]:
@@ -112,7 +111,7 @@ def _plain(path: Path, settled: Settled) -> dict[str, object]:
 @option.terminal
 def enter(
     session: Session, number: str, correct: str, after_run: bool, every: bool, on: date, terminal: bool, **given: Any
-) -> None:
+) -> bool:
     """Type in the sign-off sheet NUMBER, and file it: on a page that opens in the browser, or here.
 
     The number stands at the foot of every page, as in 017-CLU-04-003-S1-2. Here, what all went as the sheet asks for is
@@ -123,7 +122,7 @@ def enter(
     try:
         if after_run:
             add_checks(session, folder, number, on, **given)
-            return
+            return False
         page = on_page if has_page(terminal or every or bool(correct)) else None
         filed = enter_sheet(session, folder, number, on, correct=correct, every=every, page=page, **given)
     except (Stopped, Unanswered) as stopped:
@@ -133,5 +132,4 @@ def enter(
         raise click.ClickException(str(error)) from None
     except OSError as error:
         raise click.ClickException(f"it could not be kept: {error.strerror}") from None
-    if not filed:
-        raise click.exceptions.Exit(1)
+    return not filed

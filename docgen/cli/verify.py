@@ -23,7 +23,7 @@ from docgen.returns.verify import DIGEST, Verified, against_head, verify
 @click.option("--head", metavar="DIGITS", help="The log's digits from a sheet or card, to find missing last events.")
 @click.option("--tidy", is_flag=True, help="Take away what was left unfinished an hour ago or more.")
 @option.json
-def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: bool, as_json: bool) -> None:
+def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: bool, as_json: bool) -> bool:
     """Walk the log of ENGINES (or of all) and name every file that was changed, removed, exchanged or added.
 
     Each event bears the digest of its own bytes and names the digest of the one before it. That shows everything but
@@ -55,8 +55,7 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
     else:
         click.echo("\n".join([*map(visible, rows), "", _total(found, len(problems), head is not None)]))
         report(sorted(problems))
-    if problems:
-        raise click.exceptions.Exit(1)
+    return bool(problems)
 
 
 def _rows(one: Verified) -> Iterator[str]:

@@ -16,14 +16,13 @@ from docgen.club.schema.stock import Stock
 from docgen.club.stock import read_stock
 from docgen.desk.choosing import Unclear, Unprinted, jobs_named
 from docgen.desk.mat import flat, mat_wish
-from docgen.desk.pages import Wish
+from docgen.desk.pages import Wish, wish
 from docgen.desk.wanted import Say, Wanted, wanted_jobs
 from docgen.job.job import Job
 from docgen.job.keywords import record_mark
 from docgen.job.resolve import figures_of, resolve
 from docgen.plan.kit import Kit, kit_of, without_price
 from docgen.plan.laydown import laydown_of, without_size
-from docgen.press.orders import plain_order
 from docgen.sheets.kitlist import kit_list
 from docgen.visit.job import CODE, in_one_visit, sheets
 from docgen.visit.together import Visit, visit
@@ -41,8 +40,8 @@ class LaidReady:
         page = kit_list(self.kit, on, self.stock.value.counted if self.stock else None)
         numbers = sorted({use.engine for use in self.kit.needs.uses})
         marks = ("kit", *numbers, record_mark(folder, numbers))
-        wish = Wish(plain_order("Kit list", page, self.kit.club.club, on, marks), out / f"kit{suffix}.pdf")
-        return wish, {out / f"order{suffix}.csv": order_csv(self.kit)} if self.kit.order else {}
+        listed = wish(folder, "Kit list", page, on, marks, out / f"kit{suffix}.pdf")
+        return listed, {out / f"order{suffix}.csv": order_csv(self.kit)} if self.kit.order else {}
 
 
 def kit_for(folder: Folder, wanted: Sequence[Wanted], on: date, *, costs: bool = True) -> LaidReady:

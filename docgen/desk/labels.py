@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
@@ -14,12 +13,11 @@ from docgen.club.problem import Problem, counted
 from docgen.club.words import Words
 from docgen.desk.choosing import Unclear, engines_named, known
 from docgen.desk.mat import laid_down
-from docgen.desk.pages import Wish
+from docgen.desk.pages import Wish, wish
 from docgen.desk.wanted import Say, wanted_jobs
 from docgen.job.components import Component, components
 from docgen.job.resolve import figures_of, resolve
 from docgen.plan.stopped import open_after
-from docgen.press.orders import plain_order
 from docgen.sheets.labelkinds import Stopped, bag_labels, fuel_label, old_labels, spare_labels, tag, to_write_on
 from docgen.sheets.labels import Label, LabelError, LabelSheet, label_sheet, labels_page, misfits, shipped
 from docgen.trade.errors import TradeError
@@ -59,42 +57,31 @@ def _misfit(problem: Callable[..., Problem], name: str, fault: tuple[str, str, s
     return problem(("sheets", name, key), kebab, f"{name}: {sentence}", hint)
 
 
-@dataclass(frozen=True)
-class Printing:
-    """How labels are printed.
+def label_page(
+    folder: Folder, kind: str, labels: Sequence[Label], on: date, out: Path, *, where: str = "", sheet: str = "",
+    start: int = 1, outline: bool = False,
+) -> Wish:  # fmt: skip
+    """Labels of one kind, from a position of a label sheet on. Errors: Unclear, Faulty.
 
+    where   : the engine that they are for
     sheet   : the label sheet's name; empty for the usual one of their kind
     start   : the first free label, counted row by row from 1
     outline : whether the labels' edges are drawn, for a trial on plain paper
     """
-
-    on: date
-    out: Path
-    sheet: str = ""
-    start: int = 1
-    outline: bool = False
-
-
-def label_page(folder: Folder, kind: str, labels: Sequence[Label], how: Printing, where: str = "") -> Wish:
-    """Labels of one kind, from a position of a label sheet on. Errors: Unclear, Faulty.
-
-    where : the engine that they are for
-    """
     club, sheets = folder.club.value, known_sheets(folder)
     usual = DEFAULTS[club.paper][kind]
-    name = known(how.sheet or usual, sheets, "label sheet", listed="docgen labels sheets lists them")
+    name = known(sheet or usual, sheets, "label sheet", listed="docgen labels sheets lists them")
     if len(labels) > MOST:
         raise Unclear(f"these would be {len(labels)} labels: name fewer jobs; at most {MOST} in one print")
     w = words_of(folder)
     title = w("Labels: {what}", what=" ".join(filter(None, (kind, where))))
     try:
-        page = labels_page(list(labels), sheets[name], how.start, club, title, outline=how.outline)
+        page = labels_page(list(labels), sheets[name], start, club, title, outline=outline)
     except LabelError as error:
         raise Unclear(str(error)) from None
-    says = f"{counted(len(labels), 'label')} ({kind}) from position {how.start}"
+    says = f"{counted(len(labels), 'label')} ({kind}) from position {start}"
     file = "-".join(filter(None, (where, "labels", kind))) + ".pdf"
-    order = plain_order(says, page, club.club, how.on, ("labels", kind, where))
-    return Wish(order, how.out / where / file)
+    return wish(folder, says, page, on, ("labels", kind, where), out / where / file)
 
 
 OF_JOBS: dict[str, Callable[..., list[Label]]] = {"parts": bag_labels, "old": old_labels}

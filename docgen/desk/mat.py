@@ -11,13 +11,12 @@ from docgen.club.folder import Faulty, Folder
 from docgen.club.problem import counted
 from docgen.club.schema.club import Club
 from docgen.desk.choosing import Unclear
-from docgen.desk.pages import Wish
+from docgen.desk.pages import Wish, wish
 from docgen.desk.wanted import Wanted
 from docgen.job.job import Instructions
 from docgen.job.keywords import instructions_mark
 from docgen.job.resolve import figures_of, resolve
 from docgen.plan.laydown import Laydown, laydown, without_size
-from docgen.press.orders import plain_order
 from docgen.sheets.box import BoxError, Compartments, box
 from docgen.sheets.mat import mat, papers
 from docgen.sheets.page import Page
@@ -56,8 +55,7 @@ def mats(folder: Folder, wanted: Sequence[Wanted], on: date, out: Path, make: Ma
 def mat_wish(folder: Folder, told: Instructions, page: Page, said: str, on: date, out: Path, kind: str) -> Wish:
     """A mat's page with its place."""
     marks = (told.engine, told.code, told.model, instructions_mark(told))
-    order = plain_order(said, page, folder.club.value.club, on, marks)
-    return Wish(order, out / told.engine / f"{told.engine}-{told.code}-{kind}.pdf")
+    return wish(folder, said, page, on, marks, out / told.engine / f"{told.engine}-{told.code}-{kind}.pdf")
 
 
 def flat(club: Club, paper: str | None = None) -> Maker:

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
+from docgen.club.folder import Folder
 from docgen.club.placement import lay
 from docgen.desk.choosing import Unprinted
 from docgen.desk.whereabouts import with_place
 from docgen.press.meta import Order, Pressed
+from docgen.press.orders import plain_order
 from docgen.press.workers import press_all
+from docgen.sheets.page import Page
 
 
 @dataclass(frozen=True)
@@ -19,6 +23,11 @@ class Wish:
 
     order: Order
     path: Path
+
+
+def wish(folder: Folder, says: str, page: Page, on: date, marks: Sequence[str], path: Path) -> Wish:
+    """A page that is no job's numbered sheet, made for the day `on`, with its marks among the file's keywords."""
+    return Wish(plain_order(says, page, folder.club.value.club, on, tuple(marks)), path)
 
 
 @dataclass(frozen=True)

@@ -16,8 +16,8 @@ from docgen.club.store import StoreError, replace
 from docgen.club.store import told as not_kept
 from docgen.club.teaching import Page
 from docgen.desk.asking import Asks, Unwritten
-from docgen.desk.before import read_before
 from docgen.desk.choosing import Unclear, engines_named, jobs_named, known
+from docgen.desk.opening import read_before
 from docgen.share.container import MAX_BYTES, START, Refused
 from docgen.share.intake import Intake, beside_file, intake
 from docgen.share.origins import keep

@@ -12,7 +12,7 @@ from docgen.club.problem import told
 from docgen.club.schema.procedure import Procedure
 from docgen.club.store import replace
 from docgen.desk.choosing import Unclear, Unprinted, engines_named, fitting, jobs_named, known, sound
-from docgen.desk.pages import Laid, Wish
+from docgen.desk.pages import Laid, Wish, wish
 from docgen.desk.pressing import ready
 from docgen.desk.wanted import MEND, Say
 from docgen.desk.whereabouts import with_place
@@ -22,7 +22,7 @@ from docgen.job.keywords import record_mark
 from docgen.job.resolve import resolve
 from docgen.plan.board import Board
 from docgen.plan.standing import standing
-from docgen.press.orders import order, plain_order
+from docgen.press.orders import order
 from docgen.press.shelf import Shelf
 from docgen.press.workers import Outcome, press
 from docgen.proof import proof_job
@@ -57,8 +57,7 @@ def board_sheet(folder: Folder, found: Board, on: date, paper: str, out: Path) -
     numbers = sorted(one.engine for one in found.engines)
     marks = ("board", *numbers, record_mark(folder, numbers))
     name = "board" if paper == BOARDS[club.paper][0] else f"board-{paper}"
-    order = plain_order("Due board", board_page(found, club, PAPERS[paper]), club.club, on, marks)
-    return Wish(order, out / f"{name}.pdf")
+    return wish(folder, "Due board", board_page(found, club, PAPERS[paper]), on, marks, out / f"{name}.pdf")
 
 
 def cards(folder: Folder, numbers: Sequence[str], on: date, out: Path) -> list[Wish]:
@@ -72,8 +71,8 @@ def cards(folder: Folder, numbers: Sequence[str], on: date, out: Path) -> list[W
     for record in records:
         number = record.engine.engine
         marks = (number, record.engine.model, record_mark(folder, [number]))
-        order = plain_order(f"Card of engine {number}", card(standing(folder, record, on), club), club.club, on, marks)
-        found.append(Wish(order, out / number / f"{number}-card.pdf"))
+        page, path = card(standing(folder, record, on), club), out / number / f"{number}-card.pdf"
+        found.append(wish(folder, f"Card of engine {number}", page, on, marks, path))
     return found
 
 
@@ -84,9 +83,8 @@ def glossary_sheet(folder: Folder, on: date, out: Path) -> Wish:
         raise Faulty(problems)
     if read is None or not read.value.terms:
         raise Unprinted([f"There are no terms to print: write them into {GLOSSARY} in the club's folder."])
-    club = folder.club.value
-    page = glossary_page(read.value, club, on)
-    return Wish(plain_order("Glossary", page, club.club, on, ("glossary",)), out / "glossary.pdf")
+    page = glossary_page(read.value, folder.club.value, on)
+    return wish(folder, "Glossary", page, on, ("glossary",), out / "glossary.pdf")
 
 
 def safety_of(folder: Folder, names: Sequence[str], on: date, out: Path) -> Wish:
@@ -95,17 +93,16 @@ def safety_of(folder: Folder, names: Sequence[str], on: date, out: Path) -> Wish
     materials = tuple(dict.fromkeys(known(name, club.materials, "material", where=" in club.yaml") for name in names))
     if problems := unknown_codes(folder.club, materials):
         raise Faulty(problems)
-    page = safety_sheet(club, materials, on)
-    suffix = "".join(f"-{name}" for name in materials)[:80]
-    return Wish(plain_order("Safety sheet", page, club.club, on, ("safety", *materials)), out / f"safety{suffix}.pdf")
+    path = out / f"safety{''.join(f'-{name}' for name in materials)[:80]}.pdf"
+    return wish(folder, "Safety sheet", safety_sheet(club, materials, on), on, ("safety", *materials), path)
 
 
 def season_sheet(folder: Folder, plan: Season, out: Path) -> tuple[Wish, dict[Path, bytes]]:
     """The season's wall chart, and the calendar beside it, by its file. Errors: OSError."""
     ready(out)
     chart = season_chart(plan, folder)
-    order = plain_order("Season", chart, folder.club.value.club, plan.on, ("season", *plan.engines))
-    return Wish(order, out / "season.pdf"), {out / "season.ics": calendar_of(plan, folder)}
+    made = wish(folder, "Season", chart, plan.on, ("season", *plan.engines), out / "season.pdf")
+    return made, {out / "season.ics": calendar_of(plan, folder)}
 
 
 def readings(

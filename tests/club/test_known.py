@@ -10,7 +10,7 @@ from docgen.club import known as module
 from docgen.club.known import Known, from_bytes
 from docgen.club.read import read_club
 from docgen.club.store import append
-from docgen.desk.before import PLACE, WORTH, read_before
+from docgen.desk.opening import PLACE, WORTH, read_before
 from tests.smallclub import write
 
 

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 
 from docgen.cli.frame import docgen
 from docgen.club.read import read_club
-from docgen.desk.before import PLACE, RECORDS, read_before
+from docgen.desk.opening import PLACE, RECORDS, read_before
 from tests.cli.record_club import numbered, on_the_day, say
 
 ROOT = Path(__file__).resolve().parents[2]

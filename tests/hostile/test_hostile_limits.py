@@ -16,7 +16,7 @@ READERS = (
     *("docgen.club.yamlsyntax", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
     *("docgen.returns.allowed", "docgen.press.page", "docgen.press.described", "docgen.club.placement"),
-    *("docgen.desk.before", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._unchanged"),
+    *("docgen.desk.opening", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._unchanged"),
     *("docgen.camera.pictures", "docgen.camera.codes", "docgen.desk.server"),
 )
 LIMIT = re.compile(r"(MAX_[A-Z]+|MOST|[A-Z]+_LIMIT|SECONDS|MEMORY)")
