@@ -1,10 +1,10 @@
-"""Printing the numbered sheets of jobs at a terminal: how far it is, what became of each, what is left at a break."""
+"""Printing at a terminal: pages, and numbered sheets of jobs; how far it is, what became of each, where they lie."""
 
 from __future__ import annotations
 
 import contextlib
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
@@ -12,28 +12,53 @@ from typing import TYPE_CHECKING, TextIO
 import click
 
 from docgen.cli import _breaks as breaks
-from docgen.cli._pages import laid_aside
 from docgen.cli._saying import say_json
 from docgen.cli.frame import INTERRUPTED
 from docgen.club.folder import Folder
+from docgen.club.placement import lay
 from docgen.club.problem import counted
-from docgen.desk.jobsheets import Sheet, Wish
-from docgen.desk.pressing import press_sheets, ready
+from docgen.desk.pages import Wish, print_all
 from docgen.desk.system import shown
 from docgen.press.meta import NO_FACE
 
 if TYPE_CHECKING:
     from click._termui_impl import ProgressBar
 
+    from docgen.desk import jobsheets
+    from docgen.desk.jobsheets import Sheet
+
+
+def print_pages(root: Path, wishes: Sequence[Wish], files: Mapping[Path, bytes] | None = None) -> None:
+    """Print all pages, lay them and `files` in their places, and say where they lie. Errors: Unprinted, OSError."""
+    for one in print_all(root, wishes):
+        if one.aside is not None:
+            click.echo(laid_aside(one.aside), err=True)
+        click.echo(f"{one.says}, {counted(one.pages, 'page')}: {shown(one.path)}")
+    for path, data in (files or {}).items():
+        put(path, data)
+
+
+def put(path: Path, data: bytes) -> None:
+    """Lay a printed file at its name; say so where something lay there that docgen did not print. Errors: OSError."""
+    if (aside := lay(path, data)) is not None:
+        click.echo(laid_aside(aside), err=True)
+
+
+def laid_aside(aside: Path) -> str:
+    """What is said of a file that docgen did not print, found where a print was to lie."""
+    return f"What lay there is not as it was printed; it is now {shown(aside)}"
+
 
 def print_jobs(
-    folder: Folder, jobs: Iterable[Wish], engines: Iterable[str], many: int, on: date, out: Path,
+    folder: Folder, jobs: Iterable[jobsheets.Wish], engines: Iterable[str], many: int, on: date, out: Path,
     processes: int | None, as_json: bool, unprinted: str = "",
 ) -> list[Sheet]:  # fmt: skip
     """Print both sheets of each job, with its number, and say so. Ends with 1 where one could not be printed.
 
     unprinted : what is to be said of jobs that were left out
     """
+    from docgen.desk.pressing import press_sheets, ready
+
     for number in engines:
         ready(out / number)
     made: list[Sheet] = []

@@ -44,7 +44,7 @@ def binder(
         raise click.UsageError("say what to bind: an engine, a --job, or --due for all that is due")
     if no_mats and mat_paper:
         raise click.UsageError("--mat-paper and --no-mats do not go together")
-    from docgen.cli._pages import laid_aside
+    from docgen.cli._printing import laid_aside
     from docgen.desk.binder import Binder
     from docgen.desk.mat import flat
     from docgen.desk.wanted import wanted_jobs
@@ -98,7 +98,7 @@ def kit(
 
 
 def _print_kit(folder: Folder, found: LaidReady, on: date, out: Path, suffix: str) -> None:
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
 
     wish, table = found.page(folder, on, out, suffix)
     print_pages(folder.root, [wish], table)
@@ -133,7 +133,7 @@ def mat(
     A place bears the number of the leaf's row. Read backwards, the mat is the order in which the pieces go back. It is
     one sheet: where not all places fit, outlines are drawn smaller, then the largest pieces lie beside it.
     """
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.mat import boxed, flat, mats
     from docgen.desk.wanted import wanted_jobs
 
@@ -166,8 +166,7 @@ def visit(
     several jobs share is done once. The signed sheet files one event for each job that is ticked as complete. A job
     that cannot be joined with the others is printed by itself.
     """
-    from docgen.cli._pages import print_pages
-    from docgen.cli._printing import print_jobs
+    from docgen.cli._printing import print_jobs, print_pages
     from docgen.desk.kit import joined
 
     folder = session.read()

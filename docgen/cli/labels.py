@@ -139,7 +139,7 @@ def _print(
     session: Session, kind: str, make: Callable[[Folder], list[Label]], how: dict[str, Any], where: str = "",
     nothing: str = "",
 ) -> None:  # fmt: skip
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.labels import label_page
 
     folder = session.read()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import partial
+from collections.abc import Callable
 from typing import Any
 
 import click
@@ -29,7 +29,11 @@ def command() -> None:
     """
 
 
-_note_of = partial(option.command, under=command, writes=True)
+def _note_of(says: str, *typed: str) -> Callable[[option.Function], click.Command]:
+    made = option.command(says, *typed, under=command, writes=True)
+    return lambda function: made(option.engine(function))
+
+
 _event = option.together(option.day("The day it happened."), option.by, option.accept, option.yes())
 
 
@@ -38,7 +42,6 @@ _event = option.together(option.day("The day it happened."), option.by, option.a
     "docgen note finding 017",
     'docgen note finding 017 "Weeps oil at a crank seal" --part crank-seals --calls bottom-end-check',
 )  # fmt: skip
-@option.engine
 @click.argument("text", required=False)
 @click.option("--part", help="The part or fastener that it is about.")
 @click.option("--calls", help="The job that it calls for; it is due until signed.", shell_complete=option.job_names)
@@ -55,7 +58,6 @@ def finding(session: Session, engine: str, text: str | None, **given: Any) -> No
     "An open finding needs nothing more.",
     "docgen note finding 004", 'docgen note dealt-with 004 8937c9f5 "Shoes deglazed"',
 )  # fmt: skip
-@option.engine
 @click.argument("which")
 @click.argument("how")
 @_event
@@ -68,7 +70,6 @@ def dealt_with(session: Session, engine: str, **given: Any) -> None:
     "Not as its model any more; alone: the deviations in force.",
     "docgen note deviation 023", 'docgen note deviation 023 earth-strap-screw "Re-tapped to M6x1" --now thread=M6x1',
 )  # fmt: skip
-@option.engine
 @click.argument("item", required=False)
 @click.argument("what", required=False)
 @click.option("--why", help="How it came to that.")
@@ -87,7 +88,6 @@ def deviation(session: Session, engine: str, item: str | None, now: tuple[str, .
     "A deviation is no more.",
     "docgen note deviation 023", 'docgen note as-model 023 ce26182a "Threaded bush fitted, M5 again"',
 )  # fmt: skip
-@option.engine
 @click.argument("which")
 @click.argument("how")
 @_event
@@ -100,7 +100,6 @@ def as_model(session: Session, engine: str, **given: Any) -> None:
     "A setting changed away from a service.",
     'docgen note setting 017 low-speed-turns "1 3/8 turn"',
 )  # fmt: skip
-@option.engine
 @click.argument("name")
 @click.argument("value")
 @_event
@@ -110,7 +109,6 @@ def setting(session: Session, engine: str, **given: Any) -> None:
 
 
 @_note_of("Another keeper.", 'docgen note keeper 017 "Ada Fenn"')
-@option.engine
 @click.argument("keeper")
 @_event
 def keeper(session: Session, engine: str, **given: Any) -> None:
@@ -122,7 +120,6 @@ def keeper(session: Session, engine: str, **given: Any) -> None:
     "This engine's own interval for a job.",
     'docgen note interval 017 clutch-service --hours "8 h" --why "Wet track all season"',
 )  # fmt: skip
-@option.engine
 @click.argument("job", shell_complete=option.job_names)
 @click.option("--hours", help='As in "8 h".')
 @click.option("--months", help="Calendar months.")

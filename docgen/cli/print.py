@@ -77,7 +77,7 @@ def _say_again(rows: list[dict[str, Any]], on: date, out: Path, as_json: bool) -
 
 
 def _print_blank(session: Session, model: str, jobs: tuple[str, ...], on: date, out: Path, unproofed: bool) -> None:
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.wall import blank_sheets
 
     wishes, faults = blank_sheets(session.read(), model, jobs, on, out, unproofed=unproofed)

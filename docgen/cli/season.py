@@ -42,7 +42,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_
     else:
         click.echo("\n".join(_lines(plan, folder)))
     if plan.rounds and not as_json:
-        from docgen.cli._pages import print_pages
+        from docgen.cli._printing import print_pages
         from docgen.desk.wall import season_sheet
 
         wish, calendar = season_sheet(folder, plan, out)

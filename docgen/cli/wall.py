@@ -30,7 +30,7 @@ def board(session: Session, paper: str | None, on: date, out: Path, as_json: boo
 
     A large club's board goes on over more pages, since its type never becomes smaller than can be read.
     """
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.choosing import sound
     from docgen.desk.wall import board_paper, board_sheet
     from docgen.plan.board import board as board_of
@@ -75,7 +75,7 @@ def card(session: Session, engines: tuple[str, ...], on: date, out: Path) -> Non
 
     None is printed while docgen verify finds something in its record. The same on the screen: docgen engine
     """
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.wall import cards
 
     print_pages(session.root, cards(session.read(), engines, on, out))
@@ -85,7 +85,7 @@ def card(session: Session, engines: tuple[str, ...], on: date, out: Path) -> Non
 @option.pages()
 def glossary(session: Session, on: date, out: Path) -> None:
     """Print the terms of glossary.yaml with what they mean, for the wall or the first page of a binder."""
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.wall import glossary_sheet
 
     print_pages(session.root, [glossary_sheet(session.read(), on, out)])
@@ -129,7 +129,7 @@ def reading(
     It holds every step with its reason, what is good and what to do if not, and the drawings. The bench leaf bears the
     same numbers. A page of the club's own beside a job, procedures/NAME.md, is printed at the front.
     """
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.wall import readings
 
     print_pages(session.root, readings(session.read(), jobs, on, out, engine=engine, model=model))
@@ -146,7 +146,7 @@ def safety(session: Session, materials: tuple[str, ...], on: date, out: Path) ->
 
     The product's own safety data sheet and label, and local rules, come first; the sheet says so.
     """
-    from docgen.cli._pages import print_pages
+    from docgen.cli._printing import print_pages
     from docgen.desk.wall import safety_of
 
     print_pages(session.root, [safety_of(session.read(), materials, on, out)])

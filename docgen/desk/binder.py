@@ -15,10 +15,9 @@ from docgen.club.store import StoreError
 from docgen.club.words import Words
 from docgen.desk.choosing import Unprinted
 from docgen.desk.mat import Maker, laid_down
-from docgen.desk.pages import Laid
+from docgen.desk.pages import Laid, with_place
 from docgen.desk.pressing import ready
 from docgen.desk.wanted import Say, Wanted
-from docgen.desk.whereabouts import with_place
 from docgen.job.issued import foreseen, issue, number_of
 from docgen.job.job import Job
 from docgen.job.number import LEAF, SIGNOFF, SheetNumber

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.placement import lay_in_turn
 from docgen.club.store import StoreError
-from docgen.desk.whereabouts import with_place
+from docgen.desk.pages import with_place
 from docgen.job.issued import before_issue, frozen, issue, number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from click.testing import Result
 
-from docgen.cli import _pages
+from docgen.cli import _printing
 from docgen.cli.frame import Session
 from docgen.club.read import read_club
 from docgen.club.store import told
@@ -222,7 +222,7 @@ def test_a_club_without_engines_is_told_how_to_begin_one(tmp_path: Path) -> None
 
 def test_the_ratio_as_it_is_said_of_a_can(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     seen: list[str] = []
-    monkeypatch.setattr(_pages, "print_pages", lambda _, wishes: seen.append(wishes[0].order.html))
+    monkeypatch.setattr(_printing, "print_pages", lambda _, wishes: seen.append(wishes[0].order.html))
     for ratio in ("25", "25:1", "1:25", " 25 : 1 "):
         assert say(root, "labels", "fuel", "--litres", "10", "--ratio", ratio, *DAY).exit_code == 0
     assert len(seen) == 4

@@ -1,4 +1,4 @@
-"""One engine's record, as text: what the engine card says."""
+"""Engines and numbered components as the record has them, as text: what a card says, and where each is."""
 
 from __future__ import annotations
 
@@ -13,8 +13,10 @@ from docgen.cli._saying import report, say_json
 from docgen.cli.frame import Session
 from docgen.club.folder import Faulty
 from docgen.club.problem import counted
-from docgen.desk.choosing import engines_named
+from docgen.desk.choosing import engines_named, known
 from docgen.job import wording
+from docgen.job.components import Component
+from docgen.job.components import components as located
 from docgen.job.readings import in_short
 from docgen.plan.history import Line
 from docgen.plan.lives import PartLife
@@ -22,11 +24,69 @@ from docgen.plan.standing import Measured, Standing, standing
 from docgen.trade.limits import Verdict
 
 
+@option.command("Where the numbered components are.", "docgen components", "docgen components LC-2214")
+@click.argument("number", required=False)
+@option.on
+@option.json
+def components(session: Session, number: str | None, on: date, as_json: bool) -> bool:
+    """Every numbered component with its place and hours, or where component NUMBER has been.
+
+    Hours are those that the engines ran while it was on them. To move one: docgen move
+    """
+    folder = session.read()
+    found = sorted(located(folder, on).values(), key=lambda one: (one.part, one.number))
+    if number is not None:
+        known(number, {one.number for one in found}, "component", listed="docgen components lists them")
+        found = [one for one in found if one.number == number]
+    if as_json:
+        say_json([_component(one) for one in found])
+        return False
+    rows = [_row(one) for one in found] if number is None else [row for one in found for row in _story(one)]
+    click.echo("\n".join(rows) or "No component bears a number.")
+    return bool(report(p for p in folder.problems if p.path.startswith("engines/")))
+
+
+def _row(one: Component) -> str:
+    last = one.stints[-1]
+    place = f"engine {last.engine} since {last.since}" if last.until is None else f"shelf since {last.until}"
+    return f"{one.part:<16} {one.number:<12} {place:<30} {_hours(one)}"
+
+
+def _hours(one: Component) -> str:
+    life = one.life
+    if life.since_new is None:
+        return f"{wording.hours(life.recorded)} in this record; not known before"
+    return f"{wording.hours(life.since_new)} since new"
+
+
+def _story(one: Component) -> Iterator[str]:
+    yield f"{one.part} {one.number}: {_hours(one)}"
+    for stint in one.stints:
+        until = f"to {stint.until}" if stint.until else "to now"
+        yield f"  engine {stint.engine:<6} {stint.since} {until:<13} {wording.hours(stint.hours)}"
+
+
+def _component(one: Component) -> dict[str, object]:
+    life = one.life
+    new = life.since_new
+    return {
+        "part": one.part,
+        "number": one.number,
+        "engine": life.engine,
+        "hours_since_new": _number(new),
+        "hours_recorded": _number(life.recorded),
+        "stints": [
+            {"engine": s.engine, "since": s.since, "until": s.until, "hours": _number(s.hours)}
+            for s in one.stints
+        ],
+    }
+
+
 @option.command("One engine's record.", "docgen engine 017")
 @click.argument("number", shell_complete=option.engine_names)
 @option.on
 @option.json
-def command(session: Session, number: str, on: date, as_json: bool) -> bool:
+def engine(session: Session, number: str, on: date, as_json: bool) -> bool:
     """The record of engine NUMBER: identity, hours, deviations, readings, findings, and every event.
 
     The same on paper: docgen card
@@ -116,7 +176,7 @@ def _plain(one: Standing) -> dict[str, object]:
     state = one.state
     return {
         "engine": one.record.engine.model_dump(mode="json", exclude_none=True, exclude={"hours"}),
-        "hours": round(float(state.hours), 3),
+        "hours": _number(state.hours),
         "hours_known": state.hours_known,
         "hours_since_rebuilt": _number(one.since_rebuilt),
         "keeper": state.keeper,
