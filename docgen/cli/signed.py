@@ -51,24 +51,24 @@ def file(
     the browser. Without a photograph a sheet is typed in with: docgen enter
     """
     session.aside, session.quiet = as_json, session.quiet or as_json
-    given = inbox(papers)
-    if not given:
+    given, pictures = inbox(papers)
+    if not given and not pictures:
         raise click.UsageError("there is no PDF and no picture in what was named")
     found: list[tuple[Path, Settled]] = []
     left_out = 0
     try:
-        for one in given.papers:
+        for one in given:
             if (settled := Clerk(session, session.read(), on, correct).file_paper(one, engine or "", issue)) is None:
                 left_out += 1
             else:
                 found.append((one.path, settled))
-        if given.pictures:
-            found += _pictures(Clerk(session, session.read(), on, correct), given.pictures, engine or "", terminal)
+        if pictures:
+            found += _pictures(Clerk(session, session.read(), on, correct), pictures, engine or "", terminal)
     except Unanswered:
         raise click.Abort from None
     if as_json:
         say_json([_plain(path, settled) for path, settled in found])
-    elif len(given) > 1:
+    elif len(given) + len(pictures) > 1:
         click.echo(_summary([settled for _, settled in found], left_out))
     return any(settled.state == "not filed" for _, settled in found)
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from docgen.cli import _options as option
-from docgen.cli._saying import say_json
+from docgen.cli._saying import say_json, warn
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
 from docgen.desk.system import shown
@@ -105,12 +105,12 @@ def index(session: Session, on: date, out: Path) -> None:
         click.echo("Nothing has been printed yet: docgen print --due")
         return
     from docgen.desk.index import write_index
+    from docgen.sheets.indexpage import SUPERSEDED
 
-    found = write_index(folder, out, on)
-    for path, why in found.others:
-        click.echo(f"{shown(path)} is left out: {why}", err=True)
-    held = f", {found.superseded} of them superseded" if found.superseded else ""
-    click.echo(f"{counted(len(found.sheets), 'sheet')}{held}: {shown(out / 'index.html')}")
+    sheets = write_index(folder, out, on, warn)
+    old = sum(one.state == SUPERSEDED for one in sheets)
+    held = f", {old} of them superseded" if old else ""
+    click.echo(f"{counted(len(sheets), 'sheet')}{held}: {shown(out / 'index.html')}")
 
 
 @option.command(

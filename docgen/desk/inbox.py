@@ -41,25 +41,17 @@ class Given:
         return (day or date.max).isoformat(), str(self.path)
 
 
-@dataclass(frozen=True)
-class Inbox:
-    """The PDFs, in the order in which they are filed; and the pictures, each with whether it was named itself."""
+def inbox(places: Sequence[Path]) -> tuple[list[Given], dict[Path, bool]]:
+    """Read the PDFs among files, and those that lie in folders: they come in the order in which they are filed.
 
-    papers: list[Given]
-    pictures: dict[Path, bool]
-
-    def __len__(self) -> int:
-        return len(self.papers) + len(self.pictures)
-
-
-def inbox(places: Sequence[Path]) -> Inbox:
-    """Read the PDFs among files, and those that lie in folders. A PDF that holds only pictures is one."""
+    The pictures, each with whether it was named itself; a PDF that holds only pictures is one.
+    """
     paths = list(_paths(places))
     with Reader() as reader:
         given = [_read(reader, path, named) for path, named in paths if not is_picture(path)]
     scans = {one.path: one.named for one in given if one.paper is not None and _scanned(one.paper)}
     papers = sorted((one for one in given if one.path not in scans), key=lambda one: one.by_day)
-    return Inbox(papers, scans | {path: named for path, named in paths if is_picture(path)})
+    return papers, scans | {path: named for path, named in paths if is_picture(path)}
 
 
 def sheet_in(folder: Folder, one: Given, engine: str = "", issue: str = "") -> Sheet | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -14,6 +13,8 @@ from docgen.club.schema.event import Service
 from docgen.club.spoken import spoken
 from docgen.club.store import replace
 from docgen.desk.choosing import sound
+from docgen.desk.system import shown
+from docgen.desk.wanted import Say
 from docgen.job.blank import blank_job
 from docgen.job.issued import number_of, stem, thawed
 from docgen.job.job import Job
@@ -32,50 +33,36 @@ _PRESSING = (SUPERSEDED, DUE_NOW, CURRENT)
 """Of several jobs in one file, the state that the file bears."""
 
 
-@dataclass
-class Found:
-    """The sheets, and the files that are none, each with why."""
+def write_index(folder: Folder, out: Path, on: date, say: Say) -> list[Listed]:
+    """Write index.html beside the printed sheets; what is in it: every PDF below `out`, in the order of its path.
 
-    sheets: list[Listed]
-    others: list[tuple[Path, str]]
-
-    @property
-    def superseded(self) -> int:
-        """How many no longer hold."""
-        return sum(one.state == SUPERSEDED for one in self.sheets)
-
-
-def write_index(folder: Folder, out: Path, on: date) -> Found:
-    """Write index.html beside the printed sheets, and say what is in it. Errors: Faulty, OSError."""
+    on  : the day of which their states are
+    say : told of each file that is none of ours, and why
+    Errors: Faulty, OSError.
+    """
     sound(folder)
-    found = listed(folder, out, on)
+    sheets = list(_listed(folder, out, on, say))
     models = {
         name: folder.models[record.engine.model].value.title
         for name, record in folder.engines.items()
         if record.engine.model in folder.models
     }
     titles = {code: folder.procedures[name].value.title for code, name in folder.codes.items()}
-    page = index_page(found.sheets, models, titles, folder.club.value, on)
-    replace(out / "index.html", page.encode("utf-8"))
-    return found
+    replace(out / "index.html", index_page(sheets, models, titles, folder.club.value, on).encode("utf-8"))
+    return sheets
 
 
-def listed(folder: Folder, out: Path, on: date) -> Found:
-    """Every PDF below `out`, in the order of its path; their states as of the day `on`."""
-    found = Found([], [])
+def _listed(folder: Folder, out: Path, on: date, say: Say) -> Iterator[Listed]:
     judge = _Judge(folder, on)
     with Reader() as reader:
         for path in sorted(out.rglob("*.pdf")):
             try:
                 said, picture = reader.looked_at(bounded(path, MOST))
-            except OSError as error:
-                found.others.append((path, error.strerror or str(error)))
+            except (OSError, Refused) as error:
+                why = error.said.message if isinstance(error, Refused) else error.strerror or str(error)
+                say(f"{shown(path)} is left out: {why}")
                 continue
-            except Refused as refused:
-                found.others.append((path, refused.said.message))
-                continue
-            found.sheets.append(judge.sheet(path.relative_to(out).as_posix(), said, picture))
-    return found
+            yield judge.sheet(path.relative_to(out).as_posix(), said, picture)
 
 
 class _Judge:
