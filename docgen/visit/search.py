@@ -159,32 +159,35 @@ class Bound:
 
     def of(self, floor: Floor) -> int:
         """The least that any way on from here can cost."""
-        off = {self.yard.graph.nodes[m].item for m in floor.open}
+        nodes = self.yard.graph.nodes
+        off = {nodes[m].item for m in floor.open}
         removals: dict[str, int] = {}
         work: dict[object, int] = {}
         for n, at in enumerate(floor.at):
             items, kinds = self.rest[n][at]
             piece = floor.piece(n)
-            away = off - {self.yard.graph.nodes[m].item for m in piece.open} if piece else off
+            away = off - {nodes[m].item for m in piece.open} if off and piece else off
             for item, times in items.items():
-                least = min(times, 1) if item in self.shared else times
-                removals[item] = max(removals.get(item, 0), least - (item in away))
+                least = (1 if item in self.shared else times) - (item in away)
+                if removals.get(item, 0) < least:
+                    removals[item] = least
             for kind, (seconds, first) in kinds.items():
-                if work.get(kind, 0) < seconds:
-                    work[kind] = max(work.get(kind, 0), seconds - (first if self._standing(floor, n, kind) else 0))
+                if (known := work.get(kind, 0)) < seconds:
+                    rest = seconds - first if self._standing(floor, n, piece, kind) else seconds
+                    work[kind] = max(known, rest)
         return sum(removals.values()) * REMOVAL + sum(work.values())
 
     def _shared(self, piece: Piece) -> bool:
         return any(self.yard.graph.nodes[member].item in self.shared for member, _ in piece.moves)
 
-    def _standing(self, floor: Floor, task: int, kind: object) -> bool:
-        """Whether a job may count one of a kind of work as done: it is, and its own turn at it is still to come."""
-        piece = floor.piece(task)
+    def _standing(self, floor: Floor, task: int, piece: Piece | None, kind: object) -> bool:
+        """Whether a job at `piece` may count a kind of work as done: it is, and its own turn at it is still to come."""
         if isinstance(kind, str) or piece is None:
             place = floor.done.get(str(kind))
             return place is not None and task not in floor.lines[place].serves
         assert isinstance(kind, tuple)
-        return all(floor.now[member] == became != piece.before[member] for member, became in kind)
+        now, before = floor.now, piece.before
+        return all(now[member] == became != before[member] for member, became in kind)
 
 
 def _kind(piece: Piece) -> object:
