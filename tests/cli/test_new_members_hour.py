@@ -1,7 +1,8 @@
 """A new member's hour, typed at a real command line: a club, an engine, the pre-start job signed and on the card.
 
-Every command is a process of its own in a fresh folder with nothing set up, in the order in which docs and messages
-lead a beginner. The sheet is filled in as a tablet does it.
+In a fresh folder with nothing set up, in the order in which docs and messages lead a beginner. Every command that
+``tests/guides/first_evening.py`` does not type at a terminal is a process of its own. The sheet is filled in as a
+tablet does it.
 """
 
 from __future__ import annotations
@@ -14,7 +15,9 @@ from pathlib import Path
 
 import pymupdf
 import pytest
+from click.testing import CliRunner
 
+from docgen.cli.frame import docgen
 from docgen.press.fields import boxes
 from tests.returns.filling import filled_in_viewer
 
@@ -78,6 +81,15 @@ def typed(folder: Path, *words: str, ends: int = 0) -> str:
     return done.stdout
 
 
+def said_here(folder: Path, *words: str) -> str:
+    """The same of a command that others start as a process, called in this one."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(folder)
+        done = CliRunner().invoke(docgen, words, prog_name="docgen", catch_exceptions=False)
+    assert (done.exit_code, done.stderr) == (0, ""), done.output
+    return done.stdout
+
+
 def masked(said: str) -> str:
     """Without what another print of the same may count or number otherwise."""
     said = re.sub(r" +\d+ pages?", " # pages", said)
@@ -103,15 +115,15 @@ def hour(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, str]
     start = tmp_path_factory.mktemp("hour")
     root = start / "ours"
     take = ("--name", "Marsh Lane Karters", "--take", "alder-100r", "--yes")
-    said = {"club": typed(start, "new", "club", "ours", *take)}
+    said = {"club": said_here(start, "new", "club", "ours", *take)}
     hers = ("--keeper", "Ann Weller", "--serial", "S-0912", "--hours", "3 h", "--received", "2027-02-20", "--yes")
-    said["engine"] = typed(root, "new", "engine", "12", "--model", "alder-100r", *hers)
+    said["engine"] = said_here(root, "new", "engine", "12", "--model", "alder-100r", *hers)
     said["before"] = typed(root, "engine", "12", "--on", DAY)
-    said["print"] = typed(root, "print", "12", "--job", "pre-start", "--on", DAY)
+    said["print"] = said_here(root, "print", "12", "--job", "pre-start", "--on", DAY)
     (root / "signed.pdf").write_bytes(signed((root / "out/12/12-PRS-sign-off.pdf").read_bytes()))
     said["file"] = typed(root, "file", "signed.pdf", "--yes", "--on", DAY)
-    said["again"] = typed(root, "file", "signed.pdf", "--yes", "--on", DAY)
-    said["after"] = typed(root, "engine", "12", "--on", DAY)
+    said["again"] = said_here(root, "file", "signed.pdf", "--yes", "--on", DAY)
+    said["after"] = said_here(root, "engine", "12", "--on", DAY)
     said["card"] = typed(root, "card", "12", "--on", DAY)
     said["verify"] = typed(root, "verify")
     return root, said

@@ -56,11 +56,15 @@ def german() -> Folder:
     return spoken(read_club(ROOT), "de")
 
 
+@cache
+def nobodys() -> Words:
+    return Words("de", {(context, text): greek(text) for context, text in all_words()})
+
+
 @pytest.fixture
 def folder(monkeypatch: pytest.MonkeyPatch) -> Folder:
     """The demo club in German, but for the program's words, which are Greek."""
-    turned = Words("de", {(context, text): greek(text) for context, text in all_words()})
-    monkeypatch.setattr(words, "_SPOKEN", {"de": turned})
+    monkeypatch.setattr(words, "_SPOKEN", {"de": nobodys()})
     monkeypatch.setattr(chosen, "_KNOWN", {})  # drawings that an earlier test made, with German words
     return german()
 

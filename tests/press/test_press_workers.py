@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import signal
-import struct
-from multiprocessing.connection import Connection
 from typing import Any
 
 import pytest
@@ -15,13 +12,7 @@ from docgen.press.pool import in_pool
 from docgen.press.render import render
 from docgen.press.workers import Outcome, press, press_all
 from tests.press.conftest import META, PAPER, html
-
-
-class Killer:
-    """Kills the process that receives it."""
-
-    def __reduce__(self) -> tuple[Any, tuple[int]]:
-        return (os._exit, (1,))
+from tests.press.killed import Killer, dies_while_it_answers
 
 
 def _orders(count: int, **special: Any) -> list[Order]:
@@ -40,15 +31,17 @@ def test_outcomes_keep_the_order_and_the_bytes(processes: int) -> None:
     assert [outcome.pressed for outcome in outcomes] == [render(order) for order in orders]
 
 
-@pytest.mark.parametrize("processes", [1, 2])
-def test_a_faulty_page_costs_no_other(processes: int) -> None:
-    orders = _orders(4, body01='<h1>A 🔧</h1><img src="x">')
-    outcomes = press_all(orders, processes=processes)
+FAULTY = '<h1>A 🔧</h1><img src="x">'
+FAULTS = (
+    'picture "x" has no alternative text: give it alt="..."',
+    'no typeface here has "🔧" (U+1F527): change it in the file that says it',
+)
+
+
+def test_a_faulty_page_costs_no_other() -> None:
+    outcomes = press_all(_orders(4, body01=FAULTY), processes=1)
     assert [outcome.pressed is not None for outcome in outcomes] == [True, False, True, True]
-    assert outcomes[1].faults == (
-        'picture "x" has no alternative text: give it alt="..."',
-        'no typeface here has "🔧" (U+1F527): change it in the file that says it',
-    )
+    assert outcomes[1].faults == FAULTS
 
 
 def test_a_fault_of_the_press_itself_is_told_with_its_kind() -> None:
@@ -59,23 +52,13 @@ def test_a_fault_of_the_press_itself_is_told_with_its_kind() -> None:
     assert fault.startswith("the press failed on this page: TypeError: ")
 
 
-def test_an_order_that_kills_its_process_is_found_and_the_others_are_printed() -> None:
-    orders = _orders(4, assets02={"a": Killer()})
-    outcomes = press_all(orders, processes=2)
-    assert [outcome.pressed is not None for outcome in outcomes] == [True, True, False, True]
+def test_a_faulty_page_and_one_that_kills_its_process_are_found_and_the_others_are_printed() -> None:
+    outcomes = press_all(_orders(5, body01=FAULTY, assets02={"a": Killer()}), processes=2)
+    assert [outcome.pressed is not None for outcome in outcomes] == [True, False, False, True, True]
+    assert outcomes[1].faults == FAULTS
     assert outcomes[2].faults == (
         "the process that printed this page was killed: out of memory, or a fault in a system library",
     )
-
-
-def dies_while_it_answers(pipe: Connection[Any, Any], _work: object) -> None:
-    """A megabyte is announced, as the connection writes it, and four bytes come."""
-    while True:
-        order = pipe.recv()
-        if order.key == "02":
-            os.write(pipe.fileno(), struct.pack("!i", 1 << 20) + b"half")
-            os.kill(os.getpid(), signal.SIGKILL)
-        pipe.send(Outcome(order.key, None, ("as said",)))
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="writes to the pipe of a POSIX system")

@@ -14,6 +14,7 @@ from docgen.club.read import read_club
 from docgen.club.spoken import spoken
 from docgen.proof import Seen, proof_all, proof_job
 from tests.proof.pages import PAGES, club_with, read_page
+from tests.shares import share
 
 ROOT = Path(__file__).resolve().parents[2]
 JOB = "procedures/job.yaml"
@@ -188,7 +189,10 @@ def test_every_shipped_job_proofs_clean_on_every_type_and_every_engine() -> None
     assert left(found) == []
     assert {problem.name for problem in found} == set(SILENCED)
     seen, judged = Seen(), spoken(folder, ENGLISH)
-    for record in folder.engines.values():
+    first = {record.engine.model: number for number, record in folder.engines.items()}
+    numbers = sorted(folder.engines, key=lambda number: number not in first.values())  # one of each type before others
+    assert len(first) == 3
+    for record in (folder.engines[number] for number in numbers[: share(3, 99)]):
         model = folder.models[record.engine.model].value
         for procedure in folder.for_model(model):
             read = folder.procedures[procedure.procedure]

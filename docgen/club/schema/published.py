@@ -58,6 +58,7 @@ def editor_line(kind: str) -> str:
     return f"# yaml-language-server: $schema={'../' * KINDS[kind].place.count('/')}{schema_file(kind)}"
 
 
+@cache
 def schema_text(kind: str) -> str:
     """A kind's schema as the text of its file."""
     return json.dumps(json_schema(kind), indent=1, ensure_ascii=False) + "\n"
