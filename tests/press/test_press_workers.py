@@ -10,7 +10,7 @@ import pytest
 from docgen.press.meta import Order
 from docgen.press.pool import in_pool
 from docgen.press.render import render
-from docgen.press.workers import Outcome, press, press_all
+from docgen.press.workers import press, press_all
 from tests.press.conftest import META, PAPER, html
 from tests.press.killed import Killer, dies_while_it_answers
 
