@@ -20,6 +20,8 @@ from docgen.job.state import EngineState
 from docgen.trade.quantity import Band
 from docgen.trade.units import find_unit
 
+GIVEN = ("thread", "grade", "drive", "torque", "by_feel", "boss", "insert", "number", "orientation", "source")
+"""What a deviation may say of a fastener instead."""
 VOIDED = ("torque", "angle", "by_feel", "stages", "drive", "grade", "source")
 VOIDED_BY_INSERT = ("torque", "angle", "by_feel", "stages", "source")
 
@@ -54,22 +56,7 @@ class Figures:
             return base
         void = VOIDED if changes.thread else VOIDED_BY_INSERT if changes.insert else ()
         voided = {key: Fastener.model_fields[key].default for key in void}
-        given = {
-            key: getattr(changes, key)
-            for key in (
-                "thread",
-                "grade",
-                "drive",
-                "torque",
-                "by_feel",
-                "boss",
-                "insert",
-                "number",
-                "orientation",
-                "source",
-            )
-            if getattr(changes, key) is not None
-        }
+        given = {key: value for key in GIVEN if (value := getattr(changes, key)) is not None}
         return base.model_copy(update={**voided, **given})
 
     def part(self, name: str) -> Part:

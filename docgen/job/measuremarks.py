@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from docgen.club.schema.model import Fail, Setting
 from docgen.club.schema.procedure import Step
@@ -65,7 +66,6 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
     band = allowance(limit)
     derived = _derived_text(figures, name) if limit.derived else ""
     accept, undecided = accepted(figures, name)
-    fail = fail or limit.fail
     return ReadingMark(
         key=key("measure", name),
         limit=name,
@@ -81,9 +81,7 @@ def reading_of(figures: Figures, name: str, fail: Fail | None) -> ReadingMark:
         picture=limit.picture or "",
         accept=accept,
         undecided=undecided,
-        fail=fail_text(figures, fail),
-        calls=(fail.calls or "") if fail else "",
-        spares=(fail.spares or ()) if fail else (),
+        **failing(figures, fail or limit.fail),
     )
 
 
@@ -99,12 +97,14 @@ def _derived_text(figures: Figures, name: str) -> str:
     return w("largest less smallest of {names}", names=wording.listed([figures.in_text(n) for n in derived.spread], w))
 
 
-def fail_text(figures: Figures, fail: Fail | None) -> str:
-    """What to do when a check fails, in words; empty where nothing is said."""
+def failing(figures: Figures, fail: Fail | None) -> dict[str, Any]:
+    """What a check's mark says of its failure: what to do, in words, the job that it calls for, the spares."""
     if fail is None:
-        return ""
-    if fail.do:
-        return fail.do
+        return {}
+    return {"fail": fail.do or _to_do(figures, fail), "calls": fail.calls or "", "spares": fail.spares or ()}
+
+
+def _to_do(figures: Figures, fail: Fail) -> str:
     names, w = [figures.in_text(n) for n in fail.renews or ()], figures.words
     renew = w("Renew the {parts}.", parts=wording.listed(names, w)) if names else ""
     called = (fail.calls or "").replace("-", " ")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import date
 from itertools import groupby
 
@@ -10,17 +11,16 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.schema.model import Interval
 from docgen.club.schema.procedure import Procedure, SafetyMessage, Step
 from docgen.club.uses import has
-from docgen.club.words import message
-from docgen.job import kit, tooling, wording
+from docgen.job import kit, wording
 from docgen.job.components import carrier_of
+from docgen.job.deviations import deviation_lines
 from docgen.job.expand import PlacedStep, expand, messages
-from docgen.job.figures import Figures, tightness
+from docgen.job.figures import Figures
 from docgen.job.hazards import met
 from docgen.job.hazards import placed as placed_before
 from docgen.job.job import (
     Check,
     Cure,
-    DeviationLine,
     Done,
     Instructions,
     Issue,
@@ -31,7 +31,6 @@ from docgen.job.job import (
     PastReading,
     SealLine,
 )
-from docgen.job.marks import Mark, StackMark, TorqueMark
 from docgen.job.provenance import adapted
 from docgen.job.readings import in_short, wear
 from docgen.job.rows import rows_of
@@ -108,7 +107,7 @@ def _instructions(
         tools=kit.tools_of(procedure, steps, figures),
         materials=kit.materials_lines(steps, figures),
         spares=kit.spares_of(procedure, steps, figures),
-        deviations=_deviations(figures),
+        deviations=deviation_lines(figures),
         seals=_seals(steps, figures),
         stages=stages,
         closing=_closing(procedure, steps, figures),
@@ -163,17 +162,15 @@ def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:
 
 def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...], figures: Figures) -> list[JobStep]:
     steps = [one.step for one in placed]
-    drawn = _stacks(placed, figures)
+    drawn = stacks(placed, figures)
     step_keys = [step_key(step, index + 1) for index, step in enumerate(steps)]
     before = placed_before(safety, step_keys, [met(step, figures.model, figures.club) for step in steps])
-    keys: dict[str, int] = {}
+    keys: Counter[str] = Counter()
     found = []
-    breaks = broken(steps, figures.model)
-    rows = rows_of(placed, figures)
-    painted = _painted(steps, figures)
+    breaks, rows, painted = broken(steps, figures.model), rows_of(placed, figures), _painted(steps, figures)
     for index, step in enumerate(steps):
         name = step_keys[index]
-        keys[name] = keys.get(name, 0) + 1
+        keys[name] += 1
         found.append(
             JobStep(
                 number=index + 1,
@@ -181,10 +178,7 @@ def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...]
                 text=text_of(step, figures, "do"),
                 why=text_of(step, figures, "why"),
                 messages=tuple(_message(m) for m in before.get(index, ())),
-                marks=(
-                    *(_with_paint(mark, painted) for mark in marks_of(step, figures, breaks.get(index, ()))),
-                    *drawn.get(index, ()),
-                ),
+                marks=(*marks_of(step, figures, breaks.get(index, ()), painted), *drawn.get(index, ())),
                 takes=step.takes,
                 tools=tuple(figures.club.tools[name].name for name in step.tools if name in figures.club.tools),
                 row=rows[index].row,
@@ -203,97 +197,26 @@ def _painted(steps: list[Step], figures: Figures) -> frozenset[str]:
     return frozenset(one.partition("/")[0] for use in uses for one in use.to)
 
 
-def _with_paint(mark: Mark, painted: frozenset[str]) -> Mark:
-    if isinstance(mark, TorqueMark) and mark.item.partition("/")[0] in painted:
-        return mark.model_copy(update={"painted": True})
-    return mark
-
-
-def _stacks(placed: tuple[PlacedStep, ...], figures: Figures) -> dict[int, tuple[StackMark]]:
-    """The stack that begins at each step, looked for stage by stage."""
-    found: dict[int, tuple[StackMark]] = {}
-    start = 0
-    for _, group in groupby(placed, key=lambda one: one.stage):
-        steps = [one.step for one in group]
-        found |= {start + at: (mark,) for at, mark in stacks(steps, figures).items()}
-        start += len(steps)
-    return found
-
-
 def _message(message: SafetyMessage) -> Message:
     return Message(word=message.word, hazards=message.hazards, hazard=message.hazard, consequence=message.consequence,
                    avoid=message.avoid, line=message.line or "")  # fmt: skip
 
 
 def _stages(placed: tuple[PlacedStep, ...], steps: list[JobStep]) -> tuple[JobStage, ...]:
-    stages: list[tuple[str, list[JobStep]]] = []
-    for one, step in zip(placed, steps, strict=True):
-        if not stages or stages[-1][0] != one.stage:
-            stages.append((one.stage, []))
-        stages[-1][1].append(step)
-    return tuple(JobStage(title=title, steps=tuple(group)) for title, group in stages)
-
-
-def _deviations(figures: Figures) -> tuple[DeviationLine, ...]:
-    return tuple(_deviation(figures, d.item, d.what, d.date) for d in figures.state.deviations)
-
-
-def _deviation(figures: Figures, item: str, what: str, dated: date) -> DeviationLine:
-    _, changes = figures.changed(item)
-    w = figures.words
-    shown: list[str] = []
-    voids = ""
-    if changes is not None and item in figures.model.fasteners:
-        old, new = figures.model.fasteners[item], figures.fastener(item)
-        if changes.thread:
-            now = message("thread {thread} instead of {old}" if old.thread else "thread {thread}")
-            shown.append(w(now, thread=w.number(changes.thread), old=w.number(old.thread)))
-            voids = w("The maker's torque, driver and source for the old thread no longer hold.")
-        if changes.insert:
-            length, thread = w.number(changes.insert), w.number(new.thread or "______")
-            shown.append(w("thread insert {length} long in {thread}", length=length, thread=thread))
-            voids = voids or w("The maker's torque was given for the thread without an insert and no longer holds.")
-        if changes.drive or changes.thread:
-            shown.append(w("drive {drive}", drive=tooling.drive_size(new, w) or "______"))
-        shown.append(w("tighten {value}", value=_tightening(figures, item)))
-    elif changes is not None:
-        shown += [
-            w(text, value=wording.band(v, w)) for key, text in _FIGURES_NOW.items() if (v := getattr(changes, key))
-        ]
-        shown += [str(v) for v in (changes.size, changes.number and w("part {number}", number=changes.number)) if v]
-    return DeviationLine(item=item, name=figures.name(item), what=what, dated=dated, figures=tuple(shown), voids=voids)
-
-
-_FIGURES_NOW = {"new": message("new {value}"), "allow": message("allow {value}"), "start": message("start {value}")}
-
-
-def _tightening(figures: Figures, item: str) -> str:
-    value, w = tightness(figures, item), figures.words
-    if value.blank:
-        return w("______ (no figure is known)")
-    text = wording.figure(value, w)
-    if not value.governs:
-        return text
-    return w("{value} (estimate, not the maker's; the {governs} governs)", value=text, governs=w(value.governs))
+    groups = groupby(zip(placed, steps, strict=True), key=lambda both: both[0].stage)
+    return tuple(JobStage(title=title, steps=tuple(step for _, step in both)) for title, both in groups)
 
 
 def _seals(steps: list[Step], figures: Figures) -> tuple[SealLine, ...]:
-    taken = (name for names in broken(steps, figures.model).values() for name in names)
-    return tuple(
-        SealLine(item=name, name=figures.name(name), number=figures.state.seals[name])
-        for name in taken
-        if name in figures.state.seals
-    )
+    taken, known = (name for names in broken(steps, figures.model).values() for name in names), figures.state.seals
+    return tuple(SealLine(item=name, name=figures.name(name), number=known[name]) for name in taken if name in known)
 
 
 def _closing(procedure: Procedure, steps: list[Step], figures: Figures) -> tuple[Check, ...]:
     """The looks that the procedure wants signed one by one, as far as this model has them."""
-    looks = {step.look.id: step for step in steps if step.look}
-    found = ((name, looks[name]) for name in procedure.closing if name in looks)
-    return tuple(
-        Check(key=name, text=text_of(step, figures, "do"), accept=step.look.accept if step.look else "")
-        for name, step in found
-    )
+    looks = {step.look.id: (step, step.look.accept) for step in steps if step.look}
+    found = ((name, *looks[name]) for name in procedure.closing if name in looks)
+    return tuple(Check(key=name, text=text_of(step, figures, "do"), accept=accept) for name, step, accept in found)
 
 
 def _issue(
@@ -312,9 +235,9 @@ def _issue(
         last_readings={
             limit: tuple(
                 PastReading(date=r.at.day, hours=wording.tenths(r.at.hours), values=r.values)
-                for r in readings[-PAST_READINGS:]
+                for r in past[-PAST_READINGS:]
             )
-            for limit, readings in sorted(state.readings.items())
+            for limit, past in sorted(state.readings.items())
         },
         wear=_wear(figures),
         last_settings={name: text for name, (_, text) in sorted(state.settings.items())},

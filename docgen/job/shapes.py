@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.club.schema.model import Part, Shape
+from docgen.club.schema.model import Shape
 from docgen.job.figures import Figures
 
 
@@ -31,13 +31,3 @@ def held_outline(figures: Figures, fastener: str) -> dict[str, str]:
     name = fastener.partition("/")[0]
     held = [part for part in figures.model.parts.values() if name in part.held_by]
     return plain(held[0].shape) if len(held) == 1 else {}
-
-
-def riding(figures: Figures, name: str, kind: str) -> list[str]:
-    """The parts of one kind of shape that ride on a part."""
-    parts = figures.model.parts
-    return [one for one, part in parts.items() if part.part_of == name and _kind(part) == kind]
-
-
-def _kind(part: Part) -> str:
-    return part.shape.kind if part.shape else ""

@@ -7,15 +7,16 @@ and each lies behind the next that goes on in the same stage.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import Literal
 
 from docgen.club.schema.model import Item
-from docgen.club.schema.procedure import Step
 from docgen.club.schema.prose import first
 from docgen.job import wording
+from docgen.job.expand import PlacedStep
 from docgen.job.figures import Figures
 from docgen.job.marks import StackedPart, StackMark, key
-from docgen.job.shapes import plain, riding
+from docgen.job.shapes import plain
 
 ROUND = frozenset(
     {"washer", "dished-washer", "o-ring", "bearing", "needle-bearing", "drum", "gear", "sprocket", "nut", "seal",
@@ -28,20 +29,16 @@ LEAST = 3
 """Fewest parts that make a stack; two say enough in words."""
 
 
-def stacks(steps: Sequence[Step], figures: Figures) -> dict[int, StackMark]:
-    """The stack that begins at a step, by the step's place among the steps of one stage."""
-    fitted = [
-        (n, name)
-        for n, step in enumerate(steps)
-        for name in (*step.fits, *step.renews)
-        if name.partition("/")[0] in figures.model.parts
-    ]
-    found: dict[int, StackMark] = {}
-    for kinds in (ROUND, LAYERS):
-        for run in _runs(fitted, figures, kinds):
+def stacks(placed: Sequence[PlacedStep], figures: Figures) -> dict[int, tuple[StackMark]]:
+    """The stack that begins at a step, by the step's index; looked for stage by stage."""
+    found: dict[int, tuple[StackMark]] = {}
+    for _, stage in groupby(enumerate(placed), key=lambda one: one[1].stage):
+        fitted = [(n, name) for n, one in stage for name in (*one.step.fits, *one.step.renews)
+                  if name.partition("/")[0] in figures.model.parts]  # fmt: skip
+        for run in (run for kinds in (ROUND, LAYERS) for run in _runs(fitted, figures, kinds)):
             names = [name for _, name in run]
             if len(names) >= LEAST and any(figures.item(name).orientation for name in names):
-                found[run[0][0]] = _stack(figures, names)
+                found[run[0][0]] = (_stack(figures, names),)
     return found
 
 
@@ -66,7 +63,9 @@ def _stack(figures: Figures, names: list[str]) -> StackMark:
     nuts = [name for name in getattr(figures.item(names[-1]), "held_by", ()) if _is(figures, name, frozenset({"nut"}))]
     shafts = dict.fromkeys(onto for nut in nuts if (onto := figures.fastener(nut).onto))
     inside = [one for one, item in (*model.parts.items(), *model.fasteners.items()) if names[0] in item.behind]
-    shown = [*shafts, *inside, *(one for name in names for one in riding(figures, name, "sprocket"))]
+    riding = (one for name in names for one, part in model.parts.items()
+              if part.part_of == name and part.shape and part.shape.kind == "sprocket")  # fmt: skip
+    shown = [*shafts, *inside, *riding]
     kinds = frozenset({"shaft", "hub", "nut", "sprocket"})
     return StackMark(
         key=key("stack", names[0]),

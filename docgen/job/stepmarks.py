@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import cast
+from typing import Literal, cast
 
 from docgen.club.schema.model import Fail, Fastener, Part
 from docgen.club.schema.procedure import Step
@@ -28,7 +28,7 @@ from docgen.job.marks import (
     ValueMark,
     key,
 )
-from docgen.job.measuremarks import fail_text, reading_of, settings_of
+from docgen.job.measuremarks import failing, reading_of, settings_of
 from docgen.job.shapes import held_outline, shape_of
 from docgen.job.wording import item_name
 
@@ -43,10 +43,13 @@ def step_key(step: Step, number: int) -> str:
     return f"step-{number}"
 
 
-def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tuple[Mark, ...]:
+def marks_of(
+    step: Step, figures: Figures, breaks: tuple[str, ...] = (), painted: frozenset[str] = frozenset()
+) -> tuple[Mark, ...]:
     """Everything that the step prints besides its text, in the order in which it is needed.
 
-    breaks : the parts whose seal this step is the first to break (:func:`docgen.job.seals.broken`)
+    breaks  : the parts whose seal this step is the first to break (:func:`docgen.job.seals.broken`)
+    painted : the fasteners that the job draws a paint mark across
     """
     found: list[AnyMark] = [m for name in breaks for m in _seal(figures, name, "removed")]
     found += [_tool(figures, name) for name in step.undoes]
@@ -55,7 +58,7 @@ def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tupl
         found.append(renewed(figures, name, if_needed=False))
         found += _oriented(figures, name) if name.partition("/")[0] in figures.model.parts else ()
     found += [StartMark(key=key("start", n), name=figures.name(n), count=_count(figures, n)) for n in step.starts]
-    found += [_tightened(figures, name, again=step.again) for name in step.tightens]
+    found += [_tightened(figures, name, painted, again=step.again) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]
     found += [DrawingMark(title=step.draws.title, svg=step.draws.svg)] if step.draws else []
     found += (*_materials(step, figures), *_filled(step, figures))
@@ -74,15 +77,7 @@ def marks_of(step: Step, figures: Figures, breaks: tuple[str, ...] = ()) -> tupl
 
 
 def _look(look: Look, figures: Figures) -> LookMark:
-    fail = look.fail
-    return LookMark(
-        key=look.id,
-        accept=look.accept,
-        picture=look.picture or "",
-        fail=fail_text(figures, fail),
-        calls=(fail.calls or "") if fail else "",
-        spares=(fail.spares or ()) if fail else (),
-    )
+    return LookMark(key=look.id, accept=look.accept, picture=look.picture or "", **failing(figures, look.fail))
 
 
 def renewed(figures: Figures, name: str, *, if_needed: bool) -> RenewMark:
@@ -126,7 +121,7 @@ def _tool(figures: Figures, name: str) -> ToolMark:
     )
 
 
-def _tightened(figures: Figures, name: str, *, again: bool = False) -> TorqueMark:
+def _tightened(figures: Figures, name: str, painted: frozenset[str], *, again: bool) -> TorqueMark:
     fastener = figures.fastener(name)
     value = tightness(figures, name)
     torque = torque_of(value)
@@ -157,6 +152,7 @@ def _tightened(figures: Figures, name: str, *, again: bool = False) -> TorqueMar
         pattern=fastener.pattern or "",
         outline=held_outline(figures, name) if fastener.pattern else {},
         stages=() if again else fastener.stages,
+        painted=name.partition("/")[0] in painted,
     )
 
 
@@ -173,14 +169,12 @@ def _oriented(figures: Figures, name: str) -> Iterator[Mark]:
         )
 
 
-def _seal(figures: Figures, name: str, when: str) -> Iterator[Mark]:
+def _seal(figures: Figures, name: str, when: Literal["removed", "fitted"]) -> Iterator[Mark]:
     part = figures.model.parts.get(name.partition("/")[0])
     number = figures.state.seals.get(name)
     if part and part.sealable and number is not None:
-        if when == "removed":
-            yield SealMark(key=key("seal-off", name), item=name, name=figures.name(name), number=number, when="removed")
-        else:
-            yield SealMark(key=key("seal-on", name), item=name, name=figures.name(name), number="", when="fitted")
+        verb, known = ("seal-off", number) if when == "removed" else ("seal-on", "")
+        yield SealMark(key=key(verb, name), item=name, name=figures.name(name), number=known, when=when)
 
 
 def _materials(step: Step, figures: Figures) -> Iterator[Mark]:

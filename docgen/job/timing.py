@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from docgen.club.schema.procedure import Step
 from docgen.job.figures import Figures
-from docgen.trade.clock import Schedule, Wait, Work, duration, schedule
+from docgen.trade.clock import Wait, Work, duration, schedule
 from docgen.trade.quantity import Quantity
 
 ANY_DAY = datetime(2000, 1, 1)  # noqa: DTZ001  only differences are taken from it
@@ -27,10 +27,11 @@ def timing_of(steps: Sequence[Step], figures: Figures) -> Timing:
     """The times of a job's steps, one after the other, with each cure over before the step that loads it."""
     if not steps:
         return Timing(0, 0, "")
-    work = [Work(str(i), duration(s.takes) if s.takes and not s.wait else timedelta()) for i, s in enumerate(steps)]
-    found = schedule(ANY_DAY, work, _waits(steps, figures))
+    works = [Work(str(i), duration(s.takes) if s.takes and not s.wait else timedelta()) for i, s in enumerate(steps)]
+    found = schedule(ANY_DAY, works, _waits(steps, figures))
     ready = found.ready - ANY_DAY
-    return Timing(_minutes(found.hands_on), _minutes(ready) - _minutes(found.hands_on), _governs(found))
+    work, whole = (round(time / timedelta(minutes=1)) for time in (found.hands_on, ready))
+    return Timing(work, whole - work, found.governs.why if found.governs else "")
 
 
 @dataclass(frozen=True)
@@ -83,11 +84,3 @@ def _loaded_at(steps: Sequence[Step], after: int, name: str) -> str | None:
         if steps[index].runs or base in loads:
             return str(index)
     return None
-
-
-def _governs(found: Schedule) -> str:
-    return found.governs.why if found.governs else ""
-
-
-def _minutes(time: timedelta) -> int:
-    return round(time.total_seconds() / 60)

@@ -18,9 +18,9 @@ from docgen.club.schema.procedure import VERBS, Procedure, Sequence, Step
 from docgen.club.yamldoc import Document, Loc
 from docgen.job.expand import Placed, own_steps, used
 from docgen.job.figures import Figures
+from docgen.job.fluids import fluid_faults
 from docgen.job.rows import InRow, rows_of
 from docgen.job.simulate import Run
-from docgen.job.simulation.fluids import fluid_faults
 from docgen.proof.finding import Finding, Findings
 from docgen.proof.releases import Release
 

@@ -1,4 +1,4 @@
-"""``drains`` and ``fills``: what is let out of the engine and filled in again (docgen.job.simulation.fluids)."""
+"""``drains`` and ``fills``: what is let out of the engine and filled in again (docgen.job.fluids)."""
 
 from __future__ import annotations
 
