@@ -19,10 +19,10 @@ from docgen.desk.entry import Entry
 from docgen.desk.filing import Paper
 from docgen.job.issued import issue, number_of
 from docgen.job.resolve import resolve
+from docgen.returns.branches import join
 from docgen.returns.correcting import correction_in
 from docgen.returns.filing import file_event, file_service, fit_or_refuse, running_in
 from docgen.returns.identity import Sheet, sheet_numbered
-from docgen.returns.joining import join
 from docgen.returns.moving import file_move, finish, planned
 
 DAY = date(2030, 3, 1)

@@ -12,11 +12,9 @@ from docgen.club.log import Held
 from docgen.desk.asking import Asks, Unwritten, changes_of, tell
 from docgen.desk.choosing import Unclear, engines_named, sound
 from docgen.desk.notes import DIGITS, flat, refuse_unknown
-from docgen.returns.correcting import corrected, correction_in, event_named, plain
-from docgen.returns.duplicates import Twice, doubled
+from docgen.returns.branches import Twice, branches, doubled, join
+from docgen.returns.correcting import Claim, claims, corrected, correction_in, event_named, plain, strike
 from docgen.returns.filing import Filed, file_event
-from docgen.returns.joining import branches, join
-from docgen.returns.striking import Claim, claims, strike
 
 WHY = "filed twice, in two copies of the folder"
 

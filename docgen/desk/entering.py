@@ -21,8 +21,7 @@ from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import Filed, file_event
 from docgen.returns.identity import Sheet, sheet_numbered, typed_number
 from docgen.returns.prompts import prompts
-from docgen.returns.refiling import filed_as
-from docgen.returns.refill import refilled
+from docgen.returns.refiling import filed_as, refilled
 from docgen.returns.report import said_lines
 from docgen.returns.walk import Walk, draft_path, load_draft, save_draft
 from docgen.returns.writing import one_line, read_date, read_hours

@@ -21,7 +21,7 @@ from docgen.job import wording
 from docgen.job.state import state_of
 from docgen.returns.checks import said_of_day, said_of_running
 from docgen.returns.diagnostic import Said
-from docgen.returns.filing import Filed, file_event, fit_or_refuse, never, running_in
+from docgen.returns.filing import Filed, file_event, fit_or_refuse, running_in
 from docgen.returns.report import said_lines
 from docgen.returns.running import meeting_on, read_words, run_event
 from docgen.returns.table import MAX_BYTES, Row, read_table
@@ -81,7 +81,7 @@ def _written(who: Asks, folder: Folder, new: Sequence[Running], again: bool, fau
         raise Unwritten
     filed: list[Filed] = []
     for one in new:
-        already = never if again else lambda log, run=one.run: running_in(log, run)
+        already = None if again else lambda log, run=one.run: running_in(log, run)
         try:
             filed += tell(who, folder.root, [file_event(folder.root, one.row.engine, one.row.event, already)])
         except StoreError as error:

@@ -51,16 +51,11 @@ def event_of(kind: str, day: date, **said: Any) -> dict[str, Any]:
     return {"event": kind, "date": day.isoformat(), **{key: value for key, value in said.items() if value is not None}}
 
 
-def never(log: Log) -> Entry | None:
-    """For events that may be filed any number of times."""
-    return None
-
-
-def file_event(root: Path, number: str, event: Mapping[str, Any], already: Already = never) -> Filed:
+def file_event(root: Path, number: str, event: Mapping[str, Any], already: Already | None = None) -> Filed:
     """Write `event` into the log of engine `number` of the club at `root`.
 
     event   : plain data (mappings, lists, text) with ``event`` and ``date``, without ``parents``
-    already : finds the event in the log, where it stands already
+    already : finds the event in the log, where it stands already; None for what may be filed any number of times
     Errors: StoreError ``log-not-whole``, ``busy``, ``disk-full``, ``read-only``, ``not-written``,
     ``not-storable``, and those of :func:`fit_or_refuse`; nothing is written then.
     """
@@ -72,10 +67,10 @@ def file_event(root: Path, number: str, event: Mapping[str, Any], already: Alrea
         raise told(error, f"the {event['event']} of engine {number}") from error
 
 
-def append_to(root: Path, number: str, event: Mapping[str, Any], already: Already = never) -> Filed:
+def append_to(root: Path, number: str, event: Mapping[str, Any], already: Already | None = None) -> Filed:
     """The same for who holds the lock. Errors: as :func:`file_event`, and OSError."""
     log = whole_log(root, number)
-    there = already(log)
+    there = already(log) if already else None
     if there is not None:
         return Filed(number, root / there.document.path, there.digest, new=False)
     name, data = event_file(event, log.heads)

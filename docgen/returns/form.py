@@ -8,7 +8,6 @@ from __future__ import annotations
 import io
 import re
 import zlib
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -80,19 +79,14 @@ def _read(document: pikepdf.Pdf) -> Form:
     refuse_others(document)
     fields: dict[str, str] = {}
     unclear: list[str] = []
-    for count, widget in enumerate(_widgets(document), 1):
+    every = (one for page in document.pages for one in page.obj.get("/Annots", ()))
+    widgets = (one for one in every if isinstance(one, pikepdf.Dictionary) and one.get("/Subtype") == "/Widget")
+    for count, widget in enumerate(widgets, 1):
         if count > MAX_FIELDS:
             message = f"the file has more than {MAX_FIELDS} fields"
             raise Refused("too-many-fields", message, "give one filled sheet a file")
         _take(widget, fields, unclear)
     return Form(fields, _names(document), _job(document), tuple(unclear), len(document.pages))
-
-
-def _widgets(document: pikepdf.Pdf) -> Iterator[Any]:
-    for page in document.pages:
-        for widget in page.obj.get("/Annots", ()):
-            if isinstance(widget, pikepdf.Dictionary) and widget.get("/Subtype") == "/Widget":
-                yield widget
 
 
 def _take(widget: Any, fields: dict[str, str], unclear: list[str]) -> None:

@@ -50,7 +50,7 @@ def sections(job: Job) -> tuple[Section, ...]:
     first_run = any(table.key == "after-run" for table in tables)
     return (
         _blanks("work", "Work", empty["work"]),
-        *(_table(table) for table in tables),
+        *(Section(one.key, one.title, one.note, tuple(_row(one, row) for row in one.rows)) for one in tables),
         _blanks("also-renewed", words("Also renewed: part, number"), empty["also_renewed"]),
         *((_blanks("first-run", after_run, empty["first_run"]),) if first_run else ()),
         _blanks("struck", words(STRUCK), empty["struck"]),
@@ -73,10 +73,6 @@ def row_names(job: Job) -> dict[str, str]:
 
 def _blanks(key: str, title: str, fields: tuple[Field, ...], note: str = "") -> Section:
     return Section(key, title, note, tuple(Row(one.name, one.title, (), (one,)) for one in fields))
-
-
-def _table(table: Table) -> Section:
-    return Section(table.key, table.title, table.note, tuple(_row(table, row) for row in table.rows))
 
 
 def _row(table: Table, row: tuple[object, ...]) -> Row:

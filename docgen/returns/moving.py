@@ -87,7 +87,8 @@ def planned(
     """
     places = [place for place in places_of(folder, number) if part in (None, place[0])]
     if len(places) > 1:
-        raise Refused("which-part", f"{number} is the number of {_both(places)}", "say which one with --part")
+        both = " and of ".join(f"the {kind} on engine {engine}" for kind, engine in places)
+        raise Refused("which-part", f"{number} is the number of {both}", "say which one with --part")
     part, source = places[0] if places else (part or _known_as(folder, number), None)
     if before is not None and (part, number) in components(folder, date.max):
         raise Refused("hours-known", f"the record knows the hours of {part} {number}: they follow from what it ran",
@@ -162,10 +163,6 @@ def _no_later_move(record: EngineRecord, part: str, day: date) -> None:
         if isinstance(event, ComponentMoved) and event.component == part and event.date > day:
             raise Refused("moved-later", f"on {event.date} the {part} of engine {record.engine.engine} was moved again",
                           "a move is entered before the ones that came after it")  # fmt: skip
-
-
-def _both(places: list[tuple[str, str]]) -> str:
-    return " and of ".join(f"the {part} on engine {engine}" for part, engine in places)
 
 
 def file_move(root: Path, folder: Folder, move: Move) -> list[Filed]:

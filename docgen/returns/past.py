@@ -51,11 +51,9 @@ def table_text(data: bytes) -> str:
     rows = [[cell.strip() for cell in row] for row in csv.reader(io.StringIO(text), delimiter=mark) if any(row)]
     if not rows or [head.lower() for head in rows[0]] != ["what", "when", "hours"]:
         raise Refused("not-a-table", "the first line has other heads", "write the columns what, when, hours")
-    return "; ".join(_row(*[*row, "", ""][:3]) for row in rows[1:])
-
-
-def _row(what: str, when: str, hours: str) -> str:
-    return f"{what} {when} {hours + ' h' if re.fullmatch(r'[0-9.,]+', hours) else hours}".strip()
+    told = ([*row, "", ""][:3] for row in rows[1:])
+    bare = re.compile(r"[0-9.,]+")
+    return "; ".join(f"{what} {when} {ran}{' h' if bare.fullmatch(ran) else ''}".strip() for what, when, ran in told)
 
 
 def _one(text: str, folder: Folder, model: Model, received: date) -> tuple[str, Before]:

@@ -23,7 +23,6 @@ _SUM = re.compile(rf"(?P<sum>{_NUMBER}(?:\s*\+\s*{_NUMBER})+)\s*(?:min|m)?", re.
 _HOURS = re.compile(rf"(?P<hours>{_NUMBER})\s*(?:h|hours?)(?:\s*(?P<and>\d{{1,2}})\s*min)?", re.I | re.A)
 _MINUTES = re.compile(rf"(?P<minutes>{_NUMBER})\s*(?:min|minutes?)", re.I | re.A)
 _BARE = re.compile(r"(?P<minutes>[1-9]\d{0,2})", re.A)
-_END = r"(?=\s|$)"
 EXAMPLE = "write how long, in minutes, as in 3 x 12, 36 or 12+10+11; hours as in 1.2 h"
 
 
@@ -106,7 +105,8 @@ def _words(text: str, engines: Collection[str]) -> Iterator[str]:
     """The engines and times in a line. A time that says what it is comes first, then engines, then bare minutes."""
     text = text.strip()
     while text:
-        match = next((m for form in (_TIMES, _SUM, _HOURS, _MINUTES) if (m := _at_start(form, text))), None)
+        found = (re.match(rf"(?:{one.pattern})(?=\s|$)", text, re.I | re.A) for one in (_TIMES, _SUM, _HOURS, _MINUTES))
+        match = next(filter(None, found), None)
         word = match.group() if match else text.split()[0]
         if match is None and word not in engines and not _BARE.fullmatch(word):
             if re.fullmatch(r"[A-Za-z0-9]{1,6}", word):
@@ -116,10 +116,6 @@ def _words(text: str, engines: Collection[str]) -> Iterator[str]:
             read_time(word)
         yield word
         text = text[len(word) :].strip()
-
-
-def _at_start(form: re.Pattern[str], text: str) -> re.Match[str] | None:
-    return re.match(rf"(?:{form.pattern}){_END}", text, re.I | re.A)
 
 
 def run_event(day: date, ran: Ran, facts: Mapping[str, str]) -> dict[str, Any]:

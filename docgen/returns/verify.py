@@ -19,7 +19,7 @@ from docgen.job import wording
 from docgen.job.issued import thawed
 from docgen.job.prints import Print, chain_problems, changed, doubled, prints
 from docgen.returns.apart import PICTURE_BYTES
-from docgen.returns.duplicates import doubled_problems
+from docgen.returns.branches import doubled_problems
 from docgen.returns.filing import sheet_key
 
 _HEAD = re.compile(r"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
@@ -114,17 +114,13 @@ def _kept(root: Path, number: str, log: Log) -> Iterator[Problem]:
     for entry, event in services(log):
         for file, digest in _papers(event):
             path = f"engines/{number}/{file}"
+            name, wrong = "paper-changed", "was changed after it was filed"
             try:
-                now = hashlib.sha256(bounded(root / path, PICTURE_BYTES)).hexdigest()
+                whole = hashlib.sha256(bounded(root / path, PICTURE_BYTES)).hexdigest().startswith(digest)
             except OSError as error:
-                yield Problem(path, 0, 0, "paper-missing",
-                              f"the signed sheet of {entry.file} cannot be read: {error.strerror}",
-                              _RESTORE)  # fmt: skip
-                continue
-            if not now.startswith(digest):
-                yield Problem(path, 0, 0, "paper-changed",
-                              f"the signed sheet of {entry.file} was changed after it was filed",
-                              _RESTORE)  # fmt: skip
+                whole, name, wrong = False, "paper-missing", f"cannot be read: {error.strerror}"
+            if not whole:
+                yield Problem(path, 0, 0, name, f"the signed sheet of {entry.file} {wrong}", _RESTORE)
 
 
 def _papers(event: Service) -> Iterator[tuple[str, str]]:

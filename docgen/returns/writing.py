@@ -52,10 +52,8 @@ def _clean(text: str) -> str:
     text = unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n").replace("\t", " "))
     text = without_unwanted(text.replace("\u2028", "\n").replace("\u2029", "\n"), "\x00")
     text = ODD_SPACE.sub(" ", text.replace("\x00", ""))
-    return text if all(look_alike_digit(line) is None for line in text.split("\n")) else _plain_digits(text)
-
-
-def _plain_digits(text: str) -> str:
+    if all(look_alike_digit(line) is None for line in text.split("\n")):
+        return text
     return "".join(str(unicodedata.digit(char)) if char.isdecimal() else char for char in text)
 
 

@@ -13,7 +13,7 @@ from docgen.club.schema.event import Service
 from docgen.job.marks import LookMark
 from docgen.returns.identity import sheet_numbered, typed_number
 from docgen.returns.reading import understand
-from docgen.returns.refill import refilled
+from docgen.returns.refiling import refilled
 from tests.returns.conftest import GOOD, NUMBER, TODAY, Club, club_at
 
 KEYS = ["", "y", "W-100", "0,30", "18:30", "S-100", "Scrutineer", "S-101", "", "y"]

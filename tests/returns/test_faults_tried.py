@@ -72,7 +72,7 @@ def test_two_clones_are_joined_to_the_truth() -> None:
 
 
 def test_running_that_counts_twice_would_be_found_out() -> None:
-    fault = "import docgen.returns.duplicates as d; d._key = lambda held: None"
+    fault = "import docgen.returns.branches as d; d._key = lambda held: None"
     code, last = tried("benchmarks.two_clones", "6", fault=fault)
     found = re.search(r"wrong hours unnamed: (\d+); wrong hours after joining: (\d+)", last)
     assert (code, found is not None and int(found[1]) > 0 and int(found[2]) > 0) == (1, True), last

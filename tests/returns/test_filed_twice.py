@@ -12,7 +12,7 @@ from docgen.club.read import read_club
 from docgen.club.schema.event import Run
 from docgen.job.components import components
 from docgen.job.state import state_of
-from docgen.returns import striking
+from docgen.returns import correcting
 from docgen.returns.filing import Filed, append_to, file_event, file_service
 from docgen.returns.verify import verify
 from tests.cli.record_club import TODAY, log_of, numbered, on_the_day, say
@@ -202,7 +202,7 @@ def test_a_strike_that_was_cut_off_is_finished(two_places: Path, monkeypatch: py
 
     name = next(name for name in log_of(two_places, "9C") if "component" in name)
     with monkeypatch.context() as patch:
-        patch.setattr(striking, "append_to", full)
+        patch.setattr(correcting, "append_to", full)
         result = say(two_places, "correct", "9C", name, "--strike", "--why", "it went to 8B", *ON, "--yes")
     assert (result.exit_code, "refused half-written: engine 9C has the correction" in result.stdout) == (1, True)
     problems = [p for p in read_club(two_places).problems if p.name == "unfinished-move"]

@@ -1,4 +1,5 @@
-"""What two people filed apart and is one and the same: it counts twice, until somebody says which stands.
+"""Two branches of one log, filed apart: what stands in both is one and the same and counts twice, until somebody says
+which stands; and the event that joins them, which names both ends. Both stay as they are.
 
 Within one branch nothing is taken to be doubled: who entered a second running of the same length there knew of the
 first. Two events are apart where neither follows the other.
@@ -9,15 +10,19 @@ from __future__ import annotations
 import json
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
+from datetime import date
 from functools import cache, partial
 from itertools import combinations
+from pathlib import Path
 from typing import Any
 
-from docgen.club.log import Held, Log
+from docgen.club.lock import alone
+from docgen.club.log import Entry, Held, Log
 from docgen.club.problem import Problem
 from docgen.club.schema.event import ComponentMoved, Correction, Joined, Run, Service
+from docgen.club.store import told
 from docgen.job import wording
-from docgen.returns.filing import same_running, sheet_key
+from docgen.returns.filing import Filed, append_to, event_of, fit_or_refuse, same_running, sheet_key, whole_log
 
 _SAYING = frozenset({"parents", "by", "note", "counterpart"})
 """What two who enter the same thing may say differently, or cannot say alike."""
@@ -104,3 +109,33 @@ def doubled_problems(log: Log) -> Iterator[Problem]:
             message = f"the {one.what} was filed twice, apart: it is also {one.first.entry.file}, and both count"
             yield Problem(one.second.entry.document.path, 0, 0, "said-twice", message,
                           "docgen join asks whether one of them is struck out")  # fmt: skip
+
+
+def branches(log: Log) -> list[list[Entry]]:
+    """For each end of a log the entries that stand only behind it, oldest first; empty where there is one end."""
+    if len(log.heads) < 2:
+        return []
+    every = [behind(log, head) for head in log.heads]
+    return [
+        [e for e in log.entries if e.digest in own and not any(e.digest in b for b in every if b is not own)]
+        for own in every
+    ]
+
+
+def join(
+    root: Path, number: str, day: date, by: str | None = None, note: str | None = None, *, always: bool = False
+) -> Filed | None:  # fmt: skip
+    """Join the ends of the log of engine `number`; None where there is one end only.
+
+    always  : also behind one end, to say that what was filed twice apart stands twice
+    Errors: as :func:`docgen.returns.filing.file_event`; nothing is written then.
+    """
+    event = event_of("joined", day, by=by, note=note)
+    fit_or_refuse(number, event)
+    try:
+        with alone(root / "engines" / number):
+            if len(whole_log(root, number).heads) < 2 and not always:
+                return None
+            return append_to(root, number, event)
+    except OSError as error:
+        raise told(error, f"what joins the log of engine {number}") from error
