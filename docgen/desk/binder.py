@@ -18,7 +18,7 @@ from docgen.desk.mat import Maker, laid_down
 from docgen.desk.pages import Laid, with_place
 from docgen.desk.pressing import ready
 from docgen.desk.wanted import Say, Wanted
-from docgen.job.issued import foreseen, issue, number_of
+from docgen.job.issued import before_issue, issue, number_of
 from docgen.job.job import Job
 from docgen.job.number import LEAF, SIGNOFF, SheetNumber
 from docgen.plan.kit import kit_of
@@ -71,7 +71,8 @@ class Binder:
         ready(self.out / one)
         issued = self.folder.root / "engines"
         made = [
-            foreseen(issued / want.record.engine.engine / "issued", want.job(self.folder, self.on)) for want in wanted
+            before_issue(issued / want.record.engine.engine / "issued", want.job(self.folder, self.on))[0]
+            for want in wanted
         ]
         sheets, bound = self._bind(list(self._sections(made, laid, one)), one)
         self._give_numbers(made, sheets)

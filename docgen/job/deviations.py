@@ -16,7 +16,7 @@ def deviation_lines(figures: Figures) -> tuple[DeviationLine, ...]:
 
 
 def _deviation(figures: Figures, item: str, what: str, dated: date) -> DeviationLine:
-    _, changes = figures.changed(item)
+    changes = figures.changed(item)
     w = figures.words
     shown: list[str] = []
     voids = ""

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from docgen.club.schema.club import Club
-from docgen.club.schema.event import Changed, Deviation
+from docgen.club.schema.event import Changed
 from docgen.club.schema.model import Fastener, Limit, Model, Part, Setting
 from docgen.club.words import Words
 from docgen.job import wording
@@ -43,15 +43,20 @@ class Figures:
         """What an item, limit or setting is called inside a sentence."""
         return wording.in_text(self.name(name), self.words)
 
-    def changed(self, name: str) -> tuple[Deviation | None, Changed | None]:
-        """The deviation in force for an item, and what it changes."""
+    def changed(self, name: str) -> Changed | None:
+        """What the deviation in force for an item changes."""
         deviation = self.state.deviation_of(name.partition("/")[0])
-        return deviation, deviation.changes if deviation else None
+        return deviation.changes if deviation else None
+
+    def _given(self, name: str, *keys: str) -> dict[str, Any]:
+        """What it gives instead."""
+        changes = self.changed(name)
+        return {key: value for key in keys if changes and (value := getattr(changes, key))}
 
     def fastener(self, name: str) -> Fastener:
         """The fastener as it is on this engine."""
         base = self.model.fasteners[name.partition("/")[0]]
-        _, changes = self.changed(name)
+        changes = self.changed(name)
         if changes is None:
             return base
         void = VOIDED if changes.thread else VOIDED_BY_INSERT if changes.insert else ()
@@ -62,12 +67,9 @@ class Figures:
     def part(self, name: str) -> Part:
         """The part as it is on this engine; what fits a thread that is another one here goes by that thread's size."""
         base = self.model.parts[name.partition("/")[0]]
-        _, changes = self.changed(name)
-        followed = self.changed(base.follows)[1] if base.follows else None
+        followed = self.changed(base.follows) if base.follows else None
         given: dict[str, Any] = {"number": None, "size": followed.thread} if followed and followed.thread else {}
-        given |= {
-            key: getattr(changes, key) for key in ("number", "orientation", "size") if changes and getattr(changes, key)
-        }
+        given |= self._given(name, "number", "orientation", "size")
         return base.model_copy(update=given) if given else base
 
     def item(self, name: str) -> Part | Fastener:
@@ -76,16 +78,13 @@ class Figures:
 
     def limit(self, name: str) -> Limit:
         """The limit as it is for this engine."""
-        base = self.model.limits[name]
-        _, changes = self.changed(name)
-        given = {key: getattr(changes, key) for key in ("new", "allow") if changes and getattr(changes, key)}
+        base, given = self.model.limits[name], self._given(name, "new", "allow")
         return base.model_copy(update=given) if given else base
 
     def setting(self, name: str) -> Setting:
         """The setting as it is for this engine."""
-        base = self.model.settings[name]
-        _, changes = self.changed(name)
-        return base.model_copy(update={"start": changes.start}) if changes and changes.start else base
+        base, given = self.model.settings[name], self._given(name, "start")
+        return base.model_copy(update=given) if given else base
 
     def name(self, name: str) -> str:
         """What an item, limit or setting is called on paper."""
@@ -103,7 +102,7 @@ class Figures:
 
     def origin(self, name: str, key: str) -> Origin:
         """Whether a figure comes from this engine's deviation or from its model."""
-        _, changes = self.changed(name)
+        changes = self.changed(name)
         return "deviation" if changes is not None and getattr(changes, key, None) is not None else "model"
 
     def banded(self, name: str, key: str, band: Band | None, source: str | None) -> Figure:

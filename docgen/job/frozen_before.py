@@ -20,6 +20,7 @@ _COUNTS = {"revision", "count", "at_most", "minutes", "work_minutes", "wait_minu
 _FLAGS = {"by_feel", "critical", "hand_only", "start_all_first", "painted", "if_needed", "cleaning", "sure"}
 _AS_TEXT = {"shape", "outline", "components", "component_names", "wear", "last_settings"}
 """Mappings whose values are all text."""
+_QUANTITIES = {"takes", "time", "set_to", "cure", "ceiling", "amount"}
 
 
 def typed(value: Any, key: str = "") -> Any:
@@ -37,7 +38,7 @@ def typed(value: Any, key: str = "") -> Any:
 def read(data: dict[str, Any]) -> dict[str, Any]:
     """A job's data as jobs hold it now. data : as :func:`typed` gives it"""
     reader = Printed(Words.speaking(data["instructions"].get("language") or ENGLISH))
-    return {**data, "instructions": reader.instructions(data["instructions"]), "issue": reader.issue(data["issue"])}
+    return {**data, "instructions": reader.told(data["instructions"]), "issue": reader.issue(data["issue"])}
 
 
 class Printed:
@@ -46,13 +47,31 @@ class Printed:
     def __init__(self, words: Words) -> None:
         self.w = words
 
-    def instructions(self, told: dict[str, Any]) -> dict[str, Any]:
-        told = {**told, "stages": [{**s, "steps": [self.step(one) for one in s["steps"]]} for s in told["stages"]]}
-        if "materials" in told:
-            told["materials"] = [self.material(one) for one in told["materials"]]
-        if "longest_cure" in told:
-            told["longest_cure"] = self.quantities({k: v for k, v in told["longest_cure"].items() if k != "minutes"})
-        return told
+    def told(self, value: Any, key: str = "") -> Any:
+        """What lies under a key of the instructions, with every figure in it."""
+        if isinstance(value, list):
+            return [self.told(one, key) for one in value]
+        if isinstance(value, dict):
+            return self.holder(value, key)
+        if key in _QUANTITIES:
+            return str(self.quantity(value))
+        return str(self.band(value)) if key in ("also", "stages") else self.unit(value) if key == "unit" else value
+
+    def holder(self, value: dict[str, Any], key: str) -> dict[str, Any]:
+        if key in _AS_TEXT:
+            return value
+        if key in ("value", "new", "allow", "start"):
+            return self.figure(value)
+        if key == "materials" and (amount := value.get("amount")):
+            amounts = [str(self.quantity(text)) for text in amount.split(", ")]
+            return {k: v for k, v in value.items() if k != "amount"} | {"amounts": amounts}
+        gone = ("minutes", "given", "governs") if "mark" in value or key == "longest_cure" else ("card",)
+        made = {k: self.told(v, k) for k, v in value.items() if k not in gone}
+        if value.get("mark") == "reading" and "accept" in value:
+            made["accept"] = self.accept(value["accept"])
+        if value.get("mark") == "torque" and made["value"].get("words") == self.w("fastened and seated"):
+            made |= {"catch": True, "value": {"origin": made["value"]["origin"]}}
+        return made
 
     def issue(self, issue: dict[str, Any]) -> dict[str, Any]:
         issue = dict(issue)
@@ -81,32 +100,6 @@ class Printed:
             return text
         return found
 
-    def material(self, one: dict[str, Any]) -> dict[str, Any]:
-        one = dict(one)
-        if amount := one.pop("amount", ""):
-            one["amounts"] = [str(self.quantity(text)) for text in amount.split(", ")]
-        return one
-
-    def step(self, step: dict[str, Any]) -> dict[str, Any]:
-        step = {k: v for k, v in self.quantities(step).items() if k != "card"}
-        return {**step, "marks": [self.mark(one) for one in step["marks"]]} if "marks" in step else step
-
-    def mark(self, mark: dict[str, Any]) -> dict[str, Any]:
-        mark = {k: v for k, v in mark.items() if k not in ("minutes", "given", "governs")}
-        for key in ("value", "new", "allow", "start"):
-            if isinstance(mark.get(key), dict):
-                mark[key] = self.figure(mark[key])
-        for key in ("also", "stages"):
-            if key in mark:
-                mark[key] = [str(self.band(text)) for text in mark[key]]
-        if "unit" in mark:
-            mark["unit"] = self.unit(mark["unit"])
-        if mark["mark"] == "reading" and "accept" in mark:
-            mark["accept"] = self.accept(mark["accept"])
-        if mark["mark"] == "torque" and mark["value"].get("words") == self.w("fastened and seated"):
-            mark = {**mark, "catch": True, "value": {"origin": mark["value"]["origin"]}}
-        return self.quantities(mark)
-
     def figure(self, value: dict[str, Any]) -> dict[str, Any]:
         text, note, origin = value.get("text", ""), value.get("note", ""), value["origin"]
         found = self.band(text) if isinstance(text, str) else None
@@ -125,10 +118,6 @@ class Printed:
             return {"go": f"{go} mm", "stop": f"{stop} mm"}
         band = self.band(text)
         return None if band is None else str(band)
-
-    def quantities(self, holder: dict[str, Any]) -> dict[str, Any]:
-        names = ("takes", "time", "set_to", "cure", "ceiling", "amount")
-        return {k: str(self.quantity(v)) if k in names else v for k, v in holder.items()}
 
     def quantity(self, text: str) -> Quantity:
         band = self.band(text)

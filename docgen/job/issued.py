@@ -76,18 +76,10 @@ def _read_before(data: dict[str, Any]) -> Job:
     return job.model_copy(update={"kept": digests_of(plain["instructions"], plain["issue"])})
 
 
-def foreseen(folder: Path, job: Job) -> Job:
-    """The job with the number that :func:`issue` would give it now; nothing is written.
+def before_issue(folder: Path, job: Job) -> tuple[Job, bool]:
+    """The job with the number that :func:`issue` would give it now, and whether it had that before; nothing is written.
 
     A sheet that the press refuses uses up no number: the number is given once a sheet that bears it is whole.
-    Errors: StoreError ``prints-not-whole``.
-    """
-    return before_issue(folder, job)[0]
-
-
-def before_issue(folder: Path, job: Job) -> tuple[Job, bool]:
-    """What :func:`foreseen` gives, and whether this very job was given that number before.
-
     Errors: StoreError ``prints-not-whole``.
     """
     job, found = _next(folder, job)

@@ -44,13 +44,10 @@ def rows_of(placed: Sequence[PlacedStep], figures: Figures) -> list[InRow]:
             found.append(InRow(row))
             if one.adds:
                 line, more = found[first].line, row_text(one.adds, figures)
-                found[first] = replace(found[first], line=like(line, f"{line}{_joint(line)}{more}"))
+                joint = " " if line.endswith((".", ":", ";")) else ", "
+                found[first] = replace(found[first], line=like(line, f"{line}{joint}{more}"))
         stage = one.stage
     return _labelled(found)
-
-
-def _joint(line: str) -> str:
-    return " " if line.endswith((".", ":", ";")) else ", "
 
 
 def _labelled(rows: list[InRow]) -> list[InRow]:

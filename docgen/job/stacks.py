@@ -1,4 +1,5 @@
-"""Parts that one stage puts on one shaft or one body, one against the other: what a drawing of the whole is made from.
+"""What drawings are told: a part's stated shape, with what the model's graph adds to it; and the parts that one stage
+puts on one shaft or one body, one against the other, from which a drawing of the whole is made.
 
 A run of parts is a stack when all are round, or all are layers of a body (covers, gaskets, diaphragms, a strainer),
 and each lies behind the next that goes on in the same stage.
@@ -10,13 +11,12 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Literal
 
-from docgen.club.schema.model import Item
+from docgen.club.schema.model import Item, Shape
 from docgen.club.schema.prose import first
 from docgen.job import wording
 from docgen.job.expand import PlacedStep
 from docgen.job.figures import Figures
 from docgen.job.marks import StackedPart, StackMark, key
-from docgen.job.shapes import plain
 
 ROUND = frozenset(
     {"washer", "dished-washer", "o-ring", "bearing", "needle-bearing", "drum", "gear", "sprocket", "nut", "seal",
@@ -94,3 +94,30 @@ def _looks(item: Item, figures: Figures, outward: list[str]) -> Literal["", "inw
         return "outwards"
     inner = ("crankcase", "engine", "crank web", "clutch hub", "lever")
     return "inwards" if any(word in towards for word in inner) else ""
+
+
+def shape_of(figures: Figures, name: str) -> dict[str, str]:
+    """A part's stated kind and sizes, each as text with its unit; empty where the model states none.
+
+    Of the shaft whose radius its named face clears, ``radius``, ``shoulder`` and ``journal`` come with it.
+    """
+    item = figures.item(name)
+    stated = plain(item.shape)
+    side = item.orientation
+    if side and side.clears:
+        shaft = plain(figures.part(side.clears).shape)
+        taken = {"radius": "radius", "outer": "shoulder", "inner": "journal"}
+        stated |= {new: shaft[key] for key, new in taken.items() if key in shaft}
+    return stated
+
+
+def plain(shape: Shape | None) -> dict[str, str]:
+    """A shape's kind and sizes as text."""
+    return {key: str(value) for key, value in shape if value is not None} if shape else {}
+
+
+def held_outline(figures: Figures, fastener: str) -> dict[str, str]:
+    """The shape of the part that a fastener holds; empty where none or more than one says so."""
+    name = fastener.partition("/")[0]
+    held = [part for part in figures.model.parts.values() if name in part.held_by]
+    return plain(held[0].shape) if len(held) == 1 else {}

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Literal, cast
+from collections.abc import Iterable, Iterator
+from typing import Any, Literal, cast
 
 from docgen.club.schema.model import Fail, Fastener, Part
 from docgen.club.schema.procedure import Step
 from docgen.club.schema.prose import like
 from docgen.club.uses import SUBSTITUTION
-from docgen.club.verbs.checks import Look
 from docgen.club.verbs.mark import AnyMark
 from docgen.job import tooling
 from docgen.job.figure import Figure
@@ -29,7 +28,7 @@ from docgen.job.marks import (
     key,
 )
 from docgen.job.measuremarks import failing, reading_of, settings_of
-from docgen.job.shapes import held_outline, shape_of
+from docgen.job.stacks import held_outline, shape_of
 from docgen.job.wording import item_name
 
 
@@ -61,23 +60,21 @@ def marks_of(
     found += [_tightened(figures, name, painted, again=step.again) for name in step.tightens]
     found += [m for name in step.tightens for m in _oriented(figures, name)]
     found += [DrawingMark(title=step.draws.title, svg=step.draws.svg)] if step.draws else []
-    found += (*_materials(step, figures), *_filled(step, figures))
+    found += _materials(step, figures)
     found += settings_of(step, figures)
     if step.measure:
         fail = step.measure.fail
         found += [reading_of(figures, name, fail) for name in step.measure.of]
         found += _fail_renews(figures, fail)
     if step.look:
-        found.append(_look(step.look, figures))
-        found += _fail_renews(figures, step.look.fail)
+        look = step.look
+        failed = failing(figures, look.fail)
+        found.append(LookMark(key=look.id, accept=look.accept, picture=look.picture or "", **failed))
+        found += _fail_renews(figures, look.fail)
     plain = sorted((verb for verb in step.verbs if verb.mark), key=lambda verb: verb.last)
     found += [verb.mark(step) for verb in plain if verb.mark]
     found += [m for name in step.seals for m in _seal(figures, name, "fitted")]
     return cast("tuple[Mark, ...]", (*found, *_named_values(step, figures, found)))
-
-
-def _look(look: Look, figures: Figures) -> LookMark:
-    return LookMark(key=look.id, accept=look.accept, picture=look.picture or "", **failing(figures, look.fail))
 
 
 def renewed(figures: Figures, name: str, *, if_needed: bool) -> RenewMark:
@@ -107,18 +104,18 @@ def _count(figures: Figures, name: str) -> int:
     return 1 if "/" in name else figures.item(name).count
 
 
-def _tool(figures: Figures, name: str) -> ToolMark:
+def _turned(figures: Figures, name: str) -> dict[str, Any]:
+    """What undoing and tightening a fastener have in common."""
     fastener = figures.fastener(name)
     holding = figures.club.tools.get(fastener.holding_tool or "")
     drive = tooling.drive_tool(figures.club, fastener, figures.words)[1]
-    return ToolMark(
-        name=figures.name(name),
-        count=_count(figures, name),
-        drive=drive,
-        size=fastener.drive or "",
-        holding_tool=holding.name if holding else "",
-        note=figures.words("left-hand thread") if fastener.thread and fastener.thread.endswith("left") else "",
-    )
+    return {"name": figures.name(name), "count": _count(figures, name), "drive": drive, "size": fastener.drive or "",
+            "holding_tool": holding.name if holding else ""}  # fmt: skip
+
+
+def _tool(figures: Figures, name: str) -> ToolMark:
+    left = (figures.fastener(name).thread or "").endswith("left")
+    return ToolMark(**_turned(figures, name), note=figures.words("left-hand thread") if left else "")
 
 
 def _tightened(figures: Figures, name: str, painted: frozenset[str], *, again: bool) -> TorqueMark:
@@ -127,20 +124,15 @@ def _tightened(figures: Figures, name: str, painted: frozenset[str], *, again: b
     torque = torque_of(value)
     wrench = tooling.torque_wrench(figures.club, torque) if torque else None
     locker = figures.club.materials.get(fastener.locker or "")
-    holding = figures.club.tools.get(fastener.holding_tool or "")
     return TorqueMark(
+        **_turned(figures, name),
         key=key("tighten", name),
         item=name,
-        name=figures.name(name),
-        count=_count(figures, name),
         value=value,
         also=tooling.in_units(torque, figures.club.torque_shown) if torque else (),
         by_feel=bool(fastener.by_feel) and torque is None,
         catch=bool(fastener.catch) and value.band is None and not value.words and not value.blank,
         thread=fastener.thread or "",
-        drive=tooling.drive_tool(figures.club, fastener, figures.words)[1],
-        size=fastener.drive or "",
-        holding_tool=holding.name if holding else "",
         wrench=wrench[1].wrench.name if wrench else "",
         set_to=wrench[1].setting if wrench else None,
         lubrication=fastener.lubrication,
@@ -178,33 +170,22 @@ def _seal(figures: Figures, name: str, when: Literal["removed", "fitted"]) -> It
 
 
 def _materials(step: Step, figures: Figures) -> Iterator[Mark]:
+    """What is put on, used to clean, or filled in, with the amount from the model."""
     materials = figures.club.materials
-    for part, clean in step.cleans.items():
-        if clean.material is None:
-            continue
-        name = materials[clean.material].name if clean.material in materials else clean.material
-        yield ApplyMark(material=name, to=(figures.name(part),), amount=clean.amount, cleaning=True)
-    for material, use in step.applies.items():
+
+    def mark(material: str, to: Iterable[str], **more: Any) -> ApplyMark:
         known = materials.get(material)
-        yield ApplyMark(
-            material=known.name if known else material,
-            to=tuple(figures.name(one) for one in use.to),
-            amount=use.amount,
-            kind=known.kind if known else "",
-            shape=shape_of(figures, use.to[0]) if use.to else {},
-        )
+        return ApplyMark(**{"material": known.name if known else material, "kind": known.kind if known else "", **more},
+                         to=tuple(to))  # fmt: skip
 
-
-def _filled(step: Step, figures: Figures) -> Iterator[ApplyMark]:
-    """What is filled in: its material and amount from the model."""
+    for part, clean in step.cleans.items():
+        if clean.material is not None:
+            yield mark(clean.material, [figures.name(part)], amount=clean.amount, cleaning=True, kind="")
+    for material, use in step.applies.items():
+        shape = shape_of(figures, use.to[0]) if use.to else {}
+        yield mark(material, map(figures.name, use.to), amount=use.amount, shape=shape)
     for name, fluid in ((name, figures.model.fluids[name]) for name in step.fills if name in figures.model.fluids):
-        known = figures.club.materials.get(fluid.materials[0])
-        yield ApplyMark(
-            material=known.name if known else fluid.materials[0],
-            to=(item_name(name, fluid.name),),
-            amount=fluid.amount,
-            kind=known.kind if known else "",
-        )
+        yield mark(fluid.materials[0], [item_name(name, fluid.name)], amount=fluid.amount)
 
 
 def _fail_renews(figures: Figures, fail: Fail | None) -> Iterator[RenewMark]:

@@ -13,15 +13,7 @@ from docgen.job.figure import Figure, Wires
 from docgen.job.state import OpenFinding
 from docgen.trade.quantity import Band, Quantity
 
-UNITS = {
-    "N.m": "N·m",
-    "lbf.in": "lbf·in",
-    "lbf.ft": "lbf·ft",
-    "deg": "°",
-    "degC": "°C",
-    "um": "µm",
-    "cm3": "cm³",
-}
+UNITS = {"N.m": "N·m", "lbf.in": "lbf·in", "lbf.ft": "lbf·ft", "deg": "°", "degC": "°C", "um": "µm", "cm3": "cm³"}
 IN_ENGLISH = Words()
 """What the commands say on the screen."""
 

@@ -94,9 +94,8 @@ class Case:
         past = [c for c in fault.past if rule.trail == "past" or c.member in fault.others]
         told = self.past(past, fault.step) if rule.trail != "none" else ()
         since = self.step_line(fault.since, fault.step) if fault.since is not None else ""
-        words = Words(
-            fault, self.run.graph, self._subject(fault), VERBS[fault.verb].done, since, bool(told), self.run.changes
-        )
+        words = Words(fault, self.run.graph, self._subject(fault), VERBS[fault.verb].done, since, bool(told),
+                      self.run.changes)  # fmt: skip
         message, hint = rule.message(words), rule.hint(words)
         told = (*told, *filter(None, [rule.also(words)]))
         placed = self.run.steps[fault.step]

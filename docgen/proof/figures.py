@@ -62,7 +62,8 @@ def _figures(text: str, language: str) -> Iterator[Figure]:
         high = Quantity(_value(match["high"], words), unit)
         low = Quantity(_value(match["low"], words), unit) if match["low"] else high
         if low.value <= high.value:
-            yield Figure(match["whole"], match.start("whole"), low, high, _bound(match["bound"], language))
+            bound = _bounds(language).get((match["bound"] or "").lower(), "")
+            yield Figure(match["whole"], match.start("whole"), low, high, bound)
 
 
 @cache
@@ -80,10 +81,6 @@ def _pattern(language: str) -> re.Pattern[str]:
 def _value(text: str, words: Mapping[str, Decimal]) -> Decimal:
     known = words.get(text.lower())
     return known if known is not None else Decimal(text.replace(",", "."))
-
-
-def _bound(phrase: str | None, language: str) -> Bound:
-    return _bounds(language).get(phrase.lower(), "") if phrase else ""
 
 
 @cache

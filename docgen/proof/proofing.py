@@ -23,7 +23,6 @@ from docgen.job.state import EngineState, state_of
 from docgen.proof.finding import Finding
 from docgen.proof.releases import Release
 from docgen.proof.silence import Silence, Silences, Text, silences, silences_of
-from docgen.proof.ways import in_all
 
 if TYPE_CHECKING:  # of what was proofed before, nothing is carried out and no rule is loaded
     from docgen.proof.case import Case, Owned, Typed, Written
@@ -62,7 +61,7 @@ def proof_all(
     faulty = {p.path for p in folder.problems if p.level == "error"}
     proof.written([*chosen, *sequences], released or {})
     simulated: set[str] = set()
-    optional = [in_all(read.value, (model.value for model in models)) for read in chosen]
+    optional = [_in_all(read.value, (model.value for model in models)) for read in chosen]
     for model in models:
         figures = Figures(folder.club.value, model.value, NO_RECORD)
         proof.typed(model)
@@ -110,6 +109,16 @@ def _sound(read: Read[Procedure], model: Read[Model], folder: Folder, faulty: Co
     parts = _parts(folder, read.value).values()
     paths = {read.document.path, model.document.path, *(part.document.path for part in parts)}
     return folder.fits(read.value.procedure, model.value) and not paths & set(faulty)
+
+
+def _in_all(procedure: Procedure, models: Iterable[Model]) -> frozenset[str]:
+    """The equipment that every engine type has to which the job applies, beyond what the job needs.
+
+    A type without a piece of equipment shows by itself how the job goes there; for these, no type does.
+    """
+    needs = set(procedure.needs)
+    having = [set(model.equipment) for model in models if needs <= set(model.equipment)]
+    return frozenset(set.intersection(*having) - needs) if having else frozenset()
 
 
 class _Held(Protocol):

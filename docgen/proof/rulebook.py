@@ -10,7 +10,7 @@ from __future__ import annotations
 import pkgutil
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from importlib import import_module
 from itertools import chain
 from typing import Any, Literal
@@ -64,13 +64,13 @@ def _rule(stem: str) -> Rule:
         raise ImportError(f"{module.__name__} needs a docstring and exactly one of {', '.join(SCOPES)}")
     check, scope = getattr(module, named[0]), named[0]
     if scope in PARTS:
-        check, scope = _of_each(check, PARTS[scope]), "on_run"
+        check, scope = partial(_of_each, check, PARTS[scope]), "on_run"
     level, says = getattr(module, "LEVEL", "error"), module.__doc__.split("\n")[0]
     return Rule(stem.replace("_", "-"), scope, check, level, says)  # type: ignore[arg-type]
 
 
-def _of_each(check: Callable[[Any], Findings], parts: Callable[[Case], Iterable[Any]]) -> Callable[[Case], Findings]:
-    return lambda case: (finding for part in parts(case) for finding in check(part))
+def _of_each(check: Callable[[Any], Findings], parts: Callable[[Case], Iterable[Any]], case: Case) -> Findings:
+    return (finding for part in parts(case) for finding in check(part))
 
 
 def _of_faults(name: str, kinds: Mapping[str, FaultRule]) -> Rule:

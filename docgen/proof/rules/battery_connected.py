@@ -21,7 +21,6 @@ def on_run(case: Case) -> Findings:
         if live and connected:
             told = True
             name = case.named([change.member])
-            yield case.at(
-                change, f"{name} is {VERBS[change.verb].done} while the battery is connected: {connected} is on",
-                f"undo {connected} before, and put it back last",
-            )  # fmt: skip
+            yield case.at(change,
+                          f"{name} is {VERBS[change.verb].done} while the battery is connected: {connected} is on",
+                          f"undo {connected} before, and put it back last")  # fmt: skip

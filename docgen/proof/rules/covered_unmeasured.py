@@ -13,11 +13,9 @@ def on_steps(file: Written) -> Findings:
         other = file.job(name)
         left = sorted(_measured(other) - own) if other else ()
         if left:
-            yield file.finding(
-                ("covers", index),
-                f"signed, this job counts as {name}, and it does not measure {', '.join(left)}",
-                f"measure it here too; or take  {name}  off  covers:  so that it stays due",
-            )
+            yield file.finding(("covers", index),
+                               f"signed, this job counts as {name}, and it does not measure {', '.join(left)}",
+                               f"measure it here too; or take  {name}  off  covers:  so that it stays due")
 
 
 def _measured(file: Written) -> set[str]:

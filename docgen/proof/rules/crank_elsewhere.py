@@ -14,8 +14,6 @@ def on_run(case: Case) -> Findings:
             if wanted and not (crank == wanted or (wanted == "tdc" and crank.startswith("tdc"))):
                 at_last = case.run.steps[moved].step.crank if moved >= 0 else None
                 stands = f"the crank stands at {at_last}" if at_last else "nothing says where the crank stands"
-                yield case.finding(
-                    index, ("measure", "of", at), f"{name} is measured at {wanted}, and {stands} here",
-                    f"add a step before that turns it there, with  crank: {wanted}",
-                    (f"it was turned at {case.step_line(moved, index)}",) if moved >= 0 else (),
-                )  # fmt: skip
+                yield case.finding(index, ("measure", "of", at), f"{name} is measured at {wanted}, and {stands} here",
+                                   f"add a step before that turns it there, with  crank: {wanted}",
+                                   (f"it was turned at {case.step_line(moved, index)}",) if moved >= 0 else ())

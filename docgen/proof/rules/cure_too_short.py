@@ -27,12 +27,10 @@ def on_run(case: Case) -> Findings:
             members = [m for m in case.run.graph.nodes if m in early]
             longest = max(early.values())
             material = fresh[max(early, key=lambda m: early[m])][1]
-            yield case.finding(
-                index, ("runs",) if step.runs else ("loads",),
-                f"{case.named(members)}: loaded here, but {material} needs {longest} to hold in full",
-                f"add a step before with  wait: {{for: {longest}}}",
-                case.past([fresh[m][0] for m in members], index),
-            )  # fmt: skip
+            yield case.finding(index, ("runs",) if step.runs else ("loads",),
+                               f"{case.named(members)}: loaded here, but {material} needs {longest} to hold in full",
+                               f"add a step before with  wait: {{for: {longest}}}",
+                               case.past([fresh[m][0] for m in members], index))  # fmt: skip
             for member in members:
                 del fresh[member]
 

@@ -22,16 +22,12 @@ def on_run(case: Case) -> Findings:
         beside = [i for i in (index - 1, index, index + 1) if 0 <= i < len(steps) and _handles(case, steps[i])]
         if open_:
             past = {c.member: c for c in case.run.changes if c.step < index and c.member in open_}
-            yield case.finding(
-                index, (key,), f"this step {what} while fuel is open: {lacking(case.run.graph, open_)}",
-                "close the fuel first", case.past(past.values(), index),
-            )  # fmt: skip
+            yield case.finding(index, (key,), f"this step {what} while fuel is open: {lacking(case.run.graph, open_)}",
+                               "close the fuel first", case.past(past.values(), index))  # fmt: skip
         elif beside:
             number = case.step_line(beside[0], index)
-            yield case.finding(
-                index, (key,), f"this step {what} right beside one that handles fuel ({number})",
-                "carry fuel and wet cloths away in a step between",
-            )  # fmt: skip
+            yield case.finding(index, (key,), f"this step {what} right beside one that handles fuel ({number})",
+                               "carry fuel and wet cloths away in a step between")  # fmt: skip
 
 
 def _handles(case: Case, step: Step) -> bool:

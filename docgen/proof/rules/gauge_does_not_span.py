@@ -30,13 +30,10 @@ def on_model(typed: Typed) -> Findings:
 
 
 def _scaled(band: Band, times: Decimal) -> Band:
-    low, high, aim = (None if end is None else _plain(end * times) for end in (band.low, band.high, band.nominal))
-    return Band(low, high, band.unit, aim)
-
-
-def _plain(value: Decimal) -> Decimal:
     """Without an exponent: 7.40, and not 7.4E+1."""
-    return Decimal(f"{value:f}")
+    ends = (band.low, band.high, band.nominal)
+    low, high, aim = (None if end is None else Decimal(f"{end * times:f}") for end in ends)
+    return Band(low, high, band.unit, aim)
 
 
 def _spans(span: Band, band: Band) -> bool:

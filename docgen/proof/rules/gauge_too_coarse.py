@@ -34,10 +34,9 @@ def on_model(typed: Typed) -> Findings:
             decides = (deciding(item) or band) if wears else band
             why = _too_coarse(gauges[item.gauge], decides, item.new if wears else None)
             if why:
-                yield typed.finding(
-                    (group, name, "gauge"), f"{name}, {band}, cannot be decided with {item.gauge}: {why}",
-                    "name a finer gauge, or check the figures of the tolerance and of the gauge",
-                )  # fmt: skip
+                yield typed.finding((group, name, "gauge"),
+                                    f"{name}, {band}, cannot be decided with {item.gauge}: {why}",
+                                    "name a finer gauge, or check the figures of the tolerance and of the gauge")
 
 
 def _doubted(typed: Typed) -> frozenset[Loc]:

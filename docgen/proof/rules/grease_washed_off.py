@@ -15,7 +15,5 @@ def on_run(case: Case) -> Findings:
             greased[change.member] = change
         elif change.verb == "cleans" and case.kind(change.with_) in WASHES and change.member in greased:
             before = greased.pop(change.member)
-            yield case.at(
-                change, f"{change.with_} washes the {before.with_} off {case.named([change.member])} again",
-                "clean first, then put it on; or put it on once more behind this step", [before],
-            )  # fmt: skip
+            yield case.at(change, f"{change.with_} washes the {before.with_} off {case.named([change.member])} again",
+                          "clean first, then put it on; or put it on once more behind this step", [before])

@@ -20,7 +20,5 @@ def on_run(case: Case) -> Findings:
                 dirty.pop(change.member, None)
             elif change.member in dirty and case.puts_on(change, PUT_ON):
                 name = case.named([change.member])
-                yield case.at(
-                    change, f"{change.with_} goes onto {name}, which was not cleaned since it came off",
-                    f"add a step before with  cleans: {{{name}: ...}}", [dirty.pop(change.member)],
-                )  # fmt: skip
+                yield case.at(change, f"{change.with_} goes onto {name}, which was not cleaned since it came off",
+                              f"add a step before with  cleans: {{{name}: ...}}", [dirty.pop(change.member)])

@@ -25,7 +25,5 @@ def on_run(case: Case) -> Findings:
             if later > index and any(hazard in message.hazards for message in messages)
         ]
         names = ", ".join(named)
-        yield case.finding(
-            index, ("do",), f"this step meets {names} before any message about it",
-            f"add a message under  safety:  with  hazards: [{names}]", trail,
-        )  # fmt: skip
+        yield case.finding(index, ("do",), f"this step meets {names} before any message about it",
+                           f"add a message under  safety:  with  hazards: [{names}]", trail)  # fmt: skip

@@ -28,10 +28,8 @@ def on_run(case: Case) -> Findings:
         spray = _burning(case, index) if hot and hot != unsaid else None
         if spray:
             verb, at, material = spray
-            yield case.finding(
-                index, (verb, at), f"{material} goes onto the hot engine here: {hot}",
-                "add a step before with  wait: {for: ..., cools: true}",
-            )  # fmt: skip
+            yield case.finding(index, (verb, at), f"{material} goes onto the hot engine here: {hot}",
+                               "add a step before with  wait: {for: ..., cools: true}")  # fmt: skip
             hot = ""
         if step.runs:
             hot = f"the engine ran at {case.step_line(index, index)}, and no wait to cool follows"

@@ -22,11 +22,8 @@ def on_run(case: Case) -> Findings:
         elif change.verb in ("starts", "tightens") and change.member in old:
             item = graph.nodes[change.member].item
             message = f"{item} gets new threadlocker on top of the old: its thread was not cleaned, and it is not new"
-            yield case.at(
-                change, message,
-                f"add a step before with  cleans: {{{item}: ...}}  or  renews: [{item}]",
-                [old.pop(m) for m in graph.members(item) if m in old],
-            )  # fmt: skip
+            yield case.at(change, message, f"add a step before with  cleans: {{{item}: ...}}  or  renews: [{item}]",
+                          [old.pop(m) for m in graph.members(item) if m in old])  # fmt: skip
 
 
 def threads_of(case: Case, fastener: str) -> tuple[str, ...]:

@@ -22,10 +22,8 @@ def on_steps(file: Written) -> Findings:
             if named & meant or not _uses(phrase, english(step.do)):
                 continue
             one = sorted(meant)[0]
-            yield file.finding(
-                (*loc, "do"), f"the text uses {phrase}, but the step does not state it",
-                f"add  cleans: {{...: {one}}}  or  applies: {{{one}: ...}}",
-            )  # fmt: skip
+            yield file.finding((*loc, "do"), f"the text uses {phrase}, but the step does not state it",
+                               f"add  cleans: {{...: {one}}}  or  applies: {{{one}: ...}}")  # fmt: skip
             break
 
 

@@ -15,10 +15,8 @@ def on_run(case: Case) -> Findings:
             done = "measured" if at[0] == "measure" else "looked at"
             stands = f"{case.named(front)} {is_are(case.run.graph.named(front))}"
             past = [c for c in case.run.changes if c.member in front and c.step <= index]
-            yield case.finding(
-                index, at, f"{name} is {done} here while {stands} in front of it",
-                "do it while that is off; or mend  behind:  in the model", case.past(past[-1:], index),
-            )  # fmt: skip
+            yield case.finding(index, at, f"{name} is {done} here while {stands} in front of it",
+                               "do it while that is off; or mend  behind:  in the model", case.past(past[-1:], index))
 
 
 def _in_front(case: Case) -> Iterator[tuple[int, Loc, str, tuple[str, ...]]]:

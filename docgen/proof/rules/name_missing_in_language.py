@@ -9,7 +9,7 @@ from docgen.club.yamldoc import Loc
 from docgen.job.hazards import materials_of
 from docgen.job.kit import tools_of
 from docgen.proof.case import Case, Finding, Findings
-from docgen.proof.languages import named, own_of, spoken_by, texts
+from docgen.proof.texts import named, own_of, spoken_by, texts
 
 LEVEL = "note"
 
@@ -39,16 +39,14 @@ def _lacking(read: Read[Any], own: str, places: Iterable[Loc], spoken: frozenset
         if entry is None:
             continue
         if entry.name is None and (lacking := sorted(spoken - {own})):
-            yield Finding(
-                read.document, loc, f"{loc[1]} has no name in {named(lacking)}, and prints as it is written here",
-                f"write  name: {{{own}: ..., {lacking[0]}: ...}}", key=True,
-            )  # fmt: skip
+            yield Finding(read.document, loc,
+                          f"{loc[1]} has no name in {named(lacking)}, and prints as it is written here",
+                          f"write  name: {{{own}: ..., {lacking[0]}: ...}}", key=True)  # fmt: skip
         for one in texts(entry, own, loc):
             if lacking := one.lacks(spoken):
-                yield Finding(
-                    read.document, one.loc, f"this text is not there in {named(lacking)}, in which a job prints it",
-                    f"write it beside the other, {lacking[0]}: ...",
-                )  # fmt: skip
+                yield Finding(read.document, one.loc,
+                              f"this text is not there in {named(lacking)}, in which a job prints it",
+                              f"write it beside the other, {lacking[0]}: ...")  # fmt: skip
 
 
 def _in_model(case: Case) -> list[Loc]:

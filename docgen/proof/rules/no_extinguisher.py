@@ -17,12 +17,10 @@ def on_run(case: Case) -> Findings:
     for index, step in case.steps:
         burning = [hazard for hazard in BURNING if hazard in met(step, case.model.value, case.club.value)]
         if burning:
-            yield Finding(
-                case.procedure.document, ("before",) if procedure.before else ("procedure",),
-                f"this job meets {' and '.join(burning)}, and nothing asks for a fire extinguisher",
-                "write it under  before:  as in  Fire extinguisher in reach.  or list it under  tools:",
-                (f"{' and '.join(burning)} at {_place(case, index)}",), key=True,
-            )  # fmt: skip
+            yield Finding(case.procedure.document, ("before",) if procedure.before else ("procedure",),
+                          f"this job meets {' and '.join(burning)}, and nothing asks for a fire extinguisher",
+                          "write it under  before:  as in  Fire extinguisher in reach.  or list it under  tools:",
+                          (f"{' and '.join(burning)} at {_place(case, index)}",), key=True)  # fmt: skip
             return
 
 

@@ -12,8 +12,6 @@ def on_run(case: Case) -> Findings:
         fastener = case.figures.fastener(name)
         if fastener.drive and fastener.drive != "hand" and fastener.drive not in turned and not fastener.tools:
             item = name.partition("/")[0]
-            yield Finding(
-                case.model.document, ("fasteners", item, "drive"),
-                f"no tool of the register turns {fastener.drive}, the drive of {item}",
-                f"register one in club.yaml with  drives: [{fastener.drive}]",
-            )  # fmt: skip
+            yield Finding(case.model.document, ("fasteners", item, "drive"),
+                          f"no tool of the register turns {fastener.drive}, the drive of {item}",
+                          f"register one in club.yaml with  drives: [{fastener.drive}]")  # fmt: skip

@@ -27,11 +27,7 @@ def on_model(typed: Typed) -> Findings:
 
 def _wrenches(typed: Typed) -> Iterator[str]:
     for tool in typed.club.value.tools.values():
-        if tool.torque and tool.torque.high is not None:
-            yield f"registered: {tool.name}, to be used from {_lowest(tool.torque)} up"
-
-
-def _lowest(span: Band) -> str:
-    assert span.high is not None
-    fifth = span.high * TESTED_FROM
-    return f"{max(fifth, span.low or fifth).normalize():f} {span.unit}"
+        span = tool.torque
+        if span and span.high is not None:
+            lowest = max(span.high * TESTED_FROM, span.low or span.high * TESTED_FROM).normalize()
+            yield f"registered: {tool.name}, to be used from {lowest:f} {span.unit} up"

@@ -19,10 +19,9 @@ def on_steps(file: Written) -> Findings:
             elif begun and not step.off_leaf and not set(begun[1].only_with) <= set(step.only_with):
                 only = ", ".join(begun[1].only_with)
                 line = file.document.at(loc)[0]
-                yield file.finding(
-                    (*begun[0], "row"), f"this row is for engines with {only} only, and its step at line {line} is not",
-                    "begin the row with a step that all of them get, or give that step a row of its own",
-                )  # fmt: skip
+                yield file.finding((*begun[0], "row"),
+                                   f"this row is for engines with {only} only, and its step at line {line} is not",
+                                   "begin the row with a step that all of them get, or give that step a row of its own")
                 begun = None
 
 

@@ -12,7 +12,5 @@ def on_steps(file: Written) -> Findings:
         row = english(step.row)
         if row and not begins_row(row):
             word = row.split()[0].strip(",")
-            yield file.finding(
-                (*loc, "row"), f"this row begins with '{word}', which is not a verb of the bench",
-                "begin with what the hands do, without articles: Slide inner washer on",
-            )  # fmt: skip
+            yield file.finding((*loc, "row"), f"this row begins with '{word}', which is not a verb of the bench",
+                               "begin with what the hands do, without articles: Slide inner washer on")  # fmt: skip

@@ -15,10 +15,9 @@ def on_run(case: Case) -> Findings:
             later = [(i, what) for i in range(index + 1, len(steps)) for what in _touched(case, steps[i], part)]
             if later:
                 i, what = later[-1]
-                yield case.finding(
-                    index, ("seals", at), f"{part} is sealed here, but later {what}",
-                    f"seal it after {case.step_line(i, index)}", [f"{what} at {case.step_line(i, index)}"],
-                )  # fmt: skip
+                yield case.finding(index, ("seals", at), f"{part} is sealed here, but later {what}",
+                                   f"seal it after {case.step_line(i, index)}",
+                                   [f"{what} at {case.step_line(i, index)}"])  # fmt: skip
 
 
 def _touched(case: Case, step: Step, part: str) -> Iterator[str]:

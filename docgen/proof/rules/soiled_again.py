@@ -29,9 +29,7 @@ def on_run(case: Case) -> Findings:
             for member in graph.members(item):
                 soiled.pop(member, None)
             name = case.named([oiled.member])
-            yield case.finding(
-                oiled.step, ("applies", oiled.at),
-                f"{oiled.with_} on {name} comes onto the clean thread of {item}, which is locked later",
-                "clean the thread behind this step, or grease before the thread is cleaned",
-                (f"{item} is done up at {case.line(change.step, change.verb, change.at, oiled.step)}",),
-            )  # fmt: skip
+            yield case.finding(oiled.step, ("applies", oiled.at),
+                               f"{oiled.with_} on {name} comes onto the clean thread of {item}, which is locked later",
+                               "clean the thread behind this step, or grease before the thread is cleaned",
+                               (f"{item} is done up at {case.line(change.step, change.verb, change.at, oiled.step)}",))

@@ -13,8 +13,6 @@ def on_run(case: Case) -> Findings:
         if one.step.off_leaf:
             continue
         if one.stage != stage and not one.row:
-            yield case.finding(
-                index, (), "this step begins a stage, and no row of the bench leaf begins with it",
-                "write  row:  before its do:, as a mechanic would say it in one line",
-            )  # fmt: skip
+            yield case.finding(index, (), "this step begins a stage, and no row of the bench leaf begins with it",
+                               "write  row:  before its do:, as a mechanic would say it in one line")  # fmt: skip
         stage = one.stage

@@ -3,7 +3,7 @@
 from docgen.club.folder import Read
 from docgen.club.spoken import written_in
 from docgen.proof.case import Findings, Written
-from docgen.proof.languages import named, own_of, spoken_by, texts
+from docgen.proof.texts import named, own_of, spoken_by, texts
 
 LEVEL = "note"
 
@@ -19,7 +19,5 @@ def on_steps(file: Written) -> Findings:
         )  # fmt: skip
     for one in held:
         if lacking := one.lacks(spoken):
-            yield file.finding(
-                one.loc, f"this text is not there in {named(lacking)}, in which the file has others",
-                f"write it beside the other, {lacking[0]}: ...",
-            )  # fmt: skip
+            yield file.finding(one.loc, f"this text is not there in {named(lacking)}, in which the file has others",
+                               f"write it beside the other, {lacking[0]}: ...")  # fmt: skip

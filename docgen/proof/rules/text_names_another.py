@@ -33,11 +33,9 @@ def on_text(text: Text) -> Findings:
         own = {name: every[name] for name in handled if name in every}
         other = _better(own, names, text) or _told_apart(own, names, text) if own else None
         if other:
-            yield case.finding(
-                text.index, (verb, 0) if verb != "measure" else ("measure", "of", 0),
-                f"the text names {other}, and the step {verb.removesuffix('s')}s {next(iter(own))}",
-                "let text and step speak of the same thing",
-            )  # fmt: skip
+            yield case.finding(text.index, (verb, 0) if verb != "measure" else ("measure", "of", 0),
+                               f"the text names {other}, and the step {verb.removesuffix('s')}s {next(iter(own))}",
+                               "let text and step speak of the same thing")  # fmt: skip
             return
     yield from _aside(case, text, kinds)
 
@@ -129,30 +127,18 @@ def _told(own: Names, names: Names, words: tuple[str, ...], language: str) -> st
             len(places) == 1) else set()  # fmt: skip
         before = words[max(0, places[0] - 2) : places[0]] if len(places) == 1 else ()
         contrary = opposed(before, mine.heads, language) if not mine.heads & set(words) else None
-        if contrary and not any(_says_all(one, words, places[0]) for one in own.values()):
+        same = (one for one in own.values() if one.noun == mine.noun)
+        if contrary and not any(one.heads <= set(words[: places[0]]) for one in same):
             return f"'{contrary[0]} {mine.noun}'"
         alike = {key: name for key, name in names.items() if name.noun == mine.noun}
-        if any(_only(mine, other) & near for other in alike.values()):
+        if any((mine.words - other.words) & near for other in alike.values()):
             continue
         for key, other in alike.items():
-            told = _only(other, mine) & near
-            turned = {word for word in _only(other, mine) & set(words) if known.get(word, frozenset()) & mine.words}
-            own_said = any(_only(one, other) & set(words) for one in own.values())
-            if (told or turned) and not own_said and (told or not _shared(own, turned)):
+            told = (other.words - mine.words) & near
+            said = (other.words - mine.words) & set(words)
+            turned = {word for word in said if known.get(word, frozenset()) & mine.words}
+            own_said = any((one.words - other.words) & set(words) for one in own.values())
+            shared = any(turned & name.words for name in own.values())
+            if (told or turned) and not own_said and (told or not shared):
                 return key
     return None
-
-
-def _says_all(name: Name, words: tuple[str, ...], at: int) -> bool:
-    """Whether the words up to a place are those of a thing that the step handles too."""
-    return words[at] == name.noun and name.heads <= set(words[:at])
-
-
-def _shared(own: Names, turned: set[str]) -> bool:
-    """Whether something that the step handles is called by one of the words itself."""
-    return any(turned & name.words for name in own.values())
-
-
-def _only(one: Name, other: Name) -> frozenset[str]:
-    """The words that tell the first from the second."""
-    return one.words - other.words

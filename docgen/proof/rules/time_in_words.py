@@ -2,19 +2,17 @@
 
 import re
 from collections.abc import Iterator
+from decimal import Decimal
 from fractions import Fraction
 
 from docgen.job.timing import timing_of
 from docgen.proof.case import Case, Finding, Findings
+from docgen.proof.figures import numbers
 from docgen.proof.words import english
 
 TOLERANCE = Fraction(1, 4)
 """How far a time in words may be off, as a part of the computed time (our choice: words are round)."""
-_NUMBERS = {
-    "half an": "1/2", "a quarter of an": "1/4", "a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4",
-    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fifteen": "15",
-    "twenty": "20", "thirty": "30", "forty": "40", "fifty": "50", "sixty": "60",
-}  # fmt: skip
+_NUMBERS: dict[str, str | Decimal] = {"a quarter of an": "1/4", "a": "1", "an": "1", **numbers("en")}
 _MINUTES = {"min": 1, "minute": 1, "minutes": 1, "h": 60, "hour": 60, "hours": 60, "day": 1440, "days": 1440}
 _TIME = re.compile(
     rf"(?P<before>\b[a-z]+ )?\b(?P<count>\d+(?:\.\d+)?|{'|'.join(sorted(_NUMBERS, key=len, reverse=True))})"
@@ -50,11 +48,9 @@ def _of_the_job(case: Case) -> Findings:
             short = not whole and minutes > total  # where steps give no time, the work may well take longer
             if total and not short and _off(minutes, timing.work_minutes) and _off(minutes, total):
                 waits = f", and {timing.wait_minutes} min of waits" if timing.wait_minutes else ""
-                yield Finding(
-                    case.procedure.document, (key,),
-                    f"the {key} says '{said}', but the steps take {timing.work_minutes} min{waits}",
-                    "leave the time out: the head of the sheet prints what the steps add up to",
-                )  # fmt: skip
+                yield Finding(case.procedure.document, (key,),
+                              f"the {key} says '{said}', but the steps take {timing.work_minutes} min{waits}",
+                              "leave the time out: the head of the sheet prints what the steps add up to")  # fmt: skip
 
 
 def _off(said: Fraction, computed: Fraction | int) -> bool:

@@ -18,12 +18,11 @@ def on_model(typed: Typed) -> Findings:
         found = checked(fastener, STRONGEST)
         if found and found.verdict in ("overloads", "may-overload"):
             reach = f"{found.preload_low_kn:.1f} to {found.preload_high_kn:.1f} kN"
+            taken = "" if fastener.grade else f" of class {STRONGEST}, the strongest there is: the model names no class"
             share = f"{found.share_low * 100:.0f} to {found.share_high * 100:.0f} %"
-            yield typed.finding(
-                ("fasteners", name, "torque"), f"{name}: {found.says}",
-                "check the figure and its unit against the maker's manual",
-                (f"the torque pulls with {reach}, {share} of the proof load" + _taken(fastener),),
-            )  # fmt: skip
+            yield typed.finding(("fasteners", name, "torque"), f"{name}: {found.says}",
+                                "check the figure and its unit against the maker's manual",
+                                (f"the torque pulls with {reach}, {share} of the proof load{taken}",))  # fmt: skip
 
 
 def checked(fastener: Fastener, grade_taken: str) -> TorqueCheck | None:
@@ -43,7 +42,3 @@ def checked(fastener: Fastener, grade_taken: str) -> TorqueCheck | None:
 def screw_only(fastener: Fastener) -> Fastener:
     """The fastener as it would be in a full nut, with a hexagon head: its screw can be checked whatever it sits in."""
     return fastener.model_copy(update={"boss": None, "insert": None, "drive": None})
-
-
-def _taken(fastener: Fastener) -> str:
-    return "" if fastener.grade else f" of class {STRONGEST}, the strongest there is: the model names no class"

@@ -15,8 +15,6 @@ def on_model(typed: Typed) -> Findings:
         found = None if fastener.sealing else checked(fastener, WEAKEST)
         if found and found.verdict == "slack":
             taken = "" if fastener.grade else f"; the model names no class, so {WEAKEST} was taken, the weakest"
-            yield typed.finding(
-                ("fasteners", name, "torque"), f"{name}: {found.says}",
-                "check the figure and its unit against the maker's manual",
-                (f"at the most {found.preload_high_kn:.2f} kN{taken}",),
-            )  # fmt: skip
+            yield typed.finding(("fasteners", name, "torque"), f"{name}: {found.says}",
+                                "check the figure and its unit against the maker's manual",
+                                (f"at the most {found.preload_high_kn:.2f} kN{taken}",))  # fmt: skip

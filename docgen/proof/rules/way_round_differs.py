@@ -18,7 +18,6 @@ def on_model(typed: Typed) -> Findings:
             ]
             if twins and all(orientation for _, orientation in twins):
                 model, way = twins[0]
-                yield typed.finding(
-                    (group, name), f"{name} has a right way round on {', '.join(m for m, _ in twins)}, and none here",
-                    f"on {model} it is: {way.face} towards {way.towards}" if way else "", key=True,
-                )  # fmt: skip
+                yield typed.finding((group, name),
+                                    f"{name} has a right way round on {', '.join(m for m, _ in twins)}, and none here",
+                                    f"on {model} it is: {way.face} towards {way.towards}" if way else "", key=True)

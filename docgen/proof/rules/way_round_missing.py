@@ -15,7 +15,5 @@ def on_model(typed: Typed) -> Findings:
                 continue
             if shape.kind in HANDED or shape.chamfer is not None:
                 what = "has a chamfer" if shape.kind not in HANDED else f"is a {shape.kind.replace('-', ' ')}"
-                yield typed.finding(
-                    (group, name), f"{name} {what}, but nothing says which way round it goes",
-                    "write  orientation: {face: what can be seen, towards: what it faces}", key=True,
-                )  # fmt: skip
+                yield typed.finding((group, name), f"{name} {what}, but nothing says which way round it goes",
+                                    "write  orientation: {face: what can be seen, towards: what it faces}", key=True)
