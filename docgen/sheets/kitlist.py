@@ -40,7 +40,8 @@ def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
         titles={job.code: job.title for job in told}, amounts=lambda need: amounts(need, w),
         held=lambda held: "" if held is None else str(held) if isinstance(held, int) else figure(held, w),
         tools=[(capital(figure(tool.name, w)), codes(tool.uses)) for tool in _in_register(kit)],
-        counted=w("shelf counted on {day}", day=day(counted, w)) if counted else "", money=lambda value: money(value, w),
+        counted=w("shelf counted on {day}", day=day(counted, w)) if counted else "",
+        money=lambda value: money(value, w),
     )  # fmt: skip
 
 
