@@ -6,23 +6,18 @@ from collections import Counter
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from docgen.camera.shot import lacking
 from docgen.cli import _options as option
 from docgen.cli._page import has_page, on_page
 from docgen.cli._saying import say_json
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
-from docgen.club.store import StoreError
-from docgen.desk.asking import Unanswered
-from docgen.desk.entering import add_checks, enter_sheet
-from docgen.desk.inbox import inbox
-from docgen.desk.settling import Clerk, Settled
-from docgen.desk.walking import KEPT, Stopped
-from docgen.returns.diagnostic import Refused
+
+if TYPE_CHECKING:
+    from docgen.desk.settling import Clerk, Settled
 
 
 @option.command(
@@ -50,6 +45,10 @@ def file(
     Of a photograph the ticks are read; what is written by hand you type beside its picture, on a page that opens in
     the browser. Without a photograph a sheet is typed in with: docgen enter
     """
+    from docgen.desk.asking import Unanswered
+    from docgen.desk.inbox import inbox
+    from docgen.desk.settling import Clerk
+
     session.aside, session.quiet = as_json, session.quiet or as_json
     given, pictures = inbox(papers)
     if not given and not pictures:
@@ -74,6 +73,8 @@ def file(
 
 
 def _pictures(clerk: Clerk, pictures: dict[Path, bool], engine: str, terminal: bool) -> list[tuple[Path, Settled]]:
+    from docgen.camera.shot import lacking
+
     if way := lacking():
         raise click.ClickException(way)
     from docgen.desk.photographs import file_pictures
@@ -118,6 +119,12 @@ def enter(
     taken at once; asked are the readings, what was not so, and the findings. With --every, each box is asked for.
     What was typed is kept after every box: the same command goes on where it stopped.
     """
+    from docgen.club.store import StoreError
+    from docgen.desk.asking import Unanswered
+    from docgen.desk.entering import add_checks, enter_sheet
+    from docgen.desk.walking import KEPT, Stopped
+    from docgen.returns.diagnostic import Refused
+
     folder = session.read()
     try:
         if after_run:
