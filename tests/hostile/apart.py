@@ -27,8 +27,8 @@ MEMORY = 2 << 30
 WRITTEN = 64 << 20
 """Largest file that may be written, bytes."""
 MARKER = "/hostile-case/"
-LOADED = ("docgen.press.render", "docgen.cli.editing", "docgen.cli.print", "docgen.cli.signed",
-          "docgen.desk.photographs")  # fmt: skip
+LOADED = ("docgen.press.render", "docgen.cli.print", "docgen.desk.proofing", "docgen.desk.photographs",
+          "docgen.desk.parcels")  # fmt: skip
 """Loaded before the first case: where the system's libraries lie is looked for then, and that is no case's doing."""
 
 
