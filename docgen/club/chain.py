@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
-from docgen.club.log import FILE_NAME, SHORT, digest
+from docgen.club.log import FILE_NAME, SHORT, Named, digest
 from docgen.club.problem import Problem
 from docgen.club.readlog import fit_event
 from docgen.club.store import TEMPORARY
@@ -21,12 +21,12 @@ from docgen.club.yamltext import read_yaml
 
 @dataclass(frozen=True)
 class Page:
-    """One file of a log. ``written`` is the digest in its name, ``digest`` that of its bytes now."""
+    """One file of a log. ``short`` are the digits in its name, ``digest`` that of its bytes now."""
 
     path: str
     name: str
     digest: str
-    written: str
+    short: str
     day: str
     kind: str
     parents: tuple[str, ...]
@@ -34,7 +34,7 @@ class Page:
     @property
     def as_written(self) -> bool:
         """Whether its bytes are those that it was named after."""
-        return self.digest.startswith(self.written)
+        return self.digest.startswith(self.short)
 
 
 @dataclass
@@ -53,16 +53,9 @@ class Chain:
     nameless: dict[str, str] = field(default_factory=dict)
 
     @cached_property
-    def _by_digest(self) -> dict[str, Page]:
-        found = {page.written: page for page in reversed(self.pages)}
-        return found | {page.digest[:SHORT]: page for page in reversed(self.pages)}
-
-    def find(self, named: str) -> Page | None:
-        """The page whose digest begins like `named` (at least twelve digits), by its bytes or by its name."""
-        page = self._by_digest.get(named[:SHORT])
-        if page is None or page.digest.startswith(named) or not page.as_written:
-            return page
-        return None
+    def named(self) -> Named[Page]:
+        """The pages by their digests, by their bytes or by their names."""
+        return Named(self.pages)
 
     def since(self, head: Page) -> list[Page]:
         """The pages that `head` does not stand for: filed after it, or beside it."""
@@ -70,7 +63,7 @@ class Chain:
         waiting = [head]
         while waiting:
             for parent in waiting.pop().parents:
-                page = self.find(parent)
+                page = self.named.find(parent)
                 if page is not None and page.digest not in covered:
                     covered.add(page.digest)
                     waiting.append(page)
@@ -145,17 +138,17 @@ def _misnamed(page: Page, said: Mapping[str, object]) -> list[Problem]:
     return [
         Problem(page.path, 0, 0, "event-renamed",
                 f"this file was renamed: it holds the {said.get('event')} of {said.get('date')}",
-                f"name it {said.get('date')}-{said.get('event')}-{page.written}.yaml again")
+                f"name it {said.get('date')}-{said.get('event')}-{page.short}.yaml again")
         for _ in wrong[:1]
     ]  # fmt: skip
 
 
 def _changed(page: Page, chain: Chain) -> list[Problem]:
-    whose = next((other for other in chain.pages if page.digest.startswith(other.written) and other is not page), None)
+    whose = next((other for other in chain.pages if page.digest.startswith(other.short) and other is not page), None)
     if whose is None:
         return [Problem(page.path, 0, 0, "event-changed", "this event was changed after it was written",
                         "restore the file from a backup; to put an event right, docgen correct")]  # fmt: skip
-    if whose.digest.startswith(page.written):
+    if whose.digest.startswith(page.short):
         return [Problem(page.path, 0, 0, "events-exchanged", f"this file and {whose.name} were exchanged",
                         "give each its own name again")]  # fmt: skip
     return [Problem(page.path, 0, 0, "event-changed", f"this file holds what {whose.name} was written with",
@@ -168,7 +161,7 @@ def _links(chain: Chain) -> None:
     gone: list[tuple[str, Page]] = []
     for page in chain.pages:
         for parent in page.parents:
-            found = chain.find(parent)
+            found = chain.named.find(parent)
             if found is not None:
                 followed.add(found.digest)
             elif page.as_written:
@@ -181,7 +174,7 @@ def _links(chain: Chain) -> None:
         path = hidden.get(parent[:SHORT])
         chain.problems.append(_renamed(path, chain.nameless[path]) if path else _removed(parent, page, chain.heads))
     # An event that is gone, or that no longer says what it follows, leaves the one before it without a follower.
-    lost = sum(not page.as_written and not any(map(chain.find, page.parents)) for page in chain.pages)
+    lost = sum(not page.as_written and not any(map(chain.named.find, page.parents)) for page in chain.pages)
     if len(chain.heads) > 1 + len(gone) + lost:
         chain.problems += [_two_ends(page, chain.heads) for page in chain.heads]
 

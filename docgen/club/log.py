@@ -14,7 +14,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TypeVar
+from typing import Generic, Protocol, TypeVar
 
 from docgen.club.problem import Problem
 from docgen.club.schema.event import Correction, Event
@@ -64,20 +64,32 @@ class Held:
     correction: Entry | None = None
 
 
-class Named:
-    """Finds entries by a digest, or by the beginning of one."""
+class Bearer(Protocol):
+    """What bears the digest of its bytes, and the twelve digits that its file was written with."""
 
-    def __init__(self, entries: Iterable[Entry]) -> None:
-        self._whole: dict[str, Entry] = {}
-        self._short: dict[str, Entry] = {}
+    @property
+    def digest(self) -> str: ...
+    @property
+    def short(self) -> str: ...
+
+
+Some = TypeVar("Some", bound=Bearer)
+
+
+class Named(Generic[Some]):
+    """Finds events by a digest, or by the beginning of one."""
+
+    def __init__(self, entries: Iterable[Some]) -> None:
+        self._whole: dict[str, Some] = {}
+        self._short: dict[str, Some] = {}
         for entry in entries:
-            self._whole[entry.digest] = entry
+            self._whole.setdefault(entry.digest, entry)
             self._short.setdefault(entry.digest[:SHORT], entry)
         for entry in list(self._whole.values()):
             self._short.setdefault(entry.short, entry)
 
-    def find(self, digest: str) -> Entry | None:
-        """The entry with this digest (at least twelve digits); one that was edited since is found by its name."""
+    def find(self, digest: str) -> Some | None:
+        """The one with this digest (at least twelve digits); one that was edited since is found by its name."""
         found = self._whole.get(digest) or self._short.get(digest[:SHORT])
         if found is None or found.digest.startswith(digest) or found.short != found.digest[:SHORT]:
             return found
@@ -91,7 +103,7 @@ class Log:
     entries: tuple[Entry, ...] = ()
 
     @cached_property
-    def named(self) -> Named:
+    def named(self) -> Named[Entry]:
         """The entries by their digests."""
         return Named(self.entries)
 

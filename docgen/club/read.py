@@ -40,7 +40,7 @@ def read_club(
     """Everything in the club folder `root`, in the club's language, with every problem in every file.
 
     known   : what was read before; it saves parsing, and learns what was new
-    instead : bytes that stand for files of procedures/ or models/ or for club.yaml, as if they lay there
+    instead : bytes by path, as if they lay there: of procedures, models, engines' records, club.yaml
     engines : the engines that are needed; None for all. Those whose components were ever moved are read as well
     """
     folder = Folder(root, instead=instead or {})
@@ -154,7 +154,8 @@ class _Reading:
         """
         if linked(self.root, "engines"):
             self.problems.append(not_read("engines"))
-        folders = subfolders(self.root / "engines")
+        brought = (path.split("/")[1] for path in self.folder.instead if path.startswith("engines/"))
+        folders = sorted({*subfolders(self.root / "engines"), *brought})
         there = {number for number in folders if NUMBER.fullmatch(number)}
         if wanted is None:
             self.problems += [no_engine(f"engines/{name}") for name in folders if name not in there]
@@ -189,12 +190,12 @@ class _Reading:
             self.problems += [not_read(way) for way in ways]
             return
         path = f"{base}/engine.yaml"
-        if not (self.root / path).is_file():
+        if path not in self.folder.instead and not (self.root / path).is_file():
             message, hint = "this engine has no engine.yaml", "write it, or take the folder away"
             self.problems.append(Problem(path, 0, 0, "no-engine-file", message, hint))
             return
         read = self._one(path, Engine)
-        log, problems = read_log(self.root, number, self.known)
+        log, problems = read_log(self.root, number, self.known, self.folder.instead)
         self.problems += problems
         if read and self._called(read, "engine", number):
             self.folder.engines[number] = EngineRecord(read.value, read.document, log)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from docgen.club.files import read_bytes, yaml_files
@@ -14,15 +15,19 @@ from docgen.club.yamldoc import Document
 from docgen.club.yamltext import read_yaml
 
 
-def read_log(root: Path, number: str, known: Known | None = None) -> tuple[Log, list[Problem]]:
+def read_log(
+    root: Path, number: str, known: Known | None = None, instead: Mapping[str, bytes] | None = None
+) -> tuple[Log, list[Problem]]:
     """The log of engine `number` in the club at `root`; empty where there is none yet.
 
-    known : what was read before, by digest; saves parsing
+    known   : what was read before, by digest; saves parsing
+    instead : bytes by path, as if they lay there
     """
+    base, there = f"engines/{number}/log", instead or {}
     entries: list[Entry] = []
     problems: list[Problem] = []
-    for path in yaml_files(root, f"engines/{number}/log"):
-        data = read_bytes(root, path)
+    for path in sorted({*yaml_files(root, base), *(path for path in there if path.startswith(f"{base}/"))}):
+        data = there.get(path) or read_bytes(root, path)
         if isinstance(data, Problem):
             problems.append(data)
             continue

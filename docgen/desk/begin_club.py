@@ -12,8 +12,8 @@ from docgen.club.folder import ORIGINS, Folder
 from docgen.club.problem import counted, did_you_mean
 from docgen.club.read import read_club
 from docgen.club.schema.base import Length, Text, Time
+from docgen.club.schema.beside import Glossary
 from docgen.club.schema.club import ClubLanguage, Paper
-from docgen.club.schema.glossary import Glossary
 from docgen.club.yamldoc import Data
 from docgen.desk.asking import Asks, Unwritten, answer
 from docgen.desk.beginning import Typed, filled, fits, refuse_existing, write_new

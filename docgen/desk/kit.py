@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from docgen.club.beside import read_stock
 from docgen.club.folder import Faulty, Folder, Read
 from docgen.club.problem import told
-from docgen.club.schema.stock import Stock
-from docgen.club.stock import read_stock
+from docgen.club.schema.beside import Stock
 from docgen.desk.choosing import Unclear, Unprinted, jobs_named
 from docgen.desk.mat import flat, mat_wish
 from docgen.desk.pages import Wish, wish

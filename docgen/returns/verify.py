@@ -73,7 +73,7 @@ def against_head(chain: Chain, base: str, head: str) -> tuple[Page | None, Probl
 
     head : at least twelve digits, as they stand on a sheet or card
     """
-    page = chain.find(head) if DIGEST.fullmatch(head) else None
+    page = chain.named.find(head) if DIGEST.fullmatch(head) else None
     if page is not None:
         return page, None
     message = f"the log does not hold the event {head[:SHORT]}, which it once ended with"
@@ -139,7 +139,7 @@ def _numbers_twice(printed: Sequence[Print]) -> Iterator[str]:
 
 def _notes(root: Path, number: str, chain: Chain, log: Log) -> Iterator[str]:
     for page in chain.joins:
-        ends = " and ".join(found.name if (found := chain.find(p)) else p[:SHORT] for p in page.parents)
+        ends = " and ".join(found.name if (found := chain.named.find(p)) else p[:SHORT] for p in page.parents)
         yield f"{page.name} joins what was filed apart: {ends}"
     filed = {file for _, event in services(log) for file, _ in _papers(event)}
     for path in sorted((root / "engines" / number / "signed").glob("[!.]*")):

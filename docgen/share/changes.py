@@ -9,8 +9,7 @@ from __future__ import annotations
 from docgen.club.schema.procedure import VERBS
 from docgen.club.yamldoc import Data
 from docgen.share.differences import SAFETY, Difference, Piece, called, compared, leaves
-from docgen.share.merge import BOOKKEEPING, LISTS, MAPS
-from docgen.share.spelling import File, respelled
+from docgen.share.merge import BOOKKEEPING, LISTS, MAPS, File, respelled
 
 NOUNS = {"stages": "step", "steps": "step", "safety": "safety message", "after_run": "check after the run",
          "parts": "part", "fasteners": "fastener", "limits": "limit", "settings": "setting", "fluids": "fluid",

@@ -10,7 +10,7 @@ from docgen.club.content import content_digest
 from docgen.club.files import read_bytes
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem
-from docgen.club.schema.glossary import Glossary
+from docgen.club.schema.beside import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence

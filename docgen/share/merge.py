@@ -9,19 +9,23 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from merge3 import Merge3
 
+from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
 from docgen.share.layout import to_text
-from docgen.share.spelling import File, respelled
+from docgen.trade.quantity import QuantityError, parse_band
 
+File = dict[str, Data]
 BOOKKEEPING = ("revision", "dated")
 LISTS = ("safety", "stages", "steps", "after_run", "paragraphs")
 """Lists whose items are rows of their own; of stages, each heading and each step."""
 MAPS = ("parts", "fasteners", "limits", "settings", "fluids", "intervals")
 """Mappings of a model whose entries are rows of their own."""
 _ITEM = re.compile(r" {2}- | {6}- ")
+_DECIMAL = re.compile(r"\d+\.\d+")
 _ENTRY = re.compile(r" {2}([^\s:]+):")
 
 
@@ -113,3 +117,47 @@ def _booked(data: File, ours: File, theirs: File) -> File:
     else:
         revision, day = max(revisions) + 1, max(days)
     return {**data, "revision": str(revision), "dated": day}
+
+
+def respelled(data: File, like: Data) -> File:
+    """`data` with each figure in the spelling that `like` has for it, where the two are equal.
+
+    >>> respelled({"new": "0.4..0.50 mm"}, {"new": "0.40..0.5 mm"})
+    {'new': '0.40..0.5 mm'}
+    """
+    texts = set(_scalars(like))
+    spelling = {plain: text for text in texts if (plain := _plain(text)) is not None}
+    return {key: _respelled(one, texts, spelling) for key, one in data.items()}
+
+
+def _respelled(data: Data, texts: set[str], spelling: dict[str, str]) -> Data:
+    if isinstance(data, dict):
+        return {key: _respelled(one, texts, spelling) for key, one in data.items()}
+    if isinstance(data, list):
+        return [_respelled(one, texts, spelling) for one in data]
+    if isinstance(data, str) and data not in texts and (plain := _plain(data)) in spelling:
+        return spelling[plain]
+    return data
+
+
+def _scalars(data: Data) -> Iterator[str]:
+    if isinstance(data, dict):
+        for one in data.values():
+            yield from _scalars(one)
+    elif isinstance(data, list):
+        for one in data:
+            yield from _scalars(one)
+    elif isinstance(data, str):
+        yield data
+
+
+@lru_cache(4096)
+def _plain(text: str) -> str | None:
+    """A figure without its trailing noughts; None for what is no figure."""
+    if not text[:1].isdigit() and text[:1] not in "<>+-":
+        return None
+    try:
+        parse_band(text)
+    except QuantityError:
+        return None
+    return _DECIMAL.sub(lambda found: found[0].rstrip("0").rstrip("."), text)

@@ -1,4 +1,4 @@
-"""What a shared file needs beside itself: sequences, jobs that it calls for, and names of the registers."""
+"""What a shared file needs beside itself: sequences, jobs that it calls for, and entries of the registers."""
 
 from __future__ import annotations
 

@@ -16,11 +16,10 @@ from docgen.club.yamldoc import Data
 from docgen.share.changes import changes
 from docgen.share.container import Refused
 from docgen.share.differences import Difference
-from docgen.share.merge import Conflict, merge
+from docgen.share.merge import Conflict, File, merge, respelled
 from docgen.share.origins import common, joined
 from docgen.share.pack import SharedRead, revision, shared_files
 from docgen.share.parcel import Parcel
-from docgen.share.spelling import File, respelled
 
 Verdict = Literal[
     "new", "aside", "newer", "both", "same", "known", "ahead", "conflict", "stranger", "gone", "held", "mine", "theirs"

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Mapping
-from pathlib import Path
 
-from docgen.club.files import read_bytes, yaml_files
+from docgen.club.files import read_bytes
 from docgen.club.folder import Folder
 from docgen.club.log import digest
 from docgen.club.problem import Problem
@@ -36,28 +34,6 @@ def new_records(folder: Folder, records: Mapping[str, bytes]) -> dict[str, bytes
 
 
 def record_problems(folder: Folder, records: Mapping[str, bytes], instead: Mapping[str, bytes]) -> list[Problem]:
-    """What is wrong with the records once they are here, beside the club as it would be then.
-
-    They are laid out with the club's other engines in a folder of their own, which is gone afterwards.
-    """
-    with tempfile.TemporaryDirectory(prefix="docgen-") as name:
-        root = Path(name)
-        for path, data in {**_club_files(folder), **instead, **records}.items():
-            place = root / path
-            place.parent.mkdir(parents=True, exist_ok=True)
-            place.write_bytes(data)
-        then = read_club(root)
+    """What is wrong with the records once they are here, beside the club as it would be then."""
+    then = read_club(folder.root, None, {**instead, **records})
     return [one for one in then.problems if one.level == "error" and one.path.startswith("engines/")]
-
-
-def _club_files(folder: Folder) -> dict[str, bytes]:
-    engines = [f"engines/{number}" for number in sorted(folder.engines)]
-    paths = ["club.yaml", *yaml_files(folder.root, "procedures"), *yaml_files(folder.root, "models")]
-    for base in engines:
-        paths += [f"{base}/engine.yaml", *yaml_files(folder.root, f"{base}/log")]
-    found = {}
-    for path in paths:
-        data = read_bytes(folder.root, path)
-        if not isinstance(data, Problem):
-            found[path] = data
-    return found

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+from docgen.club.schema.beside import Glossary
 from docgen.club.schema.club import Club
-from docgen.club.schema.glossary import Glossary
 from docgen.club.words import Words
 from docgen.sheets.desk import desk_page
 from docgen.sheets.figures import capital, figure

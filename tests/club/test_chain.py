@@ -99,8 +99,8 @@ def test_the_last_event_gone_shows_only_against_a_head_that_was_printed(log: Fil
     last = names(log)[-1]
     chain = walk(BASE, {name: data for name, data in log.items() if name != last})
     assert chain.problems == []
-    assert chain.find(short(last)) is None
-    assert walk(BASE, log).find(digest(log[last])) is not None
+    assert chain.named.find(short(last)) is None
+    assert walk(BASE, log).named.find(digest(log[last])) is not None
 
 
 @pytest.mark.parametrize("index", range(EVENTS))
@@ -165,7 +165,7 @@ def test_an_event_behind_the_last_is_a_filing_and_shows_against_a_printed_head(l
     head = digest(log[names(log)[-1]])
     name, data = event_file({"event": "run", "date": "2030-03-01", "hours": "5 min"}, (head,))
     chain = walk(BASE, {**log, name: data})
-    printed = chain.find(head)
+    printed = chain.named.find(head)
     assert chain.problems == []
     assert printed is not None
     assert [page.name for page in chain.since(printed)] == [name]

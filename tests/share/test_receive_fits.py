@@ -8,8 +8,7 @@ from click.testing import CliRunner
 
 from docgen.cli.frame import docgen
 from docgen.club.read import read_club
-from docgen.share.merge import merge
-from docgen.share.spelling import respelled
+from docgen.share.merge import merge, respelled
 from tests.share.receiving import DAY, FROM, JOB, MODEL, WAIT, edit, packed, receive, say
 from tests.smallclub import texts, write
 

@@ -25,8 +25,8 @@ from docgen.club.schema.base import (
     fault,
     one_of,
 )
+from docgen.club.schema.drawing import Style
 from docgen.club.schema.prose import Prose, Proses
-from docgen.club.schema.style import Style
 from docgen.club.schema.written import Reads
 from docgen.trade.quantity import QuantityError
 

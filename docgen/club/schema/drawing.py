@@ -1,11 +1,19 @@
-"""A drawing that a step brings along: its words for who cannot see it, and its lines as SVG."""
+"""What somebody brings along to be seen: a step's own drawing, the club's logo, and a colour behind engine numbers.
 
+No page's layout: sheets stay as legible as they are without.
+"""
+
+from __future__ import annotations
+
+import re
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator
 
 from docgen.club.schema.base import Strict, Text, fault
+from docgen.club.schema.written import Reads
 from docgen.club.svg import SvgFault, clean_svg
+from docgen.trade.contrast import contrast, grey
 
 
 def _svg(value: Any) -> Any:
@@ -25,3 +33,32 @@ class OwnDrawing(Strict):
 
     title: Text
     svg: Svg
+
+
+LEAST_CONTRAST = 4.5
+"""Of white figures on the plate, in colour and in grey (WCAG 2.2, 1.4.3)."""
+_COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
+_SIX = 'write six hexadecimal digits in quotes, as in "#1a4d2e"'
+
+
+def _plate(value: Any) -> Any:
+    if not isinstance(value, str) or not _COLOUR.fullmatch(value):
+        raise fault("not-a-colour", f'"{value}" is not a colour', _SIX)
+    least = min(contrast(value, "#ffffff"), contrast(grey(value), "#ffffff"))
+    if least < LEAST_CONTRAST:
+        message = f"white figures stand out {least:.1f} to 1 on {value}; {LEAST_CONTRAST} to 1 is needed to read them"
+        raise fault("pale-colour", message, "take a darker one")
+    return value
+
+
+Plate = Annotated[
+    str, Reads(_plate, {"type": "string", "pattern": f"^{_COLOUR.pattern}$",
+                        "patternErrorMessage": _SIX})
+]  # fmt: skip
+
+
+class Style(Strict):
+    """The club's own colour and logo; its sheets stay as legible as they are without."""
+
+    plate: Plate = "#000000"
+    logo: Svg | None = None

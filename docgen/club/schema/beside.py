@@ -1,10 +1,14 @@
-"""``stock.yaml``: what lies on the club's shelf, counted by hand; a club without one simply counts at the shelf."""
+"""Files beside ``club.yaml``: ``stock.yaml``, what lies on the shelf, counted by hand; ``glossary.yaml``, the terms of
+the trade that the club's jobs use; ``labels.yaml``, its own label sheets, each a grid of equal labels."""
+
+from __future__ import annotations
 
 from typing import Annotated, Any
 
 from pydantic import Field
 
-from docgen.club.schema.base import Day, Money, Name, Strict, Text, Whole, fault
+from docgen.club.schema.base import Day, Length, Money, Name, Strict, Text, Texts, Whole, fault, spread
+from docgen.club.schema.prose import Prose
 from docgen.club.schema.written import Reads, held
 from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
 
@@ -49,3 +53,37 @@ class Stock(Strict):
     parts: dict[Text, StockedPart] = Field(default_factory=dict)
     materials: dict[Name, StockedMaterial] = Field(default_factory=dict)
     other: dict[Text, StockedPart] = Field(default_factory=dict)
+
+
+class Term(Strict):
+    """What a term means; ``forms`` are other forms and spellings of it that the texts use."""
+
+    means: Prose
+    forms: Texts = ()
+
+
+class Glossary(Strict):
+    """The terms, by themselves as they are written in a sentence."""
+
+    terms: dict[Text, Annotated[Term, spread("means")]] = Field(default_factory=dict)
+
+
+class Grid(Strict):
+    """One label sheet. ``left`` and ``top`` are from the paper's edge to the first label's edge; ``across`` and
+    ``down`` from one label's edge to the same edge of the next (the label's own size where they touch)."""
+
+    paper: Text
+    columns: Whole
+    rows: Whole
+    width: Length
+    height: Length
+    left: Length
+    top: Length
+    across: Length | None = None
+    down: Length | None = None
+
+
+class LabelSheets(Strict):
+    """The club's label sheets by name."""
+
+    sheets: dict[Name, Grid] = Field(default_factory=dict)
