@@ -52,8 +52,8 @@ def check_codes(made: Seen) -> None:
     """The codes of the first and the last page give that page's number, at 100 dpi and with noise."""
     noise = np.random.default_rng(7)
     for page in (1, made.pages):
-        pixels = made.pixels(page, 100).astype(float)
-        dirty = np.clip(pixels + noise.normal(0, 20, pixels.shape), 0, 255).astype(np.uint8)
+        pixels = made.pixels(page, 100).astype(np.float32)
+        dirty = np.clip(pixels + 20 * noise.standard_normal(pixels.shape, np.float32), 0, 255).astype(np.uint8)
         numbers = {code.text for code in zxingcpp.read_barcodes(Image.fromarray(dirty))}
         assert len(numbers) == 1
         assert parse_number(numbers.pop().split()[0]).page == page

@@ -14,11 +14,14 @@ from docgen.sheets.leaf import leaf
 from docgen.trade.quantity import parse_quantity
 from tests.demo.conftest import _club, _job
 from tests.paper.test_demo_measured import CAP_HEIGHT
+from tests.shares import share
 from tests.sheets.conftest import Seen
 
+FAR = [("top-end", 800), ("clutch-service", 700), ("top-end", 700), ("clutch-service", 800)]
+"""In an everyday run each job and each distance once."""
 
-@pytest.mark.parametrize("distance", [700, 800])
-@pytest.mark.parametrize("procedure", ["top-end", "clutch-service"])
+
+@pytest.mark.parametrize(("procedure", "distance"), FAR[: share(2, 4)])
 def test_figures_in_drawings_grow_with_the_distance(procedure: str, distance: int) -> None:
     club = _club().club
     assert club is not None
