@@ -61,15 +61,15 @@ def _labelled(rows: list[InRow]) -> list[InRow]:
     for one in rows:
         last = one.row or last
         met[one.row] += 1
-        letter = letters(met[one.row]) if one.row and sizes[one.row] > 1 else ""
+        letter = _letters(met[one.row]) if one.row and sizes[one.row] > 1 else ""
         found.append(replace(one, label=f"{last}{letter}" if one.row else f"{last}/{met[0]}"))
     return found
 
 
-def letters(count: int) -> str:
+def _letters(count: int) -> str:
     """a to z, then aa, ab and on.
 
-    >>> letters(1), letters(26), letters(27)
+    >>> _letters(1), _letters(26), _letters(27)
     ('a', 'z', 'aa')
     """
     count -= 1

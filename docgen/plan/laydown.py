@@ -22,7 +22,7 @@ from docgen.club.schema.procedure import Procedure, Step
 from docgen.job.expand import PlacedStep, expand
 from docgen.job.figures import Figures
 from docgen.job.job import Instructions
-from docgen.job.rows import letters, rows_of
+from docgen.job.rows import rows_of
 from docgen.job.simulate import Run, simulate
 from docgen.trade.threads import thread
 
@@ -49,7 +49,7 @@ class Footprint:
 
 @dataclass(frozen=True)
 class Piece:
-    """What lies in one place. ``off`` and ``back`` are numbers of the leaf's rows; ``mark`` names the place."""
+    """What lies in one place. ``off`` and ``back`` are numbers of the leaf's rows; ``mark`` names the place by its step."""
 
     mark: str
     item: str
@@ -104,10 +104,10 @@ def laydown_of(steps: Sequence[PlacedStep], figures: Figures) -> Laydown:
         else:
             stays[figures.name(item)] = None
     may_renew = {name.partition("/")[0] for step in steps for name in _renewed_on_failing(step.step, model)}
-    rows: list[int] = []
-    for one in rows_of(steps, figures):
+    rows, called = [], rows_of(steps, figures)
+    for one in called:
         rows.append(one.row or (rows[-1] if rows else 0))  # what stands in no row comes off with the one before it
-    marks = _marks([rows[step] for step, _ in placed])
+    marks = _marks([called[step].label for step, _ in placed])
     pieces = tuple(
         _piece(figures, run, rows, mark, item, tuple(members), step, may_renew)
         for mark, ((step, item), members) in zip(marks, placed.items(), strict=True)
@@ -136,9 +136,9 @@ def _first_off(changes: Iterable[Change]) -> dict[str, Change]:
     return found
 
 
-def _marks(rows: list[int]) -> list[str]:
-    """A place's mark: the row's number, with a letter where several pieces come off in it."""
-    return [f"{row}{letters(rows[:at].count(row) + 1) if rows.count(row) > 1 else ''}" for at, row in enumerate(rows)]
+def _marks(steps: list[str]) -> list[str]:
+    """A place's mark: what its step is called on every paper; with a point and a number where the step has several."""
+    return [f"{one}.{steps[:at].count(one) + 1}" if steps.count(one) > 1 else one for at, one in enumerate(steps)]
 
 
 def _piece(

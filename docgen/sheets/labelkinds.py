@@ -52,8 +52,8 @@ def _bag(stage: JobStage, pieces: Sequence[Piece], told: Instructions, on: date,
 
 
 def _piece(piece: Piece, number: str = "") -> str:
-    """A piece with the mark of its place on the mat, and its part number."""
-    return f"{_times(piece.count, piece.name)}{HARD}({', '.join(filter(None, (piece.mark, number)))})"
+    """A piece with the row in which it comes off, and its part number."""
+    return f"{_times(piece.count, piece.name)}{HARD}({', '.join(filter(None, (str(piece.off), number)))})"
 
 
 def old_labels(laid: Laydown, told: Instructions, on: date, w: Words) -> list[Label]:

@@ -33,10 +33,10 @@ def test_one_bag_a_stage_and_one_for_the_old_parts(tmp_path: Path) -> None:
     path = root / "out/7A/7A-labels-parts.pdf"
     assert (result.exit_code, result.output) == (0, f"2 labels (parts) from position 5, 1 page: {path}\n")
     assert text(path) == (
-        "7A ROT 1–4 Open Rows 1 to 4, ROT revision 3 Goes back: 3 × plate screws (1), side plate (2a), rotor nut (3),"
-        " rotor (4a). New if its check fails: spacer (4b). Old, a new one goes back: plate gasket (2b)."
+        "7A ROT 1–4 Open Rows 1 to 4, ROT revision 3 Goes back: 3 × plate screws (1), side plate (2), rotor nut (3),"
+        " rotor (4). New if its check fails: spacer (4). Old, a new one goes back: plate gasket (2)."
         " Came off 10 June 2030"
-        " DO NOT REFIT 7A ROT Old parts: new ones were fitted plate gasket (2b, W-12) Came off 10 June 2030"
+        " DO NOT REFIT 7A ROT Old parts: new ones were fitted plate gasket (2, W-12) Came off 10 June 2030"
     )
 
 
@@ -45,7 +45,7 @@ def test_what_new_ones_replace_is_not_to_be_refitted(tmp_path: Path) -> None:
     result = say(root, "labels", "old", "7A", "--job", "ROT", "--blank", "1", *DAY)
     assert result.exit_code == 0, result.output
     assert text(root / "out/7A/7A-labels-old.pdf") == (
-        "DO NOT REFIT 7A ROT Old parts: new ones were fitted plate gasket (2b, W-12) Came off 10 June 2030"
+        "DO NOT REFIT 7A ROT Old parts: new ones were fitted plate gasket (2, W-12) Came off 10 June 2030"
         " DO NOT REFIT Engine What Why"
     )
 
