@@ -49,7 +49,7 @@ class Footprint:
 
 @dataclass(frozen=True)
 class Piece:
-    """What lies in one place. ``off`` and ``back`` are numbers of the leaf's rows; ``mark`` names the place by its step."""
+    """What lies in one place. ``off`` and ``back`` are numbers of the leaf's rows; ``mark`` is the place's own name."""
 
     mark: str
     item: str
