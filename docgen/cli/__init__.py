@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import atexit
+import contextlib
 import gc
 import io
 import os
 import sys
+import threading
 
 from docgen.cli.frame import docgen
 
@@ -21,7 +24,21 @@ def main() -> None:
         if isinstance(stream, io.TextIOWrapper):
             # A name that the console's encoding does not have is written as its code, as JSON does; it stops nothing.
             stream.reconfigure(errors="backslashreplace")
-    docgen(prog_name="docgen")
+    try:
+        docgen(prog_name="docgen")
+    except SystemExit as end:
+        _leave(end.code)
+        raise
+
+
+def _leave(code: object) -> None:
+    """End at once where nothing is left to do: to take apart all that was loaded takes a twentieth of a run."""
+    if isinstance(code, int) and threading.active_count() == 1:
+        atexit._run_exitfuncs()
+        with contextlib.suppress(OSError):  # what could not be said is told of at an ordinary end
+            for stream in filter(None, (sys.stdout, sys.stderr)):
+                stream.flush()
+            os._exit(code)
 
 
 def _open_standard_files() -> None:

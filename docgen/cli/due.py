@@ -84,10 +84,11 @@ def _short(lines: list[DueLine]) -> Iterator[str]:
     """One line a job; of the jobs of an engine that were never done, one line together."""
     state = ""
     alike: dict[tuple[str, str, str], list[DueLine]] = {}
-    for line in lines:
-        alike.setdefault(_kind(line), []).append(line)
-    for line in lines:
-        together = alike[_kind(line)] if _kind(line) != ALONE else []
+    kinds = [_kind(line) for line in lines]
+    for line, kind in zip(lines, kinds, strict=True):
+        alike.setdefault(kind, []).append(line)
+    for line, kind in zip(lines, kinds, strict=True):
+        together = alike[kind] if kind != ALONE else []
         if len(together) >= TOGETHER and together[0] is not line:
             continue
         if line.state != state:
@@ -95,8 +96,8 @@ def _short(lines: list[DueLine]) -> Iterator[str]:
             yield from ("", state.capitalize())
         if len(together) >= TOGETHER:
             codes = " ".join(each.code for each in together)
-            yield from wrap(f"{len(together)} jobs: {line.reasons[0]}: {codes}", WIDTH,
-                            initial_indent=f"  {line.engine:<6} ", subsequent_indent=" " * 9)  # fmt: skip
+            told = f"  {line.engine:<6} {len(together)} jobs: {line.reasons[0]}: {codes}"
+            yield from [told] if len(told) <= WIDTH else wrap(told, WIDTH, subsequent_indent=" " * 9)
             continue
         more = f" (+{len(line.reasons) - 1})" if len(line.reasons) > 1 else ""
         title = _within(line.title, TITLE)

@@ -182,13 +182,13 @@ class Session:
         with _answered():
             return str(click.prompt(question, usual, value_proc=taken, show_default=bool(usual), prompt_suffix=suffix))
 
-    def read(self, engines: Collection[str] | None = None) -> Folder:
+    def read(self, engines: Collection[str] | None = None, unmoved: Collection[str] = ()) -> Folder:
         """Read the club, or what some engines need. Errors: Faulty where nothing can be done with it."""
         from docgen.club.folder import Faulty
         from docgen.desk.opening import opened
 
         say = partial(click.echo, err=True)
-        folder = opened(self.root, language=self.language, engines=engines, say=say)
+        folder = opened(self.root, language=self.language, engines=engines, unmoved=unmoved, say=say)
         if folder.club_file is None:
             raise Faulty(p for p in folder.problems if p.path == "club.yaml")
         return folder

@@ -35,17 +35,18 @@ WRITTEN = ("", "/log", "/issued", "/signed", "/drafts")
 
 def read_club(
     root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None,
-    engines: Collection[str] | None = None,
+    engines: Collection[str] | None = None, unmoved: Collection[str] = (),
 ) -> Folder:  # fmt: skip
     """Everything in the club folder `root`, in the club's language, with every problem in every file.
 
     known   : what was read before; it saves parsing, and learns what was new
     instead : bytes by path, as if they lay there: of procedures, models, engines' records, club.yaml
     engines : the engines that are needed; None for all. Those whose components were ever moved are read as well
+    unmoved : those of which it is known that they never were
     """
     folder = Folder(root, instead=instead or {})
     if (root / "club.yaml").is_file():
-        _Reading(folder, known).all(engines)
+        _Reading(folder, known, unmoved).all(engines)
     else:
         hint = "go to the club's folder or name it with --club; docgen new club FOLDER begins one"
         folder.problems.append(Problem("club.yaml", 0, 0, "no-club", f"there is no club.yaml in {root}", hint))
@@ -57,8 +58,9 @@ def read_club(
 class _Reading:
     """Fills a folder. Nothing is raised for what is in the files, and nothing else is opened."""
 
-    def __init__(self, folder: Folder, known: Known | None) -> None:
+    def __init__(self, folder: Folder, known: Known | None, unmoved: Collection[str]) -> None:
         self.folder, self.root, self.known, self.problems = folder, folder.root, known, folder.problems
+        self.unmoved = unmoved
 
     def all(self, engines: Collection[str] | None) -> None:
         """Read everything that the club folder knows."""
@@ -162,7 +164,8 @@ class _Reading:
             for number in sorted(there):
                 self._engine(number)
             return
-        needed = {number for number in there if number in wanted or _moved(self.root / "engines" / number / "log")}
+        needed = {*wanted} & there
+        needed |= {number for number in there - needed if number not in self.unmoved and self._moved(number)}
         files: dict[str, bytes] = {}
         read: set[str] = set()
         while left := sorted(needed - read):
@@ -179,6 +182,11 @@ class _Reading:
             named = re.compile(b"|".join([rb"\\", *(re.escape(number.encode()) for number in on)]))
             needed |= {number for number, data in files.items() if on and named.search(data)}
         self.folder.unread = frozenset(there - needed)
+
+    def _moved(self, number: str) -> bool:
+        """Whether a log tells of a component that was moved, by its files' names (a correction may be of a move)."""
+        log = self.root / "engines" / number / "log"
+        return log.is_dir() and any("-component-" in name or "-correction-" in name for name in os.listdir(log))  # noqa: PTH208  of every log
 
     def _own_file(self, number: str) -> bytes:
         data = read_bytes(self.root, f"engines/{number}/engine.yaml")
@@ -215,8 +223,3 @@ class _Reading:
             came = self.folder.origins.received(path)
             if came is not None and came.digest != content_digest(document):
                 yield path, kept_version(self.root, path, came.digest)
-
-
-def _moved(log: Path) -> bool:
-    """Whether a log tells of a component that was moved, by the names of its files (a correction may be of a move)."""
-    return log.is_dir() and any("-component-" in name or "-correction-" in name for name in os.listdir(log))  # noqa: PTH208  of every log

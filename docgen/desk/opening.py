@@ -54,13 +54,14 @@ def _read(place: Path) -> Known:
 
 
 def opened(
-    root: Path, *, language: str = "", engines: Collection[str] | None = None,
+    root: Path, *, language: str = "", engines: Collection[str] | None = None, unmoved: Collection[str] = (),
     say: Callable[[str], None] = lambda text: None,
 ) -> Folder:  # fmt: skip
     """Read a club's folder, each of its faults among its problems.
 
     language : that its texts are turned to; empty as they are read
     engines  : the engines that are needed; None for all
+    unmoved  : those of which it is known that their components never moved
     say      : told where taking in a parcel was cut off and is whole now: else half of it would be read
     Errors: StoreError.
     """
@@ -70,5 +71,5 @@ def opened(
         if finish(root):
             say("Taking in a parcel had been cut off; it is whole now.")
     with read_before(root, records=engines is None) as known:
-        folder = read_club(root, known, engines=engines)
+        folder = read_club(root, known, engines=engines, unmoved=unmoved)
     return spoken(folder, language) if language and folder.club_file is not None else folder

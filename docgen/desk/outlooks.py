@@ -8,7 +8,7 @@ that tell of a component that was moved are always read. `docgen verify` reads e
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -28,11 +28,11 @@ FEW = 10
 
 
 def due_now(
-    root: Path, read: Callable[[Collection[str] | None], Folder], parts: Mapping[str, str], on: date
+    root: Path, read: Callable[..., Folder], parts: Mapping[str, str], on: date
 ) -> tuple[Folder, list[DueLine], list[Quiet]]:
     """The club, and what is due on all its engines on a day: `folder.unread` are those that are as they were.
 
-    read  : reads the club, for some engines or for all
+    read  : reads the club, for some engines or for all; `unmoved` are those whose components never moved
     parts : digests of what each engine's folder holds, and of all else under "", made before anything was read; those
             that end with "?" hold what may change unseen. Where there are none, nothing is kept
     """
@@ -42,9 +42,9 @@ def due_now(
     good = {n: told for n, (digest, told) in before.items() if digest == sure.get(n) and told["on"] <= f"{on}"}
     wanted = [name for name in parts if name and name not in good]
     some = len(wanted) * FEW <= len(parts) and all(map(NUMBER.fullmatch, wanted))
-    folder = read(wanted if good and some else None)
+    folder = read(wanted, unmoved=good.keys()) if good and some else read()
     if not folder.unread <= good.keys():  # one came in the meantime
-        folder = read(None)
+        folder = read()
     unread = {number: good[number] for number in sorted(folder.unread)}
     found = due_list(folder, on)
     new = _new(folder, found, sure, on) if texts and len(folder.engines) >= WORTH else {}

@@ -13,7 +13,7 @@ import contextlib
 import hashlib
 import os
 import stat
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from operator import attrgetter
 from typing import TypeAlias
 
@@ -51,20 +51,23 @@ def listed(place: str) -> list[File]:
         found = os.lstat(place)
     except OSError:
         return [(place, None)]
-    return list(_below(place)) if stat.S_ISDIR(found.st_mode) else [(place, found)]
+    files: list[File] = []
+    _below(place, files) if stat.S_ISDIR(found.st_mode) else files.append((place, found))
+    return sorted(files)
 
 
-def _below(place: str) -> Iterator[File]:
-    for entry in entries(place):
-        if entry.name.startswith(".tmp-") or entry.name in _PASSED:
-            continue
-        try:
-            if entry.is_dir(follow_symlinks=False):
-                yield from _below(entry.path)
-            else:
-                yield entry.path, entry.stat(follow_symlinks=False)
-        except OSError:  # it is gone
-            continue
+def _below(place: str, files: list[File]) -> None:
+    with contextlib.suppress(OSError), os.scandir(place) as found:  # one that is gone is left out
+        for entry in found:
+            if entry.name.startswith(".tmp-") or entry.name in _PASSED:
+                continue
+            try:
+                if entry.is_dir(follow_symlinks=False):
+                    _below(entry.path, files)
+                else:
+                    files.append((entry.path, entry.stat(follow_symlinks=False)))
+            except OSError:
+                continue
 
 
 def digest(parts: object) -> str:

@@ -65,8 +65,7 @@ class Heading(NamedTuple):
     last_run: str
 
 
-@dataclass(frozen=True)
-class DueLine:
+class DueLine(NamedTuple):
     """One job (or what no job sees to: a part, a finding) on one engine.
 
     before  : the round before which it must be done, and its day; empty where the season has none
@@ -94,7 +93,7 @@ class DueLine:
     def to_json(self) -> dict[str, object]:
         """The line as plain values."""
         rounded = {"share": round(self.share, 3), "usual": round(self.usual, 3)}
-        plain = {key: value for key, value in self.__dict__.items() if key != "every"}
+        plain = {key: value for key, value in self._asdict().items() if key != "every"}
         return {**plain, "reasons": list(self.reasons), **rounded}
 
 
@@ -307,14 +306,10 @@ def line_of(heading: Heading, reasons: list[Reason]) -> DueLine:
     shown = [r for r in reasons if r.state == worst or r.state != IN_DATE]
     rounds = [r.before for r in shown if r.before is not None]
     first = min(rounds, key=lambda r: r.date) if rounds else None
-    return DueLine(
-        **heading._asdict(),
-        state=worst,
-        reasons=tuple(r.text for r in shown),
-        share=max((r.share for r in reasons), default=0.0),
-        before=f"{first.round} ({first.date.isoformat()})" if first else "",
-        every=tuple(reasons),
-    )
+    share = max([r.share for r in reasons], default=0.0)
+    before = f"{first.round} ({first.date.isoformat()})" if first else ""
+    said = tuple([r.text for r in shown])
+    return DueLine(*heading[:6], worst, said, share, heading.last_done, before, *heading[7:], tuple(reasons))
 
 
 def _last_done(one: _Engine, job: str) -> str:

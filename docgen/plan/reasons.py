@@ -65,8 +65,7 @@ class Dated(NamedTuple):
     by_then: bool
 
 
-@dataclass(frozen=True)
-class Reason:
+class Reason(NamedTuple):
     """One reason with its state; ``share`` is what is used up of what is allowed, for sorting.
 
     before : the round before which it must be done, where the season has one

@@ -66,7 +66,7 @@ def test_other_words_another_day_and_an_edit_are_read_anew(club: Path, monkeypat
     monkeypatch.setattr(_remembered, "today", lambda: "tomorrow")
     read = []
     whole = Session.read
-    monkeypatch.setattr(Session, "read", lambda self, engines=None: read.append(1) or whole(self, engines))
+    monkeypatch.setattr(Session, "read", lambda self, *some, **more: read.append(1) or whole(self, *some, **more))
     assert told(say(club, *DUE)) == first
     assert read == [1]
 

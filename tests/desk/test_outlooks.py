@@ -43,8 +43,8 @@ def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def kept(root: Path, on: date = DAY) -> tuple[Any, set[str]]:
     """What is said with what is kept, and the engines whose records were left unread."""
 
-    def read(engines: Collection[str] | None) -> Folder:
-        return read_club(root, KNOWN, engines=engines)
+    def read(engines: Collection[str] | None = None, unmoved: Collection[str] = ()) -> Folder:
+        return read_club(root, KNOWN, engines=engines, unmoved=unmoved)
 
     stamps = Stamps(root, root / "out", ["due"])
     assert stamps.unchanged() is None
