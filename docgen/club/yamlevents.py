@@ -68,7 +68,7 @@ class Builder:
     closed: Open | None = None
 
     def take(self, event: yaml.Event) -> None:
-        """Take the next event. Raises `Stop` when a bound is passed or a second document begins."""
+        """Take the next event. Errors: `Stop` when a bound is passed or a second document begins."""
         if isinstance(event, yaml.DocumentStartEvent):
             self._begin(event)
         elif isinstance(event, yaml.NodeEvent):

@@ -56,7 +56,7 @@ def bind(sections: Sequence[Section], contents: Contents, blank: Blank, meta: Me
     contents : the order of the contents, given where each section begins; it may link to ``#`` and its anchor.
                Its key is the title of their bookmark, and stands before the numbers of their pages
     blank    : the order of the back page that stays blank behind a section with an odd number of pages, by its size
-    Raises Unfit, with the section's title before each fault, when one of them is not fit to print.
+    Errors: Unfit, with the section's title before each fault, when one of them is not fit to print.
     """
     with listening():
         laid = _all_laid(sections)

@@ -33,7 +33,7 @@ class Box:
 def boxes(pdf: bytes) -> list[Box]:
     """Every field of a PDF with its place, in page order and, on a page, in reading order.
 
-    A tick's `value` is "" when it is empty. Raises pikepdf.PdfError when the bytes are no PDF.
+    A tick's `value` is "" when it is empty. Errors: pikepdf.PdfError when the bytes are no PDF.
     """
     with pikepdf.open(io.BytesIO(pdf)) as document:
         return [box for number, page in enumerate(document.pages, 1) for box in _on_page(number, page)]

@@ -51,7 +51,7 @@ class Face(LaidOut):  # type: ignore[misc]
 def on_faces(page: Page, order: Order, body: Body, extra: frozenset[str], lay_out: LayOut) -> Document:
     """The blocks of an order's page on as many faces as they need; `extra` are its letters beyond the main faces.
 
-    A block that an earlier sheet had as well is not laid out again. Raises PressError, naming the block, when one is
+    A block that an earlier sheet had as well is not laid out again. Errors: PressError, naming the block, when one is
     higher than a face.
     """
     boxes, numbers = _laid_out(page, order, body, extra, lay_out), order.numbers

@@ -55,7 +55,7 @@ class SealedFetcher(URLFetcher):  # type: ignore[misc]
         self.refused: list[str] = []
 
     def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:
-        """Return the named thing. Raises ValueError for anything else, which is also recorded in `refused`."""
+        """Return the named thing. Errors: ValueError for anything else, which is also recorded in `refused`."""
         kind, name = match.groups() if (match := _NAME.fullmatch(url)) else ("", "")
         if kind == "font" and name in self._fonts:
             return URLFetcherResponse(url, self._fonts[name], {"Content-Type": "font/ttf"})

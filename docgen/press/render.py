@@ -85,7 +85,7 @@ def _refused(fetcher: SealedFetcher) -> list[str]:
 
 @lru_cache(maxsize=64)
 def _sheet(css: str, extra: frozenset[str]) -> CSS:
-    """A parsed style sheet, shared by all pages that use it. Raises PressError when there is a fault in it."""
+    """A parsed style sheet, shared by all pages that use it. Errors: PressError when there is a fault in it."""
     fetcher = SealedFetcher()
     with _listening() as complaints:
         try:
@@ -104,7 +104,7 @@ def render(order: Order, keep: Callable[[Form], None] | None = None) -> Pressed:
     `keep` is given the form that a page with a body leaves behind, to be filled with other values.
     The same order gives the same bytes. One document at a time in a process: threads would mix up their complaints.
 
-    Raises PressError, with every fault found, when the page is not fit to print:
+    Errors: PressError, with every fault found, when the page is not fit to print:
     a missing glyph, a refused or broken resource, faulty CSS, content that overflows or is clipped.
     """
     with listening():
@@ -122,7 +122,7 @@ def render(order: Order, keep: Callable[[Form], None] | None = None) -> Pressed:
 
 
 def laid_out(order: Order) -> Document:
-    """An order's page prepared, laid out, and found fit to print. Raises PressError with every fault found."""
+    """An order's page prepared, laid out, and found fit to print. Errors: PressError with every fault found."""
     fetcher = SealedFetcher(assets=order.assets)
     page = Page(composed(order.html), fetcher)
     faults = prepare(page.etree_element, page.drawings.values(), language=order.meta.language)

@@ -24,7 +24,7 @@ class Outcome:
 def printed(order: Order, shelf: Shelf | None = None) -> Pressed:
     """The order's document, from a kept form where one fits.
 
-    Raises PressError, with every fault found, when the page is not fit to print.
+    Errors: PressError, with every fault found, when the page is not fit to print.
     """
     if shelf is not None and (filled := shelf.filled(order)) is not None:
         return filled
