@@ -17,8 +17,8 @@ from docgen.job.job import Instructions
 from docgen.job.keywords import instructions_mark
 from docgen.job.resolve import figures_of, resolve
 from docgen.plan.laydown import Laydown, laydown, without_size
-from docgen.sheets.box import BoxError, Compartments, box
 from docgen.sheets.mat import mat, papers
+from docgen.sheets.matpage import BoxError, Compartments, box
 from docgen.sheets.page import Page
 
 Maker = Callable[[Laydown, Instructions], tuple[Page, str]]

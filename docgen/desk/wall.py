@@ -28,7 +28,7 @@ from docgen.proof import proof_job
 from docgen.returns.verify import verify
 from docgen.sheets.board import board_page
 from docgen.sheets.card import card
-from docgen.sheets.glossary import glossary_page
+from docgen.sheets.composition import glossary_page
 from docgen.sheets.leaf import leaf
 from docgen.sheets.page import PAPERS
 from docgen.sheets.reading import reading

@@ -24,8 +24,7 @@ from docgen.press.page import Page
 from docgen.press.paginate import WIDE, Block, Place, TooTall, paginate
 from docgen.press.prepare import words
 from docgen.press.slots import Found, alphabet, style_key, values_on
-from docgen.sheets.numbering import Numbers
-from docgen.sheets.page import Body
+from docgen.sheets.page import Body, Numbers
 
 LENGTH = 20_000
 """Height of the galley, mm."""

@@ -10,8 +10,7 @@ from datetime import datetime
 from functools import cached_property
 from html import unescape
 
-from docgen.sheets.numbering import Numbers
-from docgen.sheets.page import Body
+from docgen.sheets.page import Body, Numbers
 
 CREATOR = "docgen"
 PT_PER_PX = 0.75

@@ -15,7 +15,7 @@ from html import escape
 import segno
 
 from docgen.press.meta import PT_PER_MM
-from docgen.sheets.numbering import Place
+from docgen.sheets.page import Place
 
 NEAR, SQUARE, FINDER, SHADE = 3, 3, 40, 10
 """Penalties N1 to N4: runs of one colour, squares of one colour, what looks like a finder, too dark or too light."""

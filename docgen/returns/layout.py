@@ -9,9 +9,8 @@ from dataclasses import dataclass
 from docgen.club.words import Words
 from docgen.job.job import Job
 from docgen.sheets import record_tables
-from docgen.sheets.blanks import FINDINGS_NOTE, RELEASE, STRUCK, blanks
 from docgen.sheets.entries import Entries, asks_second
-from docgen.sheets.tables import Field, Table, Told
+from docgen.sheets.tables import FINDINGS_NOTE, RELEASE, STRUCK, Field, Table, Told, blanks
 
 _LABEL = re.compile(r"\d{1,3}[a-z]{0,2}")
 

@@ -22,8 +22,8 @@ from docgen.returns.answers import FINDINGS, TOGETHER
 from docgen.returns.filing import event_of, sheet_in
 from docgen.returns.identity import Sheet
 from docgen.returns.renewals import NOT_NOTED
-from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import expected, keyed, looked_at
+from docgen.sheets.tables import OTHERS
 
 _OF_FILING = frozenset({"parents", "printed", "file", "file_digest", "pictures", "note", "findings", "remarks"})
 """What differs from one filing to the next without the paper saying anything else."""

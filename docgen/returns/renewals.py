@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from docgen.club.problem import close_name
 from docgen.job import marks as m
 from docgen.returns.answers import Gathered
-from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import expected
+from docgen.sheets.tables import OTHERS
 
 _BETWEEN = re.compile(r"[\s,;:]")
 _NUMBER = re.compile(r"(?=\D*\d)[\w./-]{2,40}")

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from docgen.club.schema.club import Club
 from docgen.club.words import Words, message
-from docgen.sheets.desk import desk_page
+from docgen.sheets.composition import desk_page
 from docgen.sheets.figures import HARD, day
 from docgen.sheets.jinja import fill
 from docgen.sheets.page import PAPERS, Page
@@ -40,21 +40,15 @@ def contents(sheets: Sequence[Sheet], where: Sequence[Where], engine: str, club:
     """The contents page. ``engine`` is the one that the binder is for; empty for a day's work on several."""
     w = Words.speaking(club.language)
     title = w("All for engine {engine}", engine=engine) if engine else w("Work of {day}", day=day(on, w))
+    # A section with an odd number of pages brings a blank side.
+    last = max((at.page + at.pages - 1 + at.pages % 2 for at in where), default=0)
     rows = [(sheet, at, paper_name(at.size)) for sheet, at in zip(sheets, where, strict=True)]
     return desk_page(
         "binder", w("Binder"), title, club, on, w, engine=engine, left=FILE, right=SIDE, top=24.0, foot=18.0, first=9.0,
         number=40.0, about=title, identifier=f"BINDER-{engine or 'DAY'}-{on.isoformat()}",
         groups=[(name, list(each)) for name, each in groupby(rows, key=lambda row: row[0].group)],
-        total=w("{sheets} sheets on {pages} pages.", sheets=len(rows), pages=_last(where)),
+        total=w("{sheets} sheets on {pages} pages.", sheets=len(rows), pages=last),
     )  # fmt: skip
-
-
-def _last(where: Sequence[Where]) -> int:
-    """The last page of the file: a section with an odd number of pages brings a blank side."""
-    if not where:
-        return 0
-    last = max(where, key=lambda at: at.page)
-    return last.page + last.pages - 1 + last.pages % 2
 
 
 BLANK_SIDE = message("Blank on purpose: the next sheet begins on a front page.")

@@ -1,8 +1,8 @@
 """The due board for the wall: one block an engine, a bar for each interval and each limited life.
 
 Two distances: an engine's number and where it stands are read from across the room, its bars from as near as the
-bench, by the same rule as the bench leaf (``scale.py``). Type never shrinks to make the club fit: a large club's board
-goes on over more pages, the pressing engines first, and its first page then shows all engines in a strip.
+bench, by the same rule as the bench leaf (``measure.py``). Type never shrinks to make the club fit: its board then goes
+on over more pages, the pressing engines first, and its first page then shows all engines in a strip.
 """
 
 from __future__ import annotations
@@ -22,9 +22,8 @@ from docgen.sheets.composition import number_size, page_of
 from docgen.sheets.drawings.plot import used_bar
 from docgen.sheets.figures import HARD, capital, day, figure
 from docgen.sheets.jinja import PRECEDENCE
-from docgen.sheets.measure import lines_of, shortened, width
+from docgen.sheets.measure import Scale, lines_of, scale_for, shortened, width
 from docgen.sheets.page import PAPERS, Page, Paper
-from docgen.sheets.scale import Scale, scale_for
 
 EDGE = 8.0
 """Blank margin round the page, mm."""

@@ -16,7 +16,7 @@ from docgen.job import wording
 from docgen.job.readings import in_short
 from docgen.plan.history import Line
 from docgen.plan.standing import Measured, Standing
-from docgen.sheets.desk import desk_page
+from docgen.sheets.composition import desk_page
 from docgen.sheets.drawings.chosen import fitted
 from docgen.sheets.drawings.plot import reading_plot, used_bar
 from docgen.sheets.figures import HARD, capital, figure

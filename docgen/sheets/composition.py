@@ -1,18 +1,25 @@
-"""A page made of its templates, and its head. Apart from the page itself, which the press knows without all this."""
+"""A page made of its templates, and its head; and the pages read at a desk or on the wall, which share head, foot and
+masthead. Apart from the page itself, which the press knows without all this.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
+from docgen.club.schema.beside import Glossary
+from docgen.club.schema.club import Club
 from docgen.club.words import Words
 from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.jinja import fill
 from docgen.sheets.measure import shortened, width
-from docgen.sheets.numbering import Numbers
-from docgen.sheets.page import Body, Page
+from docgen.sheets.page import PAPERS, Body, Numbers, Page
 from docgen.sheets.signals import signal
+
+WALL = 14.0
+"""Both margins of a sheet that hangs alone, mm."""
 
 
 def page_of(
@@ -82,3 +89,39 @@ def head_of(
         title=shortened(title, text / size, 2, bold=True),
         under=shortened(under, text / small),
     )
+
+
+def desk_page(
+    stem: str, what: str, title: str, club: Club, on: date, w: Words, *, engine: str = "", running: str = "",
+    under: str = "", plate: float = 34.0, left: float = WALL, right: float = WALL, top: float = 22.0,
+    foot: float = 14.0, number: float = 26.0, first: float = 10.0, inset: float = 0.0, least: float = 12.0,
+    across: bool = False, about: str = "", identifier: str = "", **values: Any,
+) -> Page:  # fmt: skip
+    """A page of `what`, from the templates ``stem``, with a masthead on its first side and a head on the others.
+
+    engine : on the plate; without one, there is no plate
+    running, under : on the other sides; without them, what the page is of, the club and the day
+    left, right, top, foot : margins, mm; of the first side the top is `first`
+    number : room that the page's number takes of the foot, mm
+    inset  : by how much head and foot stand further in than usual, mm
+    about  : what the file's title names; without it, the club
+    """
+    paper = PAPERS[club.paper].across if across else PAPERS[club.paper]
+    as_of, wall, room = w("as of {day}", day=day(on, w)), left == right, paper.width - left - right
+    running, under = running or (what if wall else title), under or f"{club.club} · {as_of}"
+    return page_of(
+        stem, w, f"{what}: {about or club.club}, {on.isoformat()}", identifier or f"{stem.upper()}-{on.isoformat()}",
+        subject=f"{what} {on.isoformat()}", club=club, what=what, title=title, engine=engine, as_of=as_of,
+        head=head_of(engine or what, running, under, room=room, plate=26.0, least=least),
+        page={"width": paper.width, "height": paper.height, "left": left, "right": right, "top": top, "foot": foot,
+              "number": number, "first": first, "inset": inset, "wall": wall},
+        mast_plate=plate, mast_figure=number_size(engine, plate, 13.0) if engine else 0, **values,
+    )  # fmt: skip
+
+
+def glossary_page(glossary: Glossary, club: Club, on: date) -> Page:
+    """The terms of the trade that the club's jobs use, as they stand in its file, from A to Z in columns."""
+    w = Words.speaking(club.language)
+    terms = [(capital(name), figure(term.means, w)) for name, term in glossary.terms.items()]
+    terms.sort(key=lambda one: one[0].casefold())
+    return desk_page("glossary", w("Glossary"), w("Terms of the trade"), club, on, w, terms=terms)

@@ -11,7 +11,7 @@ from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.job.job import Instructions, Issue, Job, JobStep
-from docgen.sheets.figures import capital, figure, standing
+from docgen.sheets.figures import capital, figure, origin_tag, standing
 from docgen.sheets.tables import Told
 
 M = TypeVar("M", bound=Frozen)
@@ -21,15 +21,10 @@ def told_value(value: Figure, words: Words, *notes: str, own: bool = False) -> T
     """A value with where it came from, when that is not the maker; how an estimate was made is in the reading."""
     if value.blank:
         return Told(notes=(words("see the maker’s manual"),))
-    tag = {"computed": words("estimate"), "club": words("club’s figure")}.get(value.origin, "")
-    more = (standing(value, words),) if value.origin in ("deviation", "club") else ()
-    return Told(
-        capital(figure(value, words)),
-        (*notes, *filter(None, more)),
-        bold=value.band is not None,
-        tag=tag,
-        own=own or value.origin == "deviation",
-    )
+    more = standing(value, words) if value.origin in ("deviation", "club") else ""
+    own = own or value.origin == "deviation"
+    notes = (*notes, more) if more else notes
+    return Told(capital(figure(value, words)), notes, value.band is not None, origin_tag(value, words), own)
 
 
 def keyed(steps: tuple[JobStep, ...]) -> Iterator[tuple[JobStep, m.Mark, str]]:
@@ -94,21 +89,13 @@ class Entries:
         self.step = (words("Row"), max(10, 4 + 2.6 * digits))
         self.deviated = frozenset(one.item for one in job.instructions.deviations)
 
-    def number(self, step: JobStep) -> Told:
-        """The entry that names the step."""
-        return Told(step.called)
-
 
 def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:
     """Label and text of what the record says of the engine on the day of printing."""
-    done, last = issue.last_done, ""
-    if done:
-        last = words("{day} at {hours}", day=done.on.isoformat(), hours=figure(done.hours, words))
-    told = (
-        (words("Keeper"), issue.keeper),
-        (words("Hours on record"), hours_on(issue, words)),
-        (words("Last done"), last),
-    )
+    done = issue.last_done
+    last = words("{day} at {hours}", day=done.on.isoformat(), hours=figure(done.hours, words)) if done else ""
+    hours = hours_on(issue, words)
+    told = ((words("Keeper"), issue.keeper), (words("Hours on record"), hours), (words("Last done"), last))
     return tuple((label, text) for label, text in told if text)
 
 

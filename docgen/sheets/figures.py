@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
+from typing import Any
 
 from babel.dates import format_date
 
@@ -35,6 +36,9 @@ def _before_unit(*words: str) -> re.Pattern[str]:
 
 Printed = str | Band | Quantity | Wires | Figure
 """What is set in type: text that holds figures as the files spell them, or a figure of the job."""
+_WORDED: dict[type, Callable[[Any, Words], str]] = {
+    Band: wording.band, Quantity: wording.quantity, Wires: wording.wires, Figure: wording.figure,
+}  # fmt: skip
 
 
 def figure(value: Printed, words: Words) -> str:
@@ -47,7 +51,7 @@ def figure(value: Printed, words: Words) -> str:
     >>> figure("34 N.m +/- 10 %", Words()).replace(HARD, " ")
     '34 N·m ± 10 %'
     """
-    text = written = _worded(value, words)
+    text = written = value if isinstance(value, str) else _WORDED[type(value)](value, words)
     text = re.sub(r"\b(N|lbf|kgf|daN|cN)\.(m|mm|cm|ft|in)\b", r"\1·\2", text)
     text = text.replace("+/-", "±").replace("<=", "≤").replace(">=", "≥")
     text = re.sub(rf"({_NUMBER})\s*\.\.\s*(-?{_NUMBER})", rf"\1 {words('to')} \2", text)
@@ -55,19 +59,6 @@ def figure(value: Printed, words: Words) -> str:
     text = re.sub(r"(?<![\w.-])-(?=\d)", "−", text)
     text = _before_unit(words("turn"), *words_of_units(words).values()).sub(HARD, text)
     return like(written, re.sub(r"([≤≥±]) (?=\d)", rf"\1{HARD}", text))
-
-
-def _worded(value: Printed, words: Words) -> str:
-    match value:
-        case Band():
-            return wording.band(value, words)
-        case Quantity():
-            return wording.quantity(value, words)
-        case Wires():
-            return wording.wires(value, words)
-        case Figure():
-            return wording.figure(value, words)
-    return value
 
 
 def standing(value: Figure, words: Words) -> str:

@@ -52,43 +52,30 @@ Group = tuple[str, str, str, list[tuple[int, Listed]]]
 
 
 def index_page(
-    sheets: Sequence[Listed], models: dict[str, str], titles: dict[str, str], club: Club, on: date,
+    sheets: Sequence[Listed], models: dict[str, str], titles: dict[str, str], club: Club, on: date
 ) -> str:  # fmt: skip
     """The page. ``models`` names each engine's type, ``titles`` each job by its code."""
     w = Words.speaking(club.language)
-    engines = [name for name in sorted(models) if any(one.engine == name for one in sheets)]
-    by_engine = [_group(f"engine-{n}", f"{w('Engine')} {n}, {models[n]}", n, sheets, engine=n) for n in engines]
-    rest = [
+
+    def group(anchor: str, title: str, short: str, key: str, value: str) -> Group:
+        mine = [(n, one) for n, one in enumerate(sheets) if getattr(one, key) == value]
+        mine.sort(key=lambda entry: (ORDER.index(entry[1].state), entry[1].href))
+        return anchor, title, short, mine
+
+    by_engine = [group(f"engine-{n}", f"{w('Engine')} {n}, {models[n]}", n, "engine", n) for n in sorted(models)]
+    for key, text, name in (
         ("all", w("For all engines"), ""),
         ("readings", w.pgettext("sheets", "Readings"), READINGS),
         ("blank", w("Blank sets"), BLANK),
-    ]
-    by_engine += [_group(f"engine-{key}", text, text, sheets, engine=name) for key, text, name in rest]
+    ):
+        by_engine.append(group(f"engine-{key}", text, text, "engine", name))
     codes = sorted({one.code for one in sheets if one.code})
-    by_job = [_group(f"job-{c}", f"{c} {titles.get(c, '')}".strip(), c, sheets, code=c) for c in codes]
+    by_job = [group(f"job-{c}", f"{c} {titles.get(c, '')}".strip(), c, "code", c) for c in codes]
     return fill(
-        "index.html.j2",
-        w=w,
-        club=club,
-        as_of=w("as of {day}", day=day(on, w)),
+        "index.html.j2", w=w, club=club, as_of=w("as of {day}", day=day(on, w)), total=len(sheets),
         pictures=[(n, base64.b64encode(one.picture).decode("ascii")) for n, one in enumerate(sheets)],
-        parts=[
-            ("by-engine", w("By engine"), [one for one in by_engine if one[-1]]),
-            ("by-job", w("By job"), by_job),
-        ],
+        parts=[("by-engine", w("By engine"), [one for one in by_engine if one[-1]]), ("by-job", w("By job"), by_job)],
         counts=[(state, w(_STATES[state]), sum(one.state == state for one in sheets)) for state in ORDER],
-        total=len(sheets),
-        due=lambda listed: sum(one.state == DUE_NOW for _, one in listed),
-        link=quote,
-        states=_STATES,
-        notes=_NOTES,
+        due=lambda listed: sum(one.state == DUE_NOW for _, one in listed), link=quote, states=_STATES, notes=_NOTES,
         day=lambda when: day(when, w),
-    )
-
-
-def _group(
-    anchor: str, title: str, short: str, sheets: Sequence[Listed], *, engine: str | None = None, code: str | None = None
-) -> Group:
-    mine = [(n, one) for n, one in enumerate(sheets) if one.engine == engine or (code is not None and one.code == code)]
-    mine.sort(key=lambda entry: (ORDER.index(entry[1].state), entry[1].href))
-    return anchor, title, short, mine
+    )  # fmt: skip

@@ -9,7 +9,7 @@ from decimal import Decimal
 from docgen.club.words import Words, message
 from docgen.plan.kit import Kit
 from docgen.plan.needs import MaterialNeed, ToolNeed, Use
-from docgen.sheets.desk import desk_page
+from docgen.sheets.composition import desk_page
 from docgen.sheets.figures import HARD, capital, day, figure, minutes
 from docgen.sheets.page import Page
 from docgen.sheets.signoff import FILE, SIDE

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from itertools import groupby
+from typing import NamedTuple
 
 from docgen.club.words import Words, message
 from docgen.job import wording
@@ -39,16 +39,10 @@ def _bag(stage: JobStage, pieces: Sequence[Piece], told: Instructions, on: date,
         w("Old, a new one goes back"): [one for one in pieces if one.fate == "new"],
         capital(w("stays off")): [one for one in pieces if not one.back and one.fate != "new"],
     }
-    return Label(
-        capital(stage.title),
-        plate=told.engine,
-        mark=f"{told.code} {first}" + (f"–{last}" if first != last else ""),
-        lines=(
-            _of_job(rows, told, w),
-            *(f"{word}: {', '.join(_piece(one) for one in some)}." for word, some in fates.items() if some),
-        ),
-        more=(w("Came off {day}", day=day(on, w)),),
-    )
+    lines = (f"{word}: {', '.join(map(_piece, some))}." for word, some in fates.items() if some)
+    mark = f"{told.code} {first}" + (f"–{last}" if first != last else "")
+    off = w("Came off {day}", day=day(on, w))
+    return Label(capital(stage.title), told.engine, mark, lines=(_of_job(rows, told, w), *lines), more=(off,))
 
 
 def _piece(piece: Piece, number: str = "") -> str:
@@ -101,8 +95,7 @@ def fuel_label(mix: Mix | None, on: date, by: str, w: Words) -> Label:
     return Label(amounts, banner=w("FUEL MIX"), warns=True, lines=lines)
 
 
-@dataclass(frozen=True)
-class Stopped:
+class Stopped(NamedTuple):
     """Where work stopped: the job, the row, what is open then."""
 
     told: Instructions
@@ -124,20 +117,15 @@ def tag(engine: str, stopped: Stopped | None, on: date, by: str, w: Words) -> La
     groups = {"off": w("Off"), "loose": w("Loose"), "started": w("Started, not tight")}
     lines = []
     for how, word in groups.items():
-        names = [_times(one.count, one.name) for one in stopped.open if one.how == how]
-        lines += [f"{word}: {', '.join(names)}."] if names else []
-    found = [*lines, w(_LOOSE)] if lines else [w("Nothing is off or loose; the job is not done.")]
-    signed = (w("By {name}, {day}", name=by, day=day(on, w)),) if by else ()
-    waits = (w("Not before the time written here: {why}.", why=told.wait_governs),) if told.wait_governs else ()
-    return Label(
-        w("Stopped after row {row}", row=stopped.row),
-        banner=banner,
-        warns=True,
-        plate=engine,
-        mark=told.code,
-        lines=(job, *found, *signed, w(_REMOVE), *waits),
-        blanks=(*((before,) if told.wait_minutes else ()), *(() if by else signing)),
-    )
+        if names := ", ".join(_times(one.count, one.name) for one in stopped.open if one.how == how):
+            lines.append(f"{word}: {names}.")
+    lines += [w(_LOOSE) if lines else w("Nothing is off or loose; the job is not done.")]
+    lines += [w("By {name}, {day}", name=by, day=day(on, w))] if by else []
+    lines += [w(_REMOVE)]
+    lines += [w("Not before the time written here: {why}.", why=told.wait_governs)] if told.wait_governs else []
+    blanks = (*((before,) if told.wait_minutes else ()), *(() if by else signing))
+    title = w("Stopped after row {row}", row=stopped.row)
+    return Label(title, engine, told.code, banner, warns=True, lines=(job, *lines), blanks=blanks)
 
 
 def _of_job(what: str, told: Instructions, w: Words) -> str:
@@ -150,5 +138,4 @@ def _times(count: int, name: str) -> str:
 
 
 def _plain(value: Decimal) -> str:
-    text = f"{value:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return f"{value.normalize():f}"

@@ -18,11 +18,9 @@ from docgen.sheets.entries import touched
 from docgen.sheets.figures import capital, counted, figure, gathered
 from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.leaf_rows import below, beside, drawn, wide
-from docgen.sheets.measure import lines_of, longest_word, shortened
+from docgen.sheets.measure import lines_of, longest_word, scale_for, shortened
 from docgen.sheets.measure import width as measured
-from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import PAPERS, Body, Page
-from docgen.sheets.scale import scale_for
+from docgen.sheets.page import PAPERS, Body, Numbers, Page, Place
 from docgen.sheets.signals import SIGNALS, Signal, signal
 
 CLIP, EDGE, SIDE = 20.0, 6.0, 7.0
@@ -68,7 +66,7 @@ def leaf(job: Job, club: Club) -> Page:
         even=True,
     )
     corner = paper.width - SIDE - HEAD
-    numbers = numbers_of(
+    numbers = Numbers(
         number, f"{{face}} {words('of')} {{faces}}", (Place(corner, EDGE, HEAD),), (Place(corner, CLIP, HEAD),)
     )
     plate = round(max(22.0, scale.step * 5.4), 2)

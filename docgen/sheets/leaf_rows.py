@@ -17,8 +17,7 @@ from docgen.job.job import JobRow, JobStep
 from docgen.job.wording import unit
 from docgen.sheets.drawings.chosen import drawings_for
 from docgen.sheets.figures import Fact, capital, fact_of, figure, size_of, undecided
-from docgen.sheets.measure import longest_word, width
-from docgen.sheets.scale import Scale
+from docgen.sheets.measure import Scale, longest_word, width
 
 MOST_BOXES = 3
 """Boxes to write into that stand side by side."""

@@ -22,8 +22,8 @@ from docgen.sheets.figures import HARD
 from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
 from docgen.sheets.matpiece import CLEAR, Lying
 from docgen.sheets.matplaces import Row, rowed, stretched
+from docgen.sheets.measure import scale_for
 from docgen.sheets.page import PAPERS, Page, Paper
-from docgen.sheets.scale import scale_for
 
 MAT = "M"
 """The sheet letter of a mat's number."""
@@ -181,7 +181,8 @@ class _Try:
 
     def _sheet(self, pieces: Sequence[Piece], most: int) -> _Sheet | None:
         """The pieces on one sheet, no more than some of them beside it, the largest first."""
-        large = sorted((piece for piece in pieces if piece.mark in self._aside), key=lambda one: -_area(one))
+        large = [piece for piece in pieces if piece.mark in self._aside]
+        large.sort(key=lambda one: -self._lying[one.mark].area)
         for count in range(len(large) + 1):
             ready = tuple(self._small(one) if one in large[:count] else self._lying[one.mark] for one in pieces)
             if (rows := self._rowed(ready)) is not None and (sheet := _Sheet(ready, rows)).beside <= most:
@@ -199,17 +200,14 @@ class _Try:
         frame, found = self.frame, {}
         for piece in self.laid.pieces:
             one = Lying(_turned(piece, frame.width, self.factor), frame.scale, frame.words, self.factor)
-            found[piece.mark] = one if one.fits(frame.width, self._room) else _beside(one)
+            found[piece.mark] = one if one.fits(frame.width, self._room) else one.aside
         return found
 
     @cached_property
     def _aside(self) -> dict[str, Lying]:
         """Each large piece without its outline."""
-        return {
-            mark: _beside(one)
-            for mark, one in self._lying.items()
-            if one.outlined and max(one.foot.width, one.foot.height) > HAND
-        }
+        large = {mark: one for mark, one in self._lying.items() if max(one.foot.width, one.foot.height) > HAND}
+        return {mark: one.aside for mark, one in large.items() if one.outlined}
 
     def _small(self, piece: Piece) -> Lying:
         return self._aside.get(piece.mark, self._lying[piece.mark])
@@ -220,14 +218,6 @@ class _Try:
     @cached_property
     def _room(self) -> float:
         return self.frame.height - max(SPARE, strip(hanging(self.laid, self.frame.words), self.frame))
-
-
-def _area(piece: Piece) -> float:
-    return piece.footprint.width * piece.footprint.height if piece.footprint else 0.0
-
-
-def _beside(lying: Lying) -> Lying:
-    return replace(lying, outlined=False, note=lying.words("Lies beside the mat"))
 
 
 def _turned(piece: Piece, room: float, factor: float) -> Piece:

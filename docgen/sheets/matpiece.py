@@ -8,11 +8,10 @@ from math import ceil
 
 from docgen.club.words import Words
 from docgen.plan.laydown import Footprint, Piece
-from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Bent, Canvas, Point
+from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.pattern import hexagon
 from docgen.sheets.figures import HARD, counted, figure, thread
-from docgen.sheets.measure import lines_of, longest_word, width
-from docgen.sheets.scale import Scale
+from docgen.sheets.measure import Scale, lines_of, longest_word, width
 
 CLEAR, PAD, GAP = 4.0, 1.6, 4.0
 """Clear space round each piece; blank inside a place at its edges; between the pieces of one place; mm."""
@@ -46,6 +45,16 @@ class Lying:
         """The room that one piece takes."""
         assert self.piece.footprint is not None
         return self.piece.footprint
+
+    @property
+    def area(self) -> float:
+        """The area that one piece takes, square mm."""
+        return self.foot.width * self.foot.height
+
+    @property
+    def aside(self) -> Lying:
+        """The same, said to lie beside the mat."""
+        return replace(self, outlined=False, note=self.words("Lies beside the mat"))
 
     @cached_property
     def _drawn(self) -> Footprint:
@@ -159,7 +168,7 @@ def _draw(canvas: Canvas, piece: Footprint, at: Point, ground: str, dash: str) -
         lying = piece.width > piece.height
         wide, long = sorted((piece.width, piece.height))
         head, edge = long / 5, wide / 4
-        on = Bent(canvas, lambda p: (at[0] + p[0], at[1] + p[1]) if lying else (at[0] + p[1], at[1] + p[0]))
+        on = canvas.bent(lambda p: (at[0] + p[0], at[1] + p[1]) if lying else (at[0] + p[1], at[1] + p[0]))
         on.rectangle(_RIM, _RIM, head - _RIM, wide - 2 * _RIM, THIN, ground, 0.6, dash)
         on.rectangle(head, edge, long - head - _RIM, wide / 2, THIN, ground, 0.6, dash)
         if not dash:

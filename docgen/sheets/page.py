@@ -1,5 +1,9 @@
 """A page ready for the press: its HTML, its CSS, and what they name; and the sheets of paper that it is printed on.
 
+What tells one printed page from another, its number, "page x of y" and its QR codes, the press asks for once it knows
+how many faces a sheet takes. A template names the places of the two texts by ``data-face`` ("number" and "of"), in a
+furniture of their own.
+
 Sources: A3 and A4 from ISO 216; Letter is 8.5 by 11 inches (ANSI/ASME Y14.1, from memory).
 """
 
@@ -8,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from docgen.sheets.numbering import Numbers
+from docgen.job.number import MOST_PAGES, SheetNumber
 
 
 @dataclass(frozen=True)
@@ -56,6 +60,42 @@ class Body:
     def column(self) -> float:
         """The width of a column."""
         return (self.width - self.gap * (self.columns - 1)) / self.columns
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a page's code stands on the paper, and how large it is without its quiet zone; mm."""
+
+    left: float
+    top: float
+    size: float
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """The numbers of a sheet's faces.
+
+    of            : "page {face} of {faces}" in the sheet's language
+    places, first : where the codes stand on a face, and on the first one, if elsewhere
+    most          : how many faces can be numbered
+    behind        : what the codes say behind the number
+    """
+
+    number: SheetNumber
+    of: str
+    places: tuple[Place, ...]
+    first: tuple[Place, ...] = ()
+    most: int = MOST_PAGES
+    behind: str = ""
+
+    def texts(self, face: int, faces: int) -> dict[str, str]:
+        """What stands at each ``data-face`` of a face, from 1."""
+        return {"number": self.number.on_page(face).text, "of": self.of.format(face=face, faces=faces)}
+
+    def codes(self, face: int) -> tuple[tuple[str, Place], ...]:
+        """The text and place of each code on a face, from 1."""
+        text = f"{self.number.on_page(face).text} {self.behind}".rstrip()
+        return tuple((text, place) for place in (self.first if self.first and face == 1 else self.places))
 
 
 @dataclass(frozen=True)

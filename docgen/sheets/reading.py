@@ -15,11 +15,9 @@ from docgen.job.wording import in_text
 from docgen.sheets.composition import number_size, page_of
 from docgen.sheets.figures import capital, counted, figure, gathered, read_before, standing
 from docgen.sheets.lesson import taught
-from docgen.sheets.measure import longest_word, shortened
-from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import PAPERS, Body, Page
+from docgen.sheets.measure import longest_word, scale_for, shortened
+from docgen.sheets.page import PAPERS, Body, Numbers, Page, Place
 from docgen.sheets.reading_steps import Drawn, drawn_of, limit_facts, parts_of
-from docgen.sheets.scale import scale_for
 from docgen.sheets.signals import SIGNALS, signal
 from docgen.trade.quantity import parse_quantity
 
@@ -100,7 +98,7 @@ def reading(job: Job, club: Club, teaching: str = "") -> Page:
         gap=BETWEEN,
     )
     number = SheetNumber(told.engine, told.code, told.revision, job.print, READING)
-    numbers = numbers_of(
+    numbers = Numbers(
         number, f"{{face}} {words('of')} {{faces}}", (Place(paper.width - SIDE - HEAD, EDGE, HEAD),),
         (Place(paper.width - SIDE - MAST, EDGE, MAST),),
     )  # fmt: skip

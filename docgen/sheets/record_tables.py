@@ -8,9 +8,8 @@ from itertools import chain
 from typing import Any
 
 from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, boxes
-from docgen.club.words import Words
 from docgen.job import marks as m
-from docgen.job.job import Check, JobStep, PastReading
+from docgen.job.job import Check, JobStep
 from docgen.job.wording import unit as in_units
 from docgen.sheets.entries import Entries, expected, looked_at, marked, told_value
 from docgen.sheets.figures import KINDS, LUBRICATIONS, capital, counted, figure, noted, read_before, size_of, thread
@@ -53,12 +52,8 @@ def settings(on: Entries) -> Table:
         rowed[mark.setting, mark.when] = mark
     rows = (
         (
-            on.number(step),
-            Told(
-                capital(mark.name),
-                (f"{w('Never above')} {figure(mark.ceiling, w)}",) if mark.ceiling else (),
-                bold=True,
-            ),
+            Told(step.called),
+            Told(capital(mark.name), (f"{w('Never above')} {figure(mark.ceiling, w)}",) if mark.ceiling else (), True),
             told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
             Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w), filled=True),
             *(_setting_boxes(on, rowed.get((setting, when)), word) for when, word in shown),
@@ -100,7 +95,7 @@ def _torque(on: Entries, step: JobStep, mark: m.TorqueMark, painted: bool) -> tu
         value = Field(mark.value_box, f"{w('Torque')}: {name}, {see}", label=see)
     paint = Field(mark.paint_box, f"{w('Paint mark')}: {name}", "checkbox") if mark.painted else Told()
     return (
-        on.number(step),
+        Told(step.called),
         Told(name, (" · ".join(filter(None, said)),), bold=True),
         value,
         *((paint,) if painted else ()),
@@ -112,36 +107,30 @@ def _torque(on: Entries, step: JobStep, mark: m.TorqueMark, painted: bool) -> tu
 def readings(on: Entries) -> Table:
     """Each reading, with what was read last and what is accepted; the bare limits are in the reading."""
     w = on.w
-    rows: list[tuple[Entry, ...]] = []
-    for step, mark in marked(on.told, m.ReadingMark):
-        notes = [w(KINDS.get(mark.kind, mark.kind))] if mark.kind else []
-        notes += [f"{w('from')} {mark.derived}"] if mark.derived else []
-        past = on.issue.last_readings.get(mark.limit, ())[-1:]
-        allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
-        rows.append(
-            (
-                on.number(step),
-                Told(capital(mark.name), (", ".join(notes),) if notes else (), bold=True),
-                Told("", tuple(line for one in past for line in _last(one, w)), filled=True),
-                replace(allow, text=figure(mark.accept, w) if mark.accept else allow.text, bold=True),
-                _reading_boxes(on, mark),
-            )
-        )
+    rows = (_reading(on, step, mark) for step, mark in marked(on.told, m.ReadingMark))
     heads = ((w("Reading"), 64), (w("Last"), 36), (w("Accept"), 38), (w("Now"), 32))
     return table_of("readings", w("Readings"), (on.step, *heads), rows)
 
 
-def _last(one: PastReading, w: Words) -> tuple[str, ...]:
-    """An earlier reading and its hours: on a line each where it is of several places."""
-    said, at = read_before(one, w), f"{w('at')} {figure(one.hours, w)}"
-    return (said, at) if len(one.values) > 1 else (f"{said} {at}",)
-
-
-def _reading_boxes(on: Entries, mark: m.ReadingMark) -> tuple[Field, ...]:
-    unit = in_units(mark.unit, on.w)
-    return tuple(
+def _reading(on: Entries, step: JobStep, mark: m.ReadingMark) -> tuple[Entry, ...]:
+    w, unit = on.w, in_units(mark.unit, on.w)
+    notes = [w(KINDS.get(mark.kind, mark.kind))] if mark.kind else []
+    notes += [f"{w('from')} {mark.derived}"] if mark.derived else []
+    last: tuple[str, ...] = ()
+    for one in on.issue.last_readings.get(mark.limit, ())[-1:]:  # on a line each where it is of several places
+        said, at = read_before(one, w), f"{w('at')} {figure(one.hours, w)}"
+        last = (said, at) if len(one.values) > 1 else (f"{said} {at}",)
+    allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
+    boxes = tuple(
         Field(at, f"{mark.name}{f', {place}' if place else ''}, {unit}", unit=unit, label=place)
         for at, place in zip(mark.boxes, mark.positions or ("",), strict=True)
+    )
+    return (
+        Told(step.called),
+        Told(capital(mark.name), (", ".join(notes),) if notes else (), bold=True),
+        Told("", last, filled=True),
+        replace(allow, text=figure(mark.accept, w) if mark.accept else allow.text, bold=True),
+        boxes,
     )
 
 
@@ -151,22 +140,24 @@ def seals(on: Entries) -> Table:
     found: dict[str, dict[str, m.SealMark]] = {}
     for _, mark in marked(on.told, m.SealMark):
         found.setdefault(mark.item, {})[mark.when] = mark
-    rows: list[tuple[Entry, ...]] = []
-    for both in found.values():
-        removed, fitted = both.get("removed"), both.get("fitted")
-        one = removed or fitted
-        assert one is not None
-        rows.append(
-            (
-                Told(w("Seal on the {name}", name=one.name)),
-                Told(one.number, bold=True, filled=True),
-                Field(removed.number_box, f"{w('Number removed')}: {one.name}") if removed else Told(),
-                Field(removed.permission_box, f"{w('Permission given by')}: {one.name}") if removed else Told(),
-                Field(fitted.number_box, f"{w('Number fitted')}: {one.name}") if fitted else Told(),
-            )
+
+    def box(mark: m.SealMark | None, name: str, asks: str) -> Entry:
+        return Field(getattr(mark, name), f"{asks}: {mark.name}") if mark else Told()
+
+    asked = (("removed", "number_box", w("Number removed"), 36),
+             ("removed", "permission_box", w("Permission given by"), 42),
+             ("fitted", "number_box", w("Number fitted"), 36))  # fmt: skip
+    rows = (
+        (
+            Told(w("Seal on the {name}", name=one.name)),
+            Told(one.number, bold=True, filled=True),
+            *(box(both.get(when), name, asks) for when, name, asks, _ in asked),
         )
-    heads = ((w("Seal"), 42), (w("Number on record"), 28), (w("Number removed"), 36), (w("Permission given by"), 42))
-    return table_of("seals", w("Seals"), (*heads, (w("Number fitted"), 36)), rows)
+        for both in found.values()
+        for one in (both.get("removed") or both["fitted"],)
+    )
+    heads = ((w("Seal"), 42), (w("Number on record"), 28), *((asks, share) for _, _, asks, share in asked))
+    return table_of("seals", w("Seals"), heads, rows)
 
 
 def renewed(on: Entries) -> Table:
@@ -174,7 +165,7 @@ def renewed(on: Entries) -> Table:
     w = on.w
     rows = (
         (
-            on.number(step),
+            Told(step.called),
             Told(capital(mark.name)),
             Told(mark.number),
             Field(mark.renewed_box, f"{w('Renewed')}: {mark.name}", "checkbox"),
@@ -197,7 +188,7 @@ def rows(on: Entries, kind: type[Any]) -> Table:
                         bold=not isinstance(says, str))  # fmt: skip
             fields = (Field(getattr(mark, name), f"{w(box.head)}: {told.text}",
                             "checkbox" if box.ticked else "text") for name, box in own.items())  # fmt: skip
-            found.append((on.number(step), told, *fields))
+            found.append((Told(step.called), told, *fields))
     heads = ((w(one.head), one.share) for one in (row, *own.values()))
     return table_of(row.table, w(row.title), (on.step, *heads), found, w(row.note))
 

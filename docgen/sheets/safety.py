@@ -12,7 +12,7 @@ from docgen.club.folder import Read
 from docgen.club.problem import Problem
 from docgen.club.schema.club import Club, Material
 from docgen.club.words import Words, message
-from docgen.sheets.desk import WALL, desk_page
+from docgen.sheets.composition import WALL, desk_page
 from docgen.sheets.figures import capital
 from docgen.sheets.measure import lines_of
 from docgen.sheets.page import PAPERS, Page

@@ -3,29 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import timedelta
 
 from docgen.club.folder import Folder
+from docgen.club.schema.club import Round
 from docgen.club.words import Words
-from docgen.sheets.desk import desk_page
-from docgen.sheets.figures import day, minutes
+from docgen.sheets.composition import desk_page
+from docgen.sheets.figures import minutes
 from docgen.sheets.page import PAPERS, Page
 from docgen.visit.season import Season
 
 SIDE, FIRST = 10.0, 18.0
 """Margins at the sides, and the width of the column with the engines' numbers, mm."""
-
-
-@dataclass(frozen=True)
-class Gap:
-    """A gap of the season: its round, the weeks that it is wide, its share of the width, its hours on the bench."""
-
-    round: str
-    on: str
-    weeks: tuple[str, ...]
-    share: float
-    bench: str
 
 
 def season_chart(plan: Season, folder: Folder) -> Page:
@@ -41,18 +30,19 @@ def season_chart(plan: Season, folder: Folder) -> Page:
     )  # fmt: skip
 
 
-def _gaps(plan: Season, w: Words, room: float) -> Iterator[Gap]:
-    """Half of the room is shared out evenly, so that a short gap has room for words, and half by the weeks."""
+def _gaps(plan: Season, w: Words, room: float) -> Iterator[tuple[Round, list[str], float, str]]:
+    """Each gap of the season: its round, the weeks that it is wide, its share of the width, its hours on the bench.
+
+    Half of the room is shared out evenly, so that a short gap has room for words, and half by the weeks.
+    """
     days = [(b - a).days for a, b in plan.gaps]
     for g, (one, count) in enumerate(zip(plan.rounds, days, strict=True)):
         share = room * (0.5 / len(days) + 0.5 * count / max(1, sum(days)))
-        first = plan.gaps[g][0]
-        dates = [first + timedelta(days=n) for n in range(1, count + 1)]
-        weeks = dict.fromkeys(f"{one.isocalendar().week}" for one in dates)
-        used = sum(plan.minutes(engine, g) for engine in plan.engines)
-        room_of = plan.room[g]
-        bench = minutes(used, w) + (f" / {minutes(round(room_of), w)}" if room_of is not None else "")
-        yield Gap(one.round, day(one.date, w), tuple(weeks), round(share, 3), bench)
+        dates = (plan.gaps[g][0] + timedelta(days=n) for n in range(1, count + 1))
+        bench = minutes(sum(plan.minutes(engine, g) for engine in plan.engines), w)
+        if (limit := plan.room[g]) is not None:
+            bench += f" / {minutes(round(limit), w)}"
+        yield one, list(dict.fromkeys(f"{when.isocalendar().week}" for when in dates)), round(share, 3), bench
 
 
 def _faults(plan: Season, folder: Folder, w: Words) -> Iterator[str]:

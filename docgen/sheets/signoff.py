@@ -15,15 +15,11 @@ from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.job.wording import in_text
 from docgen.sheets import record_tables
-from docgen.sheets.blanks import FINDINGS_NOTE, RELEASE, blanks, identity
 from docgen.sheets.composition import head_of, number_size, page_of
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
-from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import PAPERS, Body, Page
-from docgen.sheets.signoff_rows import closer as set_closer
-from docgen.sheets.signoff_rows import parted
-from docgen.sheets.tables import Table
+from docgen.sheets.page import PAPERS, Body, Numbers, Page, Place
+from docgen.sheets.tables import FINDINGS_NOTE, RELEASE, Table, blanks, closer, identity, parted
 
 FILE, SIDE, BAND = 18.0, 12.0, 26.5
 """Margin on the left, clear of two punched holes (ISO 838: centres 12 mm in, 6 mm wide), and on the right; height of
@@ -60,25 +56,25 @@ def signoff(job: Job, club: Club) -> Page:
         Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
         Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
     )
-    numbers = numbers_of(number, f"{words('Page')} {{face}} {words('of')} {{faces}}", places, behind=told_by(job))
+    numbers = Numbers(number, f"{words('Page')} {{face}} {words('of')} {{faces}}", places, behind=told_by(job))
     head = head_of(
         told.engine, told.title, f"{words('Sign-off sheet')} · {told.model_title}",
         room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, least=16.0,
     )  # fmt: skip
     entries, visit = Entries(job, words), bool(told.parts)
 
-    def closer(tables: Iterable[Table]) -> list[Table]:
-        return [part for table in tables for part in parted(set_closer(table, words, visit=visit))]
+    def in_parts(tables: Iterable[Table]) -> list[Table]:
+        return [part for table in tables for part in parted(closer(table, words, visit=visit))]
 
     return page_of(
         "signoff", words, f"{words('Sign-off sheet')}: {told.title}, {in_text(words('Engine'), words)} {told.engine}",
         number.body, drawings={"corner-marks": fiducials(paper)}, body=body, numbers=numbers, club=club, told=told,
         issue=issue, paper=paper, file=FILE, side=SIDE, band=BAND, edge=CODE_EDGE, code=CODE, code_side=CODE_SIDE,
         findings_note=FINDINGS_NOTE, release_text=RELEASE, record=entry_texts(issue, words),
-        identity=() if told.plate else identity(words), tables=closer(record_tables.tables(entries)),
+        identity=() if told.plate else identity(words), tables=in_parts(record_tables.tables(entries)),
         deviations=[one for one in told.deviations if one.item in touched(told)], seconded=asks_second(told),
         checks=[] if visit else list(record_tables.checks(entries)),
-        paired_checks=closer(record_tables.checks(entries)) if visit else [], blanks=blanks(words),
+        paired_checks=in_parts(record_tables.checks(entries)) if visit else [], blanks=blanks(words),
         instructions_digest=job.instructions_digest, issue_digest=job.issue_digest, head=head,
         mast_plate=MAST, mast_figure=number_size(told.engine, MAST, 12.0),
     )  # fmt: skip

@@ -30,8 +30,8 @@ from docgen.press.fields import Box, boxes
 from docgen.returns.form import MAX_VALUE, read_form, visible_numbers
 from docgen.returns.identity import Sheet, typed_number
 from docgen.returns.reading import Understood, understand
-from docgen.sheets.blanks import OTHERS
 from docgen.sheets.entries import keyed
+from docgen.sheets.tables import OTHERS
 from docgen.trade.quantity import Band, Quantity
 from docgen.trade.units import units
 from tests.demo.conftest import ON, ROOT, Printed

@@ -8,7 +8,7 @@ from docgen.club.words import Words
 from docgen.job.job import Job, JobRow
 from docgen.job.marks import LookMark
 from docgen.sheets.leaf_rows import drawn
-from docgen.sheets.scale import scale_for
+from docgen.sheets.measure import scale_for
 from docgen.trade.quantity import parse_quantity
 
 TEETH = "sprocket-teeth"

@@ -15,8 +15,8 @@ from babel.messages.pofile import read_po
 
 from docgen.club.catalogue import ENGLISH, catalogue_path, languages
 from docgen.club.words import Words
-from docgen.sheets.blanks import FINDINGS_NOTE
 from docgen.sheets.jinja import template_folder
+from docgen.sheets.tables import FINDINGS_NOTE
 from tools.catalogue import updated
 from tools.wordlist import CODE, SAID_BY, all_words, in_python, in_svg
 

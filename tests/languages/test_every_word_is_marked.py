@@ -25,12 +25,12 @@ from docgen.job.state import state_of
 from docgen.plan.kit import kit_of
 from docgen.plan.laydown import laydown
 from docgen.plan.standing import standing
-from docgen.sheets.box import Compartments, box
 from docgen.sheets.card import card
 from docgen.sheets.drawings import chosen
 from docgen.sheets.kitlist import kit_list
 from docgen.sheets.leaf import leaf
 from docgen.sheets.mat import mat
+from docgen.sheets.matpage import Compartments, box
 from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff

@@ -18,7 +18,7 @@ import pytest
 from docgen.press.orders import order
 from docgen.press.workers import press
 from docgen.sheets.leaf import BOX, CLIP, leaf
-from docgen.sheets.scale import scale_for
+from docgen.sheets.measure import scale_for
 from docgen.sheets.signoff import signoff
 from docgen.trade.quantity import parse_quantity
 from tests.demo.conftest import _printed

@@ -15,8 +15,7 @@ from docgen.job.number import LEAF, SheetNumber
 from docgen.press.meta import Attached, Order
 from docgen.press.shelf import PLACE, Shelf
 from docgen.press.workers import printed
-from docgen.sheets.numbering import Place, numbers_of
-from docgen.sheets.page import Body
+from docgen.sheets.page import Body, Numbers, Place
 from tests.press.conftest import META, html
 from tests.press.filled import another, differences, kept, with_values
 
@@ -39,7 +38,7 @@ HEAD = (
 
 def order(body: str, engine: str = "017") -> Order:
     number = SheetNumber(engine, "CLU", 4, 3, LEAF)
-    numbers = numbers_of(number, "{face} of {faces}", (Place(85, 3, 10),))
+    numbers = Numbers(number, "{face} of {faces}", (Place(85, 3, 10),))
     return Order(
         key="a", html=html(HEAD + "<h1>Clutch</h1>" + body), css=CSS, faces=FACES, body=BODY, numbers=numbers,
         meta=replace(META, title=f"Clutch, engine {engine}", identifier=number.body),

@@ -16,8 +16,8 @@ from docgen.press.orders import plain_order
 from docgen.press.workers import press
 from docgen.sheets.board import Sizes, board_page
 from docgen.sheets.drawings.plot import BEYOND
+from docgen.sheets.measure import scale_for
 from docgen.sheets.page import PAPERS
-from docgen.sheets.scale import scale_for
 from tests.demo.conftest import ON, _club
 from tests.shares import share
 

@@ -18,7 +18,7 @@ from docgen.job.marks import HoldMark, ReadingMark, TorqueMark
 from docgen.job.number import parse_number
 from docgen.sheets.figures import HARD, figure
 from docgen.sheets.leaf import BOX, CLIP
-from docgen.sheets.scale import CAP_HEIGHT, scale_for
+from docgen.sheets.measure import CAP_HEIGHT, scale_for
 from docgen.trade.quantity import parse_quantity
 from tests.sheets.conftest import Seen, Word, open_boxes, seen
 from tests.sheets.sample import sample_job

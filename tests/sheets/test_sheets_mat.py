@@ -20,9 +20,8 @@ from docgen.job.state import state_of
 from docgen.plan.laydown import Footprint, Laydown, laydown, stage_of
 from docgen.press.orders import plain_order
 from docgen.press.workers import press
-from docgen.sheets.box import BoxError, Compartments, box
 from docgen.sheets.mat import FACTORS, HAND, Mat, mat
-from docgen.sheets.matpage import EDGE
+from docgen.sheets.matpage import EDGE, BoxError, Compartments, box
 from docgen.sheets.matpiece import CLEAR
 from docgen.sheets.page import Page
 from tests.demo.conftest import ON, _club

@@ -98,23 +98,24 @@ class Canvas:
     def __init__(self, width: float, height: float, title: str) -> None:
         self.width, self.height, self.title = width, height, title
         self._shapes: list[str] = []
-        self._at, self._scale = (0.0, 0.0), 1.0
+        self._scale, self._origin = 1.0, (0.0, 0.0)
+        self.to: Callable[[Point], Point] = lambda point: point
 
     def within(self, at: Point, scale: float) -> Canvas:
         """The same drawing with its origin elsewhere and its lengths scaled; pens, hatching and letters keep theirs."""
-        inner = Canvas(self.width, self.height, self.title)
-        inner._shapes = self._shapes
-        inner._at, inner._scale = self._moved(at), self._scale * scale
+        inner = self.bent(lambda point: (at[0] + scale * point[0], at[1] + scale * point[1]))
+        inner._scale, inner._origin = self._scale * scale, self.to(at)
         return inner
 
-    def _moved(self, point: Point) -> Point:
-        return (self._at[0] + self._scale * point[0], self._at[1] + self._scale * point[1])
+    def bent(self, place: Callable[[Point], Point]) -> Canvas:
+        """The same drawing where ``place`` says where each corner goes first; circles stay round, as large as up."""
+        inner, outer = Canvas(self.width, self.height, self.title), self.to
+        inner._shapes, inner._scale, inner._origin = self._shapes, self._scale, self._origin
+        inner.to = lambda point: outer(place(point))
+        return inner
 
     def _placed(self, points: Iterable[Point]) -> str:
-        return " ".join(f"{number(x)},{number(y)}" for x, y in map(self._moved, points))
-
-    def _long(self, length: float) -> str:
-        return number(length * self._scale)
+        return " ".join(f"{number(x)},{number(y)}" for x, y in map(self.to, points))
 
     def _add(self, tag: str, weight: float, fill: str, dash: str = "", **attributes: str) -> None:
         pen = f'stroke="{INK}" stroke-width="{number(weight)}"' if weight else ""
@@ -124,7 +125,7 @@ class Canvas:
 
     def line(self, a: Point, b: Point, weight: float = THIN, dash: str = "") -> None:
         """A straight line."""
-        (x1, y1), (x2, y2) = self._moved(a), self._moved(b)
+        (x1, y1), (x2, y2) = self.to(a), self.to(b)
         self._add("line", weight, "none", dash, x1=number(x1), y1=number(y1), x2=number(x2), y2=number(y2))
 
     def polygon(self, points: Sequence[Point], weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
@@ -140,39 +141,36 @@ class Canvas:
         radius: float = 0, dash: str = "",
     ) -> None:  # fmt: skip
         """An upright rectangle."""
-        left, top = self._moved((x, y))
-        size = {"width": self._long(width), "height": self._long(height), "rx": self._long(radius)}
-        self._add("rect", weight, fill, dash, x=number(left), y=number(top), **size)
+        (ax, ay), (bx, by) = self.to((x, y)), self.to((x + width, y + height))
+        size = {"width": number(abs(bx - ax)), "height": number(abs(by - ay)), "rx": number(radius * self._scale)}
+        self._add("rect", weight, fill, dash, x=number(min(ax, bx)), y=number(min(ay, by)), **size)
 
     def circle(self, centre: Point, radius: float, weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
         """A circle."""
-        x, y = self._moved(centre)
-        self._add("circle", weight, fill, dash, cx=number(x), cy=number(y), r=self._long(radius))
+        (x, y), (_, top) = self.to(centre), self.to((centre[0], centre[1] - radius))
+        self._add("circle", weight, fill, dash, cx=number(x), cy=number(y), r=number(abs(y - top)))
 
     def path(self, d: str, weight: float = OUTLINE, fill: str = "none", dash: str = "") -> None:
         """A path in SVG's own terms, of M, L, H, V, Q, C, A and Z."""
-        self._add("path", weight, fill, dash, d=self._path(d))
-
-    def _path(self, d: str) -> str:
         found = []
         for command, values in commands(d):
             if command == "A":
                 rx, ry, turn, large, sweep, x, y = values
-                values = [rx * self._scale, ry * self._scale, turn, large, sweep, *self._moved((x, y))]
+                values = [rx * self._scale, ry * self._scale, turn, large, sweep, *self.to((x, y))]
             else:
-                values = [v for x, y in zip(values[::2], values[1::2], strict=True) for v in self._moved((x, y))]
+                values = [v for x, y in zip(values[::2], values[1::2], strict=True) for v in self.to((x, y))]
             found.append(command + " ".join(map(number, values)))
-        return "".join(found)
+        self._add("path", weight, fill, dash, d="".join(found))
 
     def hatched(self, polygon: Sequence[Point], spacing: float = 1.3, slope: int = 1, weight: float = OUTLINE) -> None:
         """A cut surface."""
         self.polygon(polygon, 0, PAPER)
-        d = "".join(
-            f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}"
-            for a, b in hatch_lines(polygon, spacing / self._scale, slope)
-        )
-        if d:
-            self.path(d, HATCH)
+        left, top = self._origin
+        lines = hatch_lines([(x - left, y - top) for x, y in map(self.to, polygon)], spacing, slope)
+        if lines:
+            ends = [(left + x, top + y) for line in lines for x, y in line]
+            d = "".join(f"{'L' if n % 2 else 'M'}{number(x)} {number(y)}" for n, (x, y) in enumerate(ends))
+            self._add("path", HATCH, "none", d=d)
         self.polygon(polygon, weight, "none")
 
     def arrow(self, a: Point, b: Point, weight: float = 1.2, head: float = 4.0) -> None:
@@ -200,7 +198,7 @@ class Canvas:
     ) -> None:
         """A short text; ``where`` is the middle of its capitals' height."""
         weight = ' font-weight="700"' if bold else ""
-        x, y = self._moved(where)
+        x, y = self.to(where)
         self._shapes.append(
             f'<text x="{number(x)}" y="{number(y + 0.334 * size)}" font-family="Body" '
             f'font-size="{number(size)}" text-anchor="{anchor}" fill="{fill}"{weight}>{escape(text)}</text>'
@@ -223,36 +221,3 @@ def _way(a: Point, b: Point) -> tuple[float, Callable[[float, float], Point]]:
         a[0] + along * x - across * y,
         a[1] + along * y + across * x,
     )
-
-
-class Bent(Canvas):
-    """A canvas on which ``place`` says where each corner goes before it is drawn on another; circles stay round."""
-
-    def __init__(self, flat: Canvas, place: Callable[[Point], Point]) -> None:
-        super().__init__(flat.width, flat.height, flat.title)
-        self.flat, self.place = flat, place
-
-    def line(self, a: Point, b: Point, weight: float = THIN, dash: str = "") -> None:
-        """A straight line."""
-        self.flat.line(self.place(a), self.place(b), weight, dash)
-
-    def polygon(self, points: Sequence[Point], weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
-        """A closed shape."""
-        self.flat.polygon([*map(self.place, points)], weight, fill, dash)
-
-    def hatched(self, polygon: Sequence[Point], spacing: float = 1.3, slope: int = 1, weight: float = OUTLINE) -> None:
-        """A cut surface."""
-        self.flat.hatched([*map(self.place, polygon)], spacing, slope, weight)
-
-    def rectangle(
-        self, x: float, y: float, width: float, height: float, weight: float = OUTLINE, fill: str = PAPER,
-        radius: float = 0, dash: str = "",
-    ) -> None:  # fmt: skip
-        """An upright rectangle, where it stays one."""
-        (ax, ay), (bx, by) = self.place((x, y)), self.place((x + width, y + height))
-        self.flat.rectangle(min(ax, bx), min(ay, by), abs(ax - bx), abs(ay - by), weight, fill, radius, dash)
-
-    def circle(self, centre: Point, radius: float, weight: float = OUTLINE, fill: str = PAPER, dash: str = "") -> None:
-        """A circle, as large as it is upwards."""
-        (x, y), (_, top) = self.place(centre), self.place((centre[0], centre[1] - radius))
-        self.flat.circle((x, y), abs(y - top), weight, fill, dash)

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, pi, sin
+from typing import NamedTuple
 
 from docgen.sheets.drawings.canvas import INK, PAPER, THIN, TINT, Canvas, Point, circle_points
 from docgen.sheets.drawings.panels import FRAME, WORD
@@ -45,8 +46,7 @@ class Layer:
         return length(self.shape, "length") or 50.0, length(self.shape, "width") or 40.0, False
 
 
-@dataclass(frozen=True)
-class _View:
+class _View(NamedTuple):
     """The canvas with where the middle line is and the scale."""
 
     canvas: Canvas
@@ -57,14 +57,13 @@ class _View:
         """A point of a face that stands at x: u mm into the depth, v mm up."""
         return (x + self.scale * _ACROSS * u, self.middle - self.scale * (v + _UP * u))
 
-    def ring(self, x: float, high: float, deep: float, round_: bool) -> list[Point]:
+    def ring(self, x: float, high: float, deep: float, round_: bool = True) -> list[Point]:
         """An outline: an ellipse, or a rectangle with its corners off."""
         if round_:
             return [self.at(x, deep / 2 * u, high / 2 * v) for u, v in circle_points((0, 0), 1, 40)]
         c, h, d = 0.12 * min(high, deep), high / 2, deep / 2
         corners = [(-d, -h + c), (-d + c, -h), (d - c, -h), (d, -h + c)]
-        corners += [(-u, -v) for u, v in corners]
-        return [self.at(x, u, v) for u, v in corners]
+        return [self.at(x, u, v) for u, v in (*corners, *((-u, -v) for u, v in corners))]
 
 
 def layers_picture(layers: Sequence[Layer], title: str) -> str:
@@ -75,101 +74,81 @@ def layers_picture(layers: Sequence[Layer], title: str) -> str:
     tallest = max(tall + _UP * deep for tall, deep, _ in (layer.outline for layer in row))
     scale = (high - _FOOT - 1.0) / tallest
     while True:
-        steps = [_room(a, b, scale) for a, b in pairwise(row)]
-        edge = scale * _ACROSS * row[0].outline[1] / 2 + 1.0, scale * _ACROSS * row[-1].outline[1] / 2 + 1.0
-        needed = sum(steps) + sum(edge) + _THICK[row[-1].kind] + 3.0
+        # From one layer to the next so far apart that most of each is seen.
+        steps = [
+            _THICK[a.kind] + 3.0 + 0.85 * scale * _ACROSS * (a.outline[1] + b.outline[1]) / 2 for a, b in pairwise(row)
+        ]
+        first, last = (scale * _ACROSS * one.outline[1] / 2 + 1.0 for one in (row[0], row[-1]))
+        needed = sum(steps) + first + last + _THICK[row[-1].kind] + 3.0
         if needed <= wide:
             break
         scale *= 0.97
     spare = min((wide - needed) / len(steps), 3.0)
     middle = scale * tallest / 2 + 0.5
     canvas = Canvas(needed + spare * len(steps), 2 * middle + _FOOT, title)
-    view = _View(canvas, middle, scale)
-    x = edge[0]
+    view, x = _View(canvas, middle, scale), first
     canvas.line((0.5, middle), (canvas.width - 0.5, middle), THIN, "5 1.2 1 1.2")
-    for n, layer in enumerate(row):
+    for n, (layer, step) in enumerate(zip(row, (*steps, 0.0), strict=True)):
         _layer(view, x, layer)
         if n:
             canvas.text((x + _THICK[layer.kind] / 2, 2 * middle + 0.6 * WORD), str(n), WORD)
-        x += (steps[n] + spare) if n < len(steps) else 0.0
+        x += step + spare
     return canvas.svg()
-
-
-def _room(a: Layer, b: Layer, scale: float) -> float:
-    """From one layer to the next, mm: so far apart that most of each is seen."""
-    return _THICK[a.kind] + 3.0 + 0.85 * scale * _ACROSS * (a.outline[1] + b.outline[1]) / 2
 
 
 def _layer(view: _View, x: float, layer: Layer) -> None:
     """One layer; what it has on its face is drawn on the side that is seen."""
     high, deep, round_ = layer.outline
-    thick, canvas = _THICK[layer.kind], view.canvas
-    face = x + thick
-    if layer.kind == "diaphragm" and layer.looks:
-        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=True)
-    _plate(view, x, thick, high, deep, round_, TINT if layer.kind in ("gasket", "body") else PAPER)
-    if layer.kind == "gasket":
-        inner = length(layer.shape, "inner")
-        share = inner / high if inner else 0.72
-        canvas.polygon(view.ring(face, share * high, share * deep, round_), _WEIGHT, PAPER)
-    elif layer.kind == "body":
-        canvas.polygon(view.ring(face, 0.7 * high, 0.7 * deep, round_), _WEIGHT, PAPER)
-        canvas.polygon(view.ring(face - 1.5, 0.2 * high, 0.2 * deep, round_), THIN, TINT)
-    elif layer.kind == "cover":
-        canvas.polygon(view.ring(face, 0.3 * high, 0.3 * deep, True), THIN, TINT)
-        canvas.polygon(view.ring(face, 0.08 * high, 0.08 * deep, True), 0, INK)
-    elif layer.kind == "strainer":
-        _mesh(view, x, face, high, deep, 1 if layer.looks != "inwards" else -1)
-    elif layer.looks:
-        _rivet(view, x, face, deep, inwards=layer.looks == "inwards", behind=False)
-    elif not round_:
-        _flaps(view, face, high, deep)
+    canvas, face, inwards = view.canvas, x + _THICK[layer.kind], layer.looks == "inwards"
+    riveted = layer.kind == "diaphragm" and layer.looks != ""
+    if riveted:  # the rivet's long end towards the body or away from it, so long that it stands out behind
+        reach = view.scale * _ACROSS * deep / 2 + 3.4 if inwards else 1.4
+        canvas.rectangle(x - reach, view.middle - 0.8, reach, 1.6, THIN, INK if inwards else PAPER)
+    _plate(view, x, face, layer)
+
+    def opening(at: float, share: float, weight: float, fill: str, *, as_round: bool = round_) -> None:
+        canvas.polygon(view.ring(at, share * high, share * deep, as_round), weight, fill)
+
+    match layer.kind:
+        case "gasket":
+            inner = length(layer.shape, "inner")
+            opening(face, inner / high if inner else 0.72, _WEIGHT, PAPER)
+        case "body":
+            opening(face, 0.7, _WEIGHT, PAPER)
+            opening(face - 1.5, 0.2, THIN, TINT)
+        case "cover":
+            opening(face, 0.3, THIN, TINT, as_round=True)
+            opening(face, 0.08, 0, INK, as_round=True)
+        case "strainer":  # a fine sieve with a rim that stands up on one side
+            for share in (-0.5, -0.17, 0.17, 0.5):
+                reach = (1 - share**2) ** 0.5
+                for a, b in (((share, -reach), (share, reach)), ((-reach, share), (reach, share))):
+                    ends = [view.at(face, u * deep / 2, v * high / 2) for u, v in (a, b)]
+                    canvas.line(ends[0], ends[1], 0.18)
+            for where in (face, x - 1.6 if inwards else face + 1.6):
+                canvas.polygon(view.ring(where, high, deep), _WEIGHT, "none")
+        case _ if riveted:
+            canvas.polygon(view.ring(face, 14.0, 14.0), THIN, TINT)
+            canvas.rectangle(face, view.middle - 0.8, 1.4 if inwards else 5.2, 1.6, THIN, PAPER if inwards else INK)
+        case _ if not round_:  # the two valves of a pump's diaphragm: tongues cut out on three sides
+            half, foot, tip = 0.1 * high, -0.22 * deep, 0.04 * deep
+            turns = [pi / 2 - pi * n / 12 for n in range(13)]
+            for middle in (0.2 * high, -0.2 * high):
+                end = [(tip + half * cos(a), middle + half * sin(a)) for a in turns]
+                tongue = [(foot, middle + half), *end, (foot, middle - half)]
+                canvas.polyline([view.at(face, u, v) for u, v in tongue], 0.45)
 
 
-def _plate(view: _View, x: float, thick: float, high: float, deep: float, round_: bool, fill: str) -> None:
-    back, front = view.ring(x, high, deep, round_), view.ring(x + thick, high, deep, round_)
+def _plate(view: _View, x: float, face: float, layer: Layer) -> None:
+    back, front = view.ring(x, *layer.outline), view.ring(face, *layer.outline)
+    fill = TINT if layer.kind in ("gasket", "body") else PAPER
     view.canvas.polygon(back, _WEIGHT, fill)
-    for n in range(len(back)):
-        m = (n + 1) % len(back)
-        view.canvas.polygon([back[n], back[m], front[m], front[n]], 0, fill)
-    if not round_ and thick > 1.0:
+    for (a, b), (c, d) in zip(pairwise((*back, back[0])), pairwise((*front, front[0])), strict=True):
+        view.canvas.polygon([a, b, d, c], 0, fill)
+    if not layer.outline[2] and face - x > 1.0:
         for a, b in zip(back, front, strict=True):
             view.canvas.line(a, b, 0.18)
     for end in (min, max):
         n = end(range(len(back)), key=lambda i: back[i][1])
         view.canvas.line(back[n], front[n], _WEIGHT)
     view.canvas.polygon(front, _WEIGHT, fill)
-
-
-def _flaps(view: _View, x: float, high: float, deep: float) -> None:
-    """The two valves of a pump's diaphragm: tongues cut out on three sides."""
-    half, foot, tip = 0.1 * high, -0.22 * deep, 0.04 * deep
-    for middle in (0.2 * high, -0.2 * high):
-        turns = [pi / 2 - pi * n / 12 for n in range(13)]
-        round_end = [(tip + half * cos(a), middle + half * sin(a)) for a in turns]
-        tongue = [(foot, middle + half), *round_end, (foot, middle - half)]
-        view.canvas.polyline([view.at(x, u, v) for u, v in tongue], 0.45)
-
-
-def _rivet(view: _View, x: float, face: float, deep: float, *, inwards: bool, behind: bool) -> None:
-    """The rivet in the middle: its long end towards the body or away from it, so long that it stands out behind."""
-    y, canvas = view.middle, view.canvas
-    if behind:
-        reach = view.scale * _ACROSS * deep / 2 + 3.4 if inwards else 1.4
-        canvas.rectangle(x - reach, y - 0.8, reach, 1.6, THIN, INK if inwards else PAPER)
-        return
-    canvas.polygon(view.ring(face, 14.0, 14.0, True), THIN, TINT)
-    reach = 1.4 if inwards else 5.2
-    canvas.rectangle(face, y - 0.8, reach, 1.6, THIN, PAPER if inwards else INK)
-
-
-def _mesh(view: _View, x: float, face: float, high: float, deep: float, rim: int) -> None:
-    """A fine sieve with a rim that stands up on one side."""
-    for share in (-0.5, -0.17, 0.17, 0.5):
-        reach = (1 - share**2) ** 0.5
-        for a, b in (((share, -reach), (share, reach)), ((-reach, share), (reach, share))):
-            ends = [view.at(face, u * deep / 2, v * high / 2) for u, v in (a, b)]
-            view.canvas.line(ends[0], ends[1], 0.18)
-    edge = face + 1.6 * rim if rim > 0 else x - 1.6
-    for where in (face, edge):
-        view.canvas.polygon(view.ring(where, high, deep, True), _WEIGHT, "none")

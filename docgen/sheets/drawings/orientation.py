@@ -71,11 +71,7 @@ _CROWN, _SKIRT = re.compile(r"\bcrown\b", re.IGNORECASE), re.compile(r"\bskirt\b
 
 
 def orientation_picture(
-    name: str,
-    face: str,
-    towards: str,
-    shape: Mapping[str, str],
-    words: Words | None = None,
+    name: str, face: str, towards: str, shape: Mapping[str, str], words: Words | None = None
 ) -> str:
     """The drawing for one orientation.
 
@@ -84,9 +80,8 @@ def orientation_picture(
                           and ``journal`` of a shaft whose radius a chamfer clears. A block when nothing is stated
     words               : for drawings that have words in them; with them, what the part looks at is named too
     """
-    w = words or IN_ENGLISH
+    w, kind = words or IN_ENGLISH, shape.get("kind", "block")
     title = f"{name}: {w('{face} towards {towards}', face=face, towards=towards)}"
-    kind = shape.get("kind", "block")
     special = None
     if kind == "washer" and telling_side_faces(kind, face):
         special = chamfer_picture(shape, title, w)
@@ -95,27 +90,22 @@ def orientation_picture(
     if special is not None:
         return special
     kind, faces = _seen(kind, face, towards, shape)
-    return _framed(kind, face, towards if words else "", shape, faces, title)
-
-
-def _framed(kind: str, face: str, towards: str, shape: Mapping[str, str], faces: bool | None, title: str) -> str:
-    """The drawing, with the words for what the part looks at where their place is."""
     views = pictures("views")
     view = views.get(kind, views["block"])
     at = next((text.at for text in view.texts() if text.kind == "beside"), None)
-    lines = [] if kind == "marks" else wrapped(towards, 1.4 * _WORDS if at else _WORDS)
+    lines = wrapped(towards, 1.4 * _WORDS if at else _WORDS) if words and kind != "marks" else []
     room = max((measured(line, bold=True) * WORD for line in lines), default=0.0)
     left = room + 1.5 if lines and not at else 0.0
     right = max(0.0, at[0] + room - WIDTH) if at and lines else 0.0
     canvas = Canvas(left + WIDTH + right, HEIGHT, title)
     inner = canvas.within((left, 0), 1.0)
-    if profiled(kind) and faces is not None:
+    if profiled(kind):
         rim = bool(re.search(r"\b(outer|rim|outside)\b", face, re.IGNORECASE))
-        section(inner, kind, shape, telling_side_faces=faces, rim=rim)
+        _section(inner, "rim-washer" if rim and kind == "washer" else kind, shape, faces)
     elif kind == "marks":
-        gears(inner)
+        _gears(inner)
     else:
-        view.draw(inner, "away" if faces is False else "faces")
+        view.draw(inner, "faces" if faces else "away")
     for n, line in enumerate(lines):
         if at:
             canvas.text((at[0], at[1] + LINE * n), line, WORD, anchor="start")
@@ -124,7 +114,7 @@ def _framed(kind: str, face: str, towards: str, shape: Mapping[str, str], faces:
     return canvas.svg()
 
 
-def gears(canvas: Canvas) -> None:
+def _gears(canvas: Canvas) -> None:
     """Two gears in mesh from their face, a punch mark on each, where they meet."""
     for x, count, turn in ((13.6, 20, 0.0), (38.2, 20, pi / 20)):
         angles = [turn + 2 * pi * (n - 1.5) / (count * 4) for n in range(count * 4)]
@@ -135,7 +125,7 @@ def gears(canvas: Canvas) -> None:
         canvas.circle((x, _AXIS), 1.3, 0, INK)
 
 
-def _seen(kind: str, face: str, towards: str, shape: Mapping[str, str]) -> tuple[str, bool | None]:
+def _seen(kind: str, face: str, towards: str, shape: Mapping[str, str]) -> tuple[str, bool]:
     """What is drawn, and whether its telling side looks at what is named; a block where the words do not say."""
     up = _UP.match(towards) is not None
     if kind == "ring":
@@ -165,15 +155,8 @@ def circlip_picture(towards: str, title: str, words: Words) -> str | None:
 _WALL, _PART = 9.0, 24.0
 
 
-def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side_faces: bool, rim: bool) -> None:
-    """Draw a round part on its shaft; what it faces is the hatched wall on the left.
-
-    kind               : one that has a profile
-    shape              : stated sizes (outer, inner, thick, chamfer), each text with its unit
-    telling_side_faces : the chamfer (marked face, shoulder, lip, hollow side) faces the wall; else it faces away
-    rim                : a washer's chamfer is on its outer edge, not in its bore
-    """
-    kind = "rim-washer" if rim and kind == "washer" else kind
+def _section(canvas: Canvas, kind: str, shape: Mapping[str, str], faces: bool) -> None:
+    """A round part on its shaft; its telling side faces the hatched wall on the left, or away from it."""
     bore, thick = drawn(shape, kind)
     shaft = bore - 0.35
     groups("views")["wall"].draw(canvas)
@@ -181,7 +164,7 @@ def section(canvas: Canvas, kind: str, shape: Mapping[str, str], *, telling_side
     canvas.polygon([*((x, _AXIS - r) for x, r in half), *((x, _AXIS + r) for x, r in reversed(half))], THIN)
 
     def place(point: Point, up: int) -> Point:
-        return (_PART + (point[0] if telling_side_faces else thick - point[0]), _AXIS - up * point[1])
+        return (_PART + (point[0] if faces else thick - point[0]), _AXIS - up * point[1])
 
     for up in (1, -1):
         profile(canvas, kind, (bore, OUTER), thick, partial(place, up=up), "alone")

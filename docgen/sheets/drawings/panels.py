@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from docgen.club.words import Words, message
 from docgen.sheets.drawings.art import Art, pictures
@@ -23,13 +23,12 @@ _SAID = {"good": message("good"), "bad": message("bad"), "wrong": message("cross
 """What is read aloud for the tick before a good picture's words, the cross before a bad one's, and a wrong way's."""
 
 
-@dataclass(frozen=True)
-class Panel:
-    """One picture of a row, drawn by ``draw`` on an area of the row's size, with words below it."""
+class Panel(NamedTuple):
+    """One picture of a row, drawn by ``draw`` on an area of the row's size, with words below it: good, bad or wrong."""
 
     draw: Callable[[Canvas], None]
-    caption: str = ""
-    verdict: str = ""
+    caption: str
+    verdict: str
 
 
 def wrapped(text: str, room: float) -> list[str]:
@@ -52,26 +51,24 @@ def panelled(row: Sequence[Panel], size: tuple[float, float], title: str, words:
     size  : width and height of each picture as described, mm
     title : the alternative text, to which the words below each picture are added
     """
-    said = [f"{words(_SAID[panel.verdict])}: {panel.caption}" if panel.verdict else panel.caption for panel in row]
+    said = [f"{words(_SAID[panel.verdict])}: {panel.caption}" for panel in row]
     (most_wide, most_high), (wide, high) = FRAME, size
     room = (most_wide - _GAP * (len(row) - 1)) / len(row)
-    captions = [wrapped(panel.caption, room - (_SIGN if panel.verdict else 0.0)) for panel in row]
-    below = LINE * max(map(len, captions)) + (_ABOVE if any(captions) else 0.0)
+    captions = [wrapped(panel.caption, room - _SIGN) for panel in row]
+    below = LINE * max(map(len, captions)) + _ABOVE
     scale = min(_MOST, room / wide, (most_high - below) / high)
-    lines_wide = [max((measured(line, bold=True) * WORD for line in lines), default=0.0) for lines in captions]
-    column = max(wide * scale, min(max(lines_wide) + (_SIGN if any(panel.verdict for panel in row) else 0.0), room))
-    canvas = Canvas(len(row) * (column + _GAP) - _GAP, high * scale + below, "; ".join([title, *filter(None, said)]))
+    lines_wide = [max(measured(line, bold=True) * WORD for line in lines) for lines in captions]
+    column = max(wide * scale, min(max(lines_wide) + _SIGN, room))
+    canvas = Canvas(len(row) * (column + _GAP) - _GAP, high * scale + below, "; ".join([title, *said]))
     for n, (panel, lines) in enumerate(zip(row, captions, strict=True)):
-        middle = n * (column + _GAP) + column / 2
+        middle, top = n * (column + _GAP) + column / 2, high * scale + _ABOVE
         left = middle - wide * scale / 2
         panel.draw(canvas.within((left, 0), scale))
         if panel.verdict == "wrong":
             crossed(canvas, (left, 0), wide * scale, high * scale)
-        top, sign = high * scale + _ABOVE, _SIGN if panel.verdict else 0.0
-        if panel.verdict:
-            badge(canvas, (middle - lines_wide[n] / 2 - sign / 2 + _BADGE, top + LINE / 2), panel.verdict == "good")
+        badge(canvas, (middle - lines_wide[n] / 2 - _SIGN / 2 + _BADGE, top + LINE / 2), panel.verdict == "good")
         for at, line in enumerate(lines):
-            canvas.text((middle + sign / 2, top + LINE * (at + 0.5)), line, WORD)
+            canvas.text((middle + _SIGN / 2, top + LINE * (at + 0.5)), line, WORD)
     return canvas.svg()
 
 

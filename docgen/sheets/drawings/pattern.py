@@ -30,11 +30,7 @@ def places(pattern: str, count: int) -> tuple[Place, ...]:
 
 
 def pattern_picture(
-    pattern: str,
-    count: int,
-    outline: Mapping[str, str] | None = None,
-    drive: str = "",
-    words: Words = IN_ENGLISH,
+    pattern: str, count: int, outline: Mapping[str, str] | None = None, drive: str = "", words: Words = IN_ENGLISH
 ) -> str | None:
     """Draw the heads of a pattern, each with its number in the order of tightening; None when there is no order.
 
@@ -45,13 +41,10 @@ def pattern_picture(
     if not found:
         return None
     turns = ", ".join(str(place.turn) for place in found)
-    wide, high = WIDTH, HEIGHT
     title = words("Tightening order of {count}; as they stand, the turns are {turns}", count=count, turns=turns)
-    canvas = Canvas(wide, high, title)
-    radius = (0.12 if count <= 8 else 0.09) * high
-    middle = (wide / 2, high / 2)
-    shape = outline or (_ROUND if pattern == "circle" else _OBLONG)
-    x, y = _part(canvas, middle, shape, wide - 1.0, high - 1.0)
+    canvas, middle = Canvas(WIDTH, HEIGHT, title), (WIDTH / 2, HEIGHT / 2)
+    radius = (0.12 if count <= 8 else 0.09) * HEIGHT
+    x, y = _part(canvas, middle, outline or (_ROUND if pattern == "circle" else _OBLONG), WIDTH - 1.0, HEIGHT - 1.0)
     across, up = x - radius - 1.2, y - radius - 1.2
     if pattern == "circle":
         across = up = min(across, up)

@@ -16,7 +16,7 @@ from collections.abc import Callable, Mapping
 from math import cos, pi, sin, sqrt
 
 from docgen.sheets.drawings.art import outlines, pictures
-from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, Bent, Canvas, Point, circle_points
+from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, Canvas, Point, circle_points
 
 Shape = Mapping[str, str]
 
@@ -61,7 +61,7 @@ def profile(canvas: Canvas, kind: str, radii: Point, thick: float, place: Callab
     def stretched(point: Point) -> Point:
         return place((point[0] * along, bore + (-point[1] - _BORE) * away))
 
-    pictures("profiles")[_named(kind)].draw(Bent(canvas, stretched), *when)
+    pictures("profiles")[_named(kind)].draw(canvas.bent(stretched), *when)
 
 
 def _named(kind: str) -> str:
@@ -78,8 +78,8 @@ def size(shape: Shape, key: str, other: float) -> float:
     return length(shape, key) or other
 
 
-class Section(Bent):
-    """The half above the axis; ``at`` is the axis on the canvas where x is 0, ``scale`` mm as drawn for each mm.
+class Section:
+    """The half above an axis; ``at`` is the axis on the canvas where x is 0, ``scale`` mm as drawn for each mm.
 
     left_out : between which radii everything is left out, as behind a break line; none of it where both are the same
     """
@@ -88,9 +88,10 @@ class Section(Bent):
     """Room of the break itself, mm as drawn."""
 
     def __init__(self, canvas: Canvas, at: Point, scale: float, left_out: tuple[float, float] = (0.0, 0.0)) -> None:
-        self.paper, (self._from, self._to) = canvas, left_out
+        self._from, self._to = left_out
         self._gap = self.BREAK / scale if self._to > self._from else 0.0
-        super().__init__(canvas.within(at, scale), self._at_radius)
+        self._flat = canvas.within(at, scale)
+        self.above = self._flat.bent(self._at_radius)
 
     def _at_radius(self, point: Point) -> Point:
         """A point of the section on its canvas, before scaling."""
@@ -103,16 +104,16 @@ class Section(Bent):
         xs = [left + (right - left) * n / count for n in range(count + 1)]
         lower = [(x, low - (0.3 * gap if n % 2 else 0.0)) for n, x in enumerate(xs)]
         upper = [(x, y - 0.7 * gap) for x, y in lower]
-        self.flat.polygon([*lower, *reversed(upper)], 0, PAPER)
+        self._flat.polygon([*lower, *reversed(upper)], 0, PAPER)
         for edge in (lower, upper):
-            self.flat.polyline(edge, FINE)
+            self._flat.polyline(edge, FINE)
 
 
 def _box(left: float, right: float, low: float, high: float) -> list[Point]:
     return [(left, low), (left, high), (right, high), (right, low)]
 
 
-def washer(on: Section, left: float, shape: Shape, chamfer: str, rim: bool = False) -> None:
+def washer(on: Canvas, left: float, shape: Shape, chamfer: str, rim: bool = False) -> None:
     """A washer; its chamfer, in the bore or at the ``rim``, looks "inwards" or "outwards", or is not drawn."""
     right, low, high = left + size(shape, "thick", 2.0), size(shape, "inner", 10.0) / 2, size(shape, "outer", 20.0) / 2
     c = min(length(shape, "chamfer") or 0.0, right - left)
@@ -126,13 +127,13 @@ def washer(on: Section, left: float, shape: Shape, chamfer: str, rim: bool = Fal
     on.hatched(points, 0.7, 1, FINE)
 
 
-def o_ring(on: Section, left: float, shape: Shape, bore: float) -> None:
+def o_ring(on: Canvas, left: float, shape: Shape, bore: float) -> None:
     """An O-ring on a shaft of radius ``bore``."""
     cord = size(shape, "thick", 2.0) / 2
     on.polygon(circle_points((left + cord, bore + cord), cord, 32), FINE, INK)
 
 
-def drum(on: Section, left: float, end: float, shape: Shape, bore: float, sprocket: Shape) -> None:
+def drum(on: Canvas, left: float, end: float, shape: Shape, bore: float, sprocket: Shape) -> None:
     """A cup, open towards the engine: rim, web, and the boss that runs on the bearing, with its sprocket outside.
 
     left, end : of the boss; the web's inner face lies at ``left``, its wall is as thick as the rim's
@@ -149,7 +150,7 @@ def drum(on: Section, left: float, end: float, shape: Shape, bore: float, sprock
     on.hatched([(left, inside), (rim, inside), (rim, high), (web, high), (web, root), *boss], 1.1, -1, OUTSIDE)
 
 
-def hub(on: Section, right: float, shape: Shape, nut_shape: Shape) -> None:
+def hub(on: Canvas, right: float, shape: Shape, nut_shape: Shape) -> None:
     """A hub with its shoes: body on the shaft, room for its own nut, a shoe with its lining (dark)."""
     bore, high = size(shape, "inner", 18.0) / 2, size(shape, "outer", 70.0) / 2
     left, deep = right - size(shape, "length", 25.0), size(nut_shape, "thick", 0.0)
@@ -163,7 +164,7 @@ def hub(on: Section, right: float, shape: Shape, nut_shape: Shape) -> None:
 
 
 def shaft(
-    on: Section, hub_end: float, hub_bore: float, step: float, end: float, tip: float, shape: Shape, thread: float
+    on: Canvas, hub_end: float, hub_bore: float, step: float, end: float, tip: float, shape: Shape, thread: float
 ) -> None:
     """A stepped shaft: taper under the hub, thread of the hub's nut, radius, journal, thread of the outer nut.
 

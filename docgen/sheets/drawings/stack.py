@@ -8,7 +8,7 @@ is not drawn.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.sheets.drawings import profiles
@@ -83,14 +83,13 @@ def stack_picture(parts: Sequence[Stacked], title: str, *, around: Sequence[Stac
     scale = min((room - (Section.BREAK if left_out[1] else 0.0)) / shown, (wide - 2.0) / (tip - left + 1.0))
     axis = shown * scale + (Section.BREAK if left_out[1] else 0.0) + 0.4
     canvas = Canvas((tip - left) * scale + 1.5, axis + _UNDER + _NUMBER, title)
-    at = (0.6 - left * scale, axis)
-    on = Section(canvas, at, scale, left_out)
-    _drawn(on, placed, known, left, end, tip)
+    section = Section(canvas, (0.6 - left * scale, axis), scale, left_out)
+    _drawn(section.above, placed, known, left, end, tip)
     webs = [one.left for one in placed if one.part.kind == "drum"]
     if left_out[1]:
-        on.broken(left + 1.0 if "hub" in known else min(webs) - 3.0, max(webs) + 5.0)
+        section.broken(left + 1.0 if "hub" in known else min(webs) - 3.0, max(webs) + 5.0)
     canvas.line((0, axis), (canvas.width, axis), THIN, "5 1.2 1 1.2")
-    _numbers(on, at, scale, placed)
+    _numbers(canvas, section.above.to, axis + _UNDER + WORD / 2, placed)
     return canvas.svg()
 
 
@@ -125,7 +124,7 @@ def _along(parts: Sequence[Stacked], shaft: Shape) -> tuple[list[_Placed], float
 
 
 def _drawn(
-    on: Section, placed: Sequence[_Placed], known: Mapping[str, Shape], left: float, end: float, tip: float
+    on: Canvas, placed: Sequence[_Placed], known: Mapping[str, Shape], left: float, end: float, tip: float
 ) -> None:
     shapes = [one.part.shape for one in placed]
     stepped = known.get("shaft") or {"outer": f"{_bore(shapes)} mm", "inner": f"{_bore(shapes)} mm"}
@@ -157,7 +156,7 @@ def _bore(shapes: Sequence[Shape]) -> float:
     return max((size(shape, "inner", 0.0) for shape in shapes if shape.get("kind") != "drum"), default=0.0) or 10.0
 
 
-def _ring(on: Section, left: float, right: float, part: Stacked) -> None:
+def _ring(on: Canvas, left: float, right: float, part: Stacked) -> None:
     """A part from its bore to its rim; a plain ring where nobody says which way its telling side looks."""
     kind = _TRUE.get(part.kind) or (part.kind if part.looks else "true-ring")
     low, high = size(part.shape, "inner", 10.0) / 2, size(part.shape, "outer", 20.0) / 2
@@ -169,14 +168,8 @@ def _ring(on: Section, left: float, right: float, part: Stacked) -> None:
     profile(on, kind, (low, high), right - left, place)
 
 
-def _numbers(on: Section, at: Point, scale: float, placed: Sequence[_Placed]) -> None:
+def _numbers(canvas: Canvas, on_canvas: Callable[[Point], Point], row: float, placed: Sequence[_Placed]) -> None:
     """Numbers below the axis in one row, a line from each into its part; a drum's beside its web."""
-
-    def on_canvas(point: Point) -> Point:
-        x, y = on.place(point)
-        return (at[0] + scale * x, at[1] + scale * y)
-
-    canvas, row = on.paper, at[1] + _UNDER + WORD / 2
     wanted = [on_canvas(((one.left + one.right) / 2, 0.0))[0] for one in placed if one.part.kind != "drum"]
     spread = spaced(wanted, WORD)
     for turn, one in enumerate(placed, 1):
