@@ -38,6 +38,10 @@ _MIXED_DIGITS = re.compile(r"[0-9][.,]?(?![0-9])\d|(?![0-9])\d[.,]?[0-9]")
 _TECHNICAL = ("LATIN", "FULLWIDTH", "GREEK", "MICRO", "OHM", "KELVIN", "ANGSTROM", "MATHEMATICAL", "DEGREE")
 
 
+_DELETE = "delete it: select from the character before it to the one after it, and type both again"
+_UNSEEN_SAYS = "cannot be seen, so the text is not what it looks like"
+
+
 class Unwanted(NamedTuple):
     """One character that may not stand in a text: where (from 0), the fault's name, and what to say of it."""
 
@@ -52,24 +56,15 @@ def unwanted(text: str, most: int = 100) -> Iterator[Unwanted]:
 
     Of each kind, no more than the first `most`: a hostile file may hold a million.
     """
-    for found in islice(CONTROL.finditer(text), most):
-        yield Unwanted(
-            found.start(),
-            "control-character",
-            f"the character {describe(found[0])} does not belong in a text file",
-            "delete it: select from the character before it to the one after it, and type both again",
-        )
-    for found in islice(HIDDEN.finditer(text), most):
-        yield _hidden(found.start(), found[0])
-    for found in islice((one for one in JOINER.finditer(text) if not _joins(one)), most):
-        yield _hidden(found.start(), found[0])
+    joiners = (one for one in JOINER.finditer(text) if not _joins(one))
+    for name, why, every in (("control-character", "does not belong in a text file", CONTROL.finditer(text)),
+                             ("hidden-character", _UNSEEN_SAYS, HIDDEN.finditer(text)),
+                             ("hidden-character", _UNSEEN_SAYS, joiners)):  # fmt: skip
+        for found in islice(every, most):
+            yield Unwanted(found.start(), name, f"the character {describe(found[0])} {why}", _DELETE)
     if DAMAGED in text:
-        yield Unwanted(
-            text.index(DAMAGED),
-            "damaged-text",
-            f"the character {describe(DAMAGED)} stands where another program lost one",
-            "type the character that belongs here",
-        )
+        message = f"the character {describe(DAMAGED)} stands where another program lost one"
+        yield Unwanted(text.index(DAMAGED), "damaged-text", message, "type the character that belongs here")
 
 
 def hidden_in(text: str) -> str:
@@ -123,15 +118,6 @@ def _joins(found: re.Match[str]) -> bool:
     """Whether a joiner stands between two characters that are not plain ASCII."""
     text, start, end = found.string, found.start(), found.end()
     return all(char and not char.isascii() for char in (text[start - 1 : start], text[end : end + 1]))
-
-
-def _hidden(index: int, char: str) -> Unwanted:
-    return Unwanted(
-        index,
-        "hidden-character",
-        f"the character {describe(char)} cannot be seen, so the text is not what it looks like",
-        "delete it: select from the character before it to the one after it, and type both again",
-    )
 
 
 def _in_another_script(text: str) -> bool:

@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
-from functools import cached_property
 from pathlib import Path
 from typing import Literal
 
@@ -124,37 +123,29 @@ class Wall:
                         last[number.code] = number
             yield from (last[code] for code in sorted(last))
 
-    @cached_property
-    def _jobs(self) -> dict[str, str]:
-        return self.folder.codes
-
     def _void(self, number: SheetNumber) -> str:
         """Why nobody would print this sheet today; empty where somebody would."""
-        if number.engine == UNNAMED:
-            return "" if number.code in self._jobs else self._no_job(number)
-        if number.engine not in self.folder.engines:
+        if number.engine not in (UNNAMED, *self.folder.engines):
             return f"there is no engine {number.engine} in this club's record"
-        if number.code not in self._jobs:
-            return self._no_job(number)
+        if number.code not in self.folder.codes:
+            return f"no job of this club has the code {number.code}"
+        if number.engine == UNNAMED:
+            return ""
         model = self.folder.models[self.folder.engines[number.engine].engine.model].value
-        job = self.folder.procedures[self._jobs[number.code]].value
+        job = self.folder.procedures[self.folder.codes[number.code]].value
         why = self.folder.why_not(job.procedure, model)
         return f"{job.procedure} is not for {model.title} any more: {why}" if why else ""
-
-    @staticmethod
-    def _no_job(number: SheetNumber) -> str:
-        return f"no job of this club has the code {number.code}"
 
     def _now(self, number: SheetNumber, language: str, unproofed: int) -> Job:
         folder = self._turn(language)
         record: EngineRecord = folder.engines[number.engine]
-        return resolve(folder, record, folder.procedures[self._jobs[number.code]], self.on, unproofed=unproofed)
+        return resolve(folder, record, folder.procedures[self.folder.codes[number.code]], self.on, unproofed=unproofed)
 
     def _without_record(self, number: SheetNumber, kept: str) -> Standing:
         """What can be said of a sheet whose frozen job is not here: its revision stands in its number."""
         if void := self._void(number):
             return Standing(number, "void", void)
-        now = self.folder.procedures[self._jobs[number.code]].value.revision
+        now = self.folder.procedures[self.folder.codes[number.code]].value.revision
         if now != number.revision:
             return Standing(number, "changed", f"revision {number.revision} is now revision {now}")
         if number.engine == UNNAMED:

@@ -6,7 +6,6 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from docgen.club.content import content_digest
 from docgen.club.files import read_bytes
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem
@@ -20,10 +19,8 @@ from docgen.club.teaching import Page
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
 from docgen.share.container import Refused
-from docgen.share.layout import file_text
 from docgen.share.needs import Shared, chosen_entries, register_names, with_all_needed
-from docgen.share.origins import lineage
-from docgen.share.pack import revision, shared_files
+from docgen.share.pack import as_versions, shared_files
 
 _INSIDE = Path(__file__).resolve().parents[1] / "shipped"
 _BESIDE = Path(__file__).resolve().parents[2]
@@ -77,24 +74,16 @@ def taken_along(source: Folder, names: Collection[str]) -> Taken:
     chosen = sorted(with_all_needed(wanted, values))
     files = {path: _file(source, path, values[path]) for path in chosen}
     registers = _registers(source, [values[path] for path in chosen])
-    texts = {path: file_text(path, reads[path].document.data) for path in chosen}
-    giver, known = source.club.value.club, source.origins
-    digests = {path: content_digest(reads[path].document) for path in chosen}
-    origins = {path: lineage(known, path, digests[path], revision(values[path]), giver) for path in chosen}
+    texts, origins = as_versions(source, reads, chosen, source.club.value.club)
     spoken_of = {one.name for path in chosen for one in references(values[path]) if one.what == "equipment"}
     lacking = spoken_of - {word for model in types for word in model.equipment}
     return Taken(files, registers, tuple(sorted(lacking)), texts, origins)
 
 
-def _bytes(source: Folder, path: str) -> bytes:
+def _file(source: Folder, path: str, of: Shared) -> bytes:
     data = read_bytes(source.root, path)
     if isinstance(data, Problem):
         raise Refused("faulty-file", f"{path} cannot be taken along: {data.message}", data.hint)
-    return data
-
-
-def _file(source: Folder, path: str, of: Shared) -> bytes:
-    data = _bytes(source, path)
     return data if isinstance(of, Page) else with_editor_line(data, of)
 
 

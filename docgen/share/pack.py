@@ -62,16 +62,14 @@ def pack(
     because = with_all_needed(chosen, values)
     needed = {needed for path in because for needed in files_needed(values[path])}
     refuse_faulty(folder, {*because, *needed, ORIGINS})
-    texts = {path: file_text(path, reads[path].document.data) for path in sorted(because)}
-    digests = {path: content_digest(reads[path].document) for path in texts}
-    known = {path: lineage(folder.origins, path, digests[path], revision(values[path])) for path in texts}
+    texts, known = as_versions(folder, reads, because)
     registers = _registers(folder, [values[path] for path in texts])
     records = _records(folder, engines)
     manifest: dict[str, Data] = {
         "parcel": FORMAT,
         "from": folder.club.value.club,
         "language": folder.club.value.language,
-        "files": {path: described(values[path], digests[path], texts, known[path]) for path in texts},
+        "files": {path: described(values[path], known[path][-1].digest, texts, known[path]) for path in texts},
     }
     manifest |= {"registers": data_digest(registers)} if registers else {}
     manifest |= {"engines": {path: hashlib.sha256(records[path]).hexdigest() for path in records}} if records else {}
@@ -86,6 +84,16 @@ def shared_files(folder: Folder) -> dict[str, SharedRead]:
     for group in (folder.procedures, folder.sequences, folder.models, folder.pages):
         reads |= {read.document.path: read for read in group.values()}
     return reads
+
+
+def as_versions(
+    folder: Folder, reads: Mapping[str, SharedRead], paths: Iterable[str], giver: str | None = None
+) -> tuple[dict[str, str], dict[str, tuple[Version, ...]]]:
+    """The texts of some files as versions are kept, and the versions known of each with this one last, by path."""
+    chosen = {path: reads[path] for path in sorted(paths)}
+    texts = {path: file_text(path, read.document.data) for path, read in chosen.items()}
+    return texts, {path: lineage(folder.origins, path, content_digest(read.document), revision(read.value), giver)
+                   for path, read in chosen.items()}  # fmt: skip
 
 
 def described(shared: Shared, digest: str, beside: Collection[str], versions: Iterable[Version]) -> Data:
