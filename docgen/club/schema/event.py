@@ -37,7 +37,7 @@ _DIGEST = re.compile(r"[0-9a-f]{12,64}")
 _SIGNED = re.compile(r"signed/[A-Za-z0-9][A-Za-z0-9_-]{0,80}\.(pdf|jpg|png|webp|heic|tif)")
 
 
-_BY_PROGRAM = "events are written by the program: type no digests"
+_BY_PROGRAM = "events are written by the program: leave it as it was written"
 _OF_DIGEST = of_form(_DIGEST, "bad-digest", "a digest", _BY_PROGRAM)
 Digest = Annotated[str, _OF_DIGEST]
 SignedFile = Annotated[str, of_form(_SIGNED, "bad-file-name", "a signed sheet beside this log", _BY_PROGRAM)]
