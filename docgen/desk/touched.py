@@ -14,6 +14,7 @@ import hashlib
 import os
 import stat
 from collections.abc import Iterable
+from functools import cache
 from operator import attrgetter
 from typing import TypeAlias
 
@@ -39,8 +40,10 @@ def entries(place: str) -> list[os.DirEntry[str]]:
         return []
 
 
+@cache
 def of_the_program() -> list[File]:
-    """The files of the program. One that changes while it runs has another look the next time."""
+    """The files of the program, as they were when it was first asked. One that changes while it runs has another look
+    the next time."""
     inside = os.path.realpath(os.path.dirname(docgen.__file__))
     return [*listed(inside), *listed(os.path.join(os.path.dirname(inside), "templates"))]  # noqa: PTH118
 

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 FILES = Path(__file__).parent / "files"
 
 
+@cache
+def _texts() -> dict[str, str]:
+    return {p.relative_to(FILES).as_posix(): p.read_text("utf-8") for p in sorted(FILES.rglob("*.yaml"))}
+
+
 def texts() -> dict[str, str]:
     """Every file of the small club: path below the club's folder to text."""
-    return {p.relative_to(FILES).as_posix(): p.read_text("utf-8") for p in sorted(FILES.rglob("*.yaml"))}
+    return dict(_texts())
 
 
 def write(root: Path, changes: dict[str, str | None] | None = None) -> Path:
