@@ -104,7 +104,8 @@ def laydown_of(steps: Sequence[PlacedStep], figures: Figures) -> Laydown:
         else:
             stays[figures.name(item)] = None
     may_renew = {name.partition("/")[0] for step in steps for name in _renewed_on_failing(step.step, model)}
-    rows, called = [], rows_of(steps, figures)
+    called = rows_of(steps, figures)
+    rows: list[int] = []
     for one in called:
         rows.append(one.row or (rows[-1] if rows else 0))  # what stands in no row comes off with the one before it
     marks = _marks([called[step].label for step, _ in placed])

@@ -143,10 +143,8 @@ def test_a_file_that_breaks_the_reader_costs_no_other_file(club: Club) -> None:
     good = form_of(club.sheet, GOOD)
     late = "unreadable-pdf: the file could not be read within 1 s"
     broken = "unreadable-pdf: the file broke the part of the program that reads PDFs: it is damaged, or made to do that"
-    with Reader(seconds=1.0) as reader:
-        reader._start()
-        reader._ask(len, b"")  # the process is up
-        for killer, arguments, told in ((os._exit, 3, broken), (time.sleep, 60, late)):
+    for seconds, killer, arguments, told in ((60.0, os._exit, 3, broken), (1.0, time.sleep, 600, late)):
+        with Reader(seconds=seconds) as reader:
             said = reader._ask(killer, arguments)  # type: ignore[arg-type]
             assert f"{said.name}: {said.message}" == told
     with Reader() as reader:
