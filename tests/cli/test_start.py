@@ -81,3 +81,16 @@ def test_what_prints_nothing_loads_nothing_that_draws(words: list[str]) -> None:
     here = loaded(words, root)
     assert "pydantic" in here, "it read the club"
     assert DRAWS & here == set()
+
+
+def test_of_what_was_proofed_before_no_rule_is_loaded(tmp_path: Path) -> None:
+    root = Path(__file__).resolve().parents[2]
+    for name in ("procedures", "models", "engines"):
+        shutil.copytree(root / name, tmp_path / name, ignore=shutil.ignore_patterns("issued"))
+    shutil.copy(root / "club.yaml", tmp_path)
+    assert {"docgen.proof.rulebook", "docgen.job.simulate"} <= loaded(["proof"], tmp_path)
+    path = tmp_path / "engines/017/engine.yaml"
+    path.write_text(path.read_text("utf-8") + "# read again\n", "utf-8")
+    here = loaded(["proof"], tmp_path)
+    assert "docgen.club.folder" in here, "it read the club"
+    assert [name for name in here if name.startswith(("docgen.proof.rule", "docgen.job.simul"))] == []
