@@ -41,11 +41,12 @@ class PlacedStep(NamedTuple):
 
 @dataclass(frozen=True)
 class Placed:
-    """A safety message, with the file and place that it was written in."""
+    """A safety message, with the file and place that it was written in; in a visit, with the jobs that say it."""
 
     message: SafetyMessage
     document: Document
     loc: Loc
+    jobs: tuple[str, ...] = ()
 
 
 def expand(procedure: Read[Procedure], sequences: Mapping[str, Read[Sequence]], model: Model) -> tuple[PlacedStep, ...]:

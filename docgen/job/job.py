@@ -18,6 +18,7 @@ from pydantic import Field
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.frozen import Frozen, QuantityText
+from docgen.club.schema.procedure import GRAVEST
 from docgen.club.schema.prose import Line
 from docgen.club.verbs.boxes import Box, Tick
 from docgen.job.marks import Mark
@@ -70,6 +71,12 @@ class JobRow(NamedTuple):
     number: int
     line: str
     steps: tuple[JobStep, ...]
+
+    @property
+    def messages(self) -> tuple[Message, ...]:
+        """What stands directly before it: each line once, the gravest first."""
+        said = {(one.word, one.line or one.hazard): one for step in self.steps for one in step.messages}
+        return tuple(sorted(said.values(), key=lambda one: GRAVEST.index(one.word)))
 
 
 class JobStage(Frozen):

@@ -14,10 +14,10 @@ from docgen.club.uses import has
 from docgen.job import kit, wording
 from docgen.job.components import carrier_of
 from docgen.job.deviations import deviation_lines
-from docgen.job.expand import PlacedStep, expand, messages
+from docgen.job.expand import Placed, PlacedStep, expand, messages
 from docgen.job.figures import Figures
-from docgen.job.hazards import met
 from docgen.job.hazards import placed as placed_before
+from docgen.job.hazards import spots
 from docgen.job.job import (
     Check,
     Cure,
@@ -55,7 +55,7 @@ def resolve(
     """
     figures = figures_of(folder, record, on)
     placed = expand(procedure, folder.sequences, figures.model)
-    safety = tuple(one.message for one in messages(procedure, folder.sequences, figures.model))
+    safety = messages(procedure, folder.sequences, figures.model)
     job = resolved(record, figures, procedure.value, placed, safety, on, why_due)
     also = {"unproofed": unproofed, "adapted": adapted(folder, procedure, figures.model, figures.words)}
     return job.model_copy(update={"instructions": job.instructions.model_copy(update=also)})
@@ -68,7 +68,7 @@ def figures_of(folder: Folder, record: EngineRecord, on: date) -> Figures:
 
 def resolved(
     record: EngineRecord, figures: Figures, procedure: Procedure, placed: tuple[PlacedStep, ...],
-    safety: tuple[SafetyMessage, ...], on: date, why_due: str = "",
+    safety: tuple[Placed, ...], on: date, why_due: str = "",
 ) -> Job:  # fmt: skip
     """The job of doing these steps; all but the steps themselves is taken from `procedure`."""
     steps = [one.step for one in placed]
@@ -80,7 +80,7 @@ def resolved(
 
 def _instructions(
     procedure: Procedure, record: EngineRecord, figures: Figures, placed: tuple[PlacedStep, ...],
-    safety: tuple[SafetyMessage, ...],
+    safety: tuple[Placed, ...],
 ) -> Instructions:  # fmt: skip
     steps = [one.step for one in placed]
     timing = timing_of(steps, figures)
@@ -160,16 +160,15 @@ def interval_of(procedure: Procedure, figures: Figures) -> Interval | None:
     return figures.state.intervals.get(name) or figures.model.intervals.get(name) or procedure.every
 
 
-def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[SafetyMessage, ...], figures: Figures) -> list[JobStep]:
+def _job_steps(placed: tuple[PlacedStep, ...], safety: tuple[Placed, ...], figures: Figures) -> list[JobStep]:
     steps = [one.step for one in placed]
     drawn = stacks(placed, figures)
-    step_keys = [step_key(step, index + 1) for index, step in enumerate(steps)]
-    before = placed_before(safety, step_keys, [met(step, figures.model, figures.club) for step in steps])
+    before = placed_before(safety, spots(placed, figures.model, figures.club))
     keys: Counter[str] = Counter()
     found = []
     breaks, rows, painted = broken(steps, figures.model), rows_of(placed, figures), _painted(steps, figures)
     for index, step in enumerate(steps):
-        name = step_keys[index]
+        name = step_key(step, index + 1)
         keys[name] += 1
         found.append(
             JobStep(

@@ -58,7 +58,7 @@ def beside(row: JobRow, deviated: frozenset[str], words: Words) -> tuple[Fact, .
 def wide(one: Fact, words: Words) -> float:
     """The width that a figure beside a row needs at least and would like, in ems of the small size."""
     value = 1.4 * min(width(one.value, bold=True), max(longest_word(one.value, bold=True), 7.0))
-    notes = [min(width(text), max(longest_word(text), 8.0)) for text in (*one.notes, one.label, one.asks)]
+    notes = [min(width(text), max(longest_word(text), 12.0)) for text in (*one.notes, one.label, one.asks)]
     box = 0.0 if one.write is None else max(7.5, width(one.asks) + width(one.write) + 1.8)
     tags = [width(text) + 1.0 for text in (one.tag, words("this engine") if one.own else "") if text]
     return max(value, box, *tags, *notes, 5.4 if one.blank else 0.0)
@@ -68,9 +68,9 @@ def below(row: JobRow, words: Words) -> list[Below]:
     """The lines below a row's own: part numbers on one line, what is in hand on another; the same line once."""
     kept = list(dict.fromkeys(one for step in row.steps for one in _below(step, words)))
     found = [one for one in kept if one.kind == "way"]
-    for kind, joint in (("new", ", "), ("with", " · ")):
+    for kind, begin, joint in (("new", f"{words('new:')} ", ", "), ("with", "", " · ")):
         if same := joint.join(one.text for one in kept if one.kind == kind):
-            found.append(Below(kind, joint.join(dict.fromkeys(same.split(joint)))))
+            found.append(Below(kind, begin + joint.join(dict.fromkeys(same.split(joint)))))
     return found + [one for one in kept if one.kind in ("boxes", "ticks")]
 
 
@@ -128,7 +128,7 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
                 if told:
                     yield Below("with", " · ".join(told))
             case m.RenewMark() if not mark.if_needed and mark.number:
-                yield Below("new", f"{words('new:')} {mark.name} {mark.number}")
+                yield Below("new", f"{mark.name} {mark.number}")
             case m.ReadingMark() if len(mark.positions) > 1:
                 boxes = [Box(place, unit(mark.unit, words)) for place in mark.positions]
                 share = ceil(len(boxes) / ceil(len(boxes) / MOST_BOXES))

@@ -43,22 +43,24 @@ def jobs(on: Entries) -> Table:
 
 
 def settings(on: Entries) -> Table:
-    """Settings as found and as left, one row each, wherever the steps note them."""
+    """Settings as found and as left, one row each, with all rows of the leaf that note them."""
     w, shown = on.w, (("found", on.w("As found")), ("left", on.w("As left")))
-    first: dict[str, tuple[JobStep, m.SettingMark]] = {}
+    first: dict[str, m.SettingMark] = {}
+    places: dict[str, dict[str, None]] = {}
     rowed: dict[tuple[str, str], m.SettingMark] = {}
     for step, mark in marked(on.told, m.SettingMark):
-        first.setdefault(mark.setting, (step, mark))
+        first.setdefault(mark.setting, mark)
+        places.setdefault(mark.setting, {})[step.called] = None
         rowed[mark.setting, mark.when] = mark
     rows = (
         (
-            Told(step.called),
+            Told(next(iter(places[setting])), tuple(places[setting])[1:]),
             Told(capital(mark.name), (f"{w('Never above')} {figure(mark.ceiling, w)}",) if mark.ceiling else (), True),
             told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
             Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w), filled=True),
             *(_setting_boxes(on, rowed.get((setting, when)), word) for when, word in shown),
         )
-        for setting, (step, mark) in first.items()
+        for setting, mark in first.items()
     )
     heads = ((w("Setting"), 42), (w("Starting value"), 32), (w("Last"), 24), (w("As found"), 36), (w("As left"), 36))
     return table_of("settings", w("Settings"), (on.step, *heads), rows)

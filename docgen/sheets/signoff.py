@@ -18,6 +18,7 @@ from docgen.sheets import record_tables
 from docgen.sheets.composition import head_of, number_size, page_of
 from docgen.sheets.drawings.fiducials import fiducials
 from docgen.sheets.entries import Entries, asks_second, entry_texts, touched
+from docgen.sheets.measure import width
 from docgen.sheets.page import PAPERS, Body, Numbers, Page, Place
 from docgen.sheets.tables import FINDINGS_NOTE, RELEASE, Table, blanks, closer, identity, parted
 
@@ -76,5 +77,5 @@ def signoff(job: Job, club: Club) -> Page:
         checks=[] if visit else list(record_tables.checks(entries)),
         paired_checks=in_parts(record_tables.checks(entries)) if visit else [], blanks=blanks(words),
         instructions_digest=job.instructions_digest, issue_digest=job.issue_digest, head=head,
-        mast_plate=MAST, mast_figure=number_size(told.engine, MAST, 12.0),
+        ems=lambda text: round(width(text) + 0.2, 2), mast_plate=MAST, mast_figure=number_size(told.engine, MAST, 12.0),
     )  # fmt: skip

@@ -180,11 +180,19 @@ def _paired_readings(table: Table, words: Words) -> Table:
         if isinstance(boxes, tuple) and len(boxes) > BESIDE:
             many += [(row_number, told, Told(words("below")), Told(), Told(), Told()), (boxes,)]
         else:
-            few.append((row_number, told, boxes))
+            few.append((row_number, told, _named(boxes)))
     head = replace(reading, head=f"{reading.head} · {accept.head} · {last.head}", share=56)
     half = (replace(number, share=10.5), head, replace(now, share=25))
     pairs = _paired(replace(table, columns=half, rows=tuple(few)))
     return replace(pairs, rows=(*pairs.rows, *many))
+
+
+def _named(boxes: Entry) -> Entry:
+    """Boxes side by side, each with its unit behind its name: beside the box it would leave no room to write."""
+    if not isinstance(boxes, tuple) or len(boxes) < BESIDE:
+        return boxes
+    fields = (one for one in boxes if isinstance(one, Field))
+    return tuple(replace(one, label=f"{one.label}, {one.unit}", unit="") if one.unit else one for one in fields)
 
 
 def _together(*told: Entry) -> tuple[Told, ...]:

@@ -21,6 +21,8 @@ from docgen.visit.together import Visit, visit
 CLAUSE = re.compile(r"[.,;](?:\s+|$)")
 NAME, CODE = "visit", "VIS"
 """What a visit is called where a job has its procedure's name and code."""
+CHECKS = 3
+"""How many closing checks a job may ask for."""
 
 
 def visit_job(
@@ -29,8 +31,7 @@ def visit_job(
     """The job of a visit whose jobs were joined (:func:`docgen.visit.together.visit`)."""
     figures = figures_of(folder, record, on)
     jobs = [read.value for read in found.jobs]
-    safety = tuple(one.message for one in found.messages)
-    job = resolved(record, figures, _whole(jobs, found, figures), found.steps, safety, on, why_due)
+    job = resolved(record, figures, _whole(jobs, found, figures), found.steps, found.messages, on, why_due)
     changed = dict.fromkeys(adapted(folder, read, figures.model, figures.words) for read in found.jobs)
     also = {
         "stages": _own_keys(job.instructions),
@@ -47,7 +48,8 @@ def _whole(jobs: Sequence[Procedure], found: Visit, figures: Figures) -> Procedu
     """What a procedure says of itself, for all of them; its stages are not asked for.
 
     Checked one by one before the release is what each job so asks for and looks at once the whole engine runs; what it
-    looks at before stands in the line for all that was looked at. A job that gathers others speaks for them.
+    looks at before stands in the line for all that was looked at. A job that gathers others speaks for them; where it
+    asks for fewer than a job may, those follow that most of its jobs ask for.
     """
 
     def each(key: str) -> tuple[str, ...]:
@@ -56,7 +58,9 @@ def _whole(jobs: Sequence[Procedure], found: Visit, figures: Figures) -> Procedu
     steps = [one.step for one in found.steps]
     first = next((n for n, step in enumerate(steps) if step.runs), len(steps))
     running = {step.look.id for step in steps[first:] if step.look}
-    asked = [name for job in [job for job in jobs if job.gathers] or jobs for name in job.closing]
+    asked = Counter(name for job in jobs for name in job.closing if not running or name in running)
+    own = [name for job in jobs if job.gathers for name in job.closing if name in asked]
+    most = tuple(dict.fromkeys((*own, *(name for name, _ in asked.most_common()))))[:CHECKS]
     gathered = {name for job in jobs for name in job.gathers}
     called = [job.title if job.gathers else job.code for job in jobs if job.procedure not in gathered]
     return Procedure.model_construct(
@@ -69,7 +73,7 @@ def _whole(jobs: Sequence[Procedure], found: Visit, figures: Figures) -> Procedu
         before=said_once(each("before")),
         tools=each("tools"),
         spares=each("spares"),
-        closing=tuple(dict.fromkeys(name for name in asked if not running or name in running)),
+        closing=most if any(job.gathers for job in jobs) else tuple(asked),
         stages=(),
     )
 

@@ -14,7 +14,6 @@ from docgen.club.bench.graph import Graph
 from docgen.club.bench.state import Condition
 from docgen.club.schema.model import Fastener
 from docgen.club.schema.procedure import Step
-from docgen.club.verbs.stops import LONG
 from docgen.job.expand import PlacedStep
 from docgen.job.simulate import Run
 from docgen.trade.clock import duration
@@ -74,10 +73,10 @@ class Piece:
 
     @cached_property
     def cures(self) -> Quantity | None:
-        """The time of a wait for the whole engine: the longest of several jobs serves them all."""
+        """The time of a wait for what cures: the longest of several jobs serves them all."""
         wait = self.step.wait
         bare = not any(verb.stands for verb in self.step.verbs if verb.key != "wait")
-        return wait.for_ if wait is not None and bare and not wait.cools and wait.for_ >= LONG else None
+        return wait.for_ if wait is not None and bare and wait.cures else None
 
     def stands_for(self, other: Piece) -> bool:
         """Whether another job's piece needs not be done once this one is: nothing is lost of what that one holds."""

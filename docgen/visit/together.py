@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from docgen.club.bench.graph import Graph
@@ -114,13 +114,14 @@ class _Joining:
 
 
 def _told(alone: Sequence[Alone]) -> tuple[Placed, ...]:
-    """Every safety message once: of those about the same hazards, or with the same words, one that stands before the
-    first step that meets them, and the one that says most to avoid them."""
+    """Every safety message once, with the jobs that say it: of those with the same line, the one that says most to
+    avoid what it is about."""
     found: dict[object, Placed] = {}
-    for one in (placed for job in alone for placed in job.messages):
-        said = one.message
-        key = (said.word, said.at or said.hazards, said.hazard if said.at else "")
-        if key not in found or len(said.avoid) > len(found[key].message.avoid):
-            found[key] = one
-    free = {(one.message.hazard, one.message.avoid) for one in found.values() if not one.message.at}
-    return tuple(p for p in found.values() if not p.message.at or (p.message.hazard, p.message.avoid) not in free)
+    for job in alone:
+        for one in job.messages:
+            said = one.message
+            key = (said.word, said.at, said.hazards, said.line or said.hazard)
+            other = found.get(key, one)
+            best = max(other, one, key=lambda each: len(each.message.avoid))
+            found[key] = replace(best, jobs=tuple(dict.fromkeys((*other.jobs, job.name))))
+    return tuple(found.values())

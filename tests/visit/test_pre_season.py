@@ -7,23 +7,30 @@ was before it became a visit.
 from __future__ import annotations
 
 import csv
+import re
 from collections import Counter
 from collections.abc import Iterator
 from datetime import date
 from functools import cache
 from pathlib import Path
 
+import pymupdf
 import pytest
 
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.schema.procedure import Step
+from docgen.club.verbs.stops import LONG
+from docgen.club.words import Words
 from docgen.job.resolve import resolve
 from docgen.press.orders import order
 from docgen.press.workers import press
+from docgen.sheets.entries import Entries
 from docgen.sheets.leaf import leaf
 from docgen.sheets.reading import reading
+from docgen.sheets.record_tables import tables
 from docgen.sheets.signoff import signoff
+from docgen.sheets.tables import Told
 from docgen.visit.job import in_one_visit, visit_job
 from docgen.visit.together import Visit, visit
 from tests.shares import share
@@ -109,4 +116,50 @@ def test_each_job_of_it_is_signed_for_itself() -> None:
     job = visit_job(folder, folder.engines["023"], gathered("023"), ON)
     assert job.instructions.title == "One visit: Pre-season"
     assert [part.code for part in job.instructions.parts][:2] == ["PRE", "MOU"]
-    assert [check.key for check in job.instructions.closing] == ["all-tight"]
+    assert [check.key for check in job.instructions.closing] == ["all-tight", "stop-switch", "exhaust-tight"]
+
+
+@pytest.mark.parametrize("engine", ["023", "042"])
+def test_a_cure_stands_for_no_other_wait(engine: str) -> None:
+    """The battery is charged until it shows full, however long the threadlocker cures later."""
+    waits = [one.step.wait for one in gathered(engine).steps if one.step.wait]
+    assert [str(one.for_) for one in waits if one.for_ >= LONG and not one.cools] == ["6 h", "24 h"]
+    job = visit_job(club(), club().engines[engine], gathered(engine), ON)
+    table = next(one for one in tables(Entries(job, Words())) if one.key == "waits")
+    assert [row[1].text.replace("\u00a0", " ") for row in table.rows if isinstance(row[1], Told)][:2] == ["6 h", "24 h"]
+
+
+def torn(pdf: bytes, html: str) -> list[str]:
+    """The units of a sign-off sheet's boxes that do not stand on the paper in one piece."""
+    wanted = Counter(re.findall(r'class="unit"[^>]*>([^<]+)<', html))
+    with pymupdf.open(stream=pdf) as document:
+        found = Counter(word[4] for page in document for word in page.get_text("words"))
+    return [unit for unit, count in wanted.items() if found[unit] < count]
+
+
+@pytest.mark.slow
+def test_no_unit_is_torn() -> None:
+    folder = club()
+    own, record = folder.club.value, folder.engines["042"]
+    names = [one.procedure for one in folder.for_model(folder.models["larch-125w"].value)]
+    jobs = [resolve(folder, record, folder.procedures[name], ON) for name in names]
+    units = 0
+    for job in (visit_job(folder, record, gathered("042"), ON), *jobs):
+        page = signoff(job, own)
+        done = press(order("sign-off", page, job, own.club, forms=True))
+        assert done.pressed is not None
+        assert torn(done.pressed.pdf, page.html) == [], job.instructions.procedure
+        units += page.html.count('class="unit"')
+    assert units > 100
+
+
+def test_each_job_asks_for_three_closing_checks() -> None:
+    """But where its model has no more: winter storage without a battery."""
+    folder = club()
+    fewer = []
+    for engine in ENGINES.values():
+        record = folder.engines[engine]
+        for one in folder.for_model(folder.models[record.engine.model].value):
+            told = resolve(folder, record, folder.procedures[one.procedure], ON).instructions
+            fewer += [(engine, one.code, len(told.closing))] if len(told.closing) != 3 else []
+    assert fewer == [("021", "WIN", 2)]

@@ -41,7 +41,9 @@ from docgen.club.verbs.verb import Verb
 
 CODE = re.compile(r"[A-Z]{3}")
 Code = Annotated[str, of_form(CODE, "bad-code", "a sheet code", "write three capital letters, as in CLU")]
-SignalWord = Annotated[str, one_of("danger", "warning", "caution", "notice")]
+GRAVEST = ("danger", "warning", "caution", "notice")
+"""The signal words of ANSI Z535.6, the gravest first."""
+SignalWord = Annotated[str, one_of(*GRAVEST)]
 
 
 class SafetyMessage(Strict):

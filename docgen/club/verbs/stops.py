@@ -20,8 +20,7 @@ if TYPE_CHECKING:
     from docgen.club.schema.procedure import Step
 
 LONG = parse_quantity("60 min")
-"""From which a wait is recorded, and is one for the whole engine: a cure, not the drying of a part. Common practice, no
-source."""
+"""From which a wait is recorded: not the drying of a part. Common practice, no source."""
 
 
 class Hold(Strict):
@@ -35,6 +34,7 @@ class Wait(Strict):
     for_: Time = Field(alias="for")
     why: Prose | None = None
     cools: Flag = False
+    cures: Flag = False
 
 
 class Repeat(Strict):

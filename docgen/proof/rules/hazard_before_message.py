@@ -1,7 +1,6 @@
 """A step meets a hazard before any safety message has told of it."""
 
-from docgen.job.hazards import met, placed, untold
-from docgen.job.stepmarks import step_key
+from docgen.job.hazards import placed, spots, untold
 from docgen.proof.case import Case, Findings
 
 TOLD = (
@@ -13,10 +12,9 @@ TOLD = (
 
 def on_run(case: Case) -> Findings:
     """One finding at the first step that meets hazards without a message; all of its untold hazards together."""
-    keys = [step_key(step, index + 1) for index, step in case.steps]
-    hazards = [met(step, case.model.value, case.club.value) for _, step in case.steps]
-    places = placed([one.message for one in case.messages], keys, hazards)
-    for index, missing in untold(places, hazards):
+    steps = spots(case.run.steps, case.model.value, case.club.value)
+    places = placed(case.messages, steps)
+    for index, missing in untold(places, steps):
         named = [hazard for hazard in TOLD if hazard in missing]
         trail = [
             f"a message about {hazard} stands only at {case.step_line(later, index)}"
