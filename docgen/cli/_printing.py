@@ -87,7 +87,7 @@ def print_jobs(
         click.echo(fault, err=True)
     if any(not sheet.unmade and any(NO_FACE not in fault for fault in sheet.faults) for sheet in made):
         click.echo(
-            "  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is "
+            "  to mend: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is "
             f"{folder.club.value.bench_distance}) makes its type smaller; or cut the step in two", err=True,
         )  # fmt: skip
     if faults or unprinted:

@@ -38,14 +38,14 @@ def pack(
 
 @option.command(
     "Take in a parcel from another club.",
-    "docgen receive clutch.parcel", "docgen receive clutch.parcel --theirs clutch-service",
+    "docgen receive clutch.parcel", "docgen receive clutch.parcel --take clutch-service",
 )  # fmt: skip
 @click.argument("parcel", type=click.Path(path_type=Path))
 @option.yes("Take it in without asking. What both changed stays yours all the same.")
-@click.option("--mine", multiple=True, metavar="NAME", help="Settled: your own job, sequence or engine type stays.")
-@click.option("--theirs", multiple=True, metavar="NAME", help="Settled: theirs takes the place of yours.")
+@click.option("--keep", multiple=True, metavar="NAME", help="Settled: your own job, sequence or engine type stays.")
+@click.option("--take", multiple=True, metavar="NAME", help="Settled: theirs takes the place of yours.")
 @option.on
-def receive(session: Session, parcel: Path, mine: tuple[str, ...], theirs: tuple[str, ...], on: date) -> None:
+def receive(session: Session, parcel: Path, keep: tuple[str, ...], take: tuple[str, ...], on: date) -> None:
     """Take in PARCEL, a file that another club made with: docgen pack
 
     First it is shown what would change: new jobs, newer revisions, and in each the steps, torques and limits that are
@@ -53,4 +53,4 @@ def receive(session: Session, parcel: Path, mine: tuple[str, ...], theirs: tuple
     engine types. Only then it asks, and writes all of it or nothing. What you changed is never written over: where
     both changed the same, yours stays, and theirs is laid beside it.
     """
-    receive_parcel(session, session.read(), parcel, on, mine, theirs)
+    receive_parcel(session, session.read(), parcel, on, keep, take)

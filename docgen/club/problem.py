@@ -58,7 +58,7 @@ class Problem:
             rows += [f"{number} | {shown}", f"{margin} | {' ' * offset}^"]
         rows += [f"{margin}   {visible(step)}" for step in self.trail]
         if self.hint:
-            rows.append(f"{margin}   hint: {visible(_LONG_QUOTE.sub(_shortened, self.hint))}")
+            rows.append(f"{margin}   to mend: {visible(_LONG_QUOTE.sub(_shortened, self.hint))}")
         return "\n".join(rows)
 
     def to_json(self) -> dict[str, object]:
@@ -85,7 +85,7 @@ def told(problems: Iterable[Problem]) -> str:
     """Every problem, and how many there are; empty where there is none."""
     found = list(problems)
     errors = sum(one.level == "error" for one in found)
-    count = f"{counted(errors, 'error')}, {counted(len(found) - errors, 'note')}"
+    count = f"{counted(errors, 'fault')}, {counted(len(found) - errors, 'note')}"
     return "\n".join([*(f"{one}\n" for one in found), count]) if found else ""
 
 
@@ -183,4 +183,4 @@ class Unable(Exception):
         self.name, self.message, self.hint = name, message, hint
 
     def __str__(self) -> str:
-        return f"{self.name}: {self.message}" + (f"\n  hint: {self.hint}" if self.hint else "")
+        return f"{self.name}: {self.message}" + (f"\n  to mend: {self.hint}" if self.hint else "")

@@ -38,7 +38,7 @@ def read_yaml(path: str, text: str | bytes) -> tuple[Document | None, list[Probl
     problems = sorted({_problem(path, fault, source.lines) for fault in faults})
     if len(problems) > MAX_PROBLEMS:
         message = f"the file has {len(problems)} problems; the first {MAX_PROBLEMS} are shown"
-        problems = [Problem(path, 0, 0, "too-many-problems", message, "mend these first"), *problems[:MAX_PROBLEMS]]
+        problems = [Problem(path, 0, 0, "too-many-problems", message, "begin with these"), *problems[:MAX_PROBLEMS]]
     if built is None:
         return None, problems
     return Document(path, "\n".join(source.lines), built.data, built.values, built.keys), problems

@@ -68,18 +68,18 @@ def _held(folder: Folder, made: Made) -> abc.Iterator[str]:
 
 
 def receive_parcel(
-    who: Asks, folder: Folder, parcel: Path, on: date, mine: abc.Sequence[str] = (), theirs: abc.Sequence[str] = ()
+    who: Asks, folder: Folder, parcel: Path, on: date, keep: abc.Sequence[str] = (), take: abc.Sequence[str] = ()
 ) -> None:
     """Take in a parcel: all of it or nothing, once what would change is shown and agreed to.
 
-    mine, theirs : whose version stands, by name, of what both changed
+    keep, take : whose version stands, by name, of what both changed
     Errors: Unclear; Unwritten where nothing is taken in, or something is left to settle.
     """
     try:
         opened = open_parcel(parcel.name, _read(parcel))
-        _check_names(opened, mine, theirs)
+        _check_names(opened, keep, take)
         with read_before(folder.root) as before:
-            found = intake(folder, opened, on, mine, theirs, before)
+            found = intake(folder, opened, on, keep, take, before)
     except (FaultyParcel, Refused) as error:
         if isinstance(error, FaultyParcel):
             who.warn(told_of(error.problems))
@@ -128,12 +128,12 @@ def _read(path: Path) -> bytes:
         raise Refused("unreadable-file", message, "give the parcel's file") from None
 
 
-def _check_names(parcel: Parcel, mine: abc.Sequence[str], theirs: abc.Sequence[str]) -> None:
+def _check_names(parcel: Parcel, keep: abc.Sequence[str], take: abc.Sequence[str]) -> None:
     names = sorted({Path(path).stem for path in parcel.shared})
-    if unknown := next((name for name in (*mine, *theirs) if name not in names), None):
+    if unknown := next((name for name in (*keep, *take) if name not in names), None):
         raise Unclear(f'there is no "{unknown}" in this parcel; in it: {", ".join(names)}')
-    if both := next((name for name in mine if name in theirs), None):
-        raise Unclear(f'"{both}" cannot be both --mine and --theirs')
+    if both := next((name for name in keep if name in take), None):
+        raise Unclear(f'"{both}" cannot be both --keep and --take')
 
 
 def _written(found: Intake) -> abc.Iterator[str]:

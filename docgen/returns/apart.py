@@ -41,7 +41,7 @@ class Reader:
     ...     reader.read(b"hello")
     Traceback (most recent call last):
     docgen.returns.diagnostic.Refused: not-a-pdf: this is not a PDF
-      hint: give the filled sign-off sheet as it was saved by the viewer
+      to mend: give the filled sign-off sheet as it was saved by the viewer
     """
 
     def __init__(self, seconds: float = SECONDS, what: str = "PDF") -> None:

@@ -24,7 +24,7 @@ class Said:
     field: str = ""
 
     def __str__(self) -> str:
-        return f"{self.name}: {self.message}" + (f"\n  hint: {self.hint}" if self.hint else "")
+        return f"{self.name}: {self.message}" + (f"\n  to mend: {self.hint}" if self.hint else "")
 
 
 class Refused(Exception):

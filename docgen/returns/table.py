@@ -65,7 +65,7 @@ def read_table(
             break
         if len(problems) >= MAX_FAULTS:
             message = f"{len(problems)} faults up to here; the rest of the table was not looked at"
-            problems.append(Problem(path, line, 1, "too-many-problems", message, "mend these first"))
+            problems.append(Problem(path, line, 1, "too-many-problems", message, "begin with these"))
             break
         told = {head: cell.strip() for head, cell in zip(heads, cells, strict=False)}
         row, found = _row(path, line, lines[line - 1], told, folder, day, facts)

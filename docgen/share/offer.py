@@ -94,7 +94,7 @@ def offers(
     found: dict[str, Offer] = {}
     for path, read in parcel.shared.items():
         if path in folder.broken:
-            hint = "mend it first: docgen proof says what is wrong"
+            hint = "docgen proof says what is wrong there; then again"
             raise Refused("faulty-file", f"your own {path} has errors, so nothing can be held against it", hint)
         offer = _offer(folder, parcel, path, read, reads.get(path))
         found[path] = _settled(offer, mine, theirs)

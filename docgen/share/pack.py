@@ -153,5 +153,5 @@ def refuse_faulty(folder: Folder, paths: Collection[str]) -> None:
     """Errors: Refused ``faulty-file`` where one of the files has errors."""
     faulty = sorted({p.path for p in folder.problems if p.level == "error" and p.path in paths})
     if faulty:
-        hint = "mend it: docgen proof says what is wrong"
+        hint = "docgen proof says what is wrong there"
         raise Refused("faulty-file", f"{faulty[0]} has errors: nothing is done with it", hint)

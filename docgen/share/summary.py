@@ -106,12 +106,12 @@ def _offer(offer: Offer, models: list[Model], fits: tuple[str, ...]) -> Iterator
         yield from (f"    {line}" for line in _conflict(conflict))
     if offer.verdict in ("conflict", "stranger"):
         yield f"    Theirs will lie beside yours, as {beside_file(offer)}."
-        yield f"    Work into yours what you want of it, then give the command again with  --mine {offer.name};"
-        yield f"    or, to take theirs in place of yours, with  --theirs {offer.name}."
+        yield f"    Work into yours what you want of it, then give the command again with  --keep {offer.name};"
+        yield f"    or, to take theirs in place of yours, with  --take {offer.name}."
     if offer.verdict == "aside":
-        yield f"    --theirs {offer.name}  takes it in too."
+        yield f"    --take {offer.name}  takes it in too."
     if offer.verdict == "gone":
-        yield f"    --theirs {offer.name}  takes it again;  --mine {offer.name}  says that it stays away."
+        yield f"    --take {offer.name}  takes it again;  --keep {offer.name}  says that it stays away."
 
 
 def _conflict(conflict: Conflict) -> Iterator[str]:

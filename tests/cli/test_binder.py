@@ -174,7 +174,7 @@ def test_a_number_that_somebody_else_took_meanwhile_stops_the_binder(
     result = say(root, "binder", "7A", "--job", "ROT", *DAY)
     assert (result.exit_code, result.stderr) == (
         1, "number-taken: 7A ROT was printed by somebody else meanwhile: nothing was printed\n"
-        "  hint: give the same command again\n",
+        "  to mend: give the same command again\n",
     )  # fmt: skip
     assert not (root / "out/7A/7A-binder.pdf").exists()
     monkeypatch.undo()

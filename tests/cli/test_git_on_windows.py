@@ -92,7 +92,7 @@ def test_a_copy_that_a_sync_program_made_stops_nothing(tmp_path: Path, path: str
     (root / path).write_bytes((root / whole).read_bytes() + b"nonsense: [\n")
     assert [str(p) for p in read_club(root).problems] == [
         f'{path} copy-not-read (note): this looks like a copy of "{COPIES[path]}" that a sync program made; it is not '
-        "read\n       hint: look whether both of you changed something, then take it away"
+        "read\n       to mend: look whether both of you changed something, then take it away"
     ]
     for words in (("due", *DAY), ("current", *DAY), ("ran", "7A", "12", "--on", "2026-01-01", "--yes")):
         assert "nonsense" not in say(root, *words).output

@@ -79,19 +79,19 @@ def test_a_part_without_a_size_is_named_and_nothing_is_printed(tmp_path: Path) -
 models/willow-80.yaml:6:3 part-without-size: side-plate comes off in this job, and its size is not stated: the mat has no place for it
    6 |   side-plate: {held_by: [plate-screws], sealable: true}
      |   ^
-       hint: write shape: {kind: block, length: 60 mm, width: 40 mm} (or outer: for a round one), or print --box
+       to mend: write shape: {kind: block, length: 60 mm, width: 40 mm} (or outer: for a round one), or print --box
 
 models/willow-80.yaml:7:3 part-without-size: plate-gasket comes off in this job, and its size is not stated: the mat has no place for it
    7 |   plate-gasket: {single_use: true, number: W-12, behind: [side-plate]}
      |   ^
-       hint: write shape: {kind: block, length: 60 mm, width: 40 mm} (or outer: for a round one), or print --box
+       to mend: write shape: {kind: block, length: 60 mm, width: 40 mm} (or outer: for a round one), or print --box
 
 models/willow-80.yaml:8:3 part-without-size: rotor comes off in this job, and its size is not stated: the mat has no place for it
    8 |   rotor: {held_by: [rotor-nut], behind: [plate-gasket], life: 10 h}
      |   ^
-       hint: write shape: {kind: block, length: 60 mm, width: 40 mm} (or outer: for a round one), or print --box
+       to mend: write shape: {kind: block, length: 60 mm, width: 40 mm} (or outer: for a round one), or print --box
 
-3 errors, 0 notes
+3 faults, 0 notes
 """  # noqa: E501
     assert printed(tmp_path) == []
 
@@ -207,9 +207,9 @@ def test_a_currency_without_a_price(tmp_path: Path) -> None:
 stock.yaml:3:3 no-price: plate gasket (W-12) is to be ordered and has no price in EUR
    3 |   W-12: {on_hand: 1, place: box 3}
      |   ^
-       hint: write its price: 12.50, or leave the cost out with --no-cost
+       to mend: write its price: 12.50, or leave the cost out with --no-cost
 
-1 error, 0 notes
+1 fault, 0 notes
 """
     assert printed(tmp_path) == []
     assert say(root, "kit", "--job", "ROT", "--no-cost", *DAY).exit_code == 0
@@ -227,7 +227,7 @@ def test_a_stock_file_with_a_mistake(tmp_path: Path, old: str, new: str, said: s
     result = say(club(tmp_path, **{"stock.yaml": STOCK.replace(old, new)}), "kit", "--job", "ROT", *DAY)
     assert result.exit_code == 1
     assert result.stderr.startswith(said), result.stderr
-    assert result.stderr.endswith("1 error, 0 notes\n"), result.stderr
+    assert result.stderr.endswith("1 fault, 0 notes\n"), result.stderr
     assert printed(tmp_path) == []
 
 

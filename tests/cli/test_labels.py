@@ -145,9 +145,9 @@ def test_a_grid_wider_than_the_page(tmp_path: Path) -> None:
 labels.yaml:2:36 grid-wider-than-page: bench-roll: 3 labels reach 282.0 mm across, and A4 is 210 mm wide
    2 |   bench-roll: {paper: A4, columns: 3, rows: 5, width: 90 mm, height: 50 mm, left: 12 mm, top: 20 mm}
      |                                    ^
-       hint: measure the label sheet: left and top to the first label, across and down from edge to edge
+       to mend: measure the label sheet: left and top to the first label, across and down from edge to edge
 
-1 error, 0 notes
+1 fault, 0 notes
 """
     assert files(root) == []
 

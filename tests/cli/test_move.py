@@ -173,15 +173,15 @@ def test_a_move_that_was_cut_off_is_named_stops_both_engines_and_is_finished(cut
     (one,) = (name for name in log_of(cut_off, "8B") if "component" in name)
     shown = f"""\
 engines/7A/log unfinished-move: a move between engines 8B and 7A was cut off: engines/8B/log/{one} is its one half
-       hint: docgen move --finish writes what is missing
+       to mend: docgen move --finish writes what is missing
 
 engines/8B/log/{one}:1:1 unfinished-move: this move between engines 8B and 7A was cut off: \
 the log of 7A does not know of it
    1 | event: component
      | ^
-       hint: docgen move --finish writes what is missing
+       to mend: docgen move --finish writes what is missing
 
-2 errors, 0 notes
+2 faults, 0 notes
 """
     result = say(cut_off, "verify")
     assert (result.exit_code, result.stderr) == (1, shown)

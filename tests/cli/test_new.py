@@ -352,5 +352,5 @@ def test_a_club_that_writes_in_one_language_hears_of_no_other(tmp_path: Path) ->
     assert len(spoken) > 3
     result = say("proof", club=root)
     assert result.exit_code == 0, result.output
-    assert "0 errors" in result.output
+    assert "0 faults" in result.output
     assert "missing-in-language" not in result.output

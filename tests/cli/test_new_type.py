@@ -170,9 +170,9 @@ models/elm-60.yaml:15:1 jobs-do-not-fit (note): {said}
   15 | equipment: [spark-ignition, dry-clutch]
      | ^
        PLU lacks 3 names: spark-plug-cap, plug-reach, plug-gap
-       hint: write the names in this file, or take away the word of equipment that asks for a job not wanted
+       to mend: write the names in this file, or take away the word of equipment that asks for a job not wanted
 
-0 errors, 1 note
+0 faults, 1 note
 """)  # fmt: skip
 
 
@@ -180,7 +180,7 @@ def test_a_slip_in_the_club_s_own_file_is_told_once(club: Path) -> None:
     path = club / "club.yaml"
     path.write_text(path.read_text("utf-8").replace("name: Socket 10 mm, drives", "name: Socket 10 mm drives"), "utf-8")
     found = say(club, "proof")
-    assert (found.exit_code, found.stderr.splitlines()[-1]) == (1, "1 error, 0 notes")
+    assert (found.exit_code, found.stderr.splitlines()[-1]) == (1, "1 fault, 0 notes")
 
 
 def test_what_was_never_done_is_one_line_for_an_engine(club: Path) -> None:

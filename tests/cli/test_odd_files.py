@@ -103,7 +103,7 @@ def test_a_draft_that_is_no_file_is_said(root: Path) -> None:
     assert (code, told) == (
         1,
         "Error: draft-unreadable: engines/7A/drafts/7A-ROT-03-001.yaml cannot be read: it is no ordinary file\n"
-        "  hint: delete it, and begin anew\n",
+        "  to mend: delete it, and begin anew\n",
     )
 
 

@@ -175,9 +175,9 @@ def test_a_table_with_faulty_rows_writes_nothing_without_yes(root: Path, tmp_pat
 {table}:4:1 unknown-engine: there is no engine "8C"
    4 | 8C,2030-05-05,40,
      | ^
-       hint: did you mean "8B"?
+       to mend: did you mean "8B"?
 
-1 error, 0 notes
+1 fault, 0 notes
 """
     fault = fault.replace('did you mean "8B"?', "known here: 7A, 8B")
     result = say(root, "ran", "--from", str(table))

@@ -84,7 +84,7 @@ def test_a_printed_head(root: Path) -> None:
     assert result.stdout.endswith("1 log, 2 events: 1 problem.\n")
     assert result.stderr == (
         f"engines/7A/log event-missing: the log does not hold the event {printed}, which it once ended with\n"
-        "       hint: it was taken off the end, or changed: restore the log from a backup\n\n1 error, 0 notes\n"
+        "       to mend: it was taken off the end, or changed: restore the log from a backup\n\n1 fault, 0 notes\n"
     )
     assert say(root, "verify", "7A").exit_code == 0, "without a printed head nobody can know"
 

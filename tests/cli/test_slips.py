@@ -55,7 +55,8 @@ def test_a_file_where_the_sheets_should_go(root: Path, monkeypatch: pytest.Monke
     result = say(root, *words, *DAY)
     assert (result.exit_code, result.stdout) == (1, "")
     assert result.stderr == (
-        "not-a-folder: a file lies where a folder is needed: out\n  hint: move that file away, or name another place\n"
+        "not-a-folder: a file lies where a folder is needed: out\n"
+        "  to mend: move that file away, or name another place\n"
     )
     assert not (root / "engines/7A/issued").exists()  # no number is used up for a sheet that nobody gets
     assert (root / "out").read_text("utf-8") == "not a folder"
@@ -65,14 +66,14 @@ def test_a_file_where_the_sheets_should_go(root: Path, monkeypatch: pytest.Monke
     ("number", "answer"),
     [
         (errno.EACCES, "no-access: out/7A is not yours to read or to write into\n"
-         "  hint: check whose it is and that the disk is not write-protected\n"),
+         "  to mend: check whose it is and that the disk is not write-protected\n"),
         (errno.EROFS, "no-access: out/7A is not yours to read or to write into\n"
-         "  hint: check whose it is and that the disk is not write-protected\n"),
-        (errno.ENOSPC, "disk-full: the disk is full\n  hint: make room, then give the same command again\n"),
+         "  to mend: check whose it is and that the disk is not write-protected\n"),
+        (errno.ENOSPC, "disk-full: the disk is full\n  to mend: make room, then give the same command again\n"),
         (errno.EISDIR, "not-a-file: a folder lies where a file is needed: out/7A\n"
-         "  hint: move that folder away, or name another place\n"),
+         "  to mend: move that folder away, or name another place\n"),
         (errno.EIO, "system-error: out/7A: Input/output error\n"
-         "  hint: put that right, then give the same command again\n"),
+         "  to mend: put that right, then give the same command again\n"),
     ],
 )  # fmt: skip
 def test_what_the_system_refuses_is_said_in_words(
@@ -97,7 +98,7 @@ def test_a_folder_of_the_club_that_may_not_be_read(root: Path, monkeypatch: pyte
     monkeypatch.setattr(Session, "read", closed)
     assert say(root, "due").stderr == (
         "no-access: engines/7A/log is not yours to read or to write into\n"
-        "  hint: check whose it is and that the disk is not write-protected\n"
+        "  to mend: check whose it is and that the disk is not write-protected\n"
     )
 
 
@@ -105,7 +106,7 @@ def test_an_event_that_may_not_be_written_names_the_folder_and_no_file_that_nobo
     error = told(PermissionError(errno.EACCES, "Permission denied", "engines/7A/log/.tmp-0123"), "the run of engine 7A")
     assert str(error) == (
         "read-only: engines/7A/log cannot be written to: the run of engine 7A was not written\n"
-        "  hint: check whose folder it is and that the disk is not write-protected"
+        "  to mend: check whose folder it is and that the disk is not write-protected"
     )
 
 
@@ -116,7 +117,7 @@ def test_the_folder_that_one_stands_in_was_taken_away(root: Path, monkeypatch: p
     monkeypatch.setattr(Session, "read", gone)
     assert say(root, "due").stderr == (
         "not-there: the folder that you are in is not there\n"
-        "  hint: look at the name, and whether somebody has just moved it\n"
+        "  to mend: look at the name, and whether somebody has just moved it\n"
     )
 
 
@@ -260,7 +261,7 @@ def test_a_bench_too_far_away_for_its_paper(root: Path, monkeypatch: pytest.Monk
     result = say(root, "print", "7A", "--job", "ROT", *DAY)
     assert result.exit_code == 1
     assert result.stderr.endswith(
-        "\n  hint: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is 1800 mm) "
+        "\n  to mend: what does not fit its page is not printed. A shorter bench_distance in club.yaml (it is 1800 mm) "
         "makes its type smaller; or cut the step in two\n"
     )
     assert not (root / "out/7A/7A-ROT-leaf.pdf").exists()

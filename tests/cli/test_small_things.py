@@ -67,7 +67,8 @@ def test_a_library_that_is_not_there_is_named_with_what_installs_it(tmp_path: Pa
     assert (done.returncode, "Traceback" in done.stderr) == (1, False), done.stderr
     first, hint = [line for line in done.stderr.splitlines() if "pango" in line.lower()][-2:]
     assert first.startswith("library-missing: the system library ")
-    assert hint.startswith("  hint: ./run setup installs it; by hand: Debian and Ubuntu apt-get install libpango-1.0-0")
+    by_hand = "by hand: Debian and Ubuntu apt-get install libpango-1.0-0"
+    assert hint.startswith(f"  to mend: ./run setup installs it; {by_hand}")
 
 
 @pytest.mark.parametrize("mark", ["=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20", "\u2212"])

@@ -53,7 +53,7 @@ def test_an_event_that_bears_such_a_name_is_named_and_stays(root: Path, which: i
     assert (result.exit_code, hidden.exists()) == (1, True)
     assert result.stderr == (
         "engines/7A/log/.tmp-0123 event-renamed: this event was renamed: it bears the name of an unfinished file, and "
-        f"the log does not have it\n       hint: name it {name} again\n\n1 error, 0 notes\n"
+        f"the log does not have it\n       to mend: name it {name} again\n\n1 fault, 0 notes\n"
     )
     hidden.rename(root / "engines/7A/log" / name)
     assert say(root, "verify").exit_code == 0

@@ -190,9 +190,9 @@ def test_strangers_and_unfinished_files(log: Files) -> None:
     chain = walk(BASE, extra)
     assert [str(p) for p in chain.problems] == [
         f'{BASE}/notes.txt event-added: "notes.txt" was not written by the program: it is not the name of an event\n'
-        "       hint: take it out of log/; what belongs into the record is filed",
+        "       to mend: take it out of log/; what belongs into the record is filed",
         f'{BASE}/old event-added: "old" was not written by the program: it is not the name of an event\n'
-        "       hint: take it out of log/; what belongs into the record is filed",
+        "       to mend: take it out of log/; what belongs into the record is filed",
     ]
     assert chain.unfinished == [f"{BASE}/.tmp-12ab"]
 

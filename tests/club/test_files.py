@@ -20,7 +20,7 @@ def test_a_link_is_not_followed(tmp_path: Path) -> None:
     (problem,) = read_club(root).problems
     assert str(problem) == (
         "procedures/stray.yaml link-not-read: this is a link to another place; only what lies in the club's folder is"
-        " read\n       hint: put the file itself here"
+        " read\n       to mend: put the file itself here"
     )
 
 

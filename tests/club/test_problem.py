@@ -32,13 +32,13 @@ def test_whole_text_of_a_problem() -> None:
         "     |         ^\n"
         "       clutch-drum went off at line 31\n"
         "       nothing fits it after that\n"
-        "       hint: add a step that fits it"
+        "       to mend: add a step that fits it"
     )
 
 
 def test_a_problem_of_a_whole_file_has_no_line() -> None:
     assert str(Problem("club.yaml", 0, 0, "no-club", "there is no club.yaml", "make one")) == (
-        "club.yaml no-club: there is no club.yaml\n       hint: make one"
+        "club.yaml no-club: there is no club.yaml\n       to mend: make one"
     )
     assert str(Problem("club.yaml", 0, 0, "no-club", "there is none")) == "club.yaml no-club: there is none"
 
@@ -70,14 +70,14 @@ def test_the_caret_stands_under_its_column(col: int, source: str, shown: str) ->
 
 def test_a_line_number_of_many_figures_keeps_the_lines_together() -> None:
     assert str(Problem("a.yaml", 123456, 2, "x", "m", "h", "ab")) == (
-        "a.yaml:123456:2 x: m\n123456 | ab\n       |  ^\n         hint: h"
+        "a.yaml:123456:2 x: m\n123456 | ab\n       |  ^\n         to mend: h"
     )
 
 
 def test_nothing_in_a_problem_can_command_a_terminal() -> None:
     text = str(Problem("a\x1b.yaml", 1, 1, "x", "m\x1b[31m", "h\x07", "s\x9b", trail=("t\u202e",)))
     assert text == (
-        "a<U+001B>.yaml:1:1 x: m<U+001B>[31m\n   1 | s<U+009B>\n     | ^\n       t<U+202E>\n       hint: h<U+0007>"
+        "a<U+001B>.yaml:1:1 x: m<U+001B>[31m\n   1 | s<U+009B>\n     | ^\n       t<U+202E>\n       to mend: h<U+0007>"
     )
     assert visible("a\u00a0b\tc\u200b\ufeff\n") == "a b c<U+200B><U+FEFF><U+000A>"
 

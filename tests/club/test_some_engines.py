@@ -79,7 +79,9 @@ def test_the_same_is_said_as_when_all_were_read(
 ) -> None:
     run = CliRunner()
     some = run.invoke(docgen, ["--club", str(club), *words], input="n\n")
-    monkeypatch.setattr("docgen.club.read._moved", lambda _: True)
+    asked: list[str] = []
+    monkeypatch.setattr("docgen.club.read._Reading._moved", lambda _, number: asked.append(number) or True)
     whole = run.invoke(docgen, ["--club", str(club), *words], input="n\n")
     assert (some.stdout, some.stderr, some.exit_code) == (whole.stdout, whole.stderr, whole.exit_code)
     assert some.output
+    assert asked

@@ -129,7 +129,8 @@ except OSError as error:
 def test_a_full_disk_is_said_and_leaves_nothing(tmp_path: Path) -> None:
     """The system itself refuses the bytes behind the first thousand, in the middle of the file."""
     code, said = in_child(FILE_IT.format(first=SMALL_FILES), tmp_path)
-    assert (code, said) == (0, "not-written: the run of engine 7A was not written: File too large\n  hint: try again\n")
+    refused = "not-written: the run of engine 7A was not written: File too large"
+    assert (code, said) == (0, f"{refused}\n  to mend: try again\n")
     assert names(tmp_path) == []
 
 
@@ -152,7 +153,7 @@ def test_a_folder_that_may_not_be_written_is_said_and_stays_as_it_is(open_folder
     assert code == 0
     assert said == (
         f"read-only: {log} cannot be written to: the run of engine 7A was not written\n"
-        "  hint: check whose folder it is and that the disk is not write-protected\n"
+        "  to mend: check whose folder it is and that the disk is not write-protected\n"
     )
     assert names(log) == before
 
@@ -160,10 +161,10 @@ def test_a_folder_that_may_not_be_written_is_said_and_stays_as_it_is(open_folder
 @pytest.mark.parametrize(
     ("number", "words"),
     [
-        (errno.ENOSPC, "disk-full: the disk is full: the run was not written\n  hint: make room, then try again"),
+        (errno.ENOSPC, "disk-full: the disk is full: the run was not written\n  to mend: make room, then try again"),
         (errno.EROFS, "read-only: club/log cannot be written to: the run was not written\n"
-         "  hint: check whose folder it is and that the disk is not write-protected"),
-        (errno.EIO, "not-written: the run was not written: Input/output error\n  hint: try again"),
+         "  to mend: check whose folder it is and that the disk is not write-protected"),
+        (errno.EIO, "not-written: the run was not written: Input/output error\n  to mend: try again"),
     ],
 )  # fmt: skip
 def test_faults_in_words(number: int, words: str) -> None:

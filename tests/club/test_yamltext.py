@@ -98,15 +98,15 @@ def test_bytes_that_are_not_utf_8() -> None:
         'perhaps meant as "\u00e9", is not part of UTF-8 text\n'
         "   2 | do: Caf\ufffd \ufffd\n"
         "     |        ^\n"
-        "       hint: open the file in your text editor and save it again with the encoding UTF-8\n"
+        "       to mend: open the file in your text editor and save it again with the encoding UTF-8\n"
         'f.yaml:3:6 reserved-start: text that starts with "@" must stand in quotes\n'
         "   3 | why: @x\n"
         "     |      ^\n"
-        '       hint: put the text in quotes: why: "@x"'
+        '       to mend: put the text in quotes: why: "@x"'
     )
     assert str(only("a: b\n".encode("utf-16"))) == (
         "f.yaml not-utf-8: the file is saved as UTF-16, which is not read here: every character takes two bytes in it\n"
-        "       hint: open the file in your text editor and save it again with the encoding UTF-8"
+        "       to mend: open the file in your text editor and save it again with the encoding UTF-8"
     )
 
 
@@ -114,7 +114,7 @@ def test_bounds_hold_and_what_is_just_inside_them_is_read() -> None:
     read("a: b\n#" + "x" * (MAX_BYTES - 6))
     assert str(only(b"a: b\n#" + b"x" * (MAX_BYTES - 5))) == (
         "f.yaml too-large: the file is 1048577 bytes long; the most that is read is 1048576\n"
-        "       hint: split it into smaller files"
+        "       to mend: split it into smaller files"
     )
     assert only("\u20ac" * (MAX_BYTES // 3 + 1)).name == "too-large"
     read("[" * MAX_DEPTH + "]" * MAX_DEPTH)
@@ -135,7 +135,8 @@ def test_a_file_with_very_many_problems_says_how_many() -> None:
     problems = read_yaml("f.yaml", "a: 1\n" * 5001)[1]
     assert len(problems) == MAX_PROBLEMS + 1
     assert str(problems[0]) == (
-        "f.yaml too-many-problems: the file has 5000 problems; the first 100 are shown\n       hint: mend these first"
+        "f.yaml too-many-problems: the file has 5000 problems; the first 100 are shown\n"
+        "       to mend: begin with these"
     )
     assert [problem.line for problem in problems[1:]] == list(range(2, MAX_PROBLEMS + 2))
 

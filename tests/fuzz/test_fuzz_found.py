@@ -30,7 +30,7 @@ def test_what_ends_the_library_ends_no_command() -> None:
             assert str(caught.value) == (
                 "unreadable-pdf: the file broke the part of the program that reads PDFs:"
                 " it is damaged, or made to do that\n"
-                "  hint: no sheet of ours does that: look whether this is one"
+                "  to mend: no sheet of ours does that: look whether this is one"
             )
         assert reader.form(saved(lambda pdf: None)).fields == {}
 

@@ -201,7 +201,7 @@ def _unknown_secret(place: Place) -> str:
     out = place.root / "tmp" / "none.parcel"
     said = place.docgen("pack", "ROT", "--out", out)
     # The hint names the keys of a club's file, which is not what this is about.
-    said = "\n".join(line for line in said.splitlines() if "hint: known here" not in line)
+    said = "\n".join(line for line in said.splitlines() if "to mend: known here" not in line)
     return f"{said}\nwritten: {out.exists()}"
 
 

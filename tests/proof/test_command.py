@@ -32,14 +32,14 @@ def test_a_clean_club_ends_with_0(tmp_path: Path) -> None:
 def test_a_finding_ends_with_1_and_is_said_in_full(tmp_path: Path) -> None:
     done = run(club_with(tmp_path / "club", FAULTY), "proof", "job")
     assert done.exit_code == 1
-    assert done.stderr == read_page(PAGES / "still-held.md").says + "\n1 error, 0 notes\n"
+    assert done.stderr == read_page(PAGES / "still-held.md").says + "\n1 fault, 0 notes\n"
     assert done.stdout == ""
 
 
 def test_a_note_is_said_and_ends_with_0(tmp_path: Path) -> None:
     done = run(club_with(tmp_path / "club", NOTED), "proof")
     assert done.exit_code == 0
-    assert done.stderr == read_page(PAGES / "missing-licence.md").says + "\n0 errors, 1 note\n"
+    assert done.stderr == read_page(PAGES / "missing-licence.md").says + "\n0 faults, 1 note\n"
 
 
 def test_json_holds_the_same(tmp_path: Path) -> None:
@@ -86,7 +86,7 @@ def test_a_job_is_proofed_for_the_very_engine(tmp_path: Path) -> None:
     page = read_page(PAGES / "old-torque-on-new-thread.md")
     root = club_with(tmp_path / "club", page.failing)
     done = run(root, "proof", "--engine", "007", "--on", "2027-01-10")
-    assert (done.exit_code, done.stderr) == (1, page.says + "\n1 error, 0 notes\n")
+    assert (done.exit_code, done.stderr) == (1, page.says + "\n1 fault, 0 notes\n")
     mended = run(club_with(tmp_path / "mended", page.passing), "proof", "job", "--engine", "007", "--on", "2027-01-10")
     assert (mended.exit_code, mended.stdout) == (0, "1 job proofed, nothing to mend\n")
 

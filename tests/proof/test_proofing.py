@@ -58,7 +58,7 @@ def test_a_silenced_finding_becomes_a_note_with_its_reason(tmp_path: Path) -> No
         "  11 |         removes: [dust-cap]\n"
         "     |                   ^\n"
         "       silenced here: The driver pushes it on again.\n"
-        "       hint: add a step that fits or renews dust-cap"
+        "       to mend: add a step that fits or renews dust-cap"
     ]
 
 
@@ -87,7 +87,7 @@ def test_a_fault_in_a_sequence_is_told_once_with_the_jobs_that_meet_it(tmp_path:
         "   8 |     removes: [dust-cap]\n"
         "     |               ^\n"
         "       met in job, second\n"
-        "       hint: add a step that fits or renews dust-cap"
+        "       to mend: add a step that fits or renews dust-cap"
     ]
 
 
@@ -102,7 +102,7 @@ def test_a_fault_in_a_sequence_used_twice_is_that_of_the_step_that_uses_it(tmp_p
         "     |              ^\n"
         "       it goes wrong at line 8 of procedures/cap-off.yaml\n"
         "       dust-cap went off at line 8\n"
-        "       hint: take this out, or put it back on before"
+        "       to mend: take this out, or put it back on before"
     ]
 
 
@@ -120,7 +120,7 @@ def test_a_fault_on_one_type_only_names_the_type(tmp_path: Path) -> None:
         "     |                   ^\n"
         "       clamp was not undone before\n"
         "       only on other\n"
-        "       hint: add a step before with  undoes: [clamp]"
+        "       to mend: add a step before with  undoes: [clamp]"
     )
 
 

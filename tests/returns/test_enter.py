@@ -163,7 +163,7 @@ def test_a_filed_sheet_is_not_typed_in_again(fresh: Club) -> None:
     assert (again.exit_code, again.stdout) == (1, "")
     assert again.stderr == (
         f"Error: already-filed: {NUMBER} is already filed, as {event.name}\n"
-        '  hint: to put another reading of the paper in its place: --correct "WHY"; '
+        '  to mend: to put another reading of the paper in its place: --correct "WHY"; '
         "to add the checks after the first run: --after-run\n"
     )
     put_right = typed_for(fresh, GOOD | {"measure-rotor-gap": "0.35"})
@@ -177,5 +177,5 @@ def test_a_mistyped_number(fresh: Club) -> None:
     assert result.stderr == (
         "Error: wrong-check-character: 7A-ROT-03-001-S1-1 has a letter or digit wrong: its check character does "
         "not fit\n"
-        "  hint: type it again from the sheet; 0 and O, 1 and I are easily taken for one another\n"
+        "  to mend: type it again from the sheet; 0 and O, 1 and I are easily taken for one another\n"
     )

@@ -174,7 +174,7 @@ def places(root: Path) -> dict[str, str]:
                                               ("2", {"7A": "", "8B": "R-2", "9C": "R-1"})])  # fmt: skip
 def test_a_component_on_two_engines_is_asked_about(two_places: Path, answer: str, then: dict[str, str]) -> None:
     blocked = say(two_places, "ran", "8B", "5", "--on", "2030-05-09", "--yes")
-    assert "hint: docgen join asks which move stands" in blocked.stderr
+    assert "to mend: docgen join asks which move stands" in blocked.stderr
     result = say(two_places, "join", *ON, typed=f"{answer}\ny\ny\ny\n")
     assert result.exit_code == 0, result.output
     assert result.stdout.startswith("rotor R-1 was moved to 2 engines:\n  1  to engine 8B on 2030-05-06: ")

@@ -130,8 +130,8 @@ def test_a_log_that_is_not_whole_takes_nothing(root: Path) -> None:
         f"engines/7A/log/{path.name}:1:1 event-changed: this event was edited after it was written: "
         "its digest no longer fits\n"
         "   1 | event: run\n     | ^\n"
-        "       hint: restore the file; to correct an event, file a correction\n"
-        "  hint: docgen verify 7A says what is wrong with it"
+        "       to mend: restore the file; to correct an event, file a correction\n"
+        "  to mend: docgen verify 7A says what is wrong with it"
     )
     assert len(list(path.parent.iterdir())) == 1
 
@@ -140,7 +140,7 @@ def test_what_no_reader_would_take_is_not_written(root: Path) -> None:
     with pytest.raises(StoreError) as caught:
         file_event(root, "7A", {**RUN, "hours": "36"})
     assert str(caught.value) == (
-        'no-unit: hours: "36" has no unit\n  hint: write it after the figure, as in 36 h or 36 min'
+        'no-unit: hours: "36" has no unit\n  to mend: write it after the figure, as in 36 h or 36 min'
     )
     assert not (root / "engines/7A/log").exists()
 
@@ -162,7 +162,7 @@ def test_somebody_who_files_for_ever_is_not_waited_for(way: str, root: Path, mon
     with alone(folder), pytest.raises(StoreError) as caught, alone(folder, wait=0.05):
         pass
     assert str(caught.value) == (
-        f"busy: somebody else is filing into {folder}, and has not ended\n  hint: wait a moment, then try again"
+        f"busy: somebody else is filing into {folder}, and has not ended\n  to mend: wait a moment, then try again"
     )
     with alone(folder, wait=0.05):
         pass

@@ -163,6 +163,6 @@ def test_a_bomb_of_compressed_bytes_does_not_take_the_machine_along() -> None:
         reader.read(data)
     assert str(caught.value) == (
         "too-large: the job inside the file is larger than the 1048576 bytes that are read of it\n"
-        "  hint: our sheets hold a smaller one: fill the sheet as it was printed"
+        "  to mend: our sheets hold a smaller one: fill the sheet as it was printed"
     )
     assert io.BytesIO(data).read(5) == b"%PDF-"

@@ -125,8 +125,8 @@ def test_the_event_keeps_what_was_said_and_leaves_out_what_was_not() -> None:
 @pytest.mark.parametrize(
     ("key", "value", "said"),
     [
-        ("peak_speed", "104", 'no-unit: "104" has no unit\n  hint: write it after the figure, as in 104 km/h'),
-        ("peak_temperature", "182", 'no-unit: "182" has no unit\n  hint: write it after the figure, as in 182 degC'),
+        ("peak_speed", "104", 'no-unit: "104" has no unit\n  to mend: write it after the figure, as in 104 km/h'),
+        ("peak_temperature", "182", 'no-unit: "182" has no unit\n  to mend: write it after the figure, as in 182 degC'),
         ("peak_speed", "104 mm", "wrong-dimension"),
     ],
 )

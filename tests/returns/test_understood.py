@@ -191,5 +191,5 @@ def test_an_event_later_than_the_work_is_a_doubt(tmp_path: Path) -> None:
     assert club.sheet.number.text == NUMBER
     assert [str(s) for s in one.doubts] == [
         "date-before-last-event: one event is filed for engine 7A after 2030-04-03, the last of 2030-04-06\n"
-        "  hint: it is filed all the same when that is how it was"
+        "  to mend: it is filed all the same when that is how it was"
     ]

@@ -60,7 +60,7 @@ def test_an_engine_that_is_not_in_the_club(club: Club) -> None:
         sheet_numbered(number, club.folder)
     assert str(caught.value) == (
         f"unknown-engine: {number.text} is a sheet of engine 9Z, which this club's record does not hold\n"
-        "  hint: known: 7A, 8B; go to the folder of the club that printed it"
+        "  to mend: known: 7A, 8B; go to the folder of the club that printed it"
     )
 
 
@@ -131,7 +131,7 @@ def test_a_sheet_that_this_folder_did_not_print(club: Club) -> None:
     assert str(caught.value) == (
         "not-issued: engines/7A/issued holds no 7A-ROT-03-002: this folder does not know that "
         f"{number.text} was printed\n"
-        "  hint: it was printed from another copy of the club's folder: bring its file here"
+        "  to mend: it was printed from another copy of the club's folder: bring its file here"
     )
 
 
@@ -156,6 +156,6 @@ def test_a_frozen_job_that_was_edited(tmp_path: Path) -> None:
         sheet_numbered(club.sheet.number, club.folder)
     assert str(caught.value) == (
         f"issued-changed: engines/7A/issued/{path.name} is not as it was when 7A-ROT-03-001-S1-I was printed\n"
-        "  hint: restore that file: the sheet is judged by what it says"
+        "  to mend: restore that file: the sheet is judged by what it says"
     )
     assert isinstance(club.sheet, Sheet)

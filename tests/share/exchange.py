@@ -112,7 +112,7 @@ def _first(one: Play) -> None:
     one.tell("Slate looks at what it would bring, and says no first; nothing is written before somebody agrees.")
     one.type("slate", "receive", "rotor-3.parcel", "--on", DAY, answer="n\n")
     one.tell("It is what they wanted. A member has bought a Willow, so the second time they take its engine type too.")
-    one.type("slate", "receive", "rotor-3.parcel", "--on", DAY, "--theirs", "willow-80", answer="y\n")
+    one.type("slate", "receive", "rotor-3.parcel", "--on", DAY, "--take", "willow-80", answer="y\n")
     one.type("slate", "proof")
     one.tell("The register keeps its comments and its layout; what the job names and Slate had not stands at its head.")
     text = (one.root / "slate/club.yaml").read_text("utf-8")
@@ -159,7 +159,7 @@ def _both_in_the_same_place(one: Play) -> None:
     one.type("slate", "receive", "rotor-6.parcel", "--on", DAY, "--yes")
     one.tell("They telephone, agree on twenty minutes and the heater, and write that into their own file.")
     one.edit("slate", JOB, ("revision: 6", "revision: 7"), ("wait: 12 min", "wait: 20 min"))
-    one.type("slate", "receive", "rotor-6.parcel", "--on", DAY, "--mine", "rotor-service", answer="y\n")
+    one.type("slate", "receive", "rotor-6.parcel", "--on", DAY, "--keep", "rotor-service", answer="y\n")
     one.type("slate", "pack", "ROT", "--model", "willow-80", "-o", "rotor-7.parcel")
     one.type("kestrel", "receive", "rotor-7.parcel", "--on", DAY, answer="y\n")
 

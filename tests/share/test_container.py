@@ -215,7 +215,7 @@ def test_a_bomb_is_refused_before_it_is_opened() -> None:
 def test_a_large_parcel_is_refused_by_its_size() -> None:
     assert refusal(b"PK\x03\x04" + bytes(MAX_BYTES)) == (
         f"parcel-too-large: the parcel is {MAX_BYTES + 4} bytes large; the most that is read is {MAX_BYTES}\n"
-        "  hint: ask the sender to pack fewer jobs into one parcel"
+        "  to mend: ask the sender to pack fewer jobs into one parcel"
     )
 
 
@@ -232,7 +232,7 @@ def test_files_that_overlap_do_not_add_up() -> None:
 
 @pytest.mark.parametrize("data", [b"", b"hello", b"%PDF-1.7", b"PK", b"\x1f\x8b\x08" + bytes(50), b"Rar!" + bytes(50)])
 def test_no_parcel_at_all(data: bytes) -> None:
-    assert refusal(data) == "not-a-parcel: this is not a parcel\n  hint: give the file that docgen pack wrote"
+    assert refusal(data) == "not-a-parcel: this is not a parcel\n  to mend: give the file that docgen pack wrote"
 
 
 def test_cut_short_anywhere() -> None:

@@ -207,7 +207,7 @@ def test_a_job_with_errors_is_not_packed(club: Path) -> None:
     result = say(club, "pack", "ROT", "-o", str(club / "x.parcel"))
     assert (result.exit_code, result.stdout) == (1, (
         "faulty-file: procedures/rotor-service.yaml has errors: nothing is done with it\n"
-        "  hint: mend it: docgen proof says what is wrong\n"
+        "  to mend: docgen proof says what is wrong there\n"
         "Nothing was packed.\n"
     ))  # fmt: skip
     assert not (club / "x.parcel").exists()
@@ -219,5 +219,5 @@ def test_a_parcel_that_cannot_be_written_is_said(club: Path) -> None:
     result = say(club, "pack", "ROT", "-o", str(place / "x.parcel"))
     assert result.exit_code == 1
     assert result.stdout == (
-        f"not-written: {place}/x.parcel was not written: File exists\n  hint: try again\nNothing was packed.\n"
+        f"not-written: {place}/x.parcel was not written: File exists\n  to mend: try again\nNothing was packed.\n"
     )

@@ -119,7 +119,7 @@ REFUSED = {
 
 @pytest.mark.parametrize(("change", "message", "hint"), REFUSED.values(), ids=REFUSED)
 def test_what_is_refused(good: Files, change: Callable[[Files], Files], message: str, hint: str) -> None:
-    assert said(change(good)) == f"{message}\n  hint: {hint}"
+    assert said(change(good)) == f"{message}\n  to mend: {hint}"
 
 
 FAULTY = {
@@ -159,7 +159,7 @@ def test_a_register_that_gives_what_is_the_clubs_own(good: Files) -> None:
     lying = swapped("manifest.yaml", digest, data_digest(document.data))(priced)
     assert said(lying) == (
         f"private-register: registers.yaml in the parcel gives price of paste, which is the club's own affair\n"
-        f"  hint: {PACK_AGAIN}"
+        f"  to mend: {PACK_AGAIN}"
     )
 
 
@@ -175,7 +175,7 @@ def test_more_steps_than_are_taken(tmp_path: Path) -> None:
     text = texts()[JOB].replace("closing:", f"{stages}closing:")
     assert said(packed(tmp_path, {JOB: text})) == (
         f"too-many-steps: {JOB} in the parcel has {MAX_STEPS + 18} steps; the most that are taken are {MAX_STEPS}\n"
-        "  hint: ask the sender to cut it into several jobs"
+        "  to mend: ask the sender to cut it into several jobs"
     )
 
 
@@ -185,7 +185,7 @@ def test_a_longer_list_than_is_taken(tmp_path: Path) -> None:
     assert said(packed(tmp_path, {JOB: text})) == (
         f"list-too-long: {JOB} in the parcel has a list of {MAX_LIST + 1} things; the most that are taken are "
         f"{MAX_LIST}\n"
-        f"  hint: {PACK_AGAIN}"
+        f"  to mend: {PACK_AGAIN}"
     )
 
 
@@ -193,7 +193,7 @@ def test_more_parts_than_are_taken(tmp_path: Path) -> None:
     text = texts()[MODEL].replace("parts:\n", "parts:\n  pins: {count: 1000}\n")
     assert said(packed(tmp_path, {MODEL: text})) == (
         f"too-many-parts: {MODEL} in the parcel has 1008 parts and fasteners; the most that are taken are {MAX_ITEMS}\n"
-        f"  hint: {PACK_AGAIN}"
+        f"  to mend: {PACK_AGAIN}"
     )
 
 
@@ -209,5 +209,5 @@ def test_more_files_than_are_taken(good: Files) -> None:
     assert said(files) == (
         f"too-many-files: the parcel holds {MAX_SHARED + 2} jobs, models and pages; the most that are read are "
         f"{MAX_SHARED}\n"
-        "  hint: ask the sender to pack fewer jobs into one parcel"
+        "  to mend: ask the sender to pack fewer jobs into one parcel"
     )

@@ -105,7 +105,7 @@ def test_a_conflict_settled_for_ours(other: Path, met: Path) -> None:
     edit(met, JOB, LONGER)
     own, parcel = (met / JOB).read_bytes(), newer(other, SHORTER)
     receive(met, parcel, "--yes")
-    code, said = receive(met, parcel, "--mine", "rotor-service", typed="y\n")
+    code, said = receive(met, parcel, "--keep", "rotor-service", typed="y\n")
     assert (code, said.splitlines()[-2:]) == (0, [
         "Note that this is settled? [y/N]: y", "Noted as settled: rotor-service"
     ])  # fmt: skip
@@ -118,7 +118,7 @@ def test_a_conflict_settled_for_theirs(other: Path, met: Path) -> None:
     edit(met, JOB, LONGER)
     own, parcel = (met / JOB).read_bytes(), newer(other, SHORTER)
     receive(met, parcel, "--yes")
-    code, said = receive(met, parcel, "--theirs", "rotor-service", typed="y\n")
+    code, said = receive(met, parcel, "--take", "rotor-service", typed="y\n")
     assert code == 0
     assert said.startswith(FROM + (
         "SETTLED: theirs takes the place of yours\n"
@@ -151,7 +151,7 @@ def test_another_job_of_the_same_name_is_never_written_over(other: Path, home: P
         "        now: A. Tester\n"
     ))  # fmt: skip
     assert (home / JOB).read_bytes() == own
-    assert receive(home, packed(other), "--yes", "--mine", "rotor-service")[0] == 0
+    assert receive(home, packed(other), "--yes", "--keep", "rotor-service")[0] == 0
     known = read_club(home).origins.files[JOB]
     assert [one.from_ for one in known] == [None, None], "nothing of ours came from them"
 
@@ -163,13 +163,13 @@ def test_what_was_taken_away_stays_away(other: Path, met: Path) -> None:
     assert said.startswith(FROM + (
         "TAKEN AWAY HERE: you had it once, and do not get it again\n"
         '  job rotor-service, "Rotor - clean and regrease", revision 4 of 2030-01-15\n'
-        "    --theirs rotor-service  takes it again;  --mine rotor-service  says that it stays away.\n"
+        "    --take rotor-service  takes it again;  --keep rotor-service  says that it stays away.\n"
     ))  # fmt: skip
     assert not (met / JOB).exists()
-    assert receive(met, packed(other), "--yes", "--mine", "rotor-service")[0] == 0
+    assert receive(met, packed(other), "--yes", "--keep", "rotor-service")[0] == 0
     assert receive(met, packed(other), "--yes")[0] == 0
     assert not (met / JOB).exists()
-    assert receive(met, packed(other), "--yes", "--theirs", "rotor-service")[0] == 0
+    assert receive(met, packed(other), "--yes", "--take", "rotor-service")[0] == 0
     assert "wait: 12 min" in (met / JOB).read_text()
 
 
@@ -183,8 +183,8 @@ def test_what_proofing_faults_on_the_clubs_own_type_is_refused(other: Path, met:
         "  56 |         tightens: [rotor-nut]\n"
         "     |                    ^\n"
         "       rotor went off at line 32\n"
-        "       hint: fit rotor first\n\n"
-        "1 error, 0 notes\n"
+        "       to mend: fit rotor first\n\n"
+        "1 fault, 0 notes\n"
         "Refused: with the parcel taken in, proofing finds what stands above (its lines as they would be).\n"
         "Nothing was written.\n"
     )

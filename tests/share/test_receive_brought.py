@@ -63,7 +63,7 @@ def test_registers_laid_out_otherwise_are_left_to_the_club(other: Path, bare: Pa
     assert code == 1
     assert said == (
         "registers-by-hand: club.yaml is laid out in a way that nothing could be added to it\n"
-        "  hint: write this into it yourself, then try again:\n"
+        "  to mend: write this into it yourself, then try again:\n"
         "tools:\n  rotor-stop: {name: Rotor stop}\n"
         "materials:\n  paste: {name: Bearing paste, kind: sealant}\n\n"
         "Nothing was written.\n"
@@ -75,7 +75,7 @@ def test_where_both_have_one_and_mean_another_thing_ours_stays_and_it_is_said(ot
     edit(home, "club.yaml", ("full: 24 h", "full: 12 h"))
     own = (home / "club.yaml").read_bytes()
     edit(other, MODEL, ("10 h}", "12 h}"))
-    code, said = receive(home, packed(other), "--yes", "--theirs", "willow-80")
+    code, said = receive(home, packed(other), "--yes", "--take", "willow-80")
     assert code == 0
     assert (
         "Of these, both clubs have one and mean another thing; yours stays, and the jobs will use it:\n"
@@ -106,7 +106,7 @@ def test_another_engine_of_the_same_number_is_refused(other: Path, home: Path) -
     before, parcel = snapshot(home), packed(other, "--engine", "7A")
     assert receive(home, parcel, "--yes") == (1, (
         "another-engine: the parcel brings an engine 7A, and yours of that number is another one\n"
-        "  hint: ask the sender for a parcel without it\n"
+        "  to mend: ask the sender for a parcel without it\n"
         "Nothing was written.\n"
     ))  # fmt: skip
     assert snapshot(home) == before

@@ -37,7 +37,7 @@ NEW: you have none of that name
 LEFT OUT: an engine type that you have not
   engine type willow-80, "Willow 80"
     manual: Willow 80 workshop book; 4 parts, 2 fasteners, 1 limit, 1 setting
-    --theirs willow-80  takes it in too.
+    --take willow-80  takes it in too.
 
 Taken in: rotor-service
 """
@@ -48,7 +48,7 @@ Taken in: rotor-service
 
 def test_it_comes_where_somebody_asks_for_it(other: Path, tmp_path: Path) -> None:
     home = slate(tmp_path / "slate", ELDER)
-    assert receive(home, packed(other), "--yes", "--theirs", "willow-80")[0] == 0
+    assert receive(home, packed(other), "--yes", "--take", "willow-80")[0] == 0
     assert sorted(read_club(home).models) == ["elder-60", "willow-80"]
 
 

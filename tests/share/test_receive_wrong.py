@@ -18,8 +18,8 @@ from tests.share.receiving import DAY, JOB, WAIT, edit, newer, packed, receive, 
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["--mine", "rotor"], 'Error: there is no "rotor" in this parcel; in it: rotor-service, willow-80'),
-        (["--mine", "willow-80", "--theirs", "willow-80"], 'Error: "willow-80" cannot be both --mine and --theirs'),
+        (["--keep", "rotor"], 'Error: there is no "rotor" in this parcel; in it: rotor-service, willow-80'),
+        (["--keep", "willow-80", "--take", "willow-80"], 'Error: "willow-80" cannot be both --keep and --take'),
     ],
 )
 def test_names_that_are_not_understood(other: Path, home: Path, words: list[str], said: str) -> None:
@@ -30,7 +30,7 @@ def test_names_that_are_not_understood(other: Path, home: Path, words: list[str]
 def test_a_file_that_cannot_be_opened(home: Path, tmp_path: Path) -> None:
     assert receive(home, str(tmp_path / "none.parcel")) == (1, (
         f"unreadable-file: {tmp_path}/none.parcel cannot be opened: No such file or directory\n"
-        "  hint: give the parcel's file\nNothing was written.\n"
+        "  to mend: give the parcel's file\nNothing was written.\n"
     ))  # fmt: skip
     code, said = receive(home, str(tmp_path))
     assert (code, said.splitlines()[0]) == (1, f"unreadable-file: {tmp_path} cannot be opened: Is a directory")
@@ -41,7 +41,7 @@ def test_ones_own_faulty_file_is_no_measure(other: Path, met: Path) -> None:
     before = snapshot(met)
     assert receive(met, newer(other, WAIT), "--yes") == (1, (
         f"faulty-file: your own {JOB} has errors, so nothing can be held against it\n"
-        "  hint: mend it first: docgen proof says what is wrong\nNothing was written.\n"
+        "  to mend: docgen proof says what is wrong there; then again\nNothing was written.\n"
     ))  # fmt: skip
     assert snapshot(met) == before
 
@@ -68,7 +68,7 @@ def test_what_somebody_saves_in_the_meantime_is_not_written_over(
     code, said = receive(met, parcel)
     assert (code, said.splitlines()[-3:]) == (1, [
         f"changed-meanwhile: {JOB} has been changed since it was looked at: nothing was written",
-        "  hint: give the same command again",
+        "  to mend: give the same command again",
         "Nothing was written.",
     ])  # fmt: skip
     assert "saved just now" in (met / JOB).read_text()
@@ -130,7 +130,7 @@ def test_a_rest_that_is_not_as_it_was_written_is_not_taken(
     result = say(met, "due", "--on", DAY)
     assert (result.exit_code, result.stderr) == (1, (
         f"damaged-parcel: shared/to-put is not as docgen receive wrote it ({why})\n"
-        "  hint: delete shared/to-put, then take the parcel in again\n"
+        "  to mend: delete shared/to-put, then take the parcel in again\n"
     ))  # fmt: skip
     assert snapshot(met) == before
     assert not (met.parent / "x.yaml").exists()

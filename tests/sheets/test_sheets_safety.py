@@ -174,9 +174,9 @@ def test_a_code_that_stands_for_nothing_stops_the_sheet(tmp_path: Path, line: st
 club.yaml:{number}:15 unknown-hazard-code: "{code}" is no hazard statement that docgen knows
   {number} |     classed: [{line}]
      |               ^
-       hint: {hint}{LOOK_UP}
+       to mend: {hint}{LOOK_UP}
 
-1 error, 0 notes
+1 fault, 0 notes
 """
     )
     assert not (root / "out").exists()
