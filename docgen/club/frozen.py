@@ -39,4 +39,4 @@ QuantityText = Annotated[Quantity, PlainValidator(_quantity), PlainSerializer(_s
 class Frozen(BaseModel):
     """A mapping that is frozen with the job and read back from it."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
