@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from docgen.club.folder import Folder, Read
 
 SUBSTITUTION = re.compile(r"\{([^{}]*)\}")
-TEXTS = ("row", "adds", "do", "why")
+TEXTS = ("row", "adds", "alone", "do", "why")
 """The texts of a step that may name an item or a value in braces."""
 
 

@@ -67,6 +67,7 @@ def _texts(case: Case) -> Iterator[Text]:
             ((one.document, one.loc), ("look", "accept"), step.look and step.look.accept, (step,)),
             ((one.document, one.loc), ("hold", "why"), step.hold and step.hold.why, (step,)),
             ((one.document, one.loc), ("repeat", "until"), step.repeat and step.repeat.until, (step,)),
+            ((one.document, one.loc), ("alone",), step.alone, (step,)),
             ((document, loc), ("row",), one.row, of_row),
             ((document, loc), ("adds",), one.adds, of_row),
         ):

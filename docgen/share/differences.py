@@ -37,7 +37,8 @@ SAFETY = {"safety", "meets", "makes", "hazards", "critical", "start_all_first", 
 MISSED = {"look", "measure", *(MARKS[kind] for kind in ("look", "reading", "torque", "renew"))}
 """Keys that are a matter of safety once they are gone."""
 CALLED = {"do": "text", "why": "reason", "after_run": "checks after the run", "for": "time", "row": "row of the leaf",
-          "adds": "added to its row", "off_leaf": "not on the leaf", "line": "line of the leaf"}  # fmt: skip
+          "adds": "added to its row", "alone": "row alone",
+          "off_leaf": "not on the leaf", "line": "line of the leaf"}  # fmt: skip
 PLAIN = ("", "text", "value", "name", "time", "what", "figures")
 """Keys that are not said below another one, or before the text of something new or gone."""
 

@@ -1,8 +1,8 @@
 """The joined list as steps in stages and rows, each with the jobs that it serves.
 
 Steps that stand in one row of their own job stand in one row here too, where all of them are still together and serve
-the same jobs; else each has a row of its own, with its own words. A stage's heading names the jobs, by their codes;
-where several jobs share what is done, it stands until they are others.
+the same jobs; else each has a row of its own, with what it says for that (`alone`). A stage's heading names the jobs,
+by their codes; where several jobs share what is done, it stands until they are others.
 """
 
 from __future__ import annotations
@@ -36,8 +36,9 @@ def placed_steps(
             heading = like(steps[0].stage, f"{_called(jobs, codes, words)} · {steps[0].stage}")
         whole = row is not None and len(steps) == size
         for n, one in enumerate(steps):
-            begins = one.row or one.adds or one.step.do
-            text, adds = (begins if n == 0 else one.row, None if n == 0 else one.adds) if whole else (one.step.do, None)
+            text, adds = one.step.alone or one.step.do, None
+            if whole:
+                text, adds = (one.row or one.adds or one.step.do, None) if n == 0 else (one.row, one.adds)
             if one.step.off_leaf:
                 text = adds = None
             found.append(one._replace(stage=heading, row=text, adds=adds, user=None, serves=jobs))

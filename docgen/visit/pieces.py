@@ -20,7 +20,7 @@ from docgen.trade.clock import duration
 from docgen.trade.quantity import Quantity
 
 WHOLE = ("on", "tight")
-_WORDS = {"row", "adds", "why", "takes", "tools", "off_leaf", "silences", "only_with"}
+_WORDS = {"row", "adds", "alone", "why", "takes", "tools", "off_leaf", "silences", "only_with"}
 
 
 @dataclass(frozen=True)

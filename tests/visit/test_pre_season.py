@@ -129,6 +129,22 @@ def test_a_cure_stands_for_no_other_wait(engine: str) -> None:
     assert [row[1].text.replace("\u00a0", " ") for row in table.rows if isinstance(row[1], Told)][:2] == ["6 h", "24 h"]
 
 
+@pytest.mark.parametrize("engine", ENGINES.values())
+def test_each_row_is_a_mechanic_s_and_nothing_is_asked_or_tightened_twice(engine: str) -> None:
+    """Rows that a visit splits have what each step says for that. A proof is asked again only where its part was off
+    again."""
+    placed = gathered(engine).steps
+    rows = [str(one.row) for one in placed if one.row]
+    assert len(rows) > 200
+    assert [row for row in rows if row.endswith(".")] == []
+    assert [str(one.row) for one in placed if one.row and one.row == one.step.do] == []
+    count = Counter(name for one in placed for name in one.step.tightens if one.step.again)
+    assert count["axle-sprocket-nuts"] == 1
+    assert set(count.values()) == {1}
+    looks = Counter(one.step.look.id for one in placed if one.step.look)
+    assert looks["plug-cap-holds"] == sum("spark-plug-cap" in one.step.tightens for one in placed)
+
+
 def torn(pdf: bytes, html: str) -> list[str]:
     """The units of a sign-off sheet's boxes that do not stand on the paper in one piece."""
     wanted = Counter(re.findall(r'class="unit"[^>]*>([^<]+)<', html))

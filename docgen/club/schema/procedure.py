@@ -94,6 +94,7 @@ class Step(Strict):
 
     row: Prose | None = None
     adds: Prose | None = None
+    alone: Prose | None = None
     do: Prose | None = None
     use: Annotated[Name, Refers("sequence")] | None = None
     id: Name | None = None
