@@ -7,12 +7,12 @@ from html import escape
 from docgen.club.words import Words
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.gauging import gauging_picture
-from docgen.sheets.drawings.layers import Layer, layers_picture
+from docgen.sheets.drawings.layers import Part, layers_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.right_and_wrong import drop_picture, grease_picture
-from docgen.sheets.drawings.stack import Stacked, stack_picture
+from docgen.sheets.drawings.stack import stack_picture, stacked
 from docgen.sheets.page import Page
 from docgen.sheets.signals import SIGNALS, alert, hazards, symbol
 from docgen.trade.quantity import parse_quantity
@@ -75,33 +75,33 @@ CLEARED = _SIZES | {"kind": "washer", "radius": "0.8 mm", "shoulder": "16 mm", "
 """A washer whose chamfer clears the radius of its shaft."""
 NEEDLES = {"kind": "needle-bearing", "outer": "18 mm", "inner": "14 mm", "length": "17 mm"}
 STACK = (
-    Stacked("chamfered face", True, _SIZES | {"kind": "washer"}),
-    Stacked("", None, {"kind": "o-ring", "outer": "17 mm", "inner": "13 mm", "thick": "2 mm"}),
-    Stacked("", None, NEEDLES),
-    Stacked("", None, {"kind": "drum", "outer": "80 mm", "inner": "74 mm", "length": "30 mm"}),
-    Stacked("", None, {"kind": "washer", "outer": "28 mm", "inner": "10 mm", "thick": "2 mm"}),
-    Stacked("", None, {"kind": "nut", "outer": "17 mm", "inner": "10 mm", "thick": "8 mm"}),
+    stacked("chamfered face", True, _SIZES | {"kind": "washer"}),
+    stacked("", None, {"kind": "o-ring", "outer": "17 mm", "inner": "13 mm", "thick": "2 mm"}),
+    stacked("", None, NEEDLES),
+    stacked("", None, {"kind": "drum", "outer": "80 mm", "inner": "74 mm", "length": "30 mm"}),
+    stacked("", None, {"kind": "washer", "outer": "28 mm", "inner": "10 mm", "thick": "2 mm"}),
+    stacked("", None, {"kind": "nut", "outer": "17 mm", "inner": "10 mm", "thick": "8 mm"}),
 )
 AROUND = (
-    Stacked("", None, {"kind": "shaft", "outer": "16 mm", "inner": "14 mm", "radius": "0.8 mm"}),
-    Stacked("", None, {"kind": "hub", "outer": "73 mm", "inner": "18 mm", "length": "28 mm"}),
-    Stacked("", None, {"kind": "nut", "outer": "24 mm", "inner": "16 mm", "thick": "8 mm"}),
-    Stacked("", None, {"kind": "sprocket", "outer": "29 mm", "inner": "18 mm", "thick": "5 mm"}),
+    stacked("", None, {"kind": "shaft", "outer": "16 mm", "inner": "14 mm", "radius": "0.8 mm"}),
+    stacked("", None, {"kind": "hub", "outer": "73 mm", "inner": "18 mm", "length": "28 mm"}),
+    stacked("", None, {"kind": "nut", "outer": "24 mm", "inner": "16 mm", "thick": "8 mm"}),
+    stacked("", None, {"kind": "sprocket", "outer": "29 mm", "inner": "18 mm", "thick": "5 mm"}),
 )
 """What is there already, or rides along."""
 _PLATE, _ROUND = {"length": "50 mm", "width": "44 mm"}, {"outer": "50 mm"}
 PUMP_SIDE = (
-    Layer(_PLATE | {"kind": "diaphragm"}),
-    Layer(_PLATE | {"kind": "gasket"}),
-    Layer(_PLATE | {"kind": "cover"}),
-    Layer({"kind": "strainer", "outer": "18 mm"}, "outwards"),
-    Layer({"kind": "gasket", "outer": "24 mm", "inner": "18 mm"}),
-    Layer({"kind": "cover", "outer": "26 mm"}),
+    Part(_PLATE | {"kind": "diaphragm"}),
+    Part(_PLATE | {"kind": "gasket"}),
+    Part(_PLATE | {"kind": "cover"}),
+    Part({"kind": "strainer", "outer": "18 mm"}, "outwards"),
+    Part({"kind": "gasket", "outer": "24 mm", "inner": "18 mm"}),
+    Part({"kind": "cover", "outer": "26 mm"}),
 )
 METERING_SIDE = (
-    Layer(_ROUND | {"kind": "gasket", "inner": "40 mm"}),
-    Layer(_ROUND | {"kind": "diaphragm"}, "inwards"),
-    Layer(_ROUND | {"kind": "cover"}),
+    Part(_ROUND | {"kind": "gasket", "inner": "40 mm"}),
+    Part(_ROUND | {"kind": "diaphragm"}, "inwards"),
+    Part(_ROUND | {"kind": "cover"}),
 )
 """Each from the body outwards: the diaphragm first on one side, the gasket first on the other."""
 MARKED = {"pressure-rig": {"ceiling": "1.2 bar"}}

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import io
 import unicodedata
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.resources import files
 from math import sqrt
@@ -21,36 +20,20 @@ CAP_HEIGHT = 0.668
 LEAST, TEXT = 0.004, 0.005
 
 
-@dataclass(frozen=True)
 class Scale:
-    """The type sizes, in mm. ``step`` is the size of the rows' text; every other size is a fixed part of it."""
+    """The type sizes, in mm, all of them fixed parts of ``step``, the size of the rows' text.
 
-    step: float
+    small  : labels, notes, feet: nothing is smaller
+    middle : safety messages, lists
+    value  : torques and other figures that are set on a tool
+    number : step numbers
+    title  : the job's title on the first page
+    """
 
-    @property
-    def small(self) -> float:
-        """Labels, notes, feet: nothing is smaller."""
-        return round(self.step * LEAST / TEXT, 3)
-
-    @property
-    def middle(self) -> float:
-        """Safety messages, lists."""
-        return round(sqrt(self.small * self.step), 3)
-
-    @property
-    def value(self) -> float:
-        """Torques and other figures that are set on a tool."""
-        return round(self.step * 1.25, 3)
-
-    @property
-    def number(self) -> float:
-        """Step numbers."""
-        return round(self.step * 1.5, 3)
-
-    @property
-    def title(self) -> float:
-        """The job's title on the first page."""
-        return round(self.step * 1.4, 3)
+    def __init__(self, step: float) -> None:
+        self.step, self.small = step, round(step * LEAST / TEXT, 3)
+        self.middle = round(sqrt(self.small * step), 3)
+        self.value, self.number, self.title = round(step * 1.25, 3), round(step * 1.5, 3), round(step * 1.4, 3)
 
 
 def scale_for(distance: Quantity) -> Scale:
@@ -59,8 +42,8 @@ def scale_for(distance: Quantity) -> Scale:
     step size = 0.005 D / 0.668, so that a capital is 0.005 D high; the smallest size is four fifths of it.
 
     >>> from docgen.trade.quantity import parse_quantity
-    >>> scale_for(parse_quantity("600 mm"))
-    Scale(step=4.492)
+    >>> scale_for(parse_quantity("600 mm")).step
+    4.492
     """
     length = float(distance.to("mm").value)
     return Scale(round(TEXT * length / CAP_HEIGHT + 0.0005, 3))

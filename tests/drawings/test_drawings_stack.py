@@ -11,8 +11,8 @@ import pytest
 from docgen.club.words import Words
 from docgen.job.marks import StackMark
 from docgen.sheets.drawings.chosen import drawings_for, legend_of
-from docgen.sheets.drawings.layers import Layer, layers_picture
-from docgen.sheets.drawings.stack import Stacked, spaced, stack_picture
+from docgen.sheets.drawings.layers import Part, layers_picture
+from docgen.sheets.drawings.stack import spaced, stack_picture, stacked
 from docgen.trade.threads import thread
 from tests.drawings.seen import SVG, Shape, club, marks_of, one_engine_each, polygons, texts, title_of
 from tools.drawings import AROUND, METERING_SIDE, PUMP_SIDE, STACK
@@ -22,7 +22,7 @@ DRUM = {"kind": "drum", "outer": "80 mm", "inner": "74 mm", "length": "30 mm"}
 W = Words()
 
 
-def slopes(parts: list[Stacked]) -> list[tuple[bool, bool, float]]:
+def slopes(parts: list[Part]) -> list[tuple[bool, bool, float]]:
     """Each edge at 45 degrees of what is hatched: on its part's left, on the shaft's side, how long along the shaft."""
     found = []
     for one in polygons(stack_picture(parts, "t")):
@@ -34,9 +34,9 @@ def slopes(parts: list[Stacked]) -> list[tuple[bool, bool, float]]:
     return found
 
 
-def washer(face: str, inwards: bool | None) -> list[Stacked]:
-    others = [Stacked("", None, {"kind": "sleeve", "outer": "18 mm", "inner": "14 mm", "length": "15 mm"})]
-    return [Stacked(face, inwards, WASHER), *others]
+def washer(face: str, inwards: bool | None) -> list[Part]:
+    others = [stacked("", None, {"kind": "sleeve", "outer": "18 mm", "inner": "14 mm", "length": "15 mm"})]
+    return [stacked(face, inwards, WASHER), *others]
 
 
 @pytest.mark.parametrize(("face", "inwards", "left"), [
@@ -201,7 +201,7 @@ def test_the_rivet_s_long_end_shows_on_the_side_that_it_looks_at() -> None:
     disc = {"kind": "diaphragm", "outer": "50 mm"}
     places = {}
     for looks in ("inwards", "outwards"):
-        row = [METERING_SIDE[0], Layer(disc, looks), METERING_SIDE[2]]
+        row = [METERING_SIDE[0], Part(disc, looks), METERING_SIDE[2]]
         root = ElementTree.fromstring(layers_picture(row, "t"))
         (rivet,) = (rect for rect in root.iter(f"{SVG}rect") if rect.get("fill") == "#000")
         number = float(next(text.left for text in texts(ElementTree.tostring(root).decode()) if text.words == "2"))

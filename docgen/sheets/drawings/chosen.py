@@ -17,11 +17,12 @@ from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.sheets.drawings.canvas import Point, number
 from docgen.sheets.drawings.gauging import gauging_picture, numbered
+from docgen.sheets.drawings.layers import Part
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import FRAME, WORD, sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
 from docgen.sheets.drawings.right_and_wrong import drop_picture, grease_picture
-from docgen.sheets.drawings.stack import Stacked, stack_picture
+from docgen.sheets.drawings.stack import stack_picture, stacked
 from docgen.sheets.figures import figure
 from docgen.trade.quantity import Quantity
 
@@ -147,8 +148,8 @@ def legend_of(mark: m.StackMark, words: Words) -> tuple[str, ...]:
     )
 
 
-def _stacked(parts: Iterable[m.StackedPart]) -> list[Stacked]:
-    return [Stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in parts]
+def _stacked(parts: Iterable[m.StackedPart]) -> list[Part]:
+    return [stacked(one.face, {"inwards": True, "outwards": False}.get(one.looks), one.shape) for one in parts]
 
 
 def _some(svg: str | None, legend: tuple[str, ...] = (), life_size: bool = False) -> tuple[Drawing, ...]:

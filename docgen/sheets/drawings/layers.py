@@ -6,15 +6,14 @@ diaphragm its rivet, a strainer its rim. Outlines are as stated and in proportio
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from itertools import pairwise
 from math import cos, pi, sin
 from typing import NamedTuple
 
 from docgen.sheets.drawings.canvas import INK, PAPER, THIN, TINT, Canvas, Point, circle_points
 from docgen.sheets.drawings.panels import FRAME, WORD
-from docgen.sheets.drawings.profiles import length
+from docgen.sheets.drawings.profiles import Shape, length, size
 
 LAYER_KINDS = frozenset({"gasket", "diaphragm", "cover", "strainer"})
 _ACROSS, _UP = 0.36, 0.2
@@ -25,25 +24,27 @@ _FOOT = 1.3 * WORD
 _WEIGHT = 0.35
 
 
-@dataclass(frozen=True)
-class Layer:
-    """One layer: its shape (``kind`` and sizes), and which way the side that is named looks."""
+class Part(NamedTuple):
+    """One part of a row: its shape (``kind`` and sizes), where its telling side looks, the face that is named.
 
-    shape: Mapping[str, str]
+    looks : "inwards", towards the engine, or "outwards"; empty where the words do not say
+    """
+
+    shape: Shape
     looks: str = ""
+    face: str = ""
 
     @property
     def kind(self) -> str:
-        """The kind of its shape; ``body`` for what the first one lies on."""
+        """The kind of its shape; ``body`` for what a first layer lies on."""
         return self.shape.get("kind", "body")
 
     @property
     def outline(self) -> tuple[float, float, bool]:
-        """Height, depth, and whether it is round; mm."""
-        outer = length(self.shape, "outer")
-        if outer:
+        """Height, depth, and whether it is round, of a layer; mm."""
+        if outer := length(self.shape, "outer"):
             return outer, outer, True
-        return length(self.shape, "length") or 50.0, length(self.shape, "width") or 40.0, False
+        return size(self.shape, "length", 50.0), size(self.shape, "width", 40.0), False
 
 
 class _View(NamedTuple):
@@ -66,11 +67,11 @@ class _View(NamedTuple):
         return [self.at(x, u, v) for u, v in (*corners, *((-u, -v) for u, v in corners))]
 
 
-def layers_picture(layers: Sequence[Layer], title: str) -> str:
+def layers_picture(layers: Sequence[Part], title: str) -> str:
     """The layers of one side with their numbers in fitting order, on a body without one."""
     wide, high = FRAME
     body = {key: value for key, value in layers[0].shape.items() if key in ("outer", "length", "width")}
-    row = [Layer(body), *layers]
+    row = [Part(body), *layers]
     tallest = max(tall + _UP * deep for tall, deep, _ in (layer.outline for layer in row))
     scale = (high - _FOOT - 1.0) / tallest
     while True:
@@ -96,7 +97,7 @@ def layers_picture(layers: Sequence[Layer], title: str) -> str:
     return canvas.svg()
 
 
-def _layer(view: _View, x: float, layer: Layer) -> None:
+def _layer(view: _View, x: float, layer: Part) -> None:
     """One layer; what it has on its face is drawn on the side that is seen."""
     high, deep, round_ = layer.outline
     canvas, face, inwards = view.canvas, x + _THICK[layer.kind], layer.looks == "inwards"
@@ -139,7 +140,7 @@ def _layer(view: _View, x: float, layer: Layer) -> None:
                 canvas.polyline([view.at(face, u, v) for u, v in tongue], 0.45)
 
 
-def _plate(view: _View, x: float, face: float, layer: Layer) -> None:
+def _plate(view: _View, x: float, face: float, layer: Part) -> None:
     back, front = view.ring(x, *layer.outline), view.ring(face, *layer.outline)
     fill = TINT if layer.kind in ("gasket", "body") else PAPER
     view.canvas.polygon(back, _WEIGHT, fill)

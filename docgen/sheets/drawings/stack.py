@@ -9,11 +9,11 @@ is not drawn.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from docgen.sheets.drawings import profiles
 from docgen.sheets.drawings.canvas import INK, THIN, Canvas, Point
-from docgen.sheets.drawings.layers import LAYER_KINDS, Layer, layers_picture
+from docgen.sheets.drawings.layers import LAYER_KINDS, Part, layers_picture
 from docgen.sheets.drawings.orientation import telling_side_faces
 from docgen.sheets.drawings.panels import FRAME, WORD
 from docgen.sheets.drawings.profiles import Section, Shape, profile, size
@@ -27,49 +27,34 @@ _TRUE = {kind: f"true-{kind}" for kind in ("needle-bearing", "bearing", "sleeve"
 """Kinds that look alike both ways, with their true proportions between bore and rim."""
 
 
-@dataclass(frozen=True)
-class Stacked:
-    """One part of the stack.
+def stacked(face: str, inwards: bool | None, shape: Shape) -> Part:
+    """A part of a stack.
 
     face    : the face that is named, empty where the part has none
     inwards : whether that face looks at the engine; None where nobody says
     shape   : ``kind`` and stated sizes (outer, inner, thick, length, chamfer)
     """
-
-    face: str
-    inwards: bool | None
-    shape: Mapping[str, str]
-
-    @property
-    def kind(self) -> str:
-        """The kind of its shape."""
-        return self.shape.get("kind", "")
-
-    @property
-    def looks(self) -> str:
-        """Where the telling side looks, "inwards" or "outwards"; empty where the words do not say."""
-        telling = telling_side_faces(self.kind, self.face) if self.face else None
-        if telling is None or self.inwards is None:
-            return ""
-        return "inwards" if telling == self.inwards else "outwards"
+    telling = telling_side_faces(shape.get("kind", ""), face) if face else None
+    if telling is None or inwards is None:
+        return Part(shape, face=face)
+    return Part(shape, "inwards" if telling == inwards else "outwards", face)
 
 
-@dataclass(frozen=True)
-class _Placed:
+class _Placed(NamedTuple):
     """A part with its ends along the shaft, mm."""
 
-    part: Stacked
+    part: Part
     left: float
     right: float
 
 
-def stack_picture(parts: Sequence[Stacked], title: str, *, around: Sequence[Stacked] = ()) -> str:
+def stack_picture(parts: Sequence[Part], title: str, *, around: Sequence[Part] = ()) -> str:
     """The section of a stack, each part with its number in fitting order; layers on a body where the parts are flat.
 
     around : what is there already or rides along: ``shaft``, ``hub``, the hub's ``nut``, a drum's ``sprocket``
     """
     if all(part.kind in LAYER_KINDS for part in parts):
-        return layers_picture([Layer(part.shape, part.looks) for part in parts], title)
+        return layers_picture(parts, title)
     known = {part.kind: part.shape for part in around}
     placed, end = _along(parts, known.get("shaft", {}))
     wide, high = FRAME
@@ -93,7 +78,7 @@ def stack_picture(parts: Sequence[Stacked], title: str, *, around: Sequence[Stac
     return canvas.svg()
 
 
-def _left_out(parts: Sequence[Stacked], known: Mapping[str, Shape]) -> tuple[float, float]:
+def _left_out(parts: Sequence[Part], known: Mapping[str, Shape]) -> tuple[float, float]:
     """Between which radii nothing is shown: over all that sits on the shaft, below a drum's rim."""
     drums = [part.shape for part in parts if part.kind == "drum"]
     if not drums:
@@ -104,7 +89,7 @@ def _left_out(parts: Sequence[Stacked], known: Mapping[str, Shape]) -> tuple[flo
     return (low, high) if high - low > 4.0 else (0.0, 0.0)
 
 
-def _along(parts: Sequence[Stacked], shaft: Shape) -> tuple[list[_Placed], float]:
+def _along(parts: Sequence[Part], shaft: Shape) -> tuple[list[_Placed], float]:
     """The parts along the shaft, and where its journal ends: before the first part that does not go over it."""
     journal = size(shaft, "inner", _bore([part.shape for part in parts]))
     placed: list[_Placed] = []
@@ -135,7 +120,7 @@ def _drawn(
     if hub:
         profiles.hub(on, 0.0, hub, own_nut)
     if own_nut:
-        _ring(on, step, step + size(own_nut, "thick", 8.0), Stacked("", None, {**own_nut, "kind": "nut"}))
+        _ring(on, step, step + size(own_nut, "thick", 8.0), Part({**own_nut, "kind": "nut"}))
     bore = size(stepped, "inner", 14.0) / 2
     for one in placed:
         part = one.part
@@ -156,7 +141,7 @@ def _bore(shapes: Sequence[Shape]) -> float:
     return max((size(shape, "inner", 0.0) for shape in shapes if shape.get("kind") != "drum"), default=0.0) or 10.0
 
 
-def _ring(on: Canvas, left: float, right: float, part: Stacked) -> None:
+def _ring(on: Canvas, left: float, right: float, part: Part) -> None:
     """A part from its bore to its rim; a plain ring where nobody says which way its telling side looks."""
     kind = _TRUE.get(part.kind) or (part.kind if part.looks else "true-ring")
     low, high = size(part.shape, "inner", 10.0) / 2, size(part.shape, "outer", 20.0) / 2
