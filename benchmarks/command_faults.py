@@ -196,7 +196,7 @@ _REAL = workers.press
 
 
 def _from_memory(order: workers.Order, shelf: object = None) -> workers.Outcome:
-    key = f"{order.key} {hash((order.html, order.css, str(order.meta), str(order.body)))}"
+    key = f"{order.key} {hash((order.html, order.css, order.title, order.identifier, order.created, str(order.body)))}"
     if key not in _PRESSED:
         _PRESSED[key] = _REAL(order)
     return _PRESSED[key]

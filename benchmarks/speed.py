@@ -94,16 +94,16 @@ def make_orders(count: int) -> list[Order]:
             first, lambda text: "".join(str(chance.randrange(10)) if char.isdigit() else char for char in text)
         )
         assert first.numbers is not None
-        meta = replace(first.meta, identifier=number.body, subject=number.body)
         job_file = replace(first.attachments[0], data=first.attachments[0].data.replace(b"017", b"%03d" % n))
         numbers = replace(first.numbers, number=number)
-        made.append(replace(other, key=str(n), meta=meta, numbers=numbers, attachments=(job_file,)))
+        named = {"key": str(n), "identifier": number.body, "subject": number.body}
+        made.append(replace(other, numbers=numbers, attachments=(job_file,), **named))
     return made
 
 
 def contents(made: Order) -> list[tuple[str, Any]]:
     """The sheet's words as headings, paragraphs and tables, in reading order."""
-    body = Page(made.html, SealedFetcher(assets=made.assets)).etree_element.find("body")
+    body = Page(made.html, SealedFetcher(assets=made.drawings)).etree_element.find("body")
     assert body is not None
     return [block for child in body for block in _blocks(child)]
 

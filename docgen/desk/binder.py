@@ -169,9 +169,8 @@ class Binder:
         def blank(size: tuple[float, float]) -> Order:
             return plain_order(w(BLANK_SIDE), blank_side(size, club), club.club, on, ())
 
-        meta = plain_order("", contents([], [], one, club, on), club.club, on, keywords).meta
         try:
-            made = bind([section for _, section in found], named, blank, meta)
+            made = bind([section for _, section in found], named, blank)
         except Unfit as error:
             for n, faults in error.found.items():
                 more = f", and {len(faults) - 1} more" if len(faults) > 1 else ""

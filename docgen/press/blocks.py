@@ -62,9 +62,7 @@ BLOCKS = Blocks()
 
 def keys_of(page: Element, blocks: Sequence[Element], follows: Key, css: str, assets: Mapping[str, str]) -> list[Key]:
     """What each of a page's blocks is known by; `follows` is what else their layout follows from."""
-    body = page.find("body")
-    assert body is not None
-    around = (*follows, css, _told(page), _told(body))
+    around = (*follows, css, _told(page), _told(next(page.iter("body"))))
     found: list[Key] = []
     seen: Counter[Key] = Counter()
     before: Key = ()

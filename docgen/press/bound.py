@@ -15,7 +15,7 @@ from weasyprint.document import Document
 
 from docgen.press.finish import drawn
 from docgen.press.formed import form_of, resolve, sizes_of
-from docgen.press.meta import Meta, Order, Pressed, PressError
+from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.qr import codes_drawing
 from docgen.press.render import laid_out, listening
 from docgen.sheets.binder import Where
@@ -50,11 +50,12 @@ Contents = Callable[[Sequence[Where]], Order]
 Blank = Callable[[tuple[float, float]], Order]
 
 
-def bind(sections: Sequence[Section], contents: Contents, blank: Blank, meta: Meta) -> Pressed:
+def bind(sections: Sequence[Section], contents: Contents, blank: Blank) -> Pressed:
     """One document: the contents, then the sections, each on an odd page.
 
     contents : the order of the contents, given where each section begins; it may link to ``#`` and its anchor.
-               Its key is the title of their bookmark, and stands before the numbers of their pages
+               Its key is the title of their bookmark, and stands before the numbers of their pages; what it says of
+               itself holds for the whole
     blank    : the order of the back page that stays blank behind a section with an odd number of pages, by its size
     Errors: Unfit, with the section's title before each fault, when one of them is not fit to print.
     """
@@ -79,7 +80,7 @@ def bind(sections: Sequence[Section], contents: Contents, blank: Blank, meta: Me
             for section in sections
             for one in section.order.attachments
         )
-        whole, order = front.copy(pages), Order("", "", "", meta, attachments)
+        whole, order = front.copy(pages), replace(first.order, attachments=attachments)
         pdf, told = drawn(whole, order)
         _for_the_printer(pdf, labels)
         for reference, each in zip(pdf.page_references, codes, strict=True):

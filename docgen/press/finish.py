@@ -6,7 +6,6 @@ show that it may go.
 
 from __future__ import annotations
 
-from functools import cache
 from importlib.resources import files
 from types import SimpleNamespace
 from typing import Any
@@ -24,18 +23,14 @@ from docgen.press.tags import mark_furniture
 KEY = "sheet"
 
 
-@cache
-def _profile() -> bytes:
-    return files("weasyprint.pdf").joinpath("sRGB2014.icc").read_bytes()
-
-
 def drawn(document: Document, order: Order) -> tuple[pydyf.PDF, list[int]]:
     """The objects of a laid-out document, and the numbers of those that tell of it (``metadata.parts_of``).
 
     These hold nothing yet: they differ from sheet to sheet.
     """
-    document.metadata = DocumentMetadata(lang=order.meta.language)
-    profile = SimpleNamespace(name="sRGB2014", components="rgb", content=_profile(), pdf_reference=None)
+    document.metadata = DocumentMetadata(lang=order.language)
+    colours = files("weasyprint.pdf").joinpath("sRGB2014.icc").read_bytes()
+    profile = SimpleNamespace(name="sRGB2014", components="rgb", content=colours, pdf_reference=None)
     document.color_profiles, document.output_intent = {KEY: profile}, KEY
     options = {"pdf_variant": "pdf/a-3a", "pdf_version": "1.7", "output_intent": KEY, "pdf_forms": order.forms}
     mark_furniture(document)

@@ -162,20 +162,14 @@ def missing_glyphs(text: str) -> set[str]:
 @contextmanager
 def _only_our_fonts() -> Iterator[None]:
     """Let fontconfig read our file, and nothing else, while a configuration is made."""
-    ours = {"FONTCONFIG_FILE": str(FONTCONFIG_FILE)}
-    hidden = ("FONTCONFIG_PATH", "FONTCONFIG_SYSROOT")
-    before = {name: os.environ.get(name) for name in (*ours, *hidden)}
-    os.environ.update(ours)
-    for name in hidden:
-        os.environ.pop(name, None)
+    names = ("FONTCONFIG_FILE", "FONTCONFIG_PATH", "FONTCONFIG_SYSROOT")
+    before = {name: os.environ.pop(name) for name in names if name in os.environ}
+    os.environ[names[0]] = str(FONTCONFIG_FILE)
     try:
         yield
     finally:
-        for name, value in before.items():
-            if value is None:
-                os.environ.pop(name, None)
-            else:
-                os.environ[name] = value
+        del os.environ[names[0]]
+        os.environ.update(before)
 
 
 def _rule(face: Face) -> str:

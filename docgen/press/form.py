@@ -133,7 +133,7 @@ class Form:
             told = zlib.adler32(b"".join(raw for raw, _ in drawn)).to_bytes(4, "big")
             found[drawing.number] = _stream({}, b"\x78\xda%b\x03\x00%b" % (b"".join(one for _, one in drawn), told))
         found |= zip(self.told, parts_of(order), strict=False)  # a page without a field has none that names its print
-        return Pressed(self._written(found, order.meta.identifier), len(self.drawings), self.sizes)
+        return Pressed(self._written(found, order.identifier), len(self.drawings), self.sizes)
 
     def _written(self, parts: Mapping[int, Part], identifier: str) -> bytes:
         """The whole file (ISO 32000-1, 7.5.8: its cross-references in a stream)."""

@@ -75,9 +75,7 @@ def _laid_out(page: Page, order: Order, body: Body, extra: frozenset[str], lay_o
     """The boxes of the blocks. Those that are known stand hidden and empty beside those that are laid out."""
     galley = _without(page.etree_element, furniture=True)
     css = f"@page {{ size: {body.width:.3f}mm {LENGTH}mm; margin: 0 }} [data-columns] {{ width: {body.column:.3f}mm }}"
-    inside = galley.find("body")
-    assert inside is not None
-    blocks = list(inside)
+    blocks = list(next(galley.iter("body")))
 
     def laid(wanted: Sequence[int]) -> dict[int, list[Any]]:
         for at, block in enumerate(blocks):
@@ -92,7 +90,7 @@ def _laid_out(page: Page, order: Order, body: Body, extra: frozenset[str], lay_o
             found.setdefault(blocks.index(box.element), []).append(box)
         return found
 
-    return BLOCKS.boxes(keys_of(galley, blocks, (order.css, extra, order.forms), css, order.assets), laid)
+    return BLOCKS.boxes(keys_of(galley, blocks, (order.css, extra, order.forms), css, order.drawings), laid)
 
 
 def _floats_last(box: Any) -> None:
@@ -123,8 +121,7 @@ def _backgrounds(page_box: Any, box: Any) -> None:
 def _without(root: Element, *, furniture: bool) -> Element:
     """A copy of the page without its running heads and feet, or without all else."""
     copy = deepcopy(root)
-    body = copy.find("body")
-    assert body is not None
+    body = next(copy.iter("body"))
     for child in [child for child in body if (child.get("data-furniture") is not None) == furniture]:
         body.remove(child)
     return copy
@@ -133,8 +130,7 @@ def _without(root: Element, *, furniture: bool) -> Element:
 def _empty(root: Element, count: int, numbers: Numbers | None) -> Element:
     """The page with its heads and feet, and so many empty faces, each with furniture of its own that is numbered."""
     copy = _without(root, furniture=False)
-    body = copy.find("body")
-    assert body is not None
+    body = next(copy.iter("body"))
     numbered = [child for child in body if child.find(".//*[@data-face]") is not None]
     for child in numbered:
         body.remove(child)

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 from html import unescape
 
-from docgen.sheets.page import Body, Numbers
+from docgen.sheets.page import Page
 
 CREATOR = "docgen"
 PT_PER_PX = 0.75
@@ -38,20 +38,34 @@ class PressError(ValueError):
 
 
 @dataclass(frozen=True)
-class Meta:
-    """A document's description. `created` carries its time zone; nothing here reads a clock.
+class Attached:
+    """A file carried inside the PDF as its source, of the document's own date."""
 
-    `language` is a BCP 47 tag. `identifier` becomes the first half of the PDF's file identifier, as plain ASCII, and
-    stays when a viewer saves the filled document: name the print in it.
+    name: str
+    data: bytes
+    media_type: str
+    description: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Order(Page):
+    """One document to print: its page, and what it says of itself; `key` is the caller's name for it.
+
+    It may load ``asset:NAME`` from `drawings` and nothing else; links that leave the document are printed as plain
+    text. With `forms`, its inputs become fields. `created` carries its time zone; nothing here reads a clock.
+    `language` is a BCP 47 tag. `identifier` becomes the first half of the PDF's file identifier, and stays when a
+    viewer saves the filled document.
+
+    Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
+    for staying whole on one page.
     """
 
-    title: str
+    key: str
     author: str
-    subject: str
     keywords: tuple[str, ...]
-    language: str
     created: datetime
-    identifier: str
+    attachments: tuple[Attached, ...] = ()
+    forms: bool = False
 
     def __post_init__(self) -> None:
         if not self.title.strip():
@@ -62,41 +76,6 @@ class Meta:
             raise ValueError("the date of creation needs a time zone")
         if not self.identifier or not self.identifier.isascii() or not self.identifier.isprintable():
             raise ValueError("the identifier must be printable ASCII and not empty")
-
-
-@dataclass(frozen=True)
-class Attached:
-    """A file carried inside the PDF as its source, of the document's own date."""
-
-    name: str
-    data: bytes
-    media_type: str
-    description: str
-
-
-@dataclass(frozen=True)
-class Order:
-    """One document to print; `key` is the caller's name for it.
-
-    `html` is a whole page; its language and title come from `meta`. It may load `asset:NAME` from `assets`, which are
-    SVG, and nothing else; links that leave the document are printed as plain text. With `forms`, its inputs become
-    fields. With a `body`, its blocks are laid out once and placed on faces, whose own CSS is `faces` and which bear
-    `numbers` (see `sheets.page.Page`).
-
-    Elements may ask for more: `data-keep-clear="2 mm"` for that much clear space around them, `data-keep-together`
-    for staying whole on one page.
-    """
-
-    key: str
-    html: str
-    css: str
-    meta: Meta
-    attachments: tuple[Attached, ...] = ()
-    assets: Mapping[str, str] = field(default_factory=dict)
-    forms: bool = False
-    body: Body | None = None
-    faces: str = ""
-    numbers: Numbers | None = None
 
     @property
     def alike(self) -> str:

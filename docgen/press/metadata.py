@@ -13,7 +13,7 @@ from typing import TypeAlias
 
 import pydyf
 
-from docgen.press.meta import CREATOR, PRINT_FIELD, Attached, Meta, Order
+from docgen.press.meta import CREATOR, PRINT_FIELD, Attached, Order
 
 Part: TypeAlias = "pydyf.Stream | bytes"
 """An object of the file: a stream, not packed yet, or any other as it is written."""
@@ -61,24 +61,23 @@ def parts_of(order: Order) -> list[Part]:
 
     The last is a hidden field of forms.
     """
-    meta = order.meta
-    hidden = {"FT": "/Tx", "T": pydyf.String(PRINT_FIELD), "V": pydyf.String(meta.identifier), "Ff": READ_ONLY}
+    hidden = {"FT": "/Tx", "T": pydyf.String(PRINT_FIELD), "V": pydyf.String(order.identifier), "Ff": READ_ONLY}
     named: list[Part] = [pydyf.Dictionary(hidden).data] if order.forms else []
-    return [_information(meta).data, _packet(meta), *(_attached(one, meta) for one in order.attachments), *named]
+    return [_information(order).data, _packet(order), *(_attached(one, order) for one in order.attachments), *named]
 
 
-def _information(meta: Meta) -> pydyf.Dictionary:
+def _information(order: Order) -> pydyf.Dictionary:
     """The information dictionary (ISO 32000-1, 14.3.3)."""
-    said = {"Producer": PRODUCER, "Title": meta.title, "Author": meta.author, "Subject": meta.subject,
-            "Keywords": ", ".join(meta.keywords), "Creator": CREATOR}  # fmt: skip
+    said = {"Producer": PRODUCER, "Title": order.title, "Author": order.author, "Subject": order.subject,
+            "Keywords": ", ".join(order.keywords), "Creator": CREATOR}  # fmt: skip
     texts = {key: pydyf.String(text) for key, text in said.items() if text}
-    return pydyf.Dictionary({**texts, "CreationDate": _day(meta), "ModDate": _day(meta)})
+    return pydyf.Dictionary({**texts, "CreationDate": _day(order), "ModDate": _day(order)})
 
 
-def _packet(meta: Meta) -> pydyf.Stream:
-    stamp = meta.created.isoformat(timespec="seconds").replace("+00:00", "Z")
-    keywords = ", ".join(meta.keywords)
-    said = (meta.title, meta.author, meta.subject, meta.language, keywords, PRODUCER, CREATOR, stamp, stamp)
+def _packet(order: Order) -> pydyf.Stream:
+    stamp = order.created.isoformat(timespec="seconds").replace("+00:00", "Z")
+    keywords = ", ".join(order.keywords)
+    said = (order.title, order.author, order.subject, order.language, keywords, PRODUCER, CREATOR, stamp, stamp)
     lines = (
         f"<{name}>{form % escape(text, quote=False)}</{name}>"
         for (name, form), text in zip(_PROPERTIES, (*said, "3", "A", "1"), strict=True)
@@ -87,17 +86,17 @@ def _packet(meta: Meta) -> pydyf.Stream:
     return pydyf.Stream([(_PACKET % "\n".join(lines)).encode()], {"Type": "/Metadata", "Subtype": "/XML"})
 
 
-def _attached(one: Attached, meta: Meta) -> pydyf.Stream:
+def _attached(one: Attached, order: Order) -> pydyf.Stream:
     """An attached file (ISO 32000-1, 7.11.4)."""
     told = pydyf.Dictionary({
         "CheckSum": f"<{md5(one.data, usedforsecurity=False).hexdigest()}>",
         "Size": len(one.data),
-        "CreationDate": _day(meta),
-        "ModDate": _day(meta),
+        "CreationDate": _day(order),
+        "ModDate": _day(order),
     })  # fmt: skip
     extra = {"Type": "/EmbeddedFile", "Subtype": "/" + one.media_type.replace("/", "#2f"), "Params": told}
     return pydyf.Stream([one.data], extra)
 
 
-def _day(meta: Meta) -> pydyf.String:
-    return pydyf.String(f"D:{meta.created:%Y%m%d%H%M%S}Z")
+def _day(order: Order) -> pydyf.String:
+    return pydyf.String(f"D:{order.created:%Y%m%d%H%M%S}Z")

@@ -1,4 +1,4 @@
-"""From a sheet's page to an order for the press: its drawings and codes as assets, its job attached."""
+"""From a sheet's page to an order for the press: its codes as drawings, its job attached."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime, time
 
 from docgen.job.issued import frozen
 from docgen.job.job import Job
-from docgen.press.meta import Attached, Meta, Order
+from docgen.press.meta import Attached, Order
 from docgen.press.qr import qr_svg
 from docgen.sheets.page import Page
 
@@ -27,9 +27,7 @@ def order(key: str, page: Page, job: Job, author: str, *, forms: bool = False, s
 
 def plain_order(key: str, page: Page, author: str, on: date, keywords: tuple[str, ...]) -> Order:
     """The order that prints a page which is no job's: an engine's card. It is dated noon UTC of the day `on`."""
+    pictures = {**page.drawings, **{name: qr_svg(text) for name, text in page.codes.items()}}
     noon = datetime.combine(on, time(12), UTC)
-    meta = Meta(page.title, author, page.subject, keywords, page.language, noon, page.identifier)
-    assets = {**page.drawings, **{name: qr_svg(text) for name, text in page.codes.items()}}
-    return Order(
-        key, page.html, page.css, meta, (), assets, body=page.body, faces=page.faces, numbers=page.numbers
-    )
+    told = vars(page) | {"drawings": pictures, "codes": {}}
+    return Order(**told, key=key, author=author, keywords=keywords, created=noon)

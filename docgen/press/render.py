@@ -27,27 +27,20 @@ from docgen.press.prepare import css_text, page_text, prepare
 
 
 @contextmanager
-def _listening() -> Iterator[list[str]]:
-    """Keeps what WeasyPrint complains of, so that no complaint is lost."""
+def listening(where: str = "") -> Iterator[None]:
+    """While WeasyPrint works: whatever it complains of is raised as a PressError in the end, behind `where`."""
     said: list[str] = []
     log = logging.Handler(logging.WARNING)
     log.emit = lambda record: said.append(record.getMessage())  # type: ignore[method-assign]
     LOGGER.addHandler(log)
     propagate, LOGGER.propagate = LOGGER.propagate, False
     try:
-        yield said
+        yield
     finally:
         LOGGER.removeHandler(log)
         LOGGER.propagate = propagate
-
-
-@contextmanager
-def listening() -> Iterator[None]:
-    """While WeasyPrint works: whatever it complains of is raised as a PressError in the end."""
-    with _listening() as complaints:
-        yield
-    if faults := list(dict.fromkeys(map(_plainly, complaints))):
-        raise PressError(faults)
+    if faults := dict.fromkeys(map(_plainly, said)):
+        raise PressError(f"{where}{fault}" for fault in faults)
 
 
 @contextmanager
@@ -87,13 +80,13 @@ def _refused(fetcher: SealedFetcher) -> list[str]:
 def _sheet(css: str, extra: frozenset[str]) -> CSS:
     """A parsed style sheet, shared by all pages that use it. Errors: PressError when there is a fault in it."""
     fetcher = SealedFetcher()
-    with _listening() as complaints:
-        try:
+    try:
+        with listening("CSS: "):
             sheet = CSS(string=css, font_config=fonts_for(extra), url_fetcher=fetcher, base_url=BASE_URL)
-        except URLFetchingError as error:
-            raise PressError(f"CSS: {error}") from error
-    if faults := _refused(fetcher) or complaints:
-        raise PressError(f"CSS: {fault}" for fault in faults)
+            if faults := _refused(fetcher):
+                raise PressError(f"CSS: {fault}" for fault in faults)
+    except URLFetchingError as error:
+        raise PressError(f"CSS: {error}") from error
     return sheet
 
 
@@ -123,9 +116,9 @@ def render(order: Order, keep: Callable[[Form], None] | None = None) -> Pressed:
 
 def laid_out(order: Order) -> Document:
     """An order's page prepared, laid out, and found fit to print. Errors: PressError with every fault found."""
-    fetcher = SealedFetcher(assets=order.assets)
+    fetcher = SealedFetcher(assets=order.drawings)
     page = Page(composed(order.html), fetcher)
-    faults = prepare(page.etree_element, page.drawings.values(), language=order.meta.language)
+    faults = prepare(page.etree_element, page.drawings.values(), language=order.language)
     values = (one for one in page.etree_element.iterfind(".//*[@data-value]") if not len(one))
     for at, value in enumerate(values):
         value.set("data-value", str(at))

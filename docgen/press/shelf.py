@@ -82,7 +82,7 @@ def _key(order: Order) -> str:
     numbers = order.numbers
     attached = [(one.name, one.media_type, one.description) for one in order.attachments]
     numbered = (numbers.of, numbers.places, numbers.first, numbers.most) if numbers is not None else None
-    told = (order.meta.language, attached, numbered, order.forms, order.body, order.assets)
+    told = (order.language, attached, numbered, order.forms, order.body, order.drawings)
     return digest_of(order.alike, order.css, order.faces, told)
 
 

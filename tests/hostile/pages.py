@@ -8,13 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
+from typing import Any
 
-from docgen.press.meta import Meta, Order, PressError
+from docgen.press.meta import Order, PressError
 from docgen.press.render import render
 from tests.hostile.cases import Case, Place
 from tests.hostile.prose import acts
 
-META = Meta("A page", "Nobody", "A page", ("page",), "en", datetime(2030, 4, 1, 12, tzinfo=UTC), "7A-HOS-01-001-C1")
+META: dict[str, Any] = {
+    "title": "A page", "author": "Nobody", "subject": "A page", "keywords": ("page",), "language": "en",
+    "created": datetime(2030, 4, 1, 12, tzinfo=UTC), "identifier": "7A-HOS-01-001-C1",
+}  # fmt: skip
 SVG = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="0 0 9 9" width="9"'
 NET = "http://127.0.0.1:9/a.png"
 
@@ -102,7 +106,7 @@ def _pressed(body: str, css: str, assets: Mapping[str, str]) -> str:
 
 def _page(body: str, css: str, assets: Mapping[str, str]) -> bytes:
     html = f"<!doctype html><html><body><h1>A</h1><p>b</p>{body}</body></html>"
-    return render(Order("", html, css, META, assets=assets)).pdf
+    return render(Order(key="", html=html, css=css, drawings=assets, **META)).pdf
 
 
 def _way(key: str) -> Case:

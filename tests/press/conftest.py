@@ -12,11 +12,15 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from docgen.press.meta import Meta, Order, Pressed
+from docgen.press.meta import Order, Pressed
 from docgen.press.render import render as rendered
 
 WHEN = datetime(2026, 1, 18, 12, 30, tzinfo=UTC)
-META = Meta("Clutch service", "A. Preparer", "Engine 007", ("clutch", "007"), "en", WHEN, "007-CLU-4-1")
+META: dict[str, Any] = {
+    "title": "Clutch service", "author": "A. Preparer", "subject": "Engine 007", "keywords": ("clutch", "007"),
+    "language": "en", "created": WHEN, "identifier": "007-CLU-4-1",
+}  # fmt: skip
+"""What a document says of itself."""
 PAPER = "@page { size: 100mm 80mm; margin: 10mm } "
 
 
@@ -26,7 +30,7 @@ def html(body: str) -> str:
 
 def render(html: str, css: str = PAPER, **more: Any) -> Pressed:
     """A page printed by itself."""
-    return rendered(Order("", html, css, **({"meta": META} | more)))
+    return rendered(Order(key="", html=html, css=css, **(META | more)))
 
 
 @pytest.fixture

@@ -119,10 +119,10 @@ def test_the_style_the_pictures_and_the_fields_belong_to_a_block(fresh: Callable
         svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0h{width}v9z"/></svg>'
         return {"a": svg, "not-named": f"{width}"}
 
-    first = printed(body, assets=picture(9), forms=True)
-    other = printed(body, assets=picture(5), forms=True)
-    printed(body, assets=picture(5), forms=True, css=CSS + "p { color: #111 }")
-    assert printed(body, assets=picture(5)).pdf not in (first.pdf, other.pdf)
+    first = printed(body, drawings=picture(9), forms=True)
+    other = printed(body, drawings=picture(5), forms=True)
+    printed(body, drawings=picture(5), forms=True, css=CSS + "p { color: #111 }")
+    assert printed(body, drawings=picture(5)).pdf not in (first.pdf, other.pdf)
     assert known.laid_out == [3, 1, 3, 3]
     assert first.pdf != other.pdf
 

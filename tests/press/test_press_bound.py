@@ -31,7 +31,7 @@ def order(name: str, pages: int, size: tuple[float, float]) -> Order:
     )
     html = f"<!DOCTYPE html><html lang=en><head><title>{name}</title></head><body>{body}</body></html>"
     attached = (Attached("job.yaml", name.encode(), "application/yaml", "A job"),)
-    return Order(name, html, CSS % size, META, attached)
+    return Order(key=name, html=html, css=CSS % size, attachments=attached, **META)
 
 
 def contents(names: Sequence[str], lines: int = 1) -> object:
@@ -42,14 +42,14 @@ def contents(names: Sequence[str], lines: int = 1) -> object:
             for name, start in zip(names, starts, strict=True)
         )
         html = f"<!DOCTYPE html><html lang=en><head><title>C</title></head><body><h1>Contents</h1>{rows}</body></html>"
-        return Order("Contents", html, CSS % SIZES["A4"], META)
+        return Order(key="Contents", html=html, css=CSS % SIZES["A4"], **META)
 
     return made
 
 
 def blank(size: tuple[float, float]) -> Order:
     html = "<!DOCTYPE html><html lang=en><head><title>B</title></head><body><p>Blank on purpose.</p></body></html>"
-    return Order("blank", html, CSS % size, META)
+    return Order(key="blank", html=html, css=CSS % size, **META)
 
 
 def bound(sheets: Sequence[tuple[int, str]], lines: int = 1) -> bytes:
@@ -58,7 +58,7 @@ def bound(sheets: Sequence[tuple[int, str]], lines: int = 1) -> bytes:
         Section(f"Section {name}", f"{name}-", order(name, pages, SIZES[size]))
         for name, (pages, size) in zip(names, sheets, strict=True)
     ]
-    return bind(sections, contents(names, lines), blank, META).pdf  # type: ignore[arg-type]
+    return bind(sections, contents(names, lines), blank).pdf  # type: ignore[arg-type]
 
 
 sheets = st.lists(st.tuples(st.integers(1, 5), st.sampled_from(sorted(SIZES))), min_size=1, max_size=6)
@@ -135,9 +135,10 @@ def test_the_whole_is_archival_accessible_and_asks_for_both_sides(tmp_path: Path
 
 
 def test_every_section_s_faults_are_said_at_once() -> None:
-    bad = Order("bad", "<html lang=en><body><img src='asset:none' alt='x'></body></html>", CSS % SIZES["A4"], META)
+    html = "<html lang=en><body><img src='asset:none' alt='x'></body></html>"
+    bad = Order(key="bad", html=html, css=CSS % SIZES["A4"], **META)
     good = order("S1", 1, SIZES["A4"])
     sections = [Section("One", "a-", bad), Section("Two", "b-", good), Section("Three", "c-", bad)]
     with pytest.raises(PressError) as refused:
-        bind(sections, contents(["a", "b", "c"]), blank, META)  # type: ignore[arg-type]
+        bind(sections, contents(["a", "b", "c"]), blank)  # type: ignore[arg-type]
     assert [fault.partition(":")[0] for fault in refused.value.faults] == ["One", "Three"]

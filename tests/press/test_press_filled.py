@@ -41,8 +41,8 @@ def order(body: str, engine: str = "017") -> Order:
     numbers = Numbers(number, "{face} of {faces}", (Place(85, 3, 10),))
     return Order(
         key="a", html=html(HEAD + "<h1>Clutch</h1>" + body), css=CSS, faces=FACES, body=BODY, numbers=numbers,
-        meta=replace(META, title=f"Clutch, engine {engine}", identifier=number.body),
         attachments=(Attached("job.yaml", engine.encode(), "application/yaml", "The job"),),
+        **(META | {"title": f"Clutch, engine {engine}", "identifier": number.body}),
     )  # fmt: skip
 
 

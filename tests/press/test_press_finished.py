@@ -57,7 +57,7 @@ def whole() -> Pressed:
         PAPER + CSS,
         forms=True,
         attachments=(Attached("job.yaml", b"engine: 007\n", "application/yaml", "What this sheet was made from"),),
-        assets={"logo": '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 8 8"><path d="M0 0h8v8z"/></svg>'},
+        drawings={"logo": '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 8 8"><path d="M0 0h8v8z"/></svg>'},
     )
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import pikepdf
 import pytest
 
-from docgen.press.meta import NO_FACE, Meta, Pressed, PressError
+from docgen.press.meta import NO_FACE, Order, Pressed, PressError
 from tests.press.conftest import PAPER, WHEN, render
 
 FAULTS = {
@@ -109,12 +109,12 @@ def test_meta_is_checked(change: dict[str, Any], message: str) -> None:
         "identifier": "i",
     }
     with pytest.raises(ValueError, match=f"^{message.replace('+', '.')}$"):
-        Meta(**(given | change))
+        Order(key="", html="", css="", **(given | change))
 
 
 def test_awkward_words_in_meta_survive(page: Callable[..., Pressed]) -> None:
-    meta = Meta("A <b> & (c) \\ ő", "鈴木 (x)", "", (), "pt-BR", WHEN, "a(b)\\c")
-    with pikepdf.open(io.BytesIO(page("<h1>A</h1>", meta=meta).pdf)) as document:
+    told = {"title": "A <b> & (c) \\ ő", "author": "鈴木 (x)", "subject": "", "keywords": (), "language": "pt-BR"}
+    with pikepdf.open(io.BytesIO(page("<h1>A</h1>", identifier="a(b)\\c", **told).pdf)) as document:
         info = {key: str(value) for key, value in document.docinfo.items()}
         assert (info["/Title"], info["/Author"]) == ("A <b> & (c) \\ ő", "鈴木 (x)")
         assert not {"/Subject", "/Keywords"} & info.keys()

@@ -18,7 +18,10 @@ from tests.press.killed import Killer, dies_while_it_answers
 def _orders(count: int, **special: Any) -> list[Order]:
     bodies = {f"{number:02}": f"<h1>Sheet {number}</h1>" for number in range(count)}
     return [
-        Order(key, html(special.get(f"body{key}", body)), PAPER, META, assets=special.get(f"assets{key}", {}))
+        Order(
+            **META, key=key, html=html(special.get(f"body{key}", body)), css=PAPER,
+            drawings=special.get(f"drawings{key}", {}),
+        )
         for key, body in bodies.items()
     ]
 
@@ -45,7 +48,7 @@ def test_a_faulty_page_costs_no_other() -> None:
 
 
 def test_a_fault_of_the_press_itself_is_told_with_its_kind() -> None:
-    orders = [Order("a", None, PAPER, META)]  # type: ignore[arg-type]
+    orders = [Order(key="a", html=None, css=PAPER, **META)]  # type: ignore[arg-type]
     (outcome,) = press_all(orders)
     assert outcome.pressed is None
     (fault,) = outcome.faults
@@ -53,7 +56,7 @@ def test_a_fault_of_the_press_itself_is_told_with_its_kind() -> None:
 
 
 def test_a_faulty_page_and_one_that_kills_its_process_are_found_and_the_others_are_printed() -> None:
-    outcomes = press_all(_orders(5, body01=FAULTY, assets02={"a": Killer()}), processes=2)
+    outcomes = press_all(_orders(5, body01=FAULTY, drawings02={"a": Killer()}), processes=2)
     assert [outcome.pressed is not None for outcome in outcomes] == [True, False, False, True, True]
     assert outcomes[1].faults == FAULTS
     assert outcomes[2].faults == (
