@@ -146,8 +146,8 @@ def _components(one: Standing) -> Iterator[str]:
     for each in one.components:
         here, new = each.stints[-1], each.life.since_new
         since = f"{wording.hours(new)} since new" if new is not None else "hours since new not known"
-        on = f"on since {here.since.isoformat()}, {wording.hours(here.hours)} here"
-        yield f"{one.figures.name(each.part)}: {each.number}, {on}, {since}"
+        fitted = f"on since {here.since.isoformat()}, {wording.hours(here.hours)} here"
+        yield f"{one.figures.name(each.part)}: {each.number}, {fitted}, {since}"
 
 
 def _reading(each: Measured) -> Iterator[str]:

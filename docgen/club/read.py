@@ -175,12 +175,12 @@ class _Reading:
             records = [self.folder.engines[number] for number in left if number in self.folder.engines]
             moves = [event for one in records for event in one.log.of(ComponentMoved)]
             needed |= there & {event.other for event in moves if event.other}
-            on = {number for one in records for number in one.engine.components.values()}
-            on |= {number for event in moves for number in (event.fitted, event.removed) if number}
+            fitted = {number for one in records for number in one.engine.components.values()}
+            fitted |= {number for event in moves for number in (event.fitted, event.removed) if number}
             files = files or {number: self._own_file(number) for number in there - read}
             # a backslash: it may be written in other letters
-            named = re.compile(b"|".join([rb"\\", *(re.escape(number.encode()) for number in on)]))
-            needed |= {number for number, data in files.items() if on and named.search(data)}
+            named = re.compile(b"|".join([rb"\\", *(re.escape(number.encode()) for number in fitted)]))
+            needed |= {number for number, data in files.items() if fitted and named.search(data)}
         self.folder.unread = frozenset(there - needed)
 
     def _moved(self, number: str) -> bool:

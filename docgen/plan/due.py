@@ -317,8 +317,8 @@ def _last_done(one: _Engine, job: str) -> str:
     done = component.last_done(*one.jobs.doing(job)) if component is not None else None
     if component is not None and done is not None and done.engine != one.record.engine.engine:
         part = one.figures.in_text(component.part)
-        on = {"day": done.day.isoformat(), "part": part, "number": component.number, "engine": done.engine}
-        return w("{day} to {part} {number}, on engine {engine}", **on)
+        elsewhere = {"day": done.day.isoformat(), "part": part, "number": component.number, "engine": done.engine}
+        return w("{day} to {part} {number}, on engine {engine}", **elsewhere)
     last = one.last(job) if component is None or done is not None else None
     if last is not None:
         return w("{day} at {hours}", day=last.day.isoformat(), hours=wording.hours(last.hours, w))

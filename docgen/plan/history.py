@@ -192,8 +192,8 @@ def _values(values: tuple[Quantity, ...], w: Words) -> str:
 def _moved(figures: Figures, event: ComponentMoved, w: Words) -> str:
     off = w("{number} off, to engine {engine}" if event.to else "{number} off", number=event.removed, engine=event.to)
     came, number = event.came_from, event.fitted
-    on = w("{number} on, from engine {engine}" if came else "{number} on", number=number, engine=came)
-    told = "; ".join(text for text, number in ((off, event.removed), (on, event.fitted)) if number)
+    fitted = w("{number} on, from engine {engine}" if came else "{number} on", number=number, engine=came)
+    told = "; ".join(text for text, number in ((off, event.removed), (fitted, event.fitted)) if number)
     return f"{figures.name(event.component)}: {told}"
 
 

@@ -93,10 +93,10 @@ def _take(widget: Any, fields: dict[str, str], unclear: list[str]) -> None:
     name = str(_own(widget, "/T"))
     if str(_own(widget, "/FT")) == "/Btn":
         value, shown = str(_own(widget, "/V")), str(widget.get("/AS", ""))
-        on = value not in ("", "/Off")
-        if shown and on != (shown != "/Off"):
+        ticked = value not in ("", "/Off")
+        if shown and ticked != (shown != "/Off"):
             unclear.append(name)
-        text = "on" if on else ""
+        text = "on" if ticked else ""
     else:
         given = _own(widget, "/V")
         text = str(given) if isinstance(given, (str, pikepdf.String)) else ""

@@ -19,43 +19,43 @@ NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouc
 """What people write as the number removed when the sealed part stayed on."""
 
 
-def looks(on: Gathered) -> None:
+def looks(form: Gathered) -> None:
     """All that was looked at is good but for the rows that are named; what is not good becomes a finding."""
-    covered = [mark.key for _, mark in looked_at(on.job.instructions)]
-    bad = dict(_named(on))
+    covered = [mark.key for _, mark in looked_at(form.job.instructions)]
+    bad = dict(_named(form))
     for key in bad:
-        on.put("checked", key, "not good")
-    if on.tick(LOOKED_ALL):
+        form.put("checked", key, "not good")
+    if form.tick(LOOKED_ALL):
         for key in (key for key in covered if key not in bad):
-            on.put("checked", key, "good")
+            form.put("checked", key, "good")
     elif covered:
-        on.empty(LOOKED_ALL)
-        on.say("doubt", "looks-not-confirmed", f"the box for all {len(covered)} points looked at is not ticked",
+        form.empty(LOOKED_ALL)
+        form.say("doubt", "looks-not-confirmed", f"the box for all {len(covered)} points looked at is not ticked",
                "tick it when all but those named were good; else somebody looks at them again", LOOKED_ALL)  # fmt: skip
     told = [text for text in bad.values() if text]
-    on.remarks += tuple(text for text in told if text not in on.remarks)
-    if bad and not on.remarks:
-        message = f'"{on.point(next(iter(bad)))}" is not good, and nothing says what was found'
-        on.refuse("not-good-without-finding", message, "write it behind the row, or under findings", LOOKED_EXCEPT)
+    form.remarks += tuple(text for text in told if text not in form.remarks)
+    if bad and not form.remarks:
+        message = f'"{form.point(next(iter(bad)))}" is not good, and nothing says what was found'
+        form.refuse("not-good-without-finding", message, "write it behind the row, or under findings", LOOKED_EXCEPT)
 
 
-def _named(on: Gathered) -> Iterator[tuple[str, str]]:
+def _named(form: Gathered) -> Iterator[tuple[str, str]]:
     """The key of each point that is named as not good, with what was found as a line of the findings."""
-    points = _points(on)
-    for part in _parts(on.text(LOOKED_EXCEPT)):
+    points = _points(form)
+    for part in _parts(form.text(LOOKED_EXCEPT)):
         match = _PART.fullmatch(part)
         label = match["label"].lower() if match else ""
         found = points.get(label, [])
-        if label in on.elsewhere:
+        if label in form.elsewhere:
             continue
         if match is None or not found:
             known = f"row {label} is not one where something is looked at" if label else f'"{part}" begins with no row'
             hint = "begin with the row's number, as on the leaf"
-            on.refuse("no-such-row", f"not good, but: {known}", hint, LOOKED_EXCEPT)
+            form.refuse("no-such-row", f"not good, but: {known}", hint, LOOKED_EXCEPT)
             return
         if len(found) > 1:
             each = "; ".join(f"{step.called} {step.text}" for step, _ in found)
-            on.refuse("which-point", f"row {label} has several points looked at: {each}",
+            form.refuse("which-point", f"row {label} has several points looked at: {each}",
                       "write which, with its letter", LOOKED_EXCEPT)  # fmt: skip
             return
         step, key = found[0]
@@ -74,97 +74,97 @@ def _parts(text: str) -> list[str]:
     return parts
 
 
-def _points(on: Gathered) -> dict[str, list[tuple[JobStep, str]]]:
+def _points(form: Gathered) -> dict[str, list[tuple[JobStep, str]]]:
     """What is looked at, by the step's label and by its row's number."""
     found: dict[str, list[tuple[JobStep, str]]] = {}
-    for step, mark, key in keyed(on.job.instructions.steps):
+    for step, mark, key in keyed(form.job.instructions.steps):
         if isinstance(mark, (m.LookMark, m.OrientationMark)):
             for label in {step.called, str(step.row or step.number)}:
                 found.setdefault(label, []).append((step, key))
     return found
 
 
-def holds(on: Gathered) -> None:
+def holds(form: Gathered) -> None:
     """Hold points: a second person, or an own re-check with its time."""
-    done_by = on.text("done-by").casefold()
-    for step, mark in on.marks(m.HoldMark):
+    done_by = form.text("done-by").casefold()
+    for step, mark in form.marks(m.HoldMark):
         where = f"hold point at row {step.called}"
-        held = entry(mark, on)
+        held = entry(mark, form)
         second, own = held.get("second", ""), "own" in held
         if second and second.casefold() == done_by:
             message = f"{where}: {second} did the work and cannot be the second person"
             hint = "look again later, tick own re-check and write its date and time"
-            on.refuse("second-is-the-first", message, hint, mark.second_box)
+            form.refuse("second-is-the-first", message, hint, mark.second_box)
         elif not second and not {"own", "at"} <= held.keys():
             lack = "own re-check is ticked without its date and time" if own else "no second person and no own re-check"
             hint = "have it looked at and signed; or look again yourself, tick own re-check and write its date and time"
-            on.refuse("hold-open", f"{where}: {lack}", hint, mark.time_box if own else mark.second_box)
+            form.refuse("hold-open", f"{where}: {lack}", hint, mark.time_box if own else mark.second_box)
         if held:
-            on.put(mark.row.table, mark.key, held)
+            form.put(mark.row.table, mark.key, held)
 
 
-def rows(on: Gathered) -> None:
+def rows(form: Gathered) -> None:
     """What is kept as it was written down, as the times that had to pass."""
-    for mark in (mark for kind in m.ROWED if kind is not m.HoldMark for _, mark in on.marks(kind)):
-        if written := entry(mark, on):
-            on.put(mark.row.table, mark.key, written)
-        elif mark.key in on.names:
-            on.empty(mark.key)
+    for mark in (mark for kind in m.ROWED if kind is not m.HoldMark for _, mark in form.marks(kind)):
+        if written := entry(mark, form):
+            form.put(mark.row.table, mark.key, written)
+        elif mark.key in form.names:
+            form.empty(mark.key)
 
 
-def seals(on: Gathered) -> None:
+def seals(form: Gathered) -> None:
     """Seals broken and fitted. Once a sealed part was off, the number of its new seal is needed."""
     rows: dict[str, dict[str, m.SealMark]] = {}
-    for _, mark in on.marks(m.SealMark):
+    for _, mark in form.marks(m.SealMark):
         rows.setdefault(mark.item, {})[mark.when] = mark
     for item, both in rows.items():
         removed, fitted = both.get("removed"), both.get("fitted")
         first = next(iter(both.values()))
-        off = on.text(removed.number_box) if removed else ""
+        off = form.text(removed.number_box) if removed else ""
         if off.casefold() in NOT_BROKEN:
-            on.note("seal-not-broken", f"the seal on the {first.name} was not broken", at=first.key)
+            form.note("seal-not-broken", f"the seal on the {first.name} was not broken", at=first.key)
             continue
-        new = on.text(fitted.number_box) if fitted else ""
+        new = form.text(fitted.number_box) if fitted else ""
         if fitted and not new:
             message = f"the {first.name} was off, and the number of its new seal is missing"
             hint = 'write it; where the seal was never broken, write "not broken" as the number removed'
-            on.refuse("seal-number-missing", message, hint, fitted.number_box)
+            form.refuse("seal-number-missing", message, hint, fitted.number_box)
         if removed:
-            _removed(on, removed, off)
-        kept = {"removed": off, "fitted": new, **entry(removed or first, on)}
+            _removed(form, removed, off)
+        kept = {"removed": off, "fitted": new, **entry(removed or first, form)}
         if any(kept.values()):
-            on.put("seals", item, {part: text for part, text in kept.items() if text})
+            form.put("seals", item, {part: text for part, text in kept.items() if text})
 
 
-def _removed(on: Gathered, mark: m.SealMark, off: str) -> None:
+def _removed(form: Gathered, mark: m.SealMark, off: str) -> None:
     if not off:
-        on.empty(mark.key)
+        form.empty(mark.key)
     elif mark.number and off.casefold() != mark.number.casefold():
-        on.unexplained("other-seal", f"seal {off} was on the {mark.name}; the record says {mark.number}",
+        form.unexplained("other-seal", f"seal {off} was on the {mark.name}; the record says {mark.number}",
                        "look at the number again; if it is right, write it under findings", mark.number_box)
-    if not on.text(mark.permission_box):
-        on.empty(mark.permission_box)
+    if not form.text(mark.permission_box):
+        form.empty(mark.permission_box)
 
 
-def checks(on: Gathered) -> None:
+def checks(form: Gathered) -> None:
     """The looks that are signed one by one, and the checks after the first run, which may still be to come."""
-    told = on.job.instructions
+    told = form.job.instructions
     for check in told.closing:
-        if on.tick(check.closing_box) and check.key not in on.event.get("checked", {}):
-            on.put("checked", check.key, "good")
-    still = [check for check in told.closing if check.key not in on.event.get("checked", {})]
+        if form.tick(check.closing_box) and check.key not in form.event.get("checked", {}):
+            form.put("checked", check.key, "good")
+    still = [check for check in told.closing if check.key not in form.event.get("checked", {})]
     for check in still:
-        on.empty(check.closing_box)
+        form.empty(check.closing_box)
     if still:
         which = f"{len(still)} of {len(told.closing)} checks before the release"
-        on.say("doubt", "closing-check-open", f"{which} are not ticked, the first: {still[0].text}",
+        form.say("doubt", "closing-check-open", f"{which} are not ticked, the first: {still[0].text}",
                "make them before the engine goes out, and tick them", still[0].closing_box)  # fmt: skip
-    after = [check.after_run_box for check in told.after_run if on.tick(check.after_run_box)]
+    after = [check.after_run_box for check in told.after_run if form.tick(check.after_run_box)]
     for key in after:
-        on.put("checked", key, "done")
-    if on.together("first_run") or after:
+        form.put("checked", key, "done")
+    if form.together("first_run") or after:
         for check in told.after_run:
             if check.after_run_box not in after:
-                on.empty(check.after_run_box)
+                form.empty(check.after_run_box)
     elif told.after_run:
-        on.note("first-run-to-come", "the checks after the first run are still to come")
+        form.note("first-run-to-come", "the checks after the first run are still to come")

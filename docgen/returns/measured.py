@@ -51,103 +51,103 @@ def accept_of(mark: m.ReadingMark) -> str:
     return wires(accept) if isinstance(accept, Wires) else band(accept) if accept else ""
 
 
-def readings(on: Gathered) -> list[Judged]:
+def readings(form: Gathered) -> list[Judged]:
     """Every reading; one outside its limit needs a finding, one of several places needs them all."""
     found: list[Judged] = []
-    for _, mark in on.marks(m.ReadingMark):
+    for _, mark in form.marks(m.ReadingMark):
         fields = mark.boxes
-        written = [at for at in fields if on.text(at)]
-        values = tuple(v for at in fields if (v := on.figure(at, mark.unit, mark.name)) is not None)
+        written = [at for at in fields if form.text(at)]
+        values = tuple(v for at in fields if (v := form.figure(at, mark.unit, mark.name)) is not None)
         if not written:
-            on.empty(mark.key)
+            form.empty(mark.key)
         elif len(written) < len(fields):
             left = next(at for at in fields if at not in written)
-            on.refuse("place-left-blank", f"{mark.name}: {len(written)} of {len(fields)} places are filled in",
+            form.refuse("place-left-blank", f"{mark.name}: {len(written)} of {len(fields)} places are filled in",
                       "fill them all in; or leave them all empty, and write the figures under findings", left)
         elif len(values) == len(fields):
-            found.append(_kept(on, mark, values))
+            found.append(_kept(form, mark, values))
     return found
 
 
-def _kept(on: Gathered, mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Judged:
+def _kept(form: Gathered, mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Judged:
     verdict, limit = judge(mark, values), mark.limit_band
     texts = [str(value) for value in values]
-    earlier = on.event.get("readings", {}).get(mark.limit)
+    earlier = form.event.get("readings", {}).get(mark.limit)
     if earlier:
-        on.put("readings_before", mark.limit, earlier)
-    on.put("readings", mark.limit, texts)
+        form.put("readings_before", mark.limit, earlier)
+    form.put("readings", mark.limit, texts)
     printed = band(limit) if limit else ""
     said = f"{mark.name}, {' / '.join(texts)}"
-    if verdict is Verdict.REJECT and not on.remarks:
-        on.refuse("outside-limit", f"{said}, is outside its limit, {printed}, and the sheet has no finding",
+    if verdict is Verdict.REJECT and not form.remarks:
+        form.refuse("outside-limit", f"{said}, is outside its limit, {printed}, and the sheet has no finding",
                   "write under findings what was found and what was done about it", FINDINGS)  # fmt: skip
     elif verdict is Verdict.REJECT:
-        on.note("outside-limit", f"{said}, is outside its limit, {printed}", at=mark.key)
+        form.note("outside-limit", f"{said}, is outside its limit, {printed}", at=mark.key)
     elif verdict is Verdict.UNDECIDED:
         near = f"but nearer to it than the gauge can tell ({accept_of(mark)})"
-        on.note("too-near-to-limit", f"{said}, is within its limit, {printed}, {near}",
+        form.note("too-near-to-limit", f"{said}, is within its limit, {printed}, {near}",
                 "measure again, or with a finer gauge", mark.key)  # fmt: skip
     return Judged(mark.key, mark.name, values, limit, printed, verdict)
 
 
-def settings(on: Gathered) -> None:
+def settings(form: Gathered) -> None:
     """Settings as found and as left, one row each."""
     rows: dict[str, dict[str, m.SettingMark]] = {}
-    for _, mark in on.marks(m.SettingMark):
+    for _, mark in form.marks(m.SettingMark):
         rows.setdefault(mark.setting, {})[mark.when] = mark
     for setting, row in rows.items():
-        noted = {when: text for when, mark in row.items() if (text := _setting(on, mark))}
+        noted = {when: text for when, mark in row.items() if (text := _setting(form, mark))}
         if noted:
-            on.put("settings", setting, noted)
+            form.put("settings", setting, noted)
 
 
-def _setting(on: Gathered, mark: m.SettingMark) -> str:
+def _setting(form: Gathered, mark: m.SettingMark) -> str:
     in_unit, key = unit(mark.unit), mark.value_box
-    notes = [text for at in mark.note_boxes if (text := on.text(at))]
+    notes = [text for at in mark.note_boxes if (text := form.text(at))]
     if mark.unit not in units():
-        text = on.text(key)
+        text = form.text(key)
         first = f"{text} {in_unit}" if text and in_unit not in text else text
     else:
-        value = on.figure(key, mark.unit, f"{mark.name}, as {mark.when}")
+        value = form.figure(key, mark.unit, f"{mark.name}, as {mark.when}")
         first = str(value) if value is not None else ""
         if value is not None:
-            _against(on, mark, key, value)
-        elif on.text(key):
+            _against(form, mark, key, value)
+        elif form.text(key):
             return ""
     if not first:
-        on.empty(key)
+        form.empty(key)
     return ", ".join(filter(None, (first, *notes)))
 
 
-def _against(on: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> None:
+def _against(form: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> None:
     """What a setting that was left may be."""
     if mark.when != "left":
         return
     start, ceiling = mark.start.band, mark.ceiling
     if ceiling is not None and value > ceiling:
         message = f"{mark.name}, {value}, was left above {quantity(ceiling)}, which it must never pass"
-        on.unexplained("above-ceiling", message, "write under findings why", FINDINGS)
+        form.unexplained("above-ceiling", message, "write under findings why", FINDINGS)
     elif start is not None and not start.contains(value):
-        on.note("outside-starting-value", f"{mark.name} was left at {value}; it starts at {band(start)}", at=key)
+        form.note("outside-starting-value", f"{mark.name} was left at {value}; it starts at {band(start)}", at=key)
 
 
-def torques(on: Gathered) -> None:
+def torques(form: Gathered) -> None:
     """The critical fasteners that the sheet has a row for: wrench, paint mark, initials."""
-    for _, mark in on.marks(m.TorqueMark):
-        if mark.key not in on.names:
+    for _, mark in form.marks(m.TorqueMark):
+        if mark.key not in form.names:
             continue
-        initials, kept = on.text(mark.initials_box), entry(mark, on)
+        initials, kept = form.text(mark.initials_box), entry(mark, form)
         if initials:
-            on.put("initials", mark.key, initials)
+            form.put("initials", mark.key, initials)
         if not kept and not initials:
-            on.empty(mark.key)
-            message = f"{on.name(mark.key)}: nothing is written in the row of this critical fastener"
+            form.empty(mark.key)
+            message = f"{form.name(mark.key)}: nothing is written in the row of this critical fastener"
             hint = "fill it in; or say under findings why it was not tightened"
-            on.say("doubt", "critical-fastener-blank", message, hint, mark.wrench_box)
+            form.say("doubt", "critical-fastener-blank", message, hint, mark.wrench_box)
             continue
-        on.put("torques", mark.item, kept)
+        form.put("torques", mark.item, kept)
         asked = {"wrench": True, "painted": mark.painted, "value": mark.value.blank}
         for part in sorted(part for part, wanted in asked.items() if wanted and part not in kept):
-            on.empty(f"{mark.key}-{part}")
+            form.empty(f"{mark.key}-{part}")
         if not initials:
-            on.empty(mark.initials_box)
+            form.empty(mark.initials_box)

@@ -108,8 +108,8 @@ def planned(
 def _with_seals(folder: Folder, part: str, leg: Leg) -> Leg:
     """A leg with the seals on what comes off and on what goes on, as far as the record knows them."""
     off = _seal_on(folder, part, leg.engine) if leg.removed else None
-    on = _seal_on(folder, part, leg.came_from) if leg.came_from else _seal_kept(folder, part, leg.fitted)
-    return replace(leg, removed_seal=off, fitted_seal=on if leg.fitted else None)
+    fitted = _seal_on(folder, part, leg.came_from) if leg.came_from else _seal_kept(folder, part, leg.fitted)
+    return replace(leg, removed_seal=off, fitted_seal=fitted if leg.fitted else None)
 
 
 def _seal_on(folder: Folder, part: str, engine: str) -> str | None:

@@ -65,133 +65,134 @@ def understand(
     elsewhere, first : of a job of a visit (:mod:`docgen.returns.parts`): the rows of the other jobs, and whether what
                is written once for all of them is filed with this one
     """
-    on = Gathered(sheet.job, answers, elsewhere=elsewhere)
-    once = frozenset() if first else frozenset(on.remarks)
-    done = signatures.days(on, sheet.record, today)
-    signatures.hours(on, sheet.record, done or today)
-    signatures.dealt_with(on, state_of(record_before(sheet), date.max))
-    measured.settings(on)
-    measured.torques(on)
-    judged = measured.readings(on)
-    sizes(on)
-    looked.looks(on)
-    looked.holds(on)
-    looked.rows(on)
-    renewals.renewed(on)
-    leads(on, judged)
-    looked.seals(on)
-    looked.checks(on)
-    signatures.people(on)
-    on.together("next_due")  # what the releaser wrote down; the record computes its own
-    _revision(on, in_force)
-    on.remarks = tuple(text for text in on.remarks if text not in once)
-    event = _event(on, sheet, closed)
-    if not any(one.weight == "refused" for one in on.said):
-        _fits(on, event)
-    return Understood(sheet, event, tuple(judged), tuple(on.said), tuple(on.understood))
+    form = Gathered(sheet.job, answers, elsewhere=elsewhere)
+    once = frozenset() if first else frozenset(form.remarks)
+    done = signatures.days(form, sheet.record, today)
+    signatures.hours(form, sheet.record, done or today)
+    signatures.dealt_with(form, state_of(record_before(sheet), date.max))
+    measured.settings(form)
+    measured.torques(form)
+    judged = measured.readings(form)
+    sizes(form)
+    looked.looks(form)
+    looked.holds(form)
+    looked.rows(form)
+    renewals.renewed(form)
+    leads(form, judged)
+    looked.seals(form)
+    looked.checks(form)
+    signatures.people(form)
+    form.together("next_due")  # what the releaser wrote down; the record computes its own
+    _revision(form, in_force)
+    form.remarks = tuple(text for text in form.remarks if text not in once)
+    event = _event(form, sheet, closed)
+    if not any(one.weight == "refused" for one in form.said):
+        _fits(form, event)
+    return Understood(sheet, event, tuple(judged), tuple(form.said), tuple(form.understood))
 
 
-def _revision(on: Gathered, in_force: int | None) -> None:
-    told = on.job.instructions
+def _revision(form: Gathered, in_force: int | None) -> None:
+    told = form.job.instructions
     if in_force is None:
-        on.note("withdrawn", f"the procedure {told.procedure} is no longer in this folder")
+        form.note("withdrawn", f"the procedure {told.procedure} is no longer in this folder")
     elif told.revision < in_force:
         message = f"the work was done by revision {told.revision}; revision {in_force} is in force now"
-        on.note("superseded-revision", message, "look what changed since, and whether it matters here")
+        form.note("superseded-revision", message, "look what changed since, and whether it matters here")
 
 
-def _event(on: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, Any]:
+def _event(form: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, Any]:
     """The event's data in the order of its shape, without what is empty."""
-    told = on.job.instructions
+    told = form.job.instructions
     data: dict[str, Any] = {
-        **on.event,
+        **form.event,
         "event": "service",
         "procedure": told.procedure,
         "revision": str(told.revision),
         "sheet": sheet.text,
-        "instructions": on.job.instructions_digest,
-        "issue": on.job.issue_digest,
+        "instructions": form.job.instructions_digest,
+        "issue": form.job.issue_digest,
         "printed": sheet.printed,
-        "blank": list(dict.fromkeys(on.blank)),
-        "struck": on.text("struck"),
-        "findings": [text for n, text in enumerate(on.remarks, 1) if n not in closed],
-        "remarks": [*(text for n, text in enumerate(on.remarks, 1) if n in closed), *on.also],
+        "blank": list(dict.fromkeys(form.blank)),
+        "struck": form.text("struck"),
+        "findings": [text for n, text in enumerate(form.remarks, 1) if n not in closed],
+        "remarks": [*(text for n, text in enumerate(form.remarks, 1) if n in closed), *form.also],
     }
     ordered = ("event", *(name for name in Service.model_fields if name != "event"))
     return {name: data[name] for name in ordered if data.get(name)}
 
 
-def _fits(on: Gathered, event: dict[str, Any]) -> None:
+def _fits(form: Gathered, event: dict[str, Any]) -> None:
     """What a box may hold but the record cannot, is said before anything is written."""
     try:
         Service.model_validate(event)
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         where = ".".join(str(part) for part in first["loc"])
-        on.refuse("not-storable", f"{where}: {first['msg']}", "write it in another way", "")
+        form.refuse("not-storable", f"{where}: {first['msg']}", "write it in another way", "")
 
 
-def sizes(on: Gathered) -> None:
+def sizes(form: Gathered) -> None:
     """A note for each size left that is not the one which old size and first reading ask for."""
-    for _, mark in on.marks(m.SettingMark):
+    for _, mark in form.marks(m.SettingMark):
         if mark.chosen is not None:
-            noted = on.event.get("settings", {}).get(mark.setting, {})
-            read = on.event.get("readings_before", {}).get(mark.chosen.limit) or (
-                on.event.get("readings", {}).get(mark.chosen.limit, ()))  # fmt: skip
+            noted = form.event.get("settings", {}).get(mark.setting, {})
+            read = form.event.get("readings_before", {}).get(mark.chosen.limit) or (
+                form.event.get("readings", {}).get(mark.chosen.limit, ()))  # fmt: skip
             if {"found", "left"} <= noted.keys() and len(read) == 1:
-                _held(on, mark, mark.chosen, [noted["found"], read[0], noted["left"]])
+                _held(form, mark, mark.chosen, [noted["found"], read[0], noted["left"]])
 
 
-def _held(on: Gathered, mark: m.SettingMark, by: m.ChosenBy, texts: list[str]) -> None:
+def _held(form: Gathered, mark: m.SettingMark, by: m.ChosenBy, texts: list[str]) -> None:
     try:
         old, clearance, left = (parse_quantity(text.partition(",")[0]) for text in texts)
         asked = choose(old, clearance, by.wanted, by.sizes, by.step, by.thicker)
     except QuantityError:
         return
     except TradeError as error:
-        on.note("no-such-size", f"{mark.name}: {error.message}", at=mark.key)
+        form.note("no-such-size", f"{mark.name}: {error.message}", at=mark.key)
         return
     if left != asked:
         message = f"{mark.name}: {left} was left; {old} and a clearance of {clearance} ask for {asked}"
-        on.note("another-size", message, "measure the clearance again", mark.key)
+        form.note("another-size", message, "measure the clearance again", mark.key)
 
 
-def leads(on: Gathered, judged: Collection[Judged]) -> None:
+def leads(form: Gathered, judged: Collection[Judged]) -> None:
     """Every check that was not good, or outside its limit, with the job and the spares that its failure asks for.
 
     A part that the step itself would have renewed is asked for, too, until it has been renewed. A reading too near to
     its limit leads nowhere: it is measured again.
     """
-    for step, mark, key in keyed(on.job.instructions.steps):
-        if isinstance(mark, (m.LookMark, m.ReadingMark)) and (what := _found(on, step, mark, key, judged)):
-            renewed = on.event.get("renewed", {})
+    for step, mark, key in keyed(form.job.instructions.steps):
+        if isinstance(mark, (m.LookMark, m.ReadingMark)) and (what := _found(form, step, mark, key, judged)):
+            renewed = form.event.get("renewed", {})
             maybe = (one for one in step.marks if isinstance(one, m.RenewMark) and one.if_needed)
             asked = [*mark.spares, *(one.item for one in maybe if one.item not in renewed)]
             lead: dict[str, Any] = {"check": key, "what": what}
             lead |= {"calls": mark.calls} if mark.calls else {}
             lead |= {"spares": list(dict.fromkeys(asked))} if asked else {}
             if len(lead) > 2:
-                on.event.setdefault("leads_on", []).append(lead)
-                on.note("leads-on", f"{what}: {_due(on, mark, asked)}", at=key)
+                form.event.setdefault("leads_on", []).append(lead)
+                form.note("leads-on", f"{what}: {_due(form, mark, asked)}", at=key)
 
 
 def _found(
-    on: Gathered, step: JobStep, mark: m.LookMark | m.ReadingMark, key: str, judged: Collection[Judged]
+    form: Gathered, step: JobStep, mark: m.LookMark | m.ReadingMark, key: str, judged: Collection[Judged]
 ) -> str:
     """What was found, in the words of the sheet; empty where nothing was."""
-    at = {"job": on.job.instructions.code, "step": step.called}
+    at = {"job": form.job.instructions.code, "step": step.called}
     if isinstance(mark, m.LookMark):
-        bad = on.event.get("checked", {}).get(key) == "not good"
-        return on.words("{check}: not good ({job}, row {step})", check=on.point(key).rstrip("."), **at) if bad else ""
+        bad = form.event.get("checked", {}).get(key) == "not good"
+        point = form.point(key).rstrip(".")
+        return form.words("{check}: not good ({job}, row {step})", check=point, **at) if bad else ""
     one = next((one for one in judged if one.key == key and one.verdict is Verdict.REJECT), None)
     if one is None:
         return ""
     figures = " / ".join(str(value) for value in one.values)
     at |= {"reading": one.name, "figures": figures, "limit": one.printed}
-    return on.words("{reading}, {figures}: outside {limit} ({job}, row {step})", **at)
+    return form.words("{reading}, {figures}: outside {limit} ({job}, row {step})", **at)
 
 
-def _due(on: Gathered, mark: m.LookMark | m.ReadingMark, asked: Collection[str]) -> str:
-    parts = listed([one.replace("-", " ") for one in asked], on.words)
+def _due(form: Gathered, mark: m.LookMark | m.ReadingMark, asked: Collection[str]) -> str:
+    parts = listed([one.replace("-", " ") for one in asked], form.words)
     job = f"{mark.calls} is due until it is signed" if mark.calls else ""
     return ", and ".join(filter(None, (job, f"asked for new: {parts}" if asked else "")))

@@ -16,28 +16,28 @@ _NUMBER = re.compile(r"(?=\D*\d)[\w./-]{2,40}")
 NOT_NOTED = "number not noted"
 
 
-def renewed(on: Gathered) -> None:
+def renewed(form: Gathered) -> None:
     """Every part renewed, with the number fitted; a number without a tick counts as renewed, and is said."""
-    for _, mark in expected(on.job.instructions):
-        tick, number = on.tick(mark.renewed_box), on.text(mark.number_box)
+    for _, mark in expected(form.job.instructions):
+        tick, number = form.tick(mark.renewed_box), form.text(mark.number_box)
         if not tick and not number:
-            on.empty(mark.key)
+            form.empty(mark.key)
             continue
         if not tick:
             message = f"{mark.name}: number {number} is written, so it counts as renewed"
-            on.note("renewed-unticked", message, at=mark.key)
-        _put(on, mark.item, mark.name, mark.number, number, mark.key)
-    known = _known(on)
+            form.note("renewed-unticked", message, at=mark.key)
+        _put(form, mark.item, mark.name, mark.number, number, mark.key)
+    known = _known(form)
     for n in range(1, OTHERS + 1):
         at = f"also-renewed-{n}"
-        if text := on.text(at):
-            _also(on, text, at, known)
+        if text := form.text(at):
+            _also(form, text, at, known)
 
 
-def _known(on: Gathered) -> dict[str, tuple[str, str, str]]:
+def _known(form: Gathered) -> dict[str, tuple[str, str, str]]:
     """Parts that the job speaks of: item, name and number, by each name that somebody may write."""
     found: dict[str, tuple[str, str, str]] = {}
-    told = on.job.instructions
+    told = form.job.instructions
     for one in told.spares:
         found |= dict.fromkeys((one.item.replace("-", " "), one.name.casefold()), (one.item, one.name, one.number))
     for step in told.steps:
@@ -49,7 +49,7 @@ def _known(on: Gathered) -> dict[str, tuple[str, str, str]]:
     return found
 
 
-def _also(on: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, str]]) -> None:
+def _also(form: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, str]]) -> None:
     """A part written on a blank line; one that the job does not speak of is kept as a remark."""
     name, number = _parted(text)
     exact = known.get(text.casefold()) or known.get(name.casefold()) or known.get(number.casefold())
@@ -60,14 +60,14 @@ def _also(on: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, 
         close = close_name(name, {key.replace(" ", "-") for key in known})
         exact = known.get(close.replace("-", " ")) if close else None
         if exact is not None:
-            on.understood.append(f'"{name}" understood as {exact[1]}')
+            form.understood.append(f'"{name}" understood as {exact[1]}')
     if exact is None:
-        on.also.append(f"Renewed: {text}")
-        on.note("renewed-beside", f'"{text}" is no part of this job: it is kept as a remark',
+        form.also.append(f"Renewed: {text}")
+        form.note("renewed-beside", f'"{text}" is no part of this job: it is kept as a remark',
                 "a part with a life of its own is noted with docgen note", at)  # fmt: skip
         return
     item, known_name, printed = exact
-    _put(on, item, known_name, printed, number, at)
+    _put(form, item, known_name, printed, number, at)
 
 
 def _parted(text: str) -> tuple[str, str]:
@@ -82,9 +82,9 @@ def _parted(text: str) -> tuple[str, str]:
     return text.removesuffix(last).rstrip(" ,;:\t\n\r\v\f"), last
 
 
-def _put(on: Gathered, item: str, name: str, printed: str, number: str, key: str) -> None:
+def _put(form: Gathered, item: str, name: str, printed: str, number: str, key: str) -> None:
     if not number:
-        on.empty(f"{key}-number")
+        form.empty(f"{key}-number")
     elif printed and number.casefold() != printed.casefold():
-        on.note("other-number", f"{name}: number {number} was fitted; the sheet says {printed}", at=key)
-    on.put("renewed", item, number or NOT_NOTED)
+        form.note("other-number", f"{name}: number {number} was fitted; the sheet says {printed}", at=key)
+    form.put("renewed", item, number or NOT_NOTED)

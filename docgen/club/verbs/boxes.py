@@ -52,9 +52,9 @@ class Box:
     def __get__(self, mark: Any, owner: Any = None) -> str:
         return f"{mark.key}_{self.part}" if self.part else str(mark.key)
 
-    def read(self, on: Answers, at: str) -> str:
+    def read(self, answers: Answers, at: str) -> str:
         """The answer, as the event keeps it; empty for none."""
-        return on.text(at)
+        return answers.text(at)
 
     def filled(self, kept: Any) -> str:
         """What stood in the box."""
@@ -66,8 +66,8 @@ class Tick(Box):
 
     ticked = True
 
-    def read(self, on: Answers, at: str) -> str:
-        return "true" if on.tick(at) else ""
+    def read(self, answers: Answers, at: str) -> str:
+        return "true" if answers.tick(at) else ""
 
     def filled(self, kept: Any) -> str:
         return ON if kept else ""
@@ -82,9 +82,9 @@ def _kept(mark: Any) -> Iterator[tuple[str, Box]]:
     return ((getattr(mark, name), box) for name, box in boxes(type(mark)).items() if box.kept)
 
 
-def entry(mark: Any, on: Answers) -> dict[str, str]:
+def entry(mark: Any, answers: Answers) -> dict[str, str]:
     """What was written in a mark's row, as the event keeps it, without what is empty."""
-    return {box.kept: text for at, box in _kept(mark) if (text := box.read(on, at))}
+    return {box.kept: text for at, box in _kept(mark) if (text := box.read(answers, at))}
 
 
 def filled(mark: Any, entry: Any) -> dict[str, str]:

@@ -86,8 +86,8 @@ def _meeting(state: State, turned: str) -> list[str]:
     the cylinder's port goes to the bench with the cylinder.
     """
     leading = [opening for opening, put in state.packed.items() if put and opening in state.graph.covers[turned]]
-    on = [node for m, node in state.graph.nodes.items() if leading and state.complete(m)]
-    return [o for o in leading if any(o in state.graph.each(node.spec.behind) for node in on)]
+    fitted = [node for m, node in state.graph.nodes.items() if leading and state.complete(m)]
+    return [o for o in leading if any(o in state.graph.each(node.spec.behind) for node in fitted)]
 
 
 Packs = Annotated[dict[Member, Annotated[Name, Refers("tool or material")]], Field(default_factory=dict), Packing(

@@ -27,8 +27,8 @@ def _in_front(case: Case) -> Iterator[tuple[int, Loc, str, tuple[str, ...]]]:
         both = case.run.before[index : index + 2]
         for at, name in enumerate(step.measure.of if step.measure else ()):
             front = graph.each(limits[name].behind) if name in limits else ()
-            on = tuple(m for m in front if not any(state.released(m, now) for now in both))
-            yield index, ("measure", "of", at), name, on
+            covering = tuple(m for m in front if not any(state.released(m, now) for now in both))
+            yield index, ("measure", "of", at), name, covering
         for at, name in enumerate(step.look.of if step.look else ()):
             hiding = (min((state.hiding(m, now) for now in both), key=len) for m in graph.members(name))
             yield index, ("look", "of", at), name, tuple(dict.fromkeys(m for one in hiding for m in one))
