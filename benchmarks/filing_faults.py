@@ -6,9 +6,9 @@
 2. Two and then twenty processes file at once into one log; each is killed again and again after a random time, and
    goes on where it was, until all is filed.
 
-The last line reads `kills: N; lost: 0; half-written: 0; doubled: 0; broken chains: 0; pictures apart: 0`; the exit code
-is 1 when it does not. A kill is a SIGKILL: it stands for a program or a battery pulled away from a running machine as
-far as the system still writes what it was given, not for a disk that loses what it has confirmed.
+The last line reads `kills: N; lost: 0; half-written: 0; doubled: 0; broken histories: 0; pictures apart: 0`; the exit
+code is 1 when it does not. A kill is a SIGKILL: it stands for a program or a battery pulled away from a running machine
+as far as the system still writes what it was given, not for a disk that loses what it has confirmed.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ def main(least: int = LEAST_KILLS, names: tuple[str, ...] = (), step: int = 1) -
         for left, many in zip((2, 1), CROWDS, strict=True):
             before = tally.kills
             ends = crowd.at_once(Path(folder) / f"crowd-{many}", many, max(5, (least - before) // left), tally)
-            said = f"{tally.kills - before} kills; {ends} end{'' if ends == 1 else 's'} of the chain"
+            said = f"{tally.kills - before} kills; {ends} end{'' if ends == 1 else 's'} of the history"
             print(f"{many} at once: {said}", flush=True)
     print(f"in {time.monotonic() - begun:.0f} s")
     print(tally)

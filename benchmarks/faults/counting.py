@@ -1,4 +1,4 @@
-"""What is left of a record after kills: lost, half-written and doubled events, broken chains, pictures left alone."""
+"""What is left of a record after kills: lost, half-written and doubled events, broken histories, pictures apart."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
-from docgen.club.chain import Chain, walk
+from docgen.club.history import History, walk
 from docgen.club.log import digest
 from docgen.club.readlog import read_log
 from docgen.club.store import TEMPORARY
@@ -29,7 +29,7 @@ class Tally:
     def __str__(self) -> str:
         return (
             f"kills: {self.kills}; lost: {self.lost}; half-written: {self.half_written}; doubled: {self.doubled}; "
-            f"broken chains: {self.broken}; pictures apart: {self.apart}"
+            f"broken histories: {self.broken}; pictures apart: {self.apart}"
         )
 
     @property
@@ -55,8 +55,8 @@ def notes_in(log: Path) -> Counter[str]:
     return notes
 
 
-def count(tally: Tally, log: Path, due: set[str], *, branches: bool = False) -> Chain:
-    """Look at a log as it stands: every note in `due` must be there, none twice, every file whole, the chain too.
+def count(tally: Tally, log: Path, due: set[str], *, branches: bool = False) -> History:
+    """Look at a log as it stands: every note in `due` must be there, none twice, every file whole, the history too.
 
     branches : whether ends that were filed apart are in order
     """
@@ -67,9 +67,9 @@ def count(tally: Tally, log: Path, due: set[str], *, branches: bool = False) -> 
     tally.half_written += sum(
         not digest(data).startswith(name.rpartition("-")[2].removesuffix(".yaml")) for name, data in files.items()
     )
-    chain = walk(log.as_posix(), files)
-    tally.broken += any(not (branches and p.name == "branch-not-joined") for p in chain.problems)
-    return chain
+    history = walk(log.as_posix(), files)
+    tally.broken += any(not (branches and p.name == "branch-not-joined") for p in history.problems)
+    return history
 
 
 def count_pictures(tally: Tally, root: Path, engine: str, whole: bool) -> None:

@@ -19,7 +19,7 @@ SHORTEST, LONGEST = 0.0, 0.05
 
 
 def at_once(root: Path, many: int, kills: int, tally: Tally) -> int:
-    """Kill until `kills` were; the log is looked at after every kill. The number of ends of the chain at the end."""
+    """Kill until `kills` were; the log is looked at after every kill. The number of ends of the history at the end."""
     rng = random.Random(many)
     clubs.fresh(root)
     said = root / "said.txt"

@@ -49,7 +49,7 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
     rows += [f"{path} was left by something that was cut off; it is no part of anything (--tidy takes it away)"
              for path in left]  # fmt: skip
     if tidy:
-        rows += list(_tidied(session.root, [*(path for one in found for path in one.chain.unfinished), *left]))
+        rows += list(_tidied(session.root, [*(path for one in found for path in one.history.unfinished), *left]))
     if as_json:
         say_json([_plain(one, sorted(problems)) for one in found])
     else:
@@ -59,22 +59,22 @@ def command(session: Session, engines: tuple[str, ...], head: str | None, tidy: 
 
 
 def _rows(one: Verified) -> Iterator[str]:
-    chain = one.chain
-    if not chain.pages:
+    history = one.history
+    if not history.files:
         yield f"{one.number}  no event yet"
     else:
-        ends = " + ".join(page.digest[:SHORT] for page in chain.heads)
-        span = f"{chain.first} to {chain.last}"
+        ends = " + ".join(page.digest[:SHORT] for page in history.heads)
+        span = f"{history.first} to {history.last}"
         state = counted(len(one.problems), "problem") if one.problems else "whole"
-        yield f"{one.number}  {counted(len(chain.pages), 'event')}, {span}, {state}; it ends with {ends}"
+        yield f"{one.number}  {counted(len(history.files), 'event')}, {span}, {state}; it ends with {ends}"
     yield from (f"  {note}" for note in one.notes)
 
 
 def _since(one: Verified, head: str) -> tuple[list[str], Problem | None]:
-    page, problem = against_head(one.chain, f"engines/{one.number}/log", head)
+    page, problem = against_head(one.history, f"engines/{one.number}/log", head)
     if page is None:
         return [], problem
-    later = one.chain.since(page)
+    later = one.history.since(page)
     said = "nothing was filed after it" if not later else f"filed after it: {counted(len(later), 'event')}"
     return [f"  {head[:SHORT]} is in the log, as {page.name}; {said}", *(f"    {p.name}" for p in later)], None
 
@@ -86,7 +86,7 @@ def _tidied(root: Path, paths: list[str]) -> Iterator[str]:
 
 
 def _total(found: list[Verified], problems: int, headed: bool) -> str:
-    events = sum(len(one.chain.pages) for one in found)
+    events = sum(len(one.history.files) for one in found)
     what = f"{counted(len(found), 'log')}, {counted(events, 'event')}"
     if problems:
         return f"{what}: {counted(problems, 'problem')}."
@@ -96,5 +96,5 @@ def _total(found: list[Verified], problems: int, headed: bool) -> str:
 
 def _plain(one: Verified, problems: list[Problem]) -> dict[str, object]:
     own = [p.to_json() for p in problems if p in one.problems or p.path.startswith(f"engines/{one.number}/")]
-    return {"engine": one.number, "events": len(one.chain.pages), "heads": [p.digest for p in one.chain.heads],
+    return {"engine": one.number, "events": len(one.history.files), "heads": [p.digest for p in one.history.heads],
             "problems": own, "notes": list(one.notes)}  # fmt: skip

@@ -2,7 +2,7 @@
 
 A digest is the SHA-256 of the file's bytes with line endings normalised to LF. The file name is
 ``YYYY-MM-DD-kind-DIGEST.yaml`` with the first twelve digits. Editing a file changes its digest, so the
-events after it no longer name it; removing the last page leaves no trace in the chain itself, which is
+events after it no longer name it; removing the last page leaves no trace in the history itself, which is
 why the head's digest is printed on the sign-off sheet.
 """
 
@@ -98,7 +98,7 @@ class Named(Generic[Some]):
 
 @dataclass(frozen=True)
 class Log:
-    """The events of one engine in the order of their chain (parents first; by date, then digest, where free)."""
+    """The events of one engine in the order of their history (parents first; by date, then digest, where free)."""
 
     entries: tuple[Entry, ...] = ()
 
@@ -137,7 +137,7 @@ class Log:
 
     @cached_property
     def events(self) -> tuple[Event, ...]:
-        """The events that hold, in the order of the chain: as they were written down."""
+        """The events that hold, in the order of the history: as they were written down."""
         return tuple(held.event for held in self.held if held.event is not None)
 
     @cached_property

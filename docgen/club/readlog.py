@@ -1,4 +1,4 @@
-"""Reading one engine's log: every file of it as an event in the order of the chain, every problem kept."""
+"""Reading one engine's log: every file of it as an event in the order of the history, every problem kept."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """The frozen job behind each sheet printed: what the reader of the signed sheet was told.
 
-One file a print, ``engines/NNN/issued/NNN-COD-RR-PPP-DIGEST.yaml``, written once, in a chain with the prints before it
+One file a print, ``engines/NNN/issued/NNN-COD-RR-PPP-DIGEST.yaml``, written once, naming the prints before it
 (:mod:`docgen.job.prints`). Printing again on the same day from the same record gives the same number, since nothing
 that the sheet says has changed.
 """

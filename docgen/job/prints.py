@@ -1,4 +1,4 @@
-"""The chain of an engine's prints: each frozen job bears its digest in its name, and names the prints before it.
+"""The history of an engine's prints: each frozen job bears its digest in its name, and names the prints before it.
 
 ``017-CLU-04-003-4cb500fc2c6f.yaml`` is print 3, with the first twelve digits of the SHA-256 of its bytes (line ends as
 LF). Under ``after`` it names every print that no other names yet, with its whole digest. So a print that was edited,
@@ -112,7 +112,7 @@ def last_named(found: Iterable[Print]) -> dict[str, str]:
     return {one.name: one.digest for one in every if one.name not in named}
 
 
-def chain_problems(base: str, found: Iterable[Print]) -> Iterator[Problem]:
+def history_problems(base: str, found: Iterable[Print]) -> Iterator[Problem]:
     """What was edited or exchanged, and what is not there although a later print names it; each once."""
     by_name = {one.name: one for one in found}
     named: dict[str, tuple[str, Print]] = {}

@@ -1,4 +1,4 @@
-"""Whether one engine's record is as it was written: its chain, the sheets printed from it and the papers kept, and what
+"""Whether one engine's record is as it was written: its history, the sheets printed from it, the papers kept, and what
 lies beside it: the frozen jobs that its sheets were judged by, the other engines' logs."""
 
 from __future__ import annotations
@@ -9,15 +9,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from docgen.club.chain import Chain, Page, walk
 from docgen.club.files import bounded, yaml_files
+from docgen.club.history import EventFile, History, walk
 from docgen.club.log import FILE_NAME, SHORT, Entry, Log
 from docgen.club.problem import Problem
 from docgen.club.readlog import read_log
 from docgen.club.schema.event import ComponentMoved, Service
 from docgen.job import wording
 from docgen.job.issued import thawed
-from docgen.job.prints import Print, chain_problems, changed, doubled, prints
+from docgen.job.prints import Print, changed, doubled, history_problems, prints
 from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.branches import doubled_problems
 from docgen.returns.filing import sheet_key
@@ -34,7 +34,7 @@ class Verified:
     """What was found. ``notes`` are no faults: branches that were joined, papers that belong to no event."""
 
     number: str
-    chain: Chain
+    history: History
     problems: tuple[Problem, ...]
     notes: tuple[str, ...]
 
@@ -43,17 +43,17 @@ def verify(root: Path, number: str) -> Verified:
     """Read every file of the engine's log, and what else its record says of it."""
     base = f"engines/{number}/log"
     files, unreadable = _files(root / base, base)
-    chain = walk(base, files)
+    history = walk(base, files)
     log, read = read_log(root, number)
-    named = {p.path for p in chain.problems}
-    # That a parent is missing, the chain has said already, and of which event.
+    named = {p.path for p in history.problems}
+    # That a parent is missing, the history has said already, and of which event.
     more = (p for p in read if p.level == "error" and p.path not in named and p.name != "missing-event")
-    problems = [*unreadable, *chain.problems, *more]
+    problems = [*unreadable, *history.problems, *more]
     printed = prints(root, f"engines/{number}/issued")
-    problems += [*_printed(number, printed, chain), *_twice(log), *doubled_problems(log), *_kept(root, number, log)]
+    problems += [*_printed(number, printed, history), *_twice(log), *doubled_problems(log), *_kept(root, number, log)]
     problems += [*_judged(number, printed, log), *_elsewhere(root, number, log)]
-    notes = (*_notes(root, number, chain, log), *_numbers_twice(printed))
-    return Verified(number, chain, tuple(sorted(set(problems))), notes)
+    notes = (*_notes(root, number, history, log), *_numbers_twice(printed))
+    return Verified(number, history, tuple(sorted(set(problems))), notes)
 
 
 def _files(folder: Path, base: str) -> tuple[dict[str, bytes | None], list[Problem]]:
@@ -68,12 +68,12 @@ def _files(folder: Path, base: str) -> tuple[dict[str, bytes | None], list[Probl
     return files, problems
 
 
-def against_head(chain: Chain, base: str, head: str) -> tuple[Page | None, Problem | None]:
+def against_head(history: History, base: str, head: str) -> tuple[EventFile | None, Problem | None]:
     """The event that a printed head means, or the problem that it is not in the log.
 
     head : at least twelve digits, as they stand on a sheet or card
     """
-    page = chain.named.find(head) if DIGEST.fullmatch(head) else None
+    page = history.named.find(head) if DIGEST.fullmatch(head) else None
     if page is not None:
         return page, None
     message = f"the log does not hold the event {head[:SHORT]}, which it once ended with"
@@ -81,7 +81,7 @@ def against_head(chain: Chain, base: str, head: str) -> tuple[Page | None, Probl
                          "it was taken off the end, or changed: restore the log from a backup")  # fmt: skip
 
 
-def _printed(number: str, printed: Sequence[Print], chain: Chain) -> Iterator[Problem]:
+def _printed(number: str, printed: Sequence[Print], history: History) -> Iterator[Problem]:
     """Every frozen job names the head that its sheet was printed with."""
     sheets: dict[str, list[str]] = {}
     for one in printed:
@@ -89,7 +89,7 @@ def _printed(number: str, printed: Sequence[Print], chain: Chain) -> Iterator[Pr
         for head in found[1].split("+") if found else ():
             sheets.setdefault(head, []).append(one.stem)
     for head, stems in sheets.items():
-        _, problem = against_head(chain, f"engines/{number}/log", head)
+        _, problem = against_head(history, f"engines/{number}/log", head)
         if problem is not None:
             were = "was" if len(stems) == 1 else "were"
             message = f"{problem.message}: {wording.listed(stems)} {were} printed then"
@@ -137,17 +137,17 @@ def _numbers_twice(printed: Sequence[Print]) -> Iterator[str]:
                "the foot of the paper says which, and filing asks for it")  # fmt: skip
 
 
-def _notes(root: Path, number: str, chain: Chain, log: Log) -> Iterator[str]:
-    for page in chain.joins:
-        ends = " and ".join(found.name if (found := chain.named.find(p)) else p[:SHORT] for p in page.parents)
+def _notes(root: Path, number: str, history: History, log: Log) -> Iterator[str]:
+    for page in history.joins:
+        ends = " and ".join(found.name if (found := history.named.find(p)) else p[:SHORT] for p in page.parents)
         yield f"{page.name} joins what was filed apart: {ends}"
     filed = {file for _, event in services(log) for file, _ in _papers(event)}
     for path in sorted((root / "engines" / number / "signed").glob("[!.]*")):
         if f"signed/{path.name}" not in filed:
             yield f"signed/{path.name} belongs to no event: its filing was cut off; file it again"
-    for left in chain.unfinished:
+    for left in history.unfinished:
         yield f"{left} was left by a filing that was cut off; it is no part of the log (--tidy takes it away)"
-    for left, name in chain.nameless.items():
+    for left, name in history.nameless.items():
         yield (f"{left} holds a whole event that is not in the log: its filing was cut off before it had its name, or "
                f"it was renamed; name it {name}, or delete it (--tidy leaves it alone)")  # fmt: skip
 
@@ -161,13 +161,13 @@ def services(log: Log) -> Iterator[tuple[Entry, Service]]:
 
 
 def _judged(number: str, printed: Sequence[Print], log: Log) -> Iterator[Problem]:
-    """The frozen jobs in a chain of their own, each as it was; and those that filed sheets were judged by.
+    """The frozen jobs in a history of their own, each as it was; and those that filed sheets were judged by.
 
-    What was frozen before there was such a chain, and what no later print and no filed sheet names, shows only where it
+    What was frozen before there was one, and what no later print and no filed sheet names, shows only where it
     contradicts itself.
     """
     base = f"engines/{number}/issued"
-    problems = list(chain_problems(base, printed))
+    problems = list(history_problems(base, printed))
     followed = {name for one in printed for name in one.after}
     loose = (one for one in printed if not one.written and one.name not in followed)
     problems += [changed(one.path, one.stem) for one in loose if not _sound(one)]

@@ -134,7 +134,7 @@ def _registers(folder: Folder, shared: Iterable[Shared]) -> dict[str, Data]:
 
 
 def _records(folder: Folder, engines: Iterable[str]) -> dict[str, bytes]:
-    """Every file of some engines' records, byte for byte: their digests are what makes them a chain."""
+    """Every file of some engines' records, byte for byte: their digests are what makes them one history."""
     found: dict[str, bytes] = {}
     for number in sorted(set(engines)):
         base = f"engines/{number}"

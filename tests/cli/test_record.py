@@ -23,7 +23,7 @@ ALONE = " Events missing from an end show only against a printed head: --head."
 
 @pytest.fixture
 def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Engine 7A with three runs in one chain."""
+    """Engine 7A with three runs in one history."""
     on_the_day(monkeypatch)
     root = numbered(tmp_path / "club")
     for day in (4, 5, 6):

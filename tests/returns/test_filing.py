@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from docgen.club import lock
-from docgen.club.chain import walk
+from docgen.club.history import walk
 from docgen.club.lock import alone
 from docgen.club.log import Log
 from docgen.club.read import read_club

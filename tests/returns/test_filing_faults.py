@@ -30,7 +30,7 @@ def test_killed_at_every_point_nothing_is_lost() -> None:
     *_, last, code = lines
     assert code == "0"
     kills = re.fullmatch(
-        r"kills: (\d+); lost: 0; half-written: 0; doubled: 0; broken chains: 0; pictures apart: 0", last
+        r"kills: (\d+); lost: 0; half-written: 0; doubled: 0; broken histories: 0; pictures apart: 0", last
     )
     assert kills is not None, last
     assert int(kills[1]) >= least
@@ -41,7 +41,7 @@ def test_killed_while_filing_with_pictures_no_event_lacks_one_and_none_is_left_a
     step = share(13, 1)
     kills, last = run(f"STEP = {step}\n{TRIED}")
     assert int(kills) * step >= 80
-    assert last == f"kills: {kills}; lost: 0; half-written: 0; doubled: 0; broken chains: 0; pictures apart: 0"
+    assert last == f"kills: {kills}; lost: 0; half-written: 0; doubled: 0; broken histories: 0; pictures apart: 0"
 
 
 TRIED = """

@@ -1,4 +1,4 @@
-"""An engine's prints are a chain: what was done to a frozen job is named, two prints of one number are told apart."""
+"""An engine's prints are a history: what was done to a frozen job is named, two prints of one number are told apart."""
 
 from __future__ import annotations
 
@@ -158,7 +158,7 @@ def test_one_that_was_renamed_is_named(root: Path) -> None:
     assert [(path, name) for path, name, _ in found(root)] == [(one, "print-missing")]
 
 
-def test_prints_from_before_there_was_a_chain_are_covered_by_the_next(root: Path) -> None:
+def test_prints_from_before_there_was_a_history_are_covered_by_the_next(root: Path) -> None:
     """Their files bore no digest in their names; what contradicts itself is found even so."""
     shutil.rmtree(root / ISSUED)
     shutil.rmtree(root / "engines/7A/log")

@@ -112,7 +112,7 @@ def test_another_engine_of_the_same_number_is_refused(other: Path, home: Path) -
     assert snapshot(home) == before
 
 
-def test_a_record_with_a_broken_chain_is_refused(other: Path, home: Path) -> None:
+def test_a_record_with_a_broken_history_is_refused(other: Path, home: Path) -> None:
     (other / "engines/9C").mkdir()
     (other / "engines/9C/engine.yaml").write_text(texts()["engines/7A/engine.yaml"].replace("7A", "9C"))
     event = {"event": "run", "date": "2030-03-01", "hours": "1 h"}

@@ -298,7 +298,7 @@ class Correction(Event):
 
 
 class Joined(Event):
-    """Brings two branches of the chain together again after both were filed apart."""
+    """Brings two branches of the history together again after both were filed apart."""
 
     event: Literal["joined"]
 

@@ -1,6 +1,6 @@
-"""Walks the chain of one log, file by file, and says what does not fit: changed, removed, exchanged, added.
+"""Walks the history of one log, file by file, and says what does not fit: changed, removed, exchanged, added.
 
-What a chain can show: every file bears the digest of its own bytes, and names the digests of the events before it.
+What it can show: every file bears the digest of its own bytes, and names the digests of the events before it.
 What it cannot: that events are missing from its end (a head printed on a sheet shows those), or that somebody wrote the
 whole log anew.
 """
@@ -20,7 +20,7 @@ from docgen.club.yamltext import read_yaml
 
 
 @dataclass(frozen=True)
-class Page:
+class EventFile:
     """One file of a log. ``short`` are the digits in its name, ``digest`` that of its bytes now."""
 
     path: str
@@ -38,26 +38,26 @@ class Page:
 
 
 @dataclass
-class Chain:
+class History:
     """What the walk found.
 
     unfinished : files that a filing left behind when it was cut off, and of which nothing is lost
     nameless   : files that bear such a name and hold a whole event which the log has not; by path, its name
     """
 
-    pages: list[Page] = field(default_factory=list)
+    files: list[EventFile] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
-    heads: list[Page] = field(default_factory=list)
-    joins: list[Page] = field(default_factory=list)
+    heads: list[EventFile] = field(default_factory=list)
+    joins: list[EventFile] = field(default_factory=list)
     unfinished: list[str] = field(default_factory=list)
     nameless: dict[str, str] = field(default_factory=dict)
 
     @cached_property
-    def named(self) -> Named[Page]:
+    def named(self) -> Named[EventFile]:
         """The pages by their digests, by their bytes or by their names."""
-        return Named(self.pages)
+        return Named(self.files)
 
-    def since(self, head: Page) -> list[Page]:
+    def since(self, head: EventFile) -> list[EventFile]:
         """The pages that `head` does not stand for: filed after it, or beside it."""
         covered = {head.digest}
         waiting = [head]
@@ -67,25 +67,25 @@ class Chain:
                 if page is not None and page.digest not in covered:
                     covered.add(page.digest)
                     waiting.append(page)
-        return [page for page in self.pages if page.digest not in covered]
+        return [page for page in self.files if page.digest not in covered]
 
     @property
     def first(self) -> date | None:
         """The day of the earliest event."""
-        return min((date.fromisoformat(p.day) for p in self.pages), default=None)
+        return min((date.fromisoformat(p.day) for p in self.files), default=None)
 
     @property
     def last(self) -> date | None:
         """The day of the latest event."""
-        return max((date.fromisoformat(p.day) for p in self.pages), default=None)
+        return max((date.fromisoformat(p.day) for p in self.files), default=None)
 
 
-def walk(base: str, files: Mapping[str, bytes | None]) -> Chain:
+def walk(base: str, files: Mapping[str, bytes | None]) -> History:
     """Check the files of the log in folder `base`, by name; None for what is no file.
 
     Every problem names a file, and each cause is named once.
     """
-    chain = Chain()
+    history = History()
     begun: dict[str, str] = {}
     for name, data in sorted(files.items()):
         path = f"{base}/{name}"
@@ -94,22 +94,23 @@ def walk(base: str, files: Mapping[str, bytes | None]) -> Chain:
             continue
         match = FILE_NAME.fullmatch(name)
         if match is None or data is None:
-            chain.problems.append(_stranger(path, name))
+            history.problems.append(_stranger(path, name))
             continue
         said, problems = _said(path, data)
         parents = said.get("parents", [])
-        page = Page(path, name, digest(data), match["digest"], match["date"], match["kind"],
+        page = EventFile(path, name, digest(data), match["digest"], match["date"], match["kind"],
                     tuple(p for p in parents if isinstance(p, str)) if isinstance(parents, list) else ())  # fmt: skip
-        chain.pages.append(page)
+        history.files.append(page)
         if page.as_written:
-            chain.problems += problems or _misnamed(page, said)
-    chain.problems += [problem for page in chain.pages if not page.as_written for problem in _changed(page, chain)]
-    names = {page.name for page in chain.pages}
-    chain.nameless = {path: name for path, name in begun.items() if name and name not in names}
-    chain.unfinished = [path for path in begun if path not in chain.nameless]
-    _links(chain)
-    chain.problems.sort()
-    return chain
+            history.problems += problems or _misnamed(page, said)
+    changed = [page for page in history.files if not page.as_written]
+    history.problems += [problem for page in changed for problem in _changed(page, history)]
+    names = {page.name for page in history.files}
+    history.nameless = {path: name for path, name in begun.items() if name and name not in names}
+    history.unfinished = [path for path in begun if path not in history.nameless]
+    _links(history)
+    history.problems.sort()
+    return history
 
 
 def _said(path: str, data: bytes) -> tuple[Mapping[str, object], list[Problem]]:
@@ -133,7 +134,7 @@ def _stranger(path: str, name: str) -> Problem:
     return Problem(path, 0, 0, "event-added", message, "take it out of log/; what belongs into the record is filed")
 
 
-def _misnamed(page: Page, said: Mapping[str, object]) -> list[Problem]:
+def _misnamed(page: EventFile, said: Mapping[str, object]) -> list[Problem]:
     wrong = [word for word, named in (("date", page.day), ("event", page.kind)) if said.get(word) != named]
     return [
         Problem(page.path, 0, 0, "event-renamed",
@@ -143,8 +144,8 @@ def _misnamed(page: Page, said: Mapping[str, object]) -> list[Problem]:
     ]  # fmt: skip
 
 
-def _changed(page: Page, chain: Chain) -> list[Problem]:
-    whose = next((other for other in chain.pages if page.digest.startswith(other.short) and other is not page), None)
+def _changed(page: EventFile, history: History) -> list[Problem]:
+    whose = next((other for other in history.files if page.digest.startswith(other.short) and other is not page), None)
     if whose is None:
         return [Problem(page.path, 0, 0, "event-changed", "this event was changed after it was written",
                         "restore the file from a backup; to put an event right, docgen correct")]  # fmt: skip
@@ -155,31 +156,32 @@ def _changed(page: Page, chain: Chain) -> list[Problem]:
                     "restore the file from a backup")]  # fmt: skip
 
 
-def _links(chain: Chain) -> None:
+def _links(history: History) -> None:
     """Parents that are not there, ends, and joins. What a changed file says of its parents counts for nothing."""
     followed: set[str] = set()
-    gone: list[tuple[str, Page]] = []
-    for page in chain.pages:
+    gone: list[tuple[str, EventFile]] = []
+    for page in history.files:
         for parent in page.parents:
-            found = chain.named.find(parent)
+            found = history.named.find(parent)
             if found is not None:
                 followed.add(found.digest)
             elif page.as_written:
                 gone.append((parent, page))
-    ends = {page.digest: page for page in reversed(chain.pages) if page.digest not in followed}
-    chain.heads = list(reversed(ends.values()))
-    chain.joins = [page for page in chain.pages if len(page.parents) > 1]
-    hidden = {name.rpartition("-")[2][:SHORT]: path for path, name in chain.nameless.items()}
+    ends = {page.digest: page for page in reversed(history.files) if page.digest not in followed}
+    history.heads = list(reversed(ends.values()))
+    history.joins = [page for page in history.files if len(page.parents) > 1]
+    hidden = {name.rpartition("-")[2][:SHORT]: path for path, name in history.nameless.items()}
     for parent, page in gone:
         path = hidden.get(parent[:SHORT])
-        chain.problems.append(_renamed(path, chain.nameless[path]) if path else _removed(parent, page, chain.heads))
+        problem = _renamed(path, history.nameless[path]) if path else _removed(parent, page, history.heads)
+        history.problems.append(problem)
     # An event that is gone, or that no longer says what it follows, leaves the one before it without a follower.
-    lost = sum(not page.as_written and not any(map(chain.named.find, page.parents)) for page in chain.pages)
-    if len(chain.heads) > 1 + len(gone) + lost:
-        chain.problems += [_two_ends(page, chain.heads) for page in chain.heads]
+    lost = sum(not page.as_written and not any(map(history.named.find, page.parents)) for page in history.files)
+    if len(history.heads) > 1 + len(gone) + lost:
+        history.problems += [_two_ends(page, history.heads) for page in history.heads]
 
 
-def _removed(parent: str, page: Page, heads: Iterable[Page]) -> Problem:
+def _removed(parent: str, page: EventFile, heads: Iterable[EventFile]) -> Problem:
     ends = [head.name for head in heads if head.day <= page.day and head is not page]
     between = f"; {_listed(ends)} came before it, or was put in its place" if ends else "; it was the first"
     return Problem(page.path, 0, 0, "event-removed",
@@ -192,7 +194,7 @@ def _renamed(path: str, name: str) -> Problem:
     return Problem(path, 0, 0, "event-renamed", message, f"name it {name} again")
 
 
-def _two_ends(page: Page, heads: list[Page]) -> Problem:
+def _two_ends(page: EventFile, heads: list[EventFile]) -> Problem:
     others = _listed([other.name for other in heads if other is not page])
     follows = f"it follows {page.parents[0][:SHORT]}" if page.parents else "it follows nothing"
     message = f"nothing follows this event ({follows}) and nothing follows {others}: filed apart, or one was put in"

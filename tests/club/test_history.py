@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.club.chain import Chain, walk
+from docgen.club.history import History, walk
 from docgen.club.log import FILE_NAME, digest
 from docgen.club.store import append, event_file
 
@@ -17,7 +17,7 @@ Files = dict[str, bytes]
 
 @pytest.fixture(scope="module")
 def log(tmp_path_factory: pytest.TempPathFactory) -> Files:
-    """Fifty events in one chain, as the program writes them, in the order of the chain."""
+    """Fifty events in one history, as the program writes them, in the order of the history."""
     folder = tmp_path_factory.mktemp("log")
     files: Files = {}
     parents: tuple[str, ...] = ()
@@ -47,10 +47,10 @@ def short(name: str) -> str:
 
 
 def test_a_log_as_written_is_whole(log: Files) -> None:
-    chain = walk(BASE, log)
-    assert chain.problems == []
-    assert [page.name for page in chain.heads] == [names(log)[-1]]
-    assert (str(chain.first), str(chain.last), len(chain.pages)) == ("2030-01-01", "2030-02-22", EVENTS)
+    history = walk(BASE, log)
+    assert history.problems == []
+    assert [page.name for page in history.heads] == [names(log)[-1]]
+    assert (str(history.first), str(history.last), len(history.files)) == ("2030-01-01", "2030-02-22", EVENTS)
 
 
 def test_line_ends_of_another_system_change_nothing(log: Files) -> None:
@@ -87,9 +87,9 @@ def test_each_bit_turned_over_is_named(log: Files, index: int) -> None:
 @pytest.mark.parametrize("index", range(EVENTS - 1))
 def test_each_deletion_is_named_at_the_event_that_followed(log: Files, index: int) -> None:
     gone, after = names(log)[index], names(log)[index + 1]
-    chain = walk(BASE, {name: data for name, data in log.items() if name != gone})
+    history = walk(BASE, {name: data for name, data in log.items() if name != gone})
     before = f"; {names(log)[index - 1]} came before it, or was put in its place" if index else "; it was the first"
-    assert [(p.path, p.name, p.message) for p in chain.problems] == [
+    assert [(p.path, p.name, p.message) for p in history.problems] == [
         (f"{BASE}/{after}", "event-removed",
          f"the event that this one follows is not in the log: {short(gone)}{before}")
     ]  # fmt: skip
@@ -97,9 +97,9 @@ def test_each_deletion_is_named_at_the_event_that_followed(log: Files, index: in
 
 def test_the_last_event_gone_shows_only_against_a_head_that_was_printed(log: Files) -> None:
     last = names(log)[-1]
-    chain = walk(BASE, {name: data for name, data in log.items() if name != last})
-    assert chain.problems == []
-    assert chain.named.find(short(last)) is None
+    history = walk(BASE, {name: data for name, data in log.items() if name != last})
+    assert history.problems == []
+    assert history.named.find(short(last)) is None
     assert walk(BASE, log).named.find(digest(log[last])) is not None
 
 
@@ -114,8 +114,8 @@ def test_each_exchange_with_another_event_is_named(log: Files, index: int) -> No
 @pytest.mark.parametrize("index", range(EVENTS))
 def test_each_copy_over_another_event_is_named(log: Files, index: int) -> None:
     one, two = names(log)[index], names(log)[(index + 1) % EVENTS]
-    chain = walk(BASE, {**log, one: log[two]})
-    (problem,) = [p for p in chain.problems if p.path == f"{BASE}/{one}"]
+    history = walk(BASE, {**log, one: log[two]})
+    (problem,) = [p for p in history.problems if p.path == f"{BASE}/{one}"]
     assert (problem.name, problem.message) == ("event-changed", f"this file holds what {two} was written with")
 
 
@@ -164,11 +164,11 @@ def test_an_insertion_before_the_first_event_is_named(log: Files) -> None:
 def test_an_event_behind_the_last_is_a_filing_and_shows_against_a_printed_head(log: Files) -> None:
     head = digest(log[names(log)[-1]])
     name, data = event_file({"event": "run", "date": "2030-03-01", "hours": "5 min"}, (head,))
-    chain = walk(BASE, {**log, name: data})
-    printed = chain.named.find(head)
-    assert chain.problems == []
+    history = walk(BASE, {**log, name: data})
+    printed = history.named.find(head)
+    assert history.problems == []
     assert printed is not None
-    assert [page.name for page in chain.since(printed)] == [name]
+    assert [page.name for page in history.since(printed)] == [name]
 
 
 @pytest.mark.parametrize("index", range(1, EVENTS - 1))
@@ -177,8 +177,8 @@ def test_an_event_taken_for_another_with_a_right_name_is_named(log: Files, index
     name = names(log)[index]
     data = log[name].replace(b" min", b"0 min")
     renamed = f"{name[:15]}{digest(data)[:12]}.yaml"
-    chain = walk(BASE, {**{n: d for n, d in log.items() if n != name}, renamed: data})
-    assert [(p.path, p.name, p.message) for p in chain.problems] == [
+    history = walk(BASE, {**{n: d for n, d in log.items() if n != name}, renamed: data})
+    assert [(p.path, p.name, p.message) for p in history.problems] == [
         (f"{BASE}/{names(log)[index + 1]}", "event-removed",
          f"the event that this one follows is not in the log: {short(name)}; {renamed} came before it, "
          "or was put in its place")
@@ -187,14 +187,14 @@ def test_an_event_taken_for_another_with_a_right_name_is_named(log: Files, index
 
 def test_strangers_and_unfinished_files(log: Files) -> None:
     extra: dict[str, bytes | None] = {**log, ".tmp-12ab": b"half", "notes.txt": b"x", "old": None}
-    chain = walk(BASE, extra)
-    assert [str(p) for p in chain.problems] == [
+    history = walk(BASE, extra)
+    assert [str(p) for p in history.problems] == [
         f'{BASE}/notes.txt event-added: "notes.txt" was not written by the program: it is not the name of an event\n'
         "       to mend: take it out of log/; what belongs into the record is filed",
         f'{BASE}/old event-added: "old" was not written by the program: it is not the name of an event\n'
         "       to mend: take it out of log/; what belongs into the record is filed",
     ]
-    assert chain.unfinished == [f"{BASE}/.tmp-12ab"]
+    assert history.unfinished == [f"{BASE}/.tmp-12ab"]
 
 
 def joined(log: Files) -> tuple[Files, str, str]:
@@ -207,9 +207,9 @@ def joined(log: Files) -> tuple[Files, str, str]:
 
 def test_branches_that_were_joined_are_whole_and_said(log: Files) -> None:
     files, side, name = joined(log)
-    chain: Chain = walk(BASE, files)
-    assert chain.problems == []
-    assert [page.name for page in chain.joins] == [name]
+    history: History = walk(BASE, files)
+    assert history.problems == []
+    assert [page.name for page in history.joins] == [name]
     assert found({n: d for n, d in files.items() if n != side}) == [(name, "event-removed")]
 
 
