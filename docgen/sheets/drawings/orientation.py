@@ -9,12 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from functools import partial
-from math import cos, pi, sin
 
 from docgen.club.words import Words
 from docgen.job.wording import IN_ENGLISH
 from docgen.sheets.drawings.art import groups, pictures
-from docgen.sheets.drawings.canvas import INK, THIN, TINT, Canvas, Point
+from docgen.sheets.drawings.canvas import THIN, Canvas, Point
 from docgen.sheets.drawings.panels import LINE, WORD, side_by_side, wrapped
 from docgen.sheets.drawings.profiles import OUTER, drawn, length, profile, profiled
 from docgen.sheets.drawings.right_and_wrong import chamfer_picture
@@ -102,8 +101,6 @@ def orientation_picture(
     if profiled(kind):
         rim = bool(re.search(r"\b(outer|rim|outside)\b", face, re.IGNORECASE))
         _section(inner, "rim-washer" if rim and kind == "washer" else kind, shape, faces)
-    elif kind == "marks":
-        _gears(inner)
     else:
         view.draw(inner, "faces" if faces else "away")
     for n, line in enumerate(lines):
@@ -112,17 +109,6 @@ def orientation_picture(
         else:
             canvas.text((room, canvas.height / 2 + LINE * (n - (len(lines) - 1) / 2)), line, WORD, anchor="end")
     return canvas.svg()
-
-
-def _gears(canvas: Canvas) -> None:
-    """Two gears in mesh from their face, a punch mark on each, where they meet."""
-    for x, count, turn in ((13.6, 20, 0.0), (38.2, 20, pi / 20)):
-        angles = [turn + 2 * pi * (n - 1.5) / (count * 4) for n in range(count * 4)]
-        radii = [12.8 if n % 4 in (1, 2) else 11.0 for n in range(count * 4)]
-        canvas.polygon([(x + r * cos(a), _AXIS + r * sin(a)) for a, r in zip(angles, radii, strict=True)], 0.4, TINT)
-        canvas.circle((x, _AXIS), 3.0)
-    for x in (21.8, 30.0):
-        canvas.circle((x, _AXIS), 1.3, 0, INK)
 
 
 def _seen(kind: str, face: str, towards: str, shape: Mapping[str, str]) -> tuple[str, bool]:
