@@ -5,8 +5,8 @@ is used up over what is allowed, with the rounds to come marked on it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -28,8 +28,10 @@ BEYOND = 1.25
 """The right end of a bar, in parts of what is allowed: what is over runs past the limit's line up to here."""
 
 
-@dataclass(frozen=True)
-class Dot:
+Ends = tuple[float | None, float | None]
+
+
+class Dot(NamedTuple):
     """A reading: engine hours, the figure that decides, and those of other places (none for a single one)."""
 
     hours: float
@@ -37,20 +39,47 @@ class Dot:
     others: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True)
 class Series:
-    """What is drawn. Ends that are open are None; ``low`` and ``high`` are the limit's, with ``labels`` as printed.
+    """What is drawn, and where. Ends that are open are None; ``low`` and ``high`` are the limit's.
 
-    trend : two points of a straight line, hours and figure
+    renewed : at which hours the part was renewed
+    trend   : two points of a straight line, hours and figure
+    labels  : the limit's ends as printed
+
+    Errors: ValueError without a reading.
     """
 
-    dots: tuple[Dot, ...]
-    low: float | None
-    high: float | None
-    new: tuple[float | None, float | None] = (None, None)
-    renewed: tuple[float, ...] = ()
-    trend: tuple[Point, Point] | None = None
-    labels: tuple[str, str] = ("", "")
+    def __init__(
+        self, dots: Sequence[Dot], low: float | None, high: float | None, new: Ends = (None, None),
+        renewed: Sequence[float] = (), trend: tuple[Point, Point] | None = None, labels: tuple[str, str] = ("", ""),
+    ) -> None:  # fmt: skip
+        if not dots:
+            raise ValueError("there is nothing to plot")
+        self.dots, self.new, self.renewed, self.trend = dots, new, renewed, trend
+        self.limits = ((low, labels[0]), (high, labels[1]))
+        hours = [*(dot.hours for dot in dots), *renewed, *(x for x, _ in trend or ())]
+        values = [v for dot in dots for v in (dot.value, *dot.others)]
+        values += [end for end in (low, high, *new) if end is not None]
+        self._from, self._hours = min(hours), max(hours) - min(hours)
+        if self._hours < 0.5:  # readings at the same hours stand in the middle
+            self._from, self._hours = self._from - 0.5, 1.0
+        spread = max(values) - min(values) or abs(values[0]) or 1.0
+        self._least, self._values = min(values) - 0.06 * spread, 1.12 * spread
+        self.height = HEIGHT if len(dots) > 1 else LOW
+        self.right, self.bottom = WIDTH - RIGHT, self.height - FOOT
+
+    def x(self, hours: float) -> float:
+        """The place of hours on the drawing, mm."""
+        inner = self.right - LEFT - 4.0
+        return LEFT + 2.0 + inner * (hours - self._from) / self._hours
+
+    def y(self, value: float) -> float:
+        """The place of a figure on the drawing, mm."""
+        return self.bottom - (self.bottom - TOP) * (value - self._least) / self._values
+
+    def at(self, hours: float, value: float) -> Point:
+        """The place of both."""
+        return (self.x(hours), self.y(value))
 
 
 def reading_plot(each: Measured, w: Words) -> str:
@@ -76,7 +105,7 @@ def _dot(reading: Reading, unit: str, down: bool) -> Dot:
     return Dot(float(reading.at.hours), worst, tuple(others))
 
 
-def _ends(band: Band | None, unit: str) -> tuple[float | None, float | None]:
+def _ends(band: Band | None, unit: str) -> Ends:
     there = band and band.to(unit)
     low, high = (there.low, there.high) if there else (None, None)
     return None if low is None else float(low), None if high is None else float(high)
@@ -100,75 +129,46 @@ def _trend(each: Measured, dots: tuple[Dot, ...], limit: float | None) -> tuple[
 
 
 def plot(series: Series, title: str, decimal: str = ".") -> Markup:
-    """The plot as SVG; `title` is read out in its place, `decimal` is the sign in figures. Errors: ValueError without a
-    reading."""
-    if not series.dots:
-        raise ValueError("there is nothing to plot")
-    height = HEIGHT if len(series.dots) > 1 else LOW
-    canvas, field = Canvas(WIDTH, height, title), _Field(series, height)
+    """The plot as SVG; `title` is read out in its place, `decimal` is the sign in figures."""
+    canvas = Canvas(WIDTH, series.height, title)
     low, high = series.new
     if low is not None or high is not None:
-        top = field.y(high) if high is not None else TOP
-        foot = field.y(low) if low is not None else field.bottom
-        canvas.rectangle(LEFT, top, field.right - LEFT, max(foot - top, 0.4), 0, TINT)
+        top = series.y(high) if high is not None else TOP
+        foot = series.y(low) if low is not None else series.bottom
+        canvas.rectangle(LEFT, top, series.right - LEFT, max(foot - top, 0.4), 0, TINT)
     for hours in series.renewed:
-        x = field.x(hours)
-        canvas.line((x, TOP), (x, field.bottom), THIN, dash="0.3 0.9")
-    for end, label in zip((series.low, series.high), series.labels, strict=True):
+        x = series.x(hours)
+        canvas.line((x, TOP), (x, series.bottom), THIN, dash="0.3 0.9")
+    for end, label in series.limits:
         if end is not None:
-            y = field.y(end)
-            canvas.line((LEFT, y), (field.right, y), OUTLINE)
-            canvas.text((field.right + 1.0, y), label, TEXT, anchor="start", bold=False)
+            y = series.y(end)
+            canvas.line((LEFT, y), (series.right, y), OUTLINE)
+            canvas.text((series.right + 1.0, y), label, TEXT, anchor="start", bold=False)
     if series.trend is not None:
-        canvas.line(field.at(*series.trend[0]), field.at(*series.trend[1]), THIN, dash="1.6 0.8")
+        canvas.line(series.at(*series.trend[0]), series.at(*series.trend[1]), THIN, dash="1.6 0.8")
     # A new part's readings do not continue the old one's.
     for _, run in groupby(series.dots, lambda dot: sum(dot.hours > cut for cut in series.renewed)):
-        if len(points := [field.at(dot.hours, dot.value) for dot in run]) > 1:
+        if len(points := [series.at(dot.hours, dot.value) for dot in run]) > 1:
             canvas.polyline(points, THIN)
     for dot in series.dots:
         for value in dot.others:
-            canvas.circle(field.at(dot.hours, value), 0.55, 0.25)
-        canvas.circle(field.at(dot.hours, dot.value), 0.85, 0, INK)
-    _hours(canvas, field, series, decimal)
+            canvas.circle(series.at(dot.hours, value), 0.55, 0.25)
+        canvas.circle(series.at(dot.hours, dot.value), 0.85, 0, INK)
+    _hours(canvas, series, decimal)
     return canvas.svg()
 
 
-class _Field:
-    """From hours and figures to places on the drawing."""
-
-    def __init__(self, series: Series, height: float) -> None:
-        hours = [*(dot.hours for dot in series.dots), *series.renewed, *(x for x, _ in series.trend or ())]
-        values = [v for dot in series.dots for v in (dot.value, *dot.others)]
-        values += [end for end in (series.low, series.high, *series.new) if end is not None]
-        self._from, self._hours = min(hours), max(hours) - min(hours)
-        if self._hours < 0.5:  # readings at the same hours stand in the middle
-            self._from, self._hours = self._from - 0.5, 1.0
-        spread = max(values) - min(values) or abs(values[0]) or 1.0
-        self._least, self._values = min(values) - 0.06 * spread, 1.12 * spread
-        self.right, self.bottom = WIDTH - RIGHT, height - FOOT
-
-    def x(self, hours: float) -> float:
-        inner = self.right - LEFT - 4.0
-        return LEFT + 2.0 + inner * (hours - self._from) / self._hours
-
-    def y(self, value: float) -> float:
-        return self.bottom - (self.bottom - TOP) * (value - self._least) / self._values
-
-    def at(self, hours: float, value: float) -> Point:
-        return (self.x(hours), self.y(value))
-
-
-def _hours(canvas: Canvas, field: _Field, series: Series, decimal: str) -> None:
+def _hours(canvas: Canvas, series: Series, decimal: str) -> None:
     """The hours of the last and the first reading, and of those between where there is room."""
     last = series.dots[-1]
     shown: list[float] = []
     for dot in (last, series.dots[0], *series.dots[-2:0:-1]):
-        x = field.x(dot.hours)
-        if all(abs(x - field.x(one)) > 11.0 for one in shown):
+        x = series.x(dot.hours)
+        if all(abs(x - series.x(one)) > 11.0 for one in shown):
             shown.append(dot.hours)
-            canvas.line((x, field.bottom), (x, field.bottom + 0.9), THIN)
+            canvas.line((x, series.bottom), (x, series.bottom + 0.9), THIN)
             text = f"{dot.hours:.1f}".replace(".", decimal) + (" h" if dot is last else "")
-            canvas.text((x, field.bottom + FOOT - 1.5), text, TEXT, bold=False)
+            canvas.text((x, series.bottom + FOOT - 1.5), text, TEXT, bold=False)
 
 
 def used_bar(share: float | None, rounds: Sequence[float], width: float, height: float, title: str) -> Markup:
@@ -189,7 +189,6 @@ def used_bar(share: float | None, rounds: Sequence[float], width: float, height:
             if max(share, 0.0) + 0.02 < at < 0.985:
                 canvas.line((at * limit, top + 0.2), (at * limit, top + high - 0.2), THIN)
         if share > BEYOND:  # the end is cut off with a white slit: there is more than is drawn
-            canvas.line((width - 2.2, top), (width - 3.4, top + high), 0)
             canvas.polygon(
                 [(width - 2.0, top), (width - 1.2, top), (width - 2.6, top + high), (width - 3.4, top + high)], 0, PAPER
             )
