@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -51,14 +52,10 @@ def described(pdf: bytes) -> Described:
         raise ValueError("it is no PDF, or damaged") from error
 
 
-def _jobs(document: pikepdf.Pdf) -> list[str]:
-    found = []
+def _jobs(document: pikepdf.Pdf) -> Iterator[str]:
     for name, file in document.attachments.items():
-        if name.endswith("job.yaml"):
-            data = file.get_file().read_bytes()
-            if len(data) <= MOST_JOB:
-                found.append(data.decode("utf-8", "replace"))
-    return found
+        if name.endswith("job.yaml") and len(data := file.get_file().read_bytes()) <= MOST_JOB:
+            yield data.decode("utf-8", "replace")
 
 
 def _day(text: str) -> date | None:

@@ -30,7 +30,6 @@ from weasyprint.text.fonts import FontConfiguration
 from docgen.press.page import SealedFetcher
 
 FAMILY = "Body"
-FIELD_FAMILY = "Field"
 
 
 @dataclass(frozen=True)
@@ -58,6 +57,7 @@ MAIN: tuple[Face, ...] = (
     Face("body-bold-italic", FAMILY, _ATKINSON, "files/AtkinsonHyperlegible-BoldItalic.ttf", 700, "italic"),
 )
 
+FIELD = Face("field", "Field", MAIN[0].package, MAIN[0].file)
 _NOTO, _NOTO_FILE = "fontpkg_noto_sans", "files/NotoSans[wdth,wght].ttf"
 _HEBREW, _HEBREW_FILE = "fontpkg_heebo", "files/Heebo[wght].ttf"
 _ARABIC = "fontpkg_ibm_plex_sans_arabic"
@@ -181,8 +181,7 @@ def _rule(face: Face) -> str:
 
 @cache
 def _main_files() -> dict[str, bytes]:
-    field = Face("field", FIELD_FAMILY, MAIN[0].package, MAIN[0].file)
-    return {face.name: face.read() for face in MAIN} | {"field": cut(field, main_characters(), shaping=False)}
+    return {face.name: face.read() for face in MAIN} | {FIELD.name: cut(FIELD, main_characters(), shaping=False)}
 
 
 def _fallback_files(extra: frozenset[str]) -> Iterator[tuple[Face, bytes]]:
@@ -205,8 +204,7 @@ def fonts_for(extra: frozenset[str] = frozenset()) -> FontConfiguration:
     """The fonts for a page whose characters beyond the main family are `extra`; shared by all such pages."""
     fallbacks = list(_fallback_files(extra))
     found = dict(_main_files()) | {face.name: data for face, data in fallbacks}
-    field = Face("field", FIELD_FAMILY, "", "")
-    css = "\n".join(_rule(face) for face in (*MAIN, field, *(face for face, _ in fallbacks)))
+    css = "\n".join(_rule(face) for face in (*MAIN, FIELD, *(face for face, _ in fallbacks)))
     with _only_our_fonts():
         config = FontConfiguration()
     fetcher = SealedFetcher(fonts=found)

@@ -201,16 +201,13 @@ def _ink(box: Any, state: Around) -> Iterator[Ink]:
         yield Ink("field", _border_rect(box, state.matrix), state, _title(box.element))
     elif isinstance(box, boxes.ReplacedBox):
         rect = _rect(state.matrix, box.content_box_x(), box.content_box_y(), box.width, box.height)
-        yield Ink("picture", rect, state, _alt(box.element))
+        element = box.element
+        said = element.get("alt") or element.findtext("{http://www.w3.org/2000/svg}title") or element.tag
+        yield Ink("picture", rect, state, str(said))
     if not isinstance(box, (*_TABLE_PARTS, boxes.PageBox)) and not box.is_for_root_element:
         yield from (Ink("rule", rect, state) for rect in _rules(box, state.matrix))
         if get_color(box.style, "background_color").alpha > 0:
             yield Ink("tint", _border_rect(box, state.matrix), state)
-
-
-def _alt(element: Any) -> str:
-    title = element.find("{http://www.w3.org/2000/svg}title")
-    return str(element.get("alt") or (title.text if title is not None else "") or element.tag)
 
 
 def _rules(box: Any, matrix: Matrix | None) -> Iterator[Rect]:

@@ -73,7 +73,6 @@ def paper_name(size: tuple[float, float]) -> str:
     ('A3', '100 × 80 mm')
     """
     for paper in PAPERS.values():
-        for wide, high in ((paper.width, paper.height), (paper.height, paper.width)):
-            if abs(size[0] - wide) < 0.5 and abs(size[1] - high) < 0.5:
-                return paper.name
+        if all(abs(a - b) < 0.5 for a, b in zip(sorted(size), (paper.width, paper.height), strict=True)):
+            return paper.name
     return f"{size[0]:g} × {size[1]:g} mm".replace(" ", HARD)

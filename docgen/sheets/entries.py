@@ -94,12 +94,8 @@ def entry_texts(issue: Issue, words: Words) -> tuple[tuple[str, str], ...]:
     """Label and text of what the record says of the engine on the day of printing."""
     done = issue.last_done
     last = words("{day} at {hours}", day=done.on.isoformat(), hours=figure(done.hours, words)) if done else ""
-    hours = hours_on(issue, words)
+    hours = figure(issue.hours, words) if issue.hours else ""
+    if issue.since_began:  # they count from the beginning of its record only
+        hours = words("{hours} since the record began", hours=hours)
     told = ((words("Keeper"), issue.keeper), (words("Hours on record"), hours), (words("Last done"), last))
     return tuple((label, text) for label, text in told if text)
-
-
-def hours_on(issue: Issue, words: Words) -> str:
-    """The engine's hours on the day of printing, and whether they count from the beginning of its record only."""
-    hours = figure(issue.hours, words) if issue.hours else ""
-    return words("{hours} since the record began", hours=hours) if issue.since_began else hours

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from docgen.club.words import Words, message
 from docgen.plan.kit import Kit
-from docgen.plan.needs import MaterialNeed, ToolNeed, Use
+from docgen.plan.needs import MaterialNeed, Use
 from docgen.sheets.composition import desk_page
 from docgen.sheets.figures import HARD, capital, day, figure, minutes
 from docgen.sheets.page import Page
@@ -29,6 +29,10 @@ def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
     parts = sorted(kit.parts, key=lambda line: line.need.model)
     sure, hand = ([line for line in parts if bool(line.need.sure) is which] for which in (True, False))
 
+    # In the order of the register, where like lies by like; what it does not hold comes last.
+    places = {name: at for at, name in enumerate((*kit.club.tools, *kit.club.gauges))}
+    tools = sorted(kit.needs.tools, key=lambda tool: places.get(tool.id, len(places)))
+
     def codes(uses: Sequence[Use]) -> str:
         return _codes(uses, kit.needs.uses, w)
 
@@ -39,7 +43,7 @@ def kit_list(kit: Kit, on: date, counted: date | None = None) -> Page:
         jobs=[(engine, [job for job in told if job.engine == engine]) for engine in engines],
         titles={job.code: job.title for job in told}, amounts=lambda need: amounts(need, w),
         held=lambda held: "" if held is None else str(held) if isinstance(held, int) else figure(held, w),
-        tools=[(capital(figure(tool.name, w)), codes(tool.uses)) for tool in _in_register(kit)],
+        tools=[(capital(figure(tool.name, w)), codes(tool.uses)) for tool in tools],
         counted=w("shelf counted on {day}", day=day(counted, w)) if counted else "",
         money=lambda value: money(value, w),
     )  # fmt: skip
@@ -66,12 +70,6 @@ def _codes(uses: Sequence[Use], everywhere: Sequence[Use], w: Words) -> str:
         whole = mine == all_of_code or len(engines) == 1
         found.append(code if whole else f"{code}{HARD}{', '.join(mine)}")
     return "; ".join(found)
-
-
-def _in_register(kit: Kit) -> list[ToolNeed]:
-    """The tools in the order of the register, where like lies by like; those that it does not hold behind them."""
-    places = {name: at for at, name in enumerate((*kit.club.tools, *kit.club.gauges))}
-    return sorted(kit.needs.tools, key=lambda tool: places.get(tool.id, len(places)))
 
 
 def amounts(need: MaterialNeed, w: Words) -> str:

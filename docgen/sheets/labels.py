@@ -130,56 +130,37 @@ def misfits(sheet: LabelSheet) -> list[tuple[str, str, str]]:
     return found
 
 
-@dataclass(frozen=True)
 class Set:
-    """A label in type of a size, on a width, with the height of its blanks."""
+    """A label in type of a size, on a width; mm.
 
-    label: Label
-    size: float
-    room: float
-    blank: float = BLANK
+    head, plate : height of its plate's figures, and of its mark; width of the plate
+    small       : size of its lines
+    banner      : size of its banner
+    height      : that the label needs
+    blank       : height of each of its blanks
+    fits        : whether the parts of its head stand in a row, and no word of its title is wider than the label
+    """
 
-    @property
-    def head(self) -> float:
-        """Height of its plate's figures, and of its mark."""
-        return round(1.7 * self.size, 2)
+    def __init__(self, label: Label, size: float, room: float) -> None:
+        self.label, self.size, self.blank = label, size, BLANK
+        self.head, small = round(1.7 * size, 2), round(max(SMALL, 0.72 * size), 2)
+        self.small = small
+        plate = measured(label.plate, bold=True)
+        self.plate = round(plate * self.head * 0.9 + 3.0, 2) if plate else 0.0
+        ems = measured(label.banner, bold=True) * 1.04
+        space = room - 3.0 - (1.9 * size if label.warns else 0.0)
+        self.banner = round(min(1.5 * size, space / ems), 2) if ems else 0.0
 
-    @property
-    def small(self) -> float:
-        """Size of its lines."""
-        return round(max(SMALL, 0.72 * self.size), 2)
-
-    @property
-    def plate(self) -> float:
-        """Width of its plate."""
-        plate = self.label.plate
-        return round(measured(plate, bold=True) * self.head * 0.9 + 3.0, 2) if plate else 0.0
-
-    @property
-    def banner(self) -> float:
-        """Size of its banner."""
-        space = self.room - 3.0 - (1.9 * self.size if self.label.warns else 0.0)
-        ems = measured(self.label.banner, bold=True) * 1.04
-        return round(min(1.5 * self.size, space / ems), 2) if ems else 0.0
-
-    @property
-    def fits(self) -> bool:
-        """Whether the parts of its head stand in a row, and no word of its title is wider than the label."""
-        label = self.label
-        mark = measured(label.mark, bold=True) * self.head * 1.03 if label.mark else 0.0
+        mark = measured(label.mark, bold=True) * self.head * 1.03
         head = self.plate + mark + (2.0 if self.plate and mark else 0.0)
-        title = longest_word(label.title, bold=True) * self.size * 1.03
-        return max(head, title) <= self.room and (not label.banner or self.banner >= self.size)
+        title = longest_word(label.title, bold=True) * size * 1.03
+        self.fits = max(head, title) <= room and (not label.banner or self.banner >= size)
 
-    @property
-    def height(self) -> float:
-        """Height that the label needs."""
-        label, size, small, room = self.label, self.size, self.small, self.room
         high = 1.5 * self.banner + 1.0 if label.banner else 0.0
         high += 1.25 * self.head + 0.8 if label.plate or label.mark else 0.0
         high += 1.18 * size * lines_of(label.title, room / size, bold=True) if label.title else 0.0
         high += sum(1.22 * small * lines_of(line, room / small) + 0.3 for line in label.lines)
-        return high + BLANK * len(label.blanks) + 0.6
+        self.height = high + BLANK * len(label.blanks) + 0.6
 
 
 def labels_page(
@@ -221,7 +202,8 @@ def _set(label: Label, sheet: LabelSheet, room: float, high: float) -> Set:
             made = Set(tried, tenths / 10, room)
             if made.fits and (left := high - made.height) >= 0:
                 more = left / len(label.blanks) if label.blanks else 0.0
-                return replace(made, blank=round(min(AMPLE, BLANK + more), 2))
+                made.blank = round(min(AMPLE, BLANK + more), 2)
+                return made
     name = ": ".join(filter(None, (label.banner, label.title)))
     raise LabelError(
         f'"{name}" does not fit on a label of {sheet.width:g} by {sheet.height:g} mm:'

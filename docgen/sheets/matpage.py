@@ -99,9 +99,9 @@ def mat_page(
     low = 1.5 + max((place.top + place.height for place in pages[-1]), default=0.0)
     return page_of(
         "mat", w, f"{frame.title}: {told.title}, {in_text(w('Engine'), w)} {told.engine}", number.body,
-        qr={f"code-{n}": text for n, text in enumerate(printed, 1)}, frame=frame, scale=frame.scale, edge=EDGE,
-        under=FOOT, code=CODE, pad=PAD, arrow=symbol("arrow", w("arrow")), pages=pages, low=low, printed=printed,
-        notes=(*notes, *hanging(laid, w)), turned=turned,
+        qr={f"code-{n}": text for n, text in enumerate(printed, 1)}, frame=frame, paper=frame.paper, scale=frame.scale,
+        edge=EDGE, under=FOOT, code=CODE, pad=PAD, arrow=symbol("arrow", w("arrow")), pages=pages, low=low,
+        printed=printed, notes=(*notes, *hanging(laid, w)), turned=turned,
     )  # fmt: skip
 
 
