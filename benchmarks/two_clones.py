@@ -32,7 +32,7 @@ from benchmarks.faults import clubs
 from docgen.cli.frame import docgen
 from docgen.club.lock import alone
 from docgen.desk import moves
-from docgen.job.issued import issue
+from docgen.job.issue import issue
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
 from docgen.returns.correcting import corrected

@@ -15,8 +15,8 @@ from docgen.club.yamldoc import Document
 from docgen.job.expand import PlacedStep
 from docgen.job.simulate import simulate
 from docgen.visit.pieces import Task, task_of, total
+from docgen.visit.programme import Need, as_late_as_can_be, late, solve
 from docgen.visit.search import cheapest
-from docgen.visit.solved import Need, as_late_as_can_be, late, solve
 from docgen.visit.yard import Yard
 
 JOBS, MANY, STEPS, ENGINES, ROUNDS, KINDS = 8, 14, 25, 50, 12, 10

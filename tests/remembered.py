@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from docgen.club import beside, fit, read, readlog, spoken, yamltext
+from docgen.club import beside, fit, read, readlog, translation, yamltext
 from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
@@ -25,7 +25,7 @@ _parse = yamltext._parse
 _fits: dict[tuple[type[Any], str, str], tuple[Data, Any, list[Problem]]] = {}
 _fit = fit.fit
 _turns: dict[tuple[int, str, str], tuple[Any, Any]] = {}
-_told = spoken._told
+_told = translation._told
 _idle: list[tuple[Any, Any]] = []
 _start, _end = Reader._start, Reader.__exit__
 LONG = 1 << 20
@@ -63,8 +63,8 @@ def fitted(document: Document, shape: type[Any]) -> tuple[Any, list[Problem]]:
 
 
 def turned(club: Folder, one: Read[Any], language: str) -> Read[Any]:
-    """As :func:`docgen.club.spoken._turned`; the value is kept, so that no other can come to stand in its place."""
-    key = (id(one.value), language, spoken.own_language(club, one))
+    """As ``_turned`` of translation; the value is kept, so that no other can come to stand in its place."""
+    key = (id(one.value), language, translation.own_language(club, one))
     if key not in _turns:
         _turns[key] = one.value, _told(one.value, *key[1:])
     return Read(_turns[key][1], one.document)
@@ -92,4 +92,4 @@ def remember() -> None:
     yamltext._parse = parse
     for module in (beside, read, readlog):
         module.fit = fitted  # type: ignore[attr-defined]
-    spoken._turned = turned
+    translation._turned = turned

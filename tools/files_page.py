@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
+from docgen.club.schema.editors import FLAG, LANGUAGE, LANGUAGES, TEXT
 from docgen.club.schema.published import KINDS, json_schema
-from docgen.club.schema.written import FLAG, LANGUAGE, LANGUAGES, TEXT
 
 PAGE = Path(__file__).resolve().parent.parent / "docs/files.md"
 HEAD = """\

@@ -15,7 +15,7 @@ import numpy as np
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.uses import applies
-from docgen.job.issued import number_of
+from docgen.job.issue import number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.press.fields import Box, boxes

@@ -17,7 +17,7 @@ from docgen.club.schema.event import Run
 from docgen.club.store import append
 from docgen.desk.entry import Entry
 from docgen.desk.filing import Paper
-from docgen.job.issued import issue, number_of
+from docgen.job.issue import issue, number_of
 from docgen.job.resolve import resolve
 from docgen.returns.branches import join
 from docgen.returns.correcting import correction_in

@@ -18,7 +18,7 @@ from benchmarks.faults import clubs
 from docgen.cli.frame import docgen
 from docgen.club.readlog import read_log
 from docgen.club.store import append
-from docgen.job.issued import issue
+from docgen.job.issue import issue
 from docgen.job.resolve import resolve
 from docgen.returns.filing import file_event
 from docgen.returns.identity import Sheet, sheet_numbered, typed_number

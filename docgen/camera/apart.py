@@ -6,12 +6,12 @@ from functools import lru_cache
 
 import cv2
 
+from docgen.camera.arrays import Feature, Grey
 from docgen.camera.codes import Code, find_codes
 from docgen.camera.marks import find_marks
 from docgen.camera.pictures import count, picture
 from docgen.camera.read import read_face
 from docgen.camera.reference import Face, faces_of
-from docgen.camera.seen import Feature, Grey
 from docgen.camera.shot import Glimpse, Shown
 from docgen.returns.diagnostic import Refused
 

@@ -8,7 +8,7 @@ import cv2
 import numpy as np
 import zxingcpp
 
-from docgen.camera.seen import Feature, Grey, Points
+from docgen.camera.arrays import Feature, Grey, Points
 
 LONG = 2000
 """Longer side of the picture in which codes are looked for first, dots."""

@@ -8,7 +8,7 @@ from itertools import islice
 import cv2
 import numpy as np
 
-from docgen.camera.seen import Feature, Grey, Points
+from docgen.camera.arrays import Feature, Grey, Points
 from docgen.sheets.drawings.fiducials import APART, DOT, DOTS, SIZE
 
 LONG = 1600

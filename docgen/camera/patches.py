@@ -8,8 +8,8 @@ from typing import Any
 import cv2
 import numpy as np
 
+from docgen.camera.arrays import Flags, Grey, Points
 from docgen.camera.reference import COARSE, PATCH, Face
-from docgen.camera.seen import Flags, Grey, Points
 from docgen.camera.surface import Surface, terms
 
 MARGIN = 8.0

@@ -17,7 +17,7 @@ import pillow_heif
 import pypdfium2
 from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
-from docgen.camera.seen import Grey
+from docgen.camera.arrays import Grey
 from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.diagnostic import Refused
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from docgen.camera.arrays import Feature, Grey
 from docgen.camera.codes import Code
 from docgen.camera.patches import Fitted, fit
 from docgen.camera.reference import COARSE, PATCH, Face
-from docgen.camera.seen import Feature, Grey
 from docgen.camera.shot import State
 from docgen.camera.surface import perspectives
 from docgen.camera.ticks import ink_of, judge

@@ -12,9 +12,9 @@ import cv2
 import numpy as np
 import pypdfium2
 
+from docgen.camera.arrays import Feature, Grey, Points
 from docgen.camera.codes import find_codes
 from docgen.camera.marks import find_marks
-from docgen.camera.seen import Feature, Grey, Points
 from docgen.press.fields import Box, boxes
 
 DOTS = 8.0

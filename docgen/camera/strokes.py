@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from docgen.camera.arrays import Flags, Grey, Level
 from docgen.camera.reference import COARSE, Face
-from docgen.camera.seen import Flags, Grey, Level
 from docgen.camera.surface import Surface
 from docgen.press.fields import Box
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from docgen.camera.seen import Feature, Grey, Points
+from docgen.camera.arrays import Feature, Grey, Points
 
 LOOSE = 5.0
 """How far bent paper may lift a mark or code from where a flat page would have it, mm."""

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from docgen.camera.arrays import Flags, Grey, Level
 from docgen.camera.reference import DOTS, Face
-from docgen.camera.seen import Flags, Grey, Level
 from docgen.camera.shot import State
 from docgen.camera.strokes import strange
 from docgen.camera.surface import Surface

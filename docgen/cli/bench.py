@@ -47,7 +47,7 @@ def binder(
     from docgen.cli._printing import laid_aside
     from docgen.desk.binder import Binder
     from docgen.desk.mat import flat
-    from docgen.desk.wanted import wanted_jobs
+    from docgen.desk.selection import wanted_jobs
 
     folder = session.read()
     mats = None if no_mats else flat(folder.club.value, mat_paper)
@@ -83,7 +83,7 @@ def kit(
     (stock.yaml) does not hold is short; the order is also written as a table for a spreadsheet.
     """
     from docgen.desk.kit import kit_for
-    from docgen.desk.wanted import wanted_jobs
+    from docgen.desk.selection import wanted_jobs
     from docgen.plan.kit import to_json
 
     folder = session.read()
@@ -135,7 +135,7 @@ def mat(
     """
     from docgen.cli._printing import print_pages
     from docgen.desk.mat import boxed, flat, mats
-    from docgen.desk.wanted import wanted_jobs
+    from docgen.desk.selection import wanted_jobs
 
     folder = session.read()
     club = folder.club.value

@@ -49,7 +49,7 @@ def proof(
 
     folder = session.read()
     if only_unchecked:
-        from docgen.proof.unchecked import unchecked
+        from docgen.proof.gaps import unchecked
 
         for one in unchecked(folder):
             click.echo(str(one))

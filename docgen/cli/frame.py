@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from docgen.cli._breaks import listening
-from docgen.cli._remembered import REMEMBERED, Remembered
+from docgen.cli._replay import REMEMBERED, Remembered
 from docgen.club.files import bounded
 from docgen.club.problem import close_name, visible
 from docgen.club.text import hidden_in
@@ -143,7 +143,7 @@ class Session:
 
     It is who the uses ask (`desk/asking.py`): somebody at a terminal.
 
-    parts : of a command that is remembered, what tells whether an engine's files changed (`cli/_unchanged.py`)
+    parts : of a command that is remembered, what tells whether an engine's files changed (`cli/_stamps.py`)
     aside : what is said goes to the error stream, since the output is a script's
     """
 

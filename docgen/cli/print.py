@@ -11,7 +11,7 @@ import click
 
 from docgen.cli import _options as option
 from docgen.cli._saying import say_json, warn
-from docgen.cli._unchanged import Stamps
+from docgen.cli._stamps import Stamps
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
 from docgen.desk.system import shown
@@ -52,7 +52,7 @@ def command(
         return
     from docgen.cli._printing import plain, print_jobs
     from docgen.desk.pressing import Asked
-    from docgen.desk.wanted import printable, wanted_jobs
+    from docgen.desk.selection import printable, wanted_jobs
 
     folder = session.read()
     wanted = wanted_jobs(folder, engines, jobs, on, only_due=only_due, say=warn)

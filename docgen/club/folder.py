@@ -61,7 +61,7 @@ class Folder:
     received : of each shared file that the club changed since it came from another, what it said then
     unread   : the engines that were left out, by number: whoever asks for a few is not given all
     lacking  : by job and engine type, each name that the job uses and the type lacks; a job that fits is not among them
-    spoken   : the language that its texts were turned to (:mod:`docgen.club.spoken`); empty as they are read
+    spoken   : the language that its texts were turned to (:mod:`docgen.club.translation`); empty as they are read
     """
 
     root: Path

@@ -8,11 +8,11 @@ from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+from docgen.club.cache import Known
 from docgen.club.content import content_digest, kept_version
 from docgen.club.files import linked, no_engine, not_read, read_bytes, subfolders, without_copies, yaml_files
 from docgen.club.fit import fit
 from docgen.club.folder import ORIGINS, EngineRecord, Folder, Read, Shape
-from docgen.club.known import Known
 from docgen.club.log import digest
 from docgen.club.moves import move_problems
 from docgen.club.problem import Problem, did_you_mean
@@ -24,8 +24,8 @@ from docgen.club.schema.event import ComponentMoved
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.spoken import club_language, spoken
 from docgen.club.teaching import ENDING, Page, read_shared
+from docgen.club.translation import club_language, spoken
 from docgen.club.uses import lacking
 from docgen.club.yamldoc import Data, Document
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
+from docgen.club.cache import Known
 from docgen.club.files import read_bytes, yaml_files
 from docgen.club.fit import fit
-from docgen.club.known import Known
 from docgen.club.log import Entry, Log, digest, in_order, name_problem
 from docgen.club.problem import Problem, did_you_mean
 from docgen.club.schema.event import KINDS, Correction, Event

@@ -17,8 +17,8 @@ from docgen.desk.choosing import Unprinted
 from docgen.desk.mat import Maker, laid_down
 from docgen.desk.pages import Laid, with_place
 from docgen.desk.pressing import ready
-from docgen.desk.wanted import Say, Wanted
-from docgen.job.issued import before_issue, issue, number_of
+from docgen.desk.selection import Say, Wanted
+from docgen.job.issue import before_issue, issue, number_of
 from docgen.job.job import Job
 from docgen.job.number import LEAF, SIGNOFF, SheetNumber
 from docgen.plan.kit import kit_of

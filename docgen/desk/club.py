@@ -17,13 +17,13 @@ from docgen.club.folder import EngineRecord, Faulty, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.club import Club as ClubFile
 from docgen.club.schema.procedure import Procedure
-from docgen.club.spoken import spoken
+from docgen.club.translation import spoken
 from docgen.desk.choosing import engines_named, fitting, jobs_named
 from docgen.desk.clock import today
 from docgen.desk.opening import opened
 from docgen.desk.pressing import Sheet, press_sheets, ready
 from docgen.desk.proofing import proofed
-from docgen.desk.wanted import Wanted, wanted_jobs
+from docgen.desk.selection import Wanted, wanted_jobs
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.plan.due import DueLine, due_list

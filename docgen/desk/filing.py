@@ -13,7 +13,7 @@ from pathlib import Path
 from docgen.club.folder import Folder
 from docgen.club.log import Entry, Held
 from docgen.club.store import StoreError, write_once
-from docgen.job.issued import stem
+from docgen.job.issue import stem
 from docgen.job.job import Part
 from docgen.job.number import SheetNumber
 from docgen.job.wording import listed

@@ -10,13 +10,13 @@ from pathlib import Path
 from docgen.club.files import bounded
 from docgen.club.folder import Folder
 from docgen.club.schema.event import Service
-from docgen.club.spoken import spoken
 from docgen.club.store import replace
+from docgen.club.translation import spoken
 from docgen.desk.choosing import sound
+from docgen.desk.selection import Say
 from docgen.desk.system import shown
-from docgen.desk.wanted import Say
 from docgen.job.blank import blank_job
-from docgen.job.issued import number_of, stem, thawed
+from docgen.job.issue import number_of, stem, thawed
 from docgen.job.job import Job
 from docgen.job.keywords import INSTRUCTIONS, RECORD, instructions_mark, record_mark
 from docgen.job.number import LEAF, READING, UNNAMED

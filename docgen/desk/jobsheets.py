@@ -18,7 +18,7 @@ from docgen.club.folder import EngineRecord, Folder
 from docgen.club.placement import lay_in_turn
 from docgen.club.store import StoreError
 from docgen.desk.pages import with_place
-from docgen.job.issued import before_issue, frozen, issue, number_of
+from docgen.job.issue import before_issue, frozen, issue, number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.press.journal import Journal, digest_of, program_digest

@@ -17,7 +17,7 @@ from docgen.club.schema.beside import Stock
 from docgen.desk.choosing import Unclear, Unprinted, jobs_named
 from docgen.desk.mat import flat, mat_wish
 from docgen.desk.pages import Wish, wish
-from docgen.desk.wanted import Say, Wanted, wanted_jobs
+from docgen.desk.selection import Say, Wanted, wanted_jobs
 from docgen.job.job import Job
 from docgen.job.keywords import record_mark
 from docgen.job.resolve import figures_of, resolve

@@ -14,10 +14,10 @@ from docgen.club.words import Words
 from docgen.desk.choosing import Unclear, engines_named, known
 from docgen.desk.mat import laid_down
 from docgen.desk.pages import Wish, wish
-from docgen.desk.wanted import Say, wanted_jobs
+from docgen.desk.selection import Say, wanted_jobs
 from docgen.job.components import Component, components
 from docgen.job.resolve import figures_of, resolve
-from docgen.plan.stopped import open_after
+from docgen.plan.stoppage import open_after
 from docgen.sheets.labelkinds import Stopped, bag_labels, fuel_label, old_labels, spare_labels, tag, to_write_on
 from docgen.sheets.labels import Label, LabelError, LabelSheet, label_sheet, labels_page, misfits, shipped
 from docgen.trade.errors import TradeError

@@ -12,7 +12,7 @@ from docgen.club.problem import counted
 from docgen.club.schema.club import Club
 from docgen.desk.choosing import Unclear
 from docgen.desk.pages import Wish, wish
-from docgen.desk.wanted import Wanted
+from docgen.desk.selection import Wanted
 from docgen.job.job import Instructions
 from docgen.job.keywords import instructions_mark
 from docgen.job.resolve import figures_of, resolve

@@ -10,12 +10,12 @@ import gc
 from collections.abc import Callable, Collection, Iterator
 from pathlib import Path
 
+from docgen.club.cache import Known, from_bytes
 from docgen.club.files import bounded
 from docgen.club.folder import Folder
-from docgen.club.known import Known, from_bytes
 from docgen.club.read import read_club
-from docgen.club.spoken import spoken
 from docgen.club.store import replace
+from docgen.club.translation import spoken
 
 PLACE, RECORDS = "out/.read-before", "out/.records-before"
 """Where it lies: of the club's own files, and of the engines' records."""

@@ -16,7 +16,7 @@ from typing import Any
 from docgen.club.folder import Folder
 from docgen.club.schema.engine import NUMBER
 from docgen.club.schema.event import ComponentMoved, Correction
-from docgen.desk.kept import keep, kept
+from docgen.desk.scratch import keep, kept
 from docgen.plan.due import DueLine, Quiet, due_list, pressing_first, quiet_engines
 from docgen.plan.outlook import lines_on, outlook, quiet_on
 

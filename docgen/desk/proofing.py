@@ -17,7 +17,7 @@ from docgen.club.store import replace
 from docgen.club.uses import applies
 from docgen.desk.choosing import engines_named, fitting, jobs_named
 from docgen.desk.clock import today
-from docgen.desk.proofed import proofed_before
+from docgen.desk.findings import proofed_before
 from docgen.job.expand import used
 from docgen.proof import Seen, proof_all, proof_job
 from docgen.proof.proofing import looked_at
@@ -61,7 +61,7 @@ def proofed(folder: Folder, names: Several[str] = (), on: date | None = None, en
 def _unchecked(folder: Folder, seen: Seen) -> int:
     key = looked_at("unchecked", "", [read.document for _, read in sorted(folder.models.items())])
     if key not in seen:
-        from docgen.proof.unchecked import unchecked
+        from docgen.proof.gaps import unchecked
 
         seen[key] = [str(one) for one in unchecked(folder)]
     return len(seen[key])

@@ -14,7 +14,7 @@ from docgen.club.store import replace
 from docgen.desk.choosing import Unclear, Unprinted, engines_named, fitting, jobs_named, known, sound
 from docgen.desk.pages import Laid, Wish, wish, with_place
 from docgen.desk.pressing import ready
-from docgen.desk.wanted import MEND, Say
+from docgen.desk.selection import MEND, Say
 from docgen.job.blank import blank_job, blank_record
 from docgen.job.job import Job
 from docgen.job.keywords import record_mark

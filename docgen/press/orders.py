@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import UTC, date, datetime, time
 
-from docgen.job.issued import frozen
+from docgen.job.issue import frozen
 from docgen.job.job import Job
 from docgen.press.meta import Attached, Order
 from docgen.press.qr import qr_svg

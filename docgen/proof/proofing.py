@@ -15,7 +15,7 @@ from docgen.club.folder import EngineRecord, Folder, Read
 from docgen.club.problem import Level, Problem
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.spoken import spoken
+from docgen.club.translation import spoken
 from docgen.club.yamldoc import Document, Loc
 from docgen.job.expand import expand, messages, used
 from docgen.job.figures import Figures

@@ -16,7 +16,7 @@ from docgen.club.folder import Read
 from docgen.club.schema.club import Club
 from docgen.club.schema.procedure import Step
 from docgen.club.schema.prose import Said, versions
-from docgen.club.spoken import written_in
+from docgen.club.translation import written_in
 from docgen.club.yamldoc import Document, Loc
 from docgen.proof.case import Case, Finding
 from docgen.proof.words import english, stems

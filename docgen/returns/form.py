@@ -14,7 +14,7 @@ from typing import Any
 import pikepdf
 
 from docgen.press.meta import PRINT_FIELD
-from docgen.returns.allowed import JOB, refuse_others
+from docgen.returns.allowlist import JOB, refuse_others
 from docgen.returns.diagnostic import Refused
 
 MAX_BYTES = 20 * 1024 * 1024

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from docgen.club.folder import EngineRecord, Folder
 from docgen.club.log import SHORT
 from docgen.job import wording
-from docgen.job.issued import number_of, stem, thawed
+from docgen.job.issue import number_of, stem, thawed
 from docgen.job.job import Job
 from docgen.job.number import LEAF, READING, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
 from docgen.job.prints import Print, numbered, prints

@@ -11,7 +11,7 @@ from docgen.job.job import Job
 from docgen.job.wording import band
 from docgen.returns.diagnostic import Refused
 from docgen.returns.layout import Row, Section, sections
-from docgen.returns.measured import WORDS, judge
+from docgen.returns.measurements import WORDS, judge
 from docgen.returns.numbers import read_figure
 from docgen.returns.writing import one_line, read_date, read_hours
 from docgen.sheets.entries import expected, marked

@@ -14,11 +14,11 @@ from docgen.job import marks as m
 from docgen.job.job import JobStep
 from docgen.job.state import state_of
 from docgen.job.wording import listed
-from docgen.returns import looked, measured, renewals, signatures
+from docgen.returns import inspections, measurements, renewals, signatures
 from docgen.returns.answers import Answers, Gathered
 from docgen.returns.diagnostic import Said
 from docgen.returns.identity import Sheet
-from docgen.returns.measured import Judged
+from docgen.returns.measurements import Judged
 from docgen.returns.refiling import record_before
 from docgen.sheets.entries import keyed
 from docgen.trade.chosen import choose
@@ -70,17 +70,17 @@ def understand(
     done = signatures.days(form, sheet.record, today)
     signatures.hours(form, sheet.record, done or today)
     signatures.dealt_with(form, state_of(record_before(sheet), date.max))
-    measured.settings(form)
-    measured.torques(form)
-    judged = measured.readings(form)
+    measurements.settings(form)
+    measurements.torques(form)
+    judged = measurements.readings(form)
     sizes(form)
-    looked.looks(form)
-    looked.holds(form)
-    looked.rows(form)
+    inspections.looks(form)
+    inspections.holds(form)
+    inspections.rows(form)
     renewals.renewed(form)
     leads(form, judged)
-    looked.seals(form)
-    looked.checks(form)
+    inspections.seals(form)
+    inspections.checks(form)
     signatures.people(form)
     form.together("next_due")  # what the releaser wrote down; the record computes its own
     _revision(form, in_force)

@@ -12,7 +12,7 @@ from docgen.job.job import Job
 from docgen.job.state import state_of
 from docgen.returns.diagnostic import Said
 from docgen.returns.layout import row_names, sections
-from docgen.returns.measured import WORDS, Judged
+from docgen.returns.measurements import WORDS, Judged
 from docgen.returns.reading import Understood
 from docgen.returns.refiling import record_before
 

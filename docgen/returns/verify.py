@@ -16,7 +16,7 @@ from docgen.club.problem import Problem
 from docgen.club.readlog import read_log
 from docgen.club.schema.event import ComponentMoved, Service
 from docgen.job import wording
-from docgen.job.issued import thawed
+from docgen.job.issue import thawed
 from docgen.job.prints import Print, changed, doubled, history_problems, prints
 from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.branches import doubled_problems

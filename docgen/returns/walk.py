@@ -9,7 +9,7 @@ from pathlib import Path
 from docgen.club.files import bounded
 from docgen.club.store import replace, to_yaml
 from docgen.club.yamltext import read_yaml
-from docgen.job.issued import stem
+from docgen.job.issue import stem
 from docgen.job.number import SheetNumber
 from docgen.returns.diagnostic import Refused
 from docgen.returns.prompts import Prompt

@@ -10,14 +10,14 @@ from pathlib import Path
 from typing import Literal
 
 from docgen.club.folder import EngineRecord, Folder
-from docgen.club.spoken import spoken
-from docgen.job.issued import stem, thawed
+from docgen.club.translation import spoken
+from docgen.job.issue import stem, thawed
 from docgen.job.job import Instructions, Job
 from docgen.job.number import UNNAMED, SheetNumber
 from docgen.job.prints import Print, numbered, prints
 from docgen.job.resolve import resolve
 from docgen.share.differences import Difference
-from docgen.share.printed import differences
+from docgen.share.reprint import differences
 from docgen.visit.job import CODE as VISIT
 from docgen.visit.job import again
 

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path, PurePosixPath
 
+from docgen.club.cache import Known
 from docgen.club.content import version_file
 from docgen.club.files import read_bytes, yaml_files
 from docgen.club.fitting import lacks_names
 from docgen.club.folder import ORIGINS, Folder
-from docgen.club.known import Known
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.club.schema.procedure import Procedure

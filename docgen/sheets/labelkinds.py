@@ -13,7 +13,7 @@ from docgen.job import wording
 from docgen.job.components import Component
 from docgen.job.job import Instructions, JobStage
 from docgen.plan.laydown import Laydown, Piece, stage_of
-from docgen.plan.stopped import Open
+from docgen.plan.stoppage import Open
 from docgen.sheets.figures import HARD, capital, day, figure
 from docgen.sheets.labels import Label
 from docgen.trade.fuel import Mix

@@ -15,7 +15,7 @@ from docgen.job.resolve import figures_of, interval_of
 from docgen.job.timing import timing_of
 from docgen.plan.due import due_list
 from docgen.plan.season import add_months, coming_rounds
-from docgen.visit.solved import BEHIND, Late, Need, Plan, late, solve
+from docgen.visit.programme import BEHIND, Late, Need, Plan, late, solve
 
 
 @dataclass(frozen=True)

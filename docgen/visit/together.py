@@ -14,11 +14,11 @@ from docgen.job.figures import Figures
 from docgen.job.resolve import figures_of
 from docgen.job.simulate import Run, simulate
 from docgen.job.wording import listed
-from docgen.visit.joined import placed_steps, rows_of
 from docgen.visit.pieces import Task, task_of
 from docgen.visit.search import Order, cheapest
+from docgen.visit.steplist import placed_steps, rows_of
 from docgen.visit.tidy import tidied
-from docgen.visit.verified import Alone, faults
+from docgen.visit.verification import Alone, faults
 from docgen.visit.yard import Yard
 
 Jobs = Sequence[Read[Procedure]]

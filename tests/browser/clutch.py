@@ -10,7 +10,7 @@ from docgen.camera.gather import gather
 from docgen.club.read import read_club
 from docgen.desk.entry import Entry
 from docgen.desk.filing import Paper
-from docgen.job.issued import issue, number_of
+from docgen.job.issue import issue, number_of
 from docgen.job.resolve import resolve
 from docgen.returns.apart import Reader
 from docgen.returns.identity import sheet_numbered

@@ -17,7 +17,7 @@ from docgen.club.read import read_club
 from docgen.club.schema.club import Club
 from docgen.desk.choosing import Unclear
 from docgen.desk.mat import Maker, boxed, flat, mats
-from docgen.desk.wanted import wanted_jobs
+from docgen.desk.selection import wanted_jobs
 from tests.smallclub import texts, write
 
 DAY_OF = date(2030, 4, 1)

@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from docgen.cli._unchanged import PLACE as STAMPS
+from docgen.cli._stamps import PLACE as STAMPS
 from docgen.cli.frame import docgen
 from docgen.club.schema.club import Club
-from docgen.job.issued import issue
+from docgen.job.issue import issue
 from docgen.job.job import Job
 from docgen.press.journal import PLACE as JOURNAL
 from docgen.sheets.leaf import leaf

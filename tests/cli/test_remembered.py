@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from docgen.cli import _remembered
-from docgen.cli._unchanged import PLACE
+from docgen.cli import _replay
+from docgen.cli._stamps import PLACE
 from docgen.cli.frame import Session, docgen
 from tests.smallclub import write
 
@@ -19,7 +19,7 @@ DUE = ("due", "--on", "2030-04-01")
 @pytest.fixture
 def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A club of which it is worth remembering what was said."""
-    monkeypatch.setattr(_remembered, "WORTH", 0)
+    monkeypatch.setattr(_replay, "WORTH", 0)
     return write(tmp_path / "club")
 
 
@@ -63,7 +63,7 @@ def test_other_words_another_day_and_an_edit_are_read_anew(club: Path, monkeypat
     assert "kepeer" in edited[1]
     path.write_text(text, "utf-8")
     assert told(say(club, *DUE)) == first
-    monkeypatch.setattr(_remembered, "today", lambda: "tomorrow")
+    monkeypatch.setattr(_replay, "today", lambda: "tomorrow")
     read = []
     whole = Session.read
     monkeypatch.setattr(Session, "read", lambda self, *some, **more: read.append(1) or whole(self, *some, **more))

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from docgen.club.read import read_club
-from docgen.job.issued import issue, number_of
+from docgen.job.issue import issue, number_of
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
 from docgen.share.currency import Standing, Wall

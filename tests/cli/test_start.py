@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 import pytest
 
-from docgen.cli._unchanged import PLACE
+from docgen.cli._stamps import PLACE
 from docgen.cli.frame import docgen, short_help
 
 DRAWS = {
@@ -18,9 +18,9 @@ DRAWS = {
     "numpy", "scipy", "multiprocessing",
 }  # fmt: skip
 SMALL = {
-    "docgen", "docgen.cli", "docgen.cli.frame", "docgen.cli._breaks", "docgen.cli._remembered", "docgen.cli._unchanged",
+    "docgen", "docgen.cli", "docgen.cli.frame", "docgen.cli._breaks", "docgen.cli._replay", "docgen.cli._stamps",
     "docgen.club", "docgen.club.files", "docgen.club.problem", "docgen.club.text", "docgen.club.yamlbytes",
-    "docgen.desk", "docgen.desk.clock", "docgen.desk.touched",
+    "docgen.desk", "docgen.desk.clock", "docgen.desk.fingerprint",
 }  # fmt: skip
 
 

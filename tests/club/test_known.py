@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from docgen.club import known as module
-from docgen.club.known import Known, from_bytes
+from docgen.club import cache as module
+from docgen.club.cache import Known, from_bytes
 from docgen.club.read import read_club
 from docgen.club.store import append
 from docgen.desk.opening import PLACE, WORTH, read_before

@@ -22,7 +22,7 @@ from docgen.club.schema.event import Service
 from docgen.club.store import event_file
 from docgen.job import marks as m
 from docgen.job import wording
-from docgen.job.issued import number_of
+from docgen.job.issue import number_of
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.plan.due import DUE, OVERDUE, due_list

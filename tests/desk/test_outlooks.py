@@ -14,9 +14,9 @@ from typing import Any
 
 import pytest
 
-from docgen.cli._unchanged import Stamps
+from docgen.cli._stamps import Stamps
+from docgen.club.cache import Known
 from docgen.club.folder import Folder
-from docgen.club.known import Known
 from docgen.club.read import read_club
 from docgen.desk import outlooks
 from docgen.plan.due import due_list, quiet_engines
@@ -36,7 +36,7 @@ def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     shutil.copy(ROOT / "club.yaml", tmp_path)
     monkeypatch.setattr(outlooks, "WORTH", 1)
     monkeypatch.setattr(outlooks, "FEW", 1)
-    monkeypatch.setattr("docgen.desk.touched.YOUNG", 0)
+    monkeypatch.setattr("docgen.desk.fingerprint.YOUNG", 0)
     return tmp_path
 
 
@@ -152,6 +152,6 @@ def test_two_at_once(club: Path) -> None:
 
 
 def test_what_may_change_unseen_is_not_kept(club: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("docgen.desk.touched.YOUNG", 3600 * 10**9)
+    monkeypatch.setattr("docgen.desk.fingerprint.YOUNG", 3600 * 10**9)
     kept(club)
     assert kept(club) == (fresh(club), set())

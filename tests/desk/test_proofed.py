@@ -11,10 +11,11 @@ from pathlib import Path
 
 import pytest
 
-from docgen.club.known import Known
+from docgen.club.cache import Known
 from docgen.club.read import read_club
-from docgen.desk import notes, proofed
-from docgen.desk.wanted import Wanted, wanted_jobs
+from docgen.desk import findings as module
+from docgen.desk import notes
+from docgen.desk.selection import Wanted, wanted_jobs
 from docgen.job import simulate
 from docgen.proof import Seen, proof_all, proofing
 from tests.cli.record_club import say
@@ -30,7 +31,7 @@ ON = date(2030, 4, 1)
 @pytest.fixture
 def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A small club of which it is worth keeping what was proofed."""
-    monkeypatch.setattr(proofed, "WORTH", 0)
+    monkeypatch.setattr(module, "WORTH", 0)
     return write(tmp_path)
 
 
@@ -82,7 +83,7 @@ def test_another_day_another_program_and_a_deviation_are_proofed(
     result = say(club, *words)
     assert result.exit_code == 0, result.output
     assert (again(), again()) == (1, 0), "that engine; the other was proofed for this day before"
-    monkeypatch.setattr(proofed, "program_digest", lambda: "a later version")
+    monkeypatch.setattr(module, "program_digest", lambda: "a later version")
     assert again() == 2
 
 
@@ -143,7 +144,7 @@ def test_a_club_with_slips_is_proofed_as_if_nothing_were_known() -> None:
 ])  # fmt: skip
 def test_a_damaged_file_is_no_file(club: Path, simulated: list[int], spoil: Callable[[bytes], bytes]) -> None:
     first = wanted(club)
-    path = club / proofed.PLACE
+    path = club / module.PLACE
     path.write_bytes(spoil(path.read_bytes()))
     simulated.clear()
     assert wanted(club) == first

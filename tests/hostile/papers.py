@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Mapping
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
-from docgen.returns.allowed import MAX_DEPTH
+from docgen.returns.allowlist import MAX_DEPTH
 from docgen.returns.form import MAX_BYTES, MAX_FIELDS, MAX_OBJECTS, MAX_PAGES, MAX_VALUE
 from tests.fuzz.found import BREAKS_QPDF
 from tests.hostile.cases import Case, Place

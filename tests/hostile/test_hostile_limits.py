@@ -15,14 +15,14 @@ READERS = (
     *("docgen.club.yamlbytes", "docgen.club.yamltext", "docgen.club.yamlevents", "docgen.club.yamlscalar"),
     *("docgen.club.yamlsyntax", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
-    *("docgen.returns.allowed", "docgen.press.page", "docgen.press.described", "docgen.club.placement"),
-    *("docgen.desk.opening", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._unchanged"),
+    *("docgen.returns.allowlist", "docgen.press.page", "docgen.press.described", "docgen.club.placement"),
+    *("docgen.desk.opening", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._stamps"),
     *("docgen.camera.pictures", "docgen.camera.codes", "docgen.desk.server"),
 )
 LIMIT = re.compile(r"(MAX_[A-Z]+|MOST|[A-Z]+_LIMIT|SECONDS|MEMORY)")
 ROW = re.compile(r"^\| [^|]+ \| ([0-9]+(?: [0-9]{3})*)(?: [^|]*)? \| `(docgen[\w.]+)\.([A-Z_]+)` \|$", re.MULTILINE)
 OWN = {
-    "docgen/club/known.py: module.read_bytes()": "the reader's own source",
+    "docgen/club/cache.py: module.read_bytes()": "the reader's own source",
     "docgen/club/schema/published.py: table.read_bytes()": "a table of the program",
     "docgen/press/described.py: file.get_file().read_bytes()": "in a process of its own, held to MEMORY and SECONDS",
     "docgen/press/journal.py: file.read_bytes()": "the press's own source",

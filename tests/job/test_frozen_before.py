@@ -10,7 +10,7 @@ import pytest
 from docgen.job import marks as m
 from docgen.job.figure import Wires
 from docgen.job.frozen_before import read, typed
-from docgen.job.issued import frozen, thawed
+from docgen.job.issue import frozen, thawed
 from docgen.job.job import Job
 from docgen.trade.quantity import parse_quantity
 

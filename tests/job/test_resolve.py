@@ -13,7 +13,7 @@ from docgen.club.read import read_club
 from docgen.club.store import append
 from docgen.job import wording
 from docgen.job.figure import Figure
-from docgen.job.issued import frozen, issue, number_of, stem, thawed
+from docgen.job.issue import frozen, issue, number_of, stem, thawed
 from docgen.job.job import Job
 from docgen.job.marks import OrientationMark, ReadingMark, RenewMark, SealMark, TorqueMark, ValueMark
 from docgen.job.number import NumberError, SheetNumber, parse_number

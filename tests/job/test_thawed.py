@@ -7,7 +7,7 @@ from pathlib import Path
 
 from docgen.club.read import read_club
 from docgen.club.uses import applies
-from docgen.job.issued import frozen, thawed
+from docgen.job.issue import frozen, thawed
 from docgen.job.job import Job
 from docgen.job.marks import ApplyMark
 from docgen.job.resolve import resolve

@@ -17,7 +17,7 @@ from pydantic import BaseModel
 from docgen.club import words
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
-from docgen.club.spoken import spoken
+from docgen.club.translation import spoken
 from docgen.club.words import Words
 from docgen.job.figures import Figures
 from docgen.job.resolve import resolve

@@ -17,8 +17,8 @@ from click.testing import CliRunner, Result
 from docgen.cli.frame import docgen
 from docgen.club.read import read_club
 from docgen.club.schema.event import Service
-from docgen.club.spoken import spoken
-from docgen.job.issued import thawed
+from docgen.club.translation import spoken
+from docgen.job.issue import thawed
 from docgen.press.fields import boxes
 from tests.languages.foreign import foreign_in
 from tests.paper.measuring import check_sound

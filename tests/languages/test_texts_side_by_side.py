@@ -9,8 +9,8 @@ import pytest
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.club.schema.prose import Said, like
-from docgen.club.spoken import spoken
-from docgen.job.issued import frozen, thawed
+from docgen.club.translation import spoken
+from docgen.job.issue import frozen, thawed
 from docgen.job.resolve import resolve
 from docgen.sheets.leaf import leaf
 from docgen.sheets.reading import reading

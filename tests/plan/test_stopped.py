@@ -7,7 +7,7 @@ import pytest
 from docgen.job.figures import Figures
 from docgen.job.rows import rows_of
 from docgen.job.state import state_of
-from docgen.plan.stopped import open_after
+from docgen.plan.stoppage import open_after
 from tests.demo.conftest import ON, _club
 from tests.plan.test_laydown import EVERY, laid
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from docgen.club.read import read_club
-from docgen.proof.unchecked import unchecked
+from docgen.proof.gaps import unchecked
 from tests.proof.pages import PAGES, club_with, findings, read_page
 from tests.proof.slips import after, names
 

@@ -11,7 +11,7 @@ from docgen.club.catalogue import ENGLISH
 from docgen.club.log import Log, digest
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
-from docgen.club.spoken import spoken
+from docgen.club.translation import spoken
 from docgen.proof import Seen, proof_all, proof_job
 from tests.proof.pages import PAGES, club_with, read_page
 from tests.shares import share

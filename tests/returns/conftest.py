@@ -11,7 +11,7 @@ import pytest
 
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
-from docgen.job.issued import issue
+from docgen.job.issue import issue
 from docgen.job.resolve import resolve
 from docgen.returns.identity import Sheet, sheet_numbered, typed_number
 from docgen.returns.reading import Understood, understand

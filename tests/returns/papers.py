@@ -8,7 +8,7 @@ from typing import Any
 
 import pikepdf
 
-from docgen.job.issued import frozen
+from docgen.job.issue import frozen
 from docgen.press.meta import PRINT_FIELD
 from docgen.returns.identity import Sheet
 from docgen.returns.layout import sections

@@ -6,7 +6,7 @@ import pytest
 
 from docgen.job.figure import Figure
 from docgen.job.marks import ReadingMark
-from docgen.returns.measured import judge
+from docgen.returns.measurements import judge
 from docgen.trade.quantity import parse_quantity
 
 

@@ -15,7 +15,7 @@ from docgen.club.log import digest
 from docgen.club.read import read_club
 from docgen.club.schema.event import Service
 from docgen.desk.filing import keep
-from docgen.job.issued import frozen, issue, thawed
+from docgen.job.issue import frozen, issue, thawed
 from docgen.job.job import Job
 from docgen.job.prints import prints
 from docgen.job.resolve import resolve

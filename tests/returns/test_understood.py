@@ -9,7 +9,7 @@ import pytest
 from docgen.club.read import read_club
 from docgen.club.schema.event import Service
 from docgen.club.store import append
-from docgen.job.issued import issue
+from docgen.job.issue import issue
 from docgen.job.resolve import resolve
 from docgen.returns.identity import sheet_numbered, typed_number
 from docgen.returns.reading import understand

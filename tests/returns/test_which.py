@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.job.issued import frozen
+from docgen.job.issue import frozen
 from docgen.returns.apart import Paper
 from docgen.returns.diagnostic import Refused
 from docgen.returns.form import Form, read_form

@@ -16,7 +16,7 @@ from docgen.job.job import Job
 from docgen.job.marks import ApplyMark, SettingMark
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
-from docgen.returns import measured
+from docgen.returns import measurements
 from docgen.returns.answers import Gathered
 from docgen.returns.reading import sizes
 from docgen.sheets.entries import keyed
@@ -77,8 +77,8 @@ def test_a_shim_that_the_clearance_does_not_ask_for_is_noted(tmp_path: Path, lef
                if isinstance(mark, SettingMark) and mark.setting == "inlet-shim-thickness"}  # fmt: skip
     first = next(key for mark, key in keys if getattr(mark, "limit", "") == "inlet-clearance")
     on = Gathered(sheet, {**answers, first: "0.22", "findings": "Inlet valve out of its clearance, shim changed."})
-    measured.settings(on)
-    measured.readings(on)
+    measurements.settings(on)
+    measurements.readings(on)
     sizes(on)
     assert [one.message for one in on.said if one.name == "another-size"] == said
 

@@ -15,16 +15,16 @@ from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
 from docgen.club.read import read_club
-from docgen.club.spoken import spoken
+from docgen.club.translation import spoken
 from docgen.job.figure import Figure
-from docgen.job.issued import issue, number_of
+from docgen.job.issue import issue, number_of
 from docgen.job.job import Instructions, Job
 from docgen.job.marks import Mark
 from docgen.job.number import SheetNumber
 from docgen.job.resolve import resolve
 from docgen.returns.filing import file_event
 from docgen.share.differences import MARKS
-from docgen.share.printed import NOT_SAID, differences
+from docgen.share.reprint import NOT_SAID, differences
 from docgen.trade.quantity import QuantityError, parse_band, parse_quantity
 from tests.smallclub import texts, write
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from docgen.club.read import read_club
-from docgen.job.issued import issue
+from docgen.job.issue import issue
 from docgen.job.resolve import resolve
 from docgen.share.intake import intake
 from docgen.share.origins import keep

@@ -13,7 +13,7 @@ from docgen.club.folder import Folder, Read
 from docgen.club.read import read_club
 from docgen.club.schema.procedure import Procedure
 from docgen.job import marks as m
-from docgen.job.issued import issue, number_of
+from docgen.job.issue import issue, number_of
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.returns.identity import Sheet, sheet_numbered

@@ -143,7 +143,7 @@ import docgen.returns.filing as filing
 from docgen.club.read import read_club
 from docgen.desk.asking import Unasked
 from docgen.desk.settling import Clerk
-from docgen.job.issued import thawed
+from docgen.job.issue import thawed
 from docgen.returns.identity import sheet_numbered, typed_number
 from tests.visit.conftest import TODAY, answers
 

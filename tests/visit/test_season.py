@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from docgen.club.folder import Folder
 from docgen.visit.calendar import calendar_of
+from docgen.visit.programme import BEHIND, Need, Plan, as_late_as_can_be, late, solve
 from docgen.visit.season import Season, helps, season
-from docgen.visit.solved import BEHIND, Need, Plan, as_late_as_can_be, late, solve
 from tests.visit.conftest import ON, Printed
 
 GAPS = 8

@@ -4,7 +4,7 @@ Every scalar arrives as text (see :mod:`docgen.club.yamltext`), so that nothing 
 its field is known. A value that does not fit raises a :class:`PydanticCustomError` whose type is the
 problem's kebab-case name and whose context may carry a ``hint``.
 
-Each kind also says as JSON Schema what may be written there (:mod:`docgen.club.schema.written`), for editors.
+Each kind also says as JSON Schema what may be written there (:mod:`docgen.club.schema.editors`), for editors.
 """
 
 import re
@@ -17,9 +17,9 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict
 from pydantic_core import PydanticCustomError
 
-from docgen.club.schema import written
+from docgen.club.schema import editors
+from docgen.club.schema.editors import Reads
 from docgen.club.schema.refers import Refers
-from docgen.club.schema.written import Reads
 from docgen.trade.quantity import Band, Quantity, QuantityError, parse_band, parse_quantity
 
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
@@ -61,7 +61,7 @@ def of_form(form: re.Pattern[str], name: str, what: str, hint: str, *, digits: b
             raise fault(name, f'"{value}" is not {what}', hint)
         return value
 
-    return Reads(read, (written.word if digits else written.pattern)(form, hint))
+    return Reads(read, (editors.word if digits else editors.pattern)(form, hint))
 
 
 def _flag(value: Any) -> Any:
@@ -100,7 +100,7 @@ def _money(value: Any) -> Any:
 
 
 def _figure(parse: Callable[[str, str | None], Quantity | Band], dimension: str | None = None) -> Reads:
-    shape = written.band if parse is parse_band else written.quantity
+    shape = editors.band if parse is parse_band else editors.quantity
     parse = lru_cache(4096)(parse)  # the same few figures come again and again
 
     def read(value: Any) -> Any:
@@ -136,23 +136,23 @@ def _listed(value: Any) -> Any:
     return [value] if isinstance(value, str) else value
 
 
-Listed = Reads(_listed, written.one_or_list)
+Listed = Reads(_listed, editors.one_or_list)
 """Lets one value stand for a list of one."""
 
-Text = Annotated[str, Reads(_text, written.TEXT)]
+Text = Annotated[str, Reads(_text, editors.TEXT)]
 Name = Annotated[
     str, of_form(NAME, "bad-name", "a name", "names are lower-case words joined by hyphens: clutch-nut", digits=True)
 ]
 Member = Annotated[
     str, of_form(MEMBER, "bad-name", "a name", "write clutch-nut, or head-nuts/2 for one of several", digits=True)
 ]
-Flag = Annotated[bool, Reads(_flag, written.FLAG)]
-_DIGITS = written.number(_WHOLE, "write digits only, as in 4")
+Flag = Annotated[bool, Reads(_flag, editors.FLAG)]
+_DIGITS = editors.number(_WHOLE, "write digits only, as in 4")
 Whole = Annotated[int, Reads(_whole, _DIGITS)]
 Count = Annotated[int, Reads(lambda value: _some(_whole(value)), {**_DIGITS, "minimum": 1})]
 """A whole number of at least one."""
-Day = Annotated[date, Reads(_date, written.pattern(_DAY, "write year-month-day, as in 2027-03-14"))]
-Money = Annotated[Decimal, Reads(_money, written.number(_MONEY, "write digits with a point, as in 12.50"))]
+Day = Annotated[date, Reads(_date, editors.pattern(_DAY, "write year-month-day, as in 2027-03-14"))]
+Money = Annotated[Decimal, Reads(_money, editors.number(_MONEY, "write digits with a point, as in 12.50"))]
 Names = Annotated[tuple[Name, ...], Listed]
 ToolName = Annotated[Name, Refers("tool")]
 GaugeName = Annotated[Name, Refers("gauge")]
@@ -174,9 +174,9 @@ Texts = Annotated[tuple[Text, ...], Listed]
 AnyQuantity = Annotated[Quantity, _figure(parse_quantity)]
 AnyBand = Annotated[Band, _figure(parse_band)]
 _TIME = _figure(parse_quantity, "time")
-Time = Annotated[Quantity, Reads(lambda value: _lasting(_TIME.read(value)), written.lasting())]
+Time = Annotated[Quantity, Reads(lambda value: _lasting(_TIME.read(value)), editors.lasting())]
 """A time of fixed length: any but months."""
-Span = Annotated[Quantity, Reads(lambda value: _some(_lasting(_TIME.read(value))), written.lasting())]
+Span = Annotated[Quantity, Reads(lambda value: _some(_lasting(_TIME.read(value))), editors.lasting())]
 """A time of fixed length that is not nothing."""
 Length = Annotated[Quantity, _figure(parse_quantity, "length")]
 LengthBand = Annotated[Band, _figure(parse_band, "length")]
@@ -199,4 +199,4 @@ def one_of(*words: str) -> Reads:
 
 def spread(key: str) -> Reads:
     """Lets a mapping be written as plain text that stands for its main key."""
-    return Reads(lambda value: {key: value} if isinstance(value, str) else value, written.or_its(key))
+    return Reads(lambda value: {key: value} if isinstance(value, str) else value, editors.or_its(key))

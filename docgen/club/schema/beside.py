@@ -8,8 +8,8 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from docgen.club.schema.base import Day, Length, Money, Name, Strict, Text, Texts, Whole, fault, spread
+from docgen.club.schema.editors import Reads, held
 from docgen.club.schema.prose import Prose
-from docgen.club.schema.written import Reads, held
 from docgen.trade.quantity import Quantity, QuantityError, parse_quantity
 
 

@@ -26,8 +26,8 @@ from docgen.club.schema.base import (
     one_of,
 )
 from docgen.club.schema.drawing import Style
+from docgen.club.schema.editors import Reads
 from docgen.club.schema.prose import Prose, Proses
-from docgen.club.schema.written import Reads
 from docgen.trade.quantity import QuantityError
 
 Hazard = Annotated[str, one_of(

@@ -11,7 +11,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator
 
 from docgen.club.schema.base import Strict, Text, fault
-from docgen.club.schema.written import Reads
+from docgen.club.schema.editors import Reads
 from docgen.club.svg import SvgFault, clean_svg
 from docgen.trade.contrast import contrast, grey
 

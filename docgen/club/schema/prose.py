@@ -7,7 +7,7 @@
       de: Kupplungsmutter lösen.
 
 Text without a language is in the file's own (``language:`` in the file, else the club's). Whoever reads such a field
-gets a string: :func:`docgen.club.spoken.spoken` chooses which, and marks what had to stay in another language.
+gets a string: :func:`docgen.club.translation.spoken` chooses which, and marks what had to stay in another language.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from pydantic import BeforeValidator, PlainSerializer, PlainValidator, WithJsonS
 
 from docgen.club.catalogue import languages
 from docgen.club.schema.base import Listed, fault
-from docgen.club.schema.written import LANGUAGE, LANGUAGES, Reads
+from docgen.club.schema.editors import LANGUAGE, LANGUAGES, Reads
 
 OWN = ""
 """The language of text that names none: its file's."""

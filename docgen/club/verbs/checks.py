@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Annotated, Any
 
 from docgen.club.schema.base import Members, Name, Names, Strict, one_of
+from docgen.club.schema.editors import Reads, or_its
 from docgen.club.schema.model import Fail, FailText
 from docgen.club.schema.prose import Prose
-from docgen.club.schema.written import Reads, or_its
 from docgen.club.verbs.verb import Named, Verb
 
 if TYPE_CHECKING:

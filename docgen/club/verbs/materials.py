@@ -9,7 +9,7 @@ from pydantic import Field
 
 from docgen.club.bench.bench import Bench
 from docgen.club.schema.base import AnyQuantity, MaterialName, Members, Name, Strict, spread
-from docgen.club.schema.written import Reads, Shape, or_its
+from docgen.club.schema.editors import Reads, Shape, or_its
 from docgen.club.verbs.verb import Named, Resolve, Verb
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from docgen.club.bench.faults import FaultRule
-from docgen.club.schema.written import Shape
+from docgen.club.schema.editors import Shape
 from docgen.club.verbs.mark import AnyMark
 from docgen.club.yamldoc import Loc
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from docgen.club.folder import Read
-from docgen.club.spoken import written_in
+from docgen.club.translation import written_in
 from docgen.club.yamldoc import Loc
 from docgen.job.hazards import materials_of
 from docgen.job.kit import tools_of

@@ -1,7 +1,7 @@
 """A file holds its texts in several languages, and a text lacks one: its sheet would be in two languages at once."""
 
 from docgen.club.folder import Read
-from docgen.club.spoken import written_in
+from docgen.club.translation import written_in
 from docgen.proof.case import Findings, Written
 from docgen.proof.texts import named, own_of, spoken_by, texts
 

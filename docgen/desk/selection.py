@@ -10,10 +10,10 @@ from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Faulty, Folder, Read
 from docgen.club.problem import Problem, told
 from docgen.club.schema.procedure import Procedure
-from docgen.club.spoken import spoken
+from docgen.club.translation import spoken
 from docgen.club.words import Words
 from docgen.desk.choosing import Unclear, Unprinted, engines_named, jobs_named
-from docgen.desk.proofed import proofed_before
+from docgen.desk.findings import proofed_before
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, IN_DATE, OVERDUE, DueLine, due_list

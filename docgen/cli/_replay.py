@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from docgen.cli._breaks import check
-from docgen.cli._unchanged import WORTH, Stamps
+from docgen.cli._stamps import WORTH, Stamps
 from docgen.desk.clock import today
 
 REMEMBERED = ("components", "due", "engine", "proof")

@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
 
-from docgen.desk.kept import keep, kept
-from docgen.desk.touched import of_the_program, signed
+from docgen.desk.fingerprint import of_the_program, signed
+from docgen.desk.scratch import keep, kept
 from docgen.proof import Seen
 
 PLACE = "out/.docgen/proofed"

@@ -1,7 +1,7 @@
 """Whether anything changed since a command ended: then it has nothing to do but say the same, and ends at once.
 
 A stamp is a digest over the names, sizes and times of every file that the command could have read, the program's own
-among them (:mod:`docgen.desk.touched`). Nothing is imported that reads a club.
+among them (:mod:`docgen.desk.fingerprint`). Nothing is imported that reads a club.
 """
 
 # ruff: noqa: PTH118, PTH120, PTH208
@@ -21,7 +21,7 @@ from typing import Any
 import click
 
 from docgen.club.files import bounded
-from docgen.desk.touched import File, digest, entries, listed, of_the_program, signed
+from docgen.desk.fingerprint import File, digest, entries, listed, of_the_program, signed
 
 PLACE = ".docgen/said"
 """Where the stamps lie, a file each, below the folder of the printed sheets."""
