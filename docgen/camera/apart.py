@@ -30,7 +30,7 @@ def glimpse(data: bytes, at: int) -> Glimpse:
     return Glimpse(tuple(dict.fromkeys(code.text for code in codes)), len(marks))
 
 
-def shown(data: bytes, at: int, pdf: bytes, page: int) -> Shown:
+def face_reading(data: bytes, at: int, pdf: bytes, page: int) -> Shown:
     """Read picture `at` of a file as that page of an issued sheet. Errors: those of :func:`read_face`."""
     grey, marks, codes = _seen(data, at)
     found = read_face(grey, marks, codes, _face(pdf, page))

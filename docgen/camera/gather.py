@@ -93,7 +93,7 @@ def gather(files: Iterable[tuple[Path, bytes]], folder: Folder, reader: Reader, 
             which = f"picture {at + 1} of the file: " if count > 1 else ""
             try:
                 one, page = _which(reader.ask(apart.glimpse, data, at), folder, found, engine)
-                shown = reader.ask(apart.shown, data, at, one.pdf, page)
+                shown = reader.ask(apart.face_reading, data, at, one.pdf, page)
             except Refused as refused:
                 plain = refused.said
                 said.append((path, Said("refused", plain.name, which + plain.message, plain.hint)))

@@ -18,7 +18,7 @@ from docgen.club.folder import Folder
 from docgen.club.placement import lay
 from docgen.club.problem import counted
 from docgen.desk.pages import Wish, print_all
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.press.meta import NO_FACE
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def print_pages(root: Path, wishes: Sequence[Wish], files: Mapping[Path, bytes] 
     for one in print_all(root, wishes):
         if one.aside is not None:
             click.echo(laid_aside(one.aside), err=True)
-        click.echo(f"{one.says}, {counted(one.pages, 'page')}: {shown(one.path)}")
+        click.echo(f"{one.says}, {counted(one.pages, 'page')}: {short_path(one.path)}")
     for path, data in (files or {}).items():
         put(path, data)
 
@@ -46,7 +46,7 @@ def put(path: Path, data: bytes) -> None:
 
 def laid_aside(aside: Path) -> str:
     """What is said of a file that docgen did not print, found where a print was to lie."""
-    return f"What lay there is not as it was printed; it is now {shown(aside)}"
+    return f"What lay there is not as it was printed; it is now {short_path(aside)}"
 
 
 def print_jobs(
@@ -123,11 +123,11 @@ def _summary(printed: list[Sheet], on: date) -> str:
             rows += ["", f"Engine {engine}, {one.model}, {one.keeper}"]
         if one.kind != "sign-off":
             rows.append(f"  {one.title} ({one.why or 'asked for'})")
-        rows.append(f"    {one.kind:<10} {counted(one.pages, 'page'):>8}  {shown(one.path)}")
+        rows.append(f"    {one.kind:<10} {counted(one.pages, 'page'):>8}  {short_path(one.path)}")
     pages = sum(one.pages for one in printed)
     engines = len({one.engine for one in printed})
     total = f"{counted(len(printed), 'sheet')} on {counted(pages, 'page')} for {counted(engines, 'engine')}"
-    rows += ["", f"{total}, as of {on.isoformat()}.", f"Open first: {shown(printed[0].path)}"]
+    rows += ["", f"{total}, as of {on.isoformat()}.", f"Open first: {short_path(printed[0].path)}"]
     return "\n".join(rows).lstrip("\n")
 
 

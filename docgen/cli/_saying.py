@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from docgen.club.problem import Problem, told
+from docgen.club.problem import Problem, listing
 from docgen.club.text import UNSEEN
 
 
@@ -19,7 +19,7 @@ def report(problems: Iterable[Problem], as_json: bool = False) -> int:
     if as_json:
         say_json([p.to_json() for p in found])
     else:
-        warn(told(found))
+        warn(listing(found))
     return errors
 
 

@@ -13,7 +13,7 @@ from docgen.cli import _options as option
 from docgen.cli._saying import say_json, warn
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 
 if TYPE_CHECKING:
     from docgen.club.folder import Folder
@@ -60,7 +60,7 @@ def binder(
     if made.aside is not None:
         warn(laid_aside(made.aside))
     total = f"{counted(len(sheets), 'sheet')} on {counted(made.pages, 'page')}"
-    click.echo(f"{total}, to print on both sides: {shown(made.path)}")
+    click.echo(f"{total}, to print on both sides: {short_path(made.path)}")
     return binder.left_out
 
 
@@ -105,7 +105,7 @@ def _print_kit(folder: Folder, found: LaidReady, on: date, out: Path, suffix: st
     kit = found.kit
     total = f", {kit.currency} {kit.total:.2f}" if kit.total is not None else ""
     for path in table:
-        click.echo(f"Order, {len(kit.order)} lines{total}: {shown(path)}")
+        click.echo(f"Order, {len(kit.order)} lines{total}: {short_path(path)}")
 
 
 def _suffix(engines: Sequence[str], jobs: Sequence[str]) -> str:

@@ -15,7 +15,7 @@ from docgen.cli import _options as option
 from docgen.cli._saying import report, warn
 from docgen.cli.frame import Session
 from docgen.club.problem import counted, did_you_mean
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 
 EVERY = 0.2
 """Seconds between two looks at the files. A look at a thousand files takes a few thousandths."""
@@ -163,7 +163,7 @@ def _again(session: Session, engine: str, name: str, on: date) -> None:
     try:
         for one in drafts(session.read([engine]), engine, name, on, warn):
             spent = time.perf_counter() - start
-            click.echo(f"{shown(one.path)}, {counted(one.pages, 'page')}, {spent:.1f} s")
+            click.echo(f"{short_path(one.path)}, {counted(one.pages, 'page')}, {spent:.1f} s")
     except Faulty as faulty:
         report(faulty.problems)
 

@@ -14,7 +14,7 @@ from docgen.cli._saying import say_json, warn
 from docgen.cli._stamps import Stamps
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 
 
 @option.command(
@@ -73,7 +73,7 @@ def _say_again(rows: list[dict[str, Any]], on: date, out: Path, as_json: bool) -
         say_json(rows)
         return
     told = f"{counted(len(rows), 'sheet')} on {counted(sum(one['pages'] for one in rows), 'page')}"
-    click.echo(f"Nothing changed: {told} lie in {shown(out)}/ as they were printed, as of {on.isoformat()}.")
+    click.echo(f"Nothing changed: {told} lie in {short_path(out)}/ as they were printed, as of {on.isoformat()}.")
 
 
 def _print_blank(session: Session, model: str, jobs: tuple[str, ...], on: date, out: Path, unproofed: bool) -> None:

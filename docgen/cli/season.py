@@ -14,7 +14,7 @@ from docgen.cli.frame import Session
 from docgen.club.folder import Folder
 from docgen.club.problem import counted
 from docgen.desk.choosing import engines_named
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.visit.season import Season, helps, season
 
 
@@ -48,7 +48,7 @@ def command(session: Session, engines: tuple[str, ...], on: date, out: Path, as_
         wish, calendar = season_sheet(folder, plan, out)
         click.echo()
         print_pages(folder.root, [wish], calendar)
-        click.echo(f"The calendar: {shown(next(iter(calendar)))}")
+        click.echo(f"The calendar: {short_path(next(iter(calendar)))}")
     return bool(plan.late or plan.plan.extra)
 
 

@@ -12,7 +12,7 @@ from docgen.cli import _options as option
 from docgen.cli._saying import say_json, warn
 from docgen.cli.frame import Session
 from docgen.club.problem import counted
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 
 if TYPE_CHECKING:
     from docgen.plan.board import Bar, Board
@@ -101,7 +101,8 @@ def index(session: Session, on: date, out: Path) -> None:
     folder = session.read()
     if not out.is_dir():
         if out != session.root / "out":
-            raise click.UsageError(f"there is no folder {shown(out)}: name the one that the PDFs were printed into")
+            hint = "name the one that the PDFs were printed into"
+            raise click.UsageError(f"there is no folder {short_path(out)}: {hint}")
         click.echo("Nothing has been printed yet: docgen print --due")
         return
     from docgen.desk.index import write_index
@@ -110,7 +111,7 @@ def index(session: Session, on: date, out: Path) -> None:
     sheets = write_index(folder, out, on, warn)
     old = sum(one.state == SUPERSEDED for one in sheets)
     held = f", {old} of them superseded" if old else ""
-    click.echo(f"{counted(len(sheets), 'sheet')}{held}: {shown(out / 'index.html')}")
+    click.echo(f"{counted(len(sheets), 'sheet')}{held}: {short_path(out / 'index.html')}")
 
 
 @option.command(

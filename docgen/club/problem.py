@@ -81,7 +81,7 @@ def counted(number: int, what: str) -> str:
     return f"{number} {what}{'' if number == 1 else 's'}"
 
 
-def told(problems: Iterable[Problem]) -> str:
+def listing(problems: Iterable[Problem]) -> str:
     """Every problem, and how many there are; empty where there is none."""
     found = list(problems)
     errors = sum(one.level == "error" for one in found)

@@ -218,7 +218,7 @@ def place_of(error: OSError) -> str:
     return str(path.parent if path.name.startswith(TEMPORARY) else path)
 
 
-def told(error: OSError, what: str) -> StoreError:
+def write_error(error: OSError, what: str) -> StoreError:
     """The words for a file that the system did not let us write; nothing of `what` was kept."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         return StoreError("disk-full", f"the disk is full: {what} was not written", "make room, then try again")

@@ -18,7 +18,7 @@ from docgen.club.yamldoc import Data
 from docgen.desk.asking import Asks, Unwritten, answer
 from docgen.desk.beginning import Typed, filled, fits, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.share.container import Refused
 from docgen.share.founding import Taken, shipped_folder, taken_along, with_editor_line
 from docgen.share.layout import to_text
@@ -122,15 +122,15 @@ def _report(who: Asks, root: Path) -> None:
     for problem in made.problems:
         who.warn(f"{problem}\n")
     if made.club_file is None:
-        who.warn(f"{shown(root)} is written, with a warning: it could not be read back now, see above.")
+        who.warn(f"{short_path(root)} is written, with a warning: it could not be read back now, see above.")
         return
-    who.say(f"{made.club.value.club}: {shown(root)}")
+    who.say(f"{made.club.value.club}: {short_path(root)}")
     for name, read in sorted(made.models.items()):
         who.say(f"  engine type {name}, {counted(len(list(made.for_model(read.value))), 'job')}")
     if not made.models:
         who.say(f"  {counted(len(made.procedures), 'job')}, no engine type yet")
-    own = shown(root / "club.yaml")
+    own = short_path(root / "club.yaml")
     who.say(f"Look through {own}: strike out what you have not; write your own tools and race days.")
     begin = "docgen new engine NUMBER" if made.models else "docgen new model NAME"
-    who.say(f"Then, in {shown(root)}:  {begin}")
+    who.say(f"Then, in {short_path(root)}:  {begin}")
 

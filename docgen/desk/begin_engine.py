@@ -15,7 +15,7 @@ from docgen.club.schema.model import Model
 from docgen.desk.asking import Asks, Unwritten, answer
 from docgen.desk.beginning import Typed, decimal_point, filled, fits, one_of, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.returns.diagnostic import Refused
 from docgen.returns.past import EXAMPLE, read_past, table_text
 
@@ -60,7 +60,7 @@ def begin_engine(
     for problem in read_club(folder.root).problems:
         if problem.path.startswith(f"engines/{number}/"):
             who.warn(f"{problem}\n")
-    who.say(f"Engine {number}, {kind.title}: {shown(folder.root / path)}")
+    who.say(f"Engine {number}, {kind.title}: {short_path(folder.root / path)}")
     who.say(f"Next:  docgen due {number}   then   docgen print {number}")
 
 

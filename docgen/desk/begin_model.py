@@ -14,7 +14,7 @@ from docgen.club.yamldoc import Data
 from docgen.desk.asking import Asks, answer
 from docgen.desk.beginning import Typed, each, filled, fits, known_equipment, one_of, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.share.layout import to_text
 
 
@@ -50,7 +50,7 @@ def begin_model(
     if wrong := [problem for problem in made.problems if problem.path == path and problem.level == "error"]:
         raise Faulty(wrong)
     write_new(folder.root, {path: data})
-    who.say(f"Engine type {called}: {shown(folder.root / path)}")
+    who.say(f"Engine type {called}: {short_path(folder.root / path)}")
     _report(who, made, name)
 
 

@@ -16,7 +16,7 @@ from docgen.club.schema.procedure import Code
 from docgen.desk.asking import Asks, Check, answer
 from docgen.desk.beginning import Typed, filled, fits, known_equipment, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.proof import proof_all
 
 
@@ -50,7 +50,7 @@ def begin_procedure(who: Asks, folder: Folder, name: str, dated: date, **given: 
     if [one for one in found if one.level == "error"]:
         raise Faulty(found)
     write_new(folder.root, {path: data})
-    who.say(f"{called}, sheet code {said['code']}: {shown(folder.root / path)}")
+    who.say(f"{called}, sheet code {said['code']}: {short_path(folder.root / path)}")
     who.say(f"Next: write its steps, then  docgen proof {name}   and   docgen print NUMBER --job {said['code']}")
 
 

@@ -14,12 +14,12 @@ from docgen.club.files import holds
 from docgen.club.folder import Folder
 from docgen.club.problem import visible
 from docgen.club.schema.published import KINDS, editor_line, schema_file, schema_text
-from docgen.club.store import told, write_once
+from docgen.club.store import write_error, write_once
 from docgen.club.text import hidden_in
 from docgen.club.yamltext import read_yaml
 from docgen.desk.asking import Check, Unwritten
 from docgen.desk.choosing import Unclear
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.sheets.jinja import fill
 
 _PLAIN = re.compile(r"[A-Za-z][^:#,{}\[\]\"'&*!|>%@`\\]*(?<! )")
@@ -44,7 +44,7 @@ def refuse_existing(root: Path, path: str) -> None:
     """See that there is nothing yet. Errors: Unwritten."""
     place = root / path
     if place.is_symlink() or place.exists():
-        raise Unwritten(f"{shown(place)} is there already, and nothing is written over. Nothing was written.")
+        raise Unwritten(f"{short_path(place)} is there already, and nothing is written over. Nothing was written.")
 
 
 def write_new(root: Path, files: Mapping[str, bytes]) -> None:
@@ -66,7 +66,7 @@ def write_new(root: Path, files: Mapping[str, bytes]) -> None:
         except OSError as error:
             refuse_existing(root, path)
             rest = "What was written before it stays; the same command again writes the rest."
-            raise Unwritten(f"{told(error, path)}\n{rest}") from None
+            raise Unwritten(f"{write_error(error, path)}\n{rest}") from None
 
 
 def known_equipment(folder: Folder) -> list[str]:

@@ -10,7 +10,7 @@ from pathlib import Path
 from docgen.club.beside import read_stock
 from docgen.club.folder import Folder
 from docgen.club.placement import lay
-from docgen.club.problem import counted, told
+from docgen.club.problem import counted, listing
 from docgen.club.store import StoreError
 from docgen.club.words import Words
 from docgen.desk.choosing import Unprinted
@@ -62,7 +62,7 @@ class Binder:
         if not unproofed:
             wanted = [want for want in wanted if not self._faulty(want)]
         elif faults := sorted({fault for want in wanted for fault in want.faults}):
-            self.say(told(faults))
+            self.say(listing(faults))
         laid = self._laid(wanted)
         if not wanted:
             raise Unprinted(())

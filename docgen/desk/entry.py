@@ -11,14 +11,14 @@ from typing import TYPE_CHECKING
 from docgen.club.folder import Folder
 from docgen.club.readlog import read_log
 from docgen.club.store import StoreError
-from docgen.desk.filing import Looked, Paper, looked, not_written, stays_open, told, waiting, write
+from docgen.desk.filing import Looked, Paper, diagnostics, looked, not_written, stays_open, waiting, write
 from docgen.job.job import Part
 from docgen.press.fields import Box
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import Sheet
 from docgen.returns.parts import OfPart, parts
 from docgen.returns.prompts import Prompt, prompts
-from docgen.returns.report import shown
+from docgen.returns.report import report_lines
 from docgen.returns.walk import Walk, done_with, draft_path, load_draft, save_draft
 from docgen.sheets.jinja import fill
 
@@ -96,7 +96,7 @@ class Entry:
         save_draft(self._draft, self._walk)
         found, still_open, said = self._looked(answers)
         new, left = [one for one in found if not one.already], self._left(answers)
-        lines = [line for one in found for line in ((one.already,) if one.already else shown(one.one))]
+        lines = [line for one in found for line in ((one.already,) if one.already else report_lines(one.one))]
         return {
             "shown": [*lines, *map(stays_open, still_open)],
             "said": [vars(one) for one in (*left, *said)],
@@ -154,7 +154,7 @@ class Entry:
         except Refused as refused:
             return [], (), [refused.said]
         every = [self._look(part) for part in found]
-        return every, still_open, told([one for one in every if not one.already])
+        return every, still_open, diagnostics([one for one in every if not one.already])
 
     def _look(self, part: OfPart, closed: frozenset[int] = frozenset()) -> Looked:
         return looked(self._folder, part, self._today, self._also, closed)

@@ -82,7 +82,7 @@ def looked(
     return Looked(part, one, held, differences(held, one.event) if held and not one.refused else ())
 
 
-def told(found: Sequence[Looked]) -> list[Said]:
+def diagnostics(found: Sequence[Looked]) -> list[Said]:
     """What is said of all of them, once; what is said of one job among several, with its title."""
     by = [(one, said) for one in found for said in dict.fromkeys((*one.one.said, *one.against))]
     of = Counter(said for _, said in by)

@@ -14,7 +14,7 @@ from docgen.club.store import replace
 from docgen.club.translation import spoken
 from docgen.desk.choosing import sound
 from docgen.desk.selection import Say
-from docgen.desk.system import shown
+from docgen.desk.system import short_path
 from docgen.job.blank import blank_job
 from docgen.job.issue import number_of, stem, thawed
 from docgen.job.job import Job
@@ -60,7 +60,7 @@ def _listed(folder: Folder, out: Path, on: date, say: Say) -> Iterator[Listed]:
                 said, picture = reader.looked_at(bounded(path, MOST))
             except (OSError, Refused) as error:
                 why = error.said.message if isinstance(error, Refused) else error.strerror or str(error)
-                say(f"{shown(path)} is left out: {why}")
+                say(f"{short_path(path)} is left out: {why}")
                 continue
             yield judge.sheet(path.relative_to(out).as_posix(), said, picture)
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from docgen.club.beside import read_stock
 from docgen.club.folder import Faulty, Folder, Read
-from docgen.club.problem import told
+from docgen.club.problem import listing
 from docgen.club.schema.beside import Stock
 from docgen.desk.choosing import Unclear, Unprinted, jobs_named
 from docgen.desk.mat import flat, mat_wish
@@ -138,7 +138,7 @@ def joined(folder: Folder, engine: str, jobs: Sequence[str], on: date, say: Say)
     """
     wanted = wanted_jobs(folder, [engine], _with_gathered(folder, engine, jobs), on, say=say)
     if faults := sorted({p for want in wanted for p in want.faults}):
-        raise Unprinted([told(faults)], "Mend the faults first.")
+        raise Unprinted([listing(faults)], "Mend the faults first.")
     if CODE in folder.codes:
         raise Unclear(f"{folder.codes[CODE]} has the code {CODE}, which a visit bears: give it another one")
     if not wanted:

@@ -8,12 +8,10 @@ from pathlib import Path, PurePosixPath
 
 from docgen.club.files import beginning
 from docgen.club.folder import Folder
-from docgen.club.problem import counted
-from docgen.club.problem import told as told_of
+from docgen.club.problem import counted, listing
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.store import StoreError, replace
-from docgen.club.store import told as not_kept
+from docgen.club.store import StoreError, replace, write_error
 from docgen.club.teaching import Page
 from docgen.desk.asking import Asks, Unwritten
 from docgen.desk.choosing import Unclear, engines_named, jobs_named, known
@@ -23,7 +21,7 @@ from docgen.share.intake import Intake, beside_file, intake
 from docgen.share.origins import keep
 from docgen.share.pack import Made, pack, shared_files
 from docgen.share.parcel import FaultyParcel, Parcel, open_parcel
-from docgen.share.summary import MARKS, told
+from docgen.share.summary import MARKS, summary_lines
 
 KINDS = {Procedure: "job", Page: "page", Sequence: "sequence", Model: "engine type"}
 
@@ -48,7 +46,7 @@ def pack_jobs(
         keep(folder.root, {**folder.origins.files, **made.origins}, made.texts)
         replace(out, made.data)
     except (Refused, StoreError, OSError) as error:
-        why = not_kept(error, str(out)) if isinstance(error, OSError) else error
+        why = write_error(error, str(out)) if isinstance(error, OSError) else error
         raise Unwritten(f"{why}\nNothing was packed.") from None
     yield from _held(folder, made)
     yield f"{out}: {counted(len(made.data), 'byte')}"
@@ -82,13 +80,14 @@ def receive_parcel(
             found = intake(folder, opened, on, keep, take, before)
     except (FaultyParcel, Refused) as error:
         if isinstance(error, FaultyParcel):
-            who.warn(told_of(error.problems))
+            who.warn(listing(error.problems))
         raise Unwritten(f"{error}\nNothing was written.") from None
-    for line in told(opened, found, [read.value for read in folder.models.values()], folder.club.value.language):
+    models = [read.value for read in folder.models.values()]
+    for line in summary_lines(opened, found, models, folder.club.value.language):
         who.say(line, strong=line.lstrip().startswith(MARKS))
     who.say("")
     if found.faults:
-        who.warn(told_of(found.faults))
+        who.warn(listing(found.faults))
         raise Unwritten("Refused: with the parcel taken in, proofing finds what stands above (its lines as they would "
                         "be).\nNothing was written.")  # fmt: skip
     if found.files:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from docgen.club.folder import Folder
 from docgen.club.log import Entry
-from docgen.club.problem import counted, told
+from docgen.club.problem import counted, listing
 from docgen.club.schema.event import Run
 from docgen.club.store import StoreError
 from docgen.desk.asking import Asks, Unwritten, settled, tell
@@ -63,7 +63,7 @@ def enter_running(
     for one in found:
         who.say("\n".join(_lines(folder, one)))
     if problems:
-        who.warn(told(problems))
+        who.warn(listing(problems))
     good = [one for one in found if not one.refused]
     faulty = len(found) - len(good) + len({(p.path, p.line) for p in problems})
     if faulty and not (who.quiet and table and good):

@@ -8,7 +8,7 @@ from datetime import date
 
 from docgen.club.catalogue import ENGLISH
 from docgen.club.folder import EngineRecord, Faulty, Folder, Read
-from docgen.club.problem import Problem, told
+from docgen.club.problem import Problem, listing
 from docgen.club.schema.procedure import Procedure
 from docgen.club.translation import spoken
 from docgen.club.words import Words
@@ -59,7 +59,7 @@ def wanted_jobs(
         if (unread := _unread(folder)) and not some:
             raise Faulty(unread)
         if unread:
-            say(told(unread))
+            say(listing(unread))
     with proofed_before(folder.root) as seen:
         wanted = list(_wanted(folder, records, named, bool(engines), only_due, on, seen, say))
     return wanted if named else _without_parts(wanted, say)
@@ -76,7 +76,7 @@ def printable(wanted: Sequence[Wanted], *, asked: bool, unproofed: bool, say: Sa
         if want.procedure.value.gathers:
             engine, _, code = want.name.partition(" ")
             say(f"{code} gathers other jobs: docgen visit {engine} --job {code} prints them as one.")
-    if faults := told(sorted({problem for want in wanted for problem in want.faults})):
+    if faults := listing(sorted({problem for want in wanted for problem in want.faults})):
         say(faults)
     if not faults or unproofed:
         return list(wanted), ""
@@ -128,7 +128,7 @@ def _sound(
     if problems and (asked or not sound):
         raise Faulty(problems)
     if problems:
-        say(told(problems))
+        say(listing(problems))
         left = ", ".join(sorted({*unread, *(one.engine.engine for one in records if one not in sound)}))
         say(f"Left out, since files that they need have errors: {left}.")
     return sound

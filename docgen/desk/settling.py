@@ -21,7 +21,7 @@ from docgen.returns.identity import Sheet
 from docgen.returns.parts import OfPart, parts
 from docgen.returns.reading import Understood
 from docgen.returns.refiling import taken_away
-from docgen.returns.report import said_lines, shown
+from docgen.returns.report import report_lines, said_lines
 
 State = Literal["filed", "corrected", "already filed", "not filed"]
 _ORDER: tuple[State, ...] = ("not filed", "corrected", "filed", "already filed")
@@ -116,7 +116,7 @@ class Clerk:
         if held and look.already:
             who.say(look.already)
             return replace(as_it_is, state="already filed", event=held.entry.file)
-        who.say("\n".join((*shown(one), *said_lines(one.said))))
+        who.say("\n".join((*report_lines(one), *said_lines(one.said))))
         against = ""
         if one.refused:
             against = "Not filed: put right what is refused above, then file it again."

@@ -31,7 +31,7 @@ def refused_by_system(error: OSError) -> StoreError:
     if library := _LIBRARY.search(str(error)):
         message = f"the system library {library[1]}, with which pages are drawn, is not installed or not found"
         return StoreError("library-missing", message, _INSTALL)
-    place = shown(Path(place_of(error))) if place_of(error) else ""
+    place = short_path(Path(place_of(error))) if place_of(error) else ""
     if error.errno in _FULL:
         return StoreError("disk-full", "the disk is full", "make room, then give the same command again")
     if error.errno in _NOT_ALLOWED:
@@ -65,7 +65,7 @@ def given_file(path: Path, most: int, *, named: bool = True) -> bytes:
         raise Refused("unreadable-file", said.message, said.hint) from None
 
 
-def shown(path: Path) -> str:
+def short_path(path: Path) -> str:
     """A path as a reader types it."""
     try:
         return visible(str((path.parent.resolve() / path.name).relative_to(Path.cwd())))

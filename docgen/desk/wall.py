@@ -8,7 +8,7 @@ from pathlib import Path
 
 from docgen.club.beside import GLOSSARY, read_glossary
 from docgen.club.folder import Faulty, Folder, Read
-from docgen.club.problem import told
+from docgen.club.problem import listing
 from docgen.club.schema.procedure import Procedure
 from docgen.club.store import replace
 from docgen.desk.choosing import Unclear, Unprinted, engines_named, fitting, jobs_named, known, sound
@@ -153,7 +153,7 @@ def blank_sheets(
     club, wanted = folder.club.value, _for_type(folder, model, names)
     record = blank_record(folder, model, on)
     faults = [[one for one in proof_job(folder, job, record, on) if one.level == "error"] for job in wanted]
-    said = told(sorted({problem for each in faults for problem in each}))
+    said = listing(sorted({problem for each in faults for problem in each}))
     if said and not unproofed:
         raise Unprinted([said], MEND)
     wishes = []
@@ -187,7 +187,7 @@ def drafts(folder: Folder, number: str, name: str, on: date, say: Say) -> Iterat
     club, out = folder.club.value, folder.root / "out"
     faults = [one for one in proof_job(folder, procedure, record, on) if one.level == "error"]
     if faults:
-        say(told(faults))
+        say(listing(faults))
     job = resolve(folder, record, procedure, on, unproofed=len(faults)).model_copy(update={"print": 0})
     for sheet, make in (("leaf", leaf), ("sign-off", signoff)):
         path = out / "watch" / f"{number}-{job.instructions.code}-{sheet}.pdf"

@@ -187,7 +187,7 @@ def _drawn(
     pieces = drawing.packed
     out = [pieces[0]]
     for slot, (within, behind) in zip(drawing.slots, list(pairwise(pieces[1:]))[::2], strict=True):
-        set_ = shown(slot, texts[slot.name], alphabets[slot.face])
+        set_ = text_operators(slot, texts[slot.name], alphabets[slot.face])
         if set_ is None:
             return None
         place, show = (one.encode("latin-1") for one in set_)
@@ -195,7 +195,7 @@ def _drawn(
     return out
 
 
-def shown(slot: Slot, text: str, alphabet: Alphabet) -> tuple[str, str] | None:
+def text_operators(slot: Slot, text: str, alphabet: Alphabet) -> tuple[str, str] | None:
     """The operators that place and show a text in a slot; None where it does not fit."""
     if not text.strip() or "  " in text or text != text.strip() or not alphabet.keys() >= set(text):
         return None

@@ -9,7 +9,7 @@ from typing import Any
 import pydyf
 from weasyprint.document import Document
 
-from docgen.press.form import Alphabet, Drawing, Form, Slot, shown
+from docgen.press.form import Alphabet, Drawing, Form, Slot, text_operators
 from docgen.press.meta import PX_PER_MM, Order
 from docgen.press.slots import Found, style_key
 
@@ -82,7 +82,7 @@ def _tokens(
         if one.slot is not None and one.box.text == texts.get(one.name):
             number, letters = alphabets[style_key(one.box.style)]
             slot = replace(one.slot, face=number)
-            drawn = shown(slot, one.box.text, letters)
+            drawn = text_operators(slot, one.box.text, letters)
             cut = _cut(tokens, places, drawn) if drawn else None
         if cut is None:
             found.bad.add(one.name)

@@ -20,7 +20,7 @@ from docgen.club.lock import alone
 from docgen.club.log import Entry, Held, Log
 from docgen.club.problem import Problem
 from docgen.club.schema.event import ComponentMoved, Correction, Joined, Run, Service
-from docgen.club.store import told
+from docgen.club.store import write_error
 from docgen.job import wording
 from docgen.returns.filing import Filed, append_to, event_of, fit_or_refuse, same_running, sheet_key, whole_log
 
@@ -138,4 +138,4 @@ def join(
                 return None
             return append_to(root, number, event)
     except OSError as error:
-        raise told(error, f"what joins the log of engine {number}") from error
+        raise write_error(error, f"what joins the log of engine {number}") from error

@@ -20,7 +20,7 @@ from docgen.club.problem import Problem
 from docgen.club.readlog import read_entry, read_log
 from docgen.club.references import event_problems
 from docgen.club.schema.event import Run, Service
-from docgen.club.store import StoreError, event_file, told, write_once
+from docgen.club.store import StoreError, event_file, write_error, write_once
 from docgen.job.number import NumberError, parse_number
 
 Already = Callable[[Log], Entry | None]
@@ -64,7 +64,7 @@ def file_event(root: Path, number: str, event: Mapping[str, Any], already: Alrea
         with alone(root / "engines" / number):
             return append_to(root, number, event, already)
     except OSError as error:
-        raise told(error, f"the {event['event']} of engine {number}") from error
+        raise write_error(error, f"the {event['event']} of engine {number}") from error
 
 
 def append_to(root: Path, number: str, event: Mapping[str, Any], already: Already | None = None) -> Filed:
@@ -97,7 +97,7 @@ def in_both(
             for half in halves():
                 filed.append(half)
     except OSError as error:
-        failed = told(error, f"the {what}{of}")
+        failed = write_error(error, f"the {what}{of}")
         if not filed:
             raise failed from error
         raise StoreError(HALF_WRITTEN, f"engine {filed[0].engine} has the {what}, the other has not: {failed.message}",

@@ -19,7 +19,7 @@ from docgen.returns.refiling import record_before
 NAME, VALUE, FEW = 44, 26, 6
 
 
-def shown(one: Understood) -> Iterator[str]:
+def report_lines(one: Understood) -> Iterator[str]:
     """The lines that say what a sheet holds, with nothing in them that a terminal would hide or obey."""
     return map(visible, _lines(one))
 

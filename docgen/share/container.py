@@ -41,7 +41,7 @@ class Refused(Unable):
         super().__init__(name, visible(message), hint)
 
 
-def shown(text: str, most: int = 80) -> str:
+def quoted(text: str, most: int = 80) -> str:
     """A stranger's text in quotes, short and with nothing in it that a terminal would obey."""
     return f'"{visible(text if len(text) <= most else text[:most] + "...")}"'
 
@@ -105,9 +105,9 @@ def _check_entries(entries: list[zipfile.ZipInfo], times: int) -> None:
         _check_name(name)
         _check_kind(entry, name)
         if name in seen.values():
-            raise Refused("entry-twice", f"the parcel holds {shown(name)} twice", _NOT_OURS)
+            raise Refused("entry-twice", f"the parcel holds {quoted(name)} twice", _NOT_OURS)
         if name.lower() in seen:
-            both = f"{shown(seen[name.lower()])} and {shown(name)}"
+            both = f"{quoted(seen[name.lower()])} and {quoted(name)}"
             raise Refused("case-collision", f"the parcel holds {both}, which are one file on some systems", _NOT_OURS)
         seen[name.lower()] = name
     if sum(entry.file_size for entry in entries) > times * MAX_BYTES:
@@ -117,7 +117,7 @@ def _check_entries(entries: list[zipfile.ZipInfo], times: int) -> None:
 
 def _check_name(name: str) -> None:
     """Refuse a path that leads anywhere but to a plain file below the folder that it is unpacked in."""
-    what = f"the parcel holds a file called {shown(name)}"
+    what = f"the parcel holds a file called {quoted(name)}"
     parts = name.replace("\\", "/").split("/")
     if ".." in parts:
         raise Refused("path-outside", f"{what}, which leads out of the club's folder", _NOT_OURS)
@@ -126,7 +126,7 @@ def _check_name(name: str) -> None:
     if any(_DEVICES.fullmatch(part) for part in parts):
         raise Refused("device-name", f"{what}, which is a device on some systems and not a file", _NOT_OURS)
     if name.endswith("/"):
-        raise Refused("folder-entry", f"the parcel holds a folder {shown(name)}; it may hold files only", _NOT_OURS)
+        raise Refused("folder-entry", f"the parcel holds a folder {quoted(name)}; it may hold files only", _NOT_OURS)
     if len(name) > MAX_NAME or not _NAME.fullmatch(name) or name.endswith("."):
         raise Refused("odd-file-name", f"{what}; that is no name of a file of a parcel", _NOT_OURS)
 
@@ -134,16 +134,16 @@ def _check_name(name: str) -> None:
 def _check_kind(entry: zipfile.ZipInfo, name: str) -> None:
     mode = entry.external_attr >> 16
     if stat.S_ISLNK(mode):
-        raise Refused("link-entry", f"{shown(name)} in the parcel is a link to another place", _NOT_OURS)
+        raise Refused("link-entry", f"{quoted(name)} in the parcel is a link to another place", _NOT_OURS)
     if stat.S_IFMT(mode) not in (0, stat.S_IFREG):
-        raise Refused("link-entry", f"{shown(name)} in the parcel is not an ordinary file", _NOT_OURS)
+        raise Refused("link-entry", f"{quoted(name)} in the parcel is not an ordinary file", _NOT_OURS)
     if entry.flag_bits & 0x1:
-        raise Refused("locked-entry", f"{shown(name)} in the parcel is locked with a password", _NOT_OURS)
+        raise Refused("locked-entry", f"{quoted(name)} in the parcel is locked with a password", _NOT_OURS)
     if entry.compress_type != zipfile.ZIP_STORED:
-        message = f"{shown(name)} in the parcel is compressed, which a parcel never is"
+        message = f"{quoted(name)} in the parcel is compressed, which a parcel never is"
         raise Refused("compressed-entry", message, _NOT_OURS)
     if (size := max(entry.file_size, entry.compress_size)) > MAX_ENTRY:
-        message = f"{shown(name)} in the parcel is {size} bytes large; the most that is read is {MAX_ENTRY}"
+        message = f"{quoted(name)} in the parcel is {size} bytes large; the most that is read is {MAX_ENTRY}"
         raise Refused("entry-too-large", message, _NOT_OURS)
 
 

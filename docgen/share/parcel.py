@@ -19,7 +19,7 @@ from docgen.club.schema.origins import SHARED_FILE, Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import ENDING, Page, read_shared
 from docgen.club.yamldoc import Data, Document
-from docgen.share.container import Refused, from_bytes, shown
+from docgen.share.container import Refused, from_bytes, quoted
 from docgen.share.layout import file_text
 from docgen.share.manifest import ENGINE_FILE, MANIFEST, PRIVATE, REGISTERS, Manifest, Packed, Registers
 from docgen.share.needs import steps_of
@@ -113,9 +113,9 @@ def _check_names(manifest: Manifest, files: Mapping[str, bytes]) -> None:
     for path in sorted(files.keys() - listed):
         known = SHARED_FILE.fullmatch(path) or ENGINE_FILE.fullmatch(path) or path == REGISTERS
         why = "of which the manifest says nothing" if known else "which is none of the kinds that a parcel carries"
-        raise Refused("stray-file", f"the parcel holds {shown(path)}, {why}", _PACK_AGAIN)
+        raise Refused("stray-file", f"the parcel holds {quoted(path)}, {why}", _PACK_AGAIN)
     for path in sorted(listed - files.keys()):
-        raise Refused("file-missing", f"the parcel lacks {shown(path)}, which its manifest names", _PACK_AGAIN)
+        raise Refused("file-missing", f"the parcel lacks {quoted(path)}, which its manifest names", _PACK_AGAIN)
     if len(manifest.files) > MAX_SHARED:
         what = f"{len(manifest.files)} jobs, models and pages"
         message = f"the parcel holds {what}; the most that are read are {MAX_SHARED}"

@@ -18,7 +18,7 @@ from docgen.club.folder import ORIGINS
 from docgen.club.lock import alone
 from docgen.club.problem import Problem
 from docgen.club.schema.origins import SHARED_FILE
-from docgen.club.store import StoreError, replace, told, write_once
+from docgen.club.store import StoreError, replace, write_error, write_once
 from docgen.share.container import MAX_BYTES, Refused, from_bytes, to_bytes
 from docgen.share.manifest import ENGINE_FILE
 
@@ -53,7 +53,7 @@ def put(root: Path, files: Mapping[str, bytes], before: Mapping[str, bytes | Non
                 return f"not all of it is in its place yet ({error.strerror or error}); the next command puts it there"
             return unsure
     except OSError as error:
-        raise told(error, "what the parcel brought") from error
+        raise write_error(error, "what the parcel brought") from error
 
 
 def finish(root: Path) -> bool:
@@ -64,7 +64,7 @@ def finish(root: Path) -> bool:
         with alone(root):
             _put_rest(root)
     except OSError as error:
-        raise told(error, "what a parcel brought") from error
+        raise write_error(error, "what a parcel brought") from error
     return True
 
 

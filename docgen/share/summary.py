@@ -44,7 +44,7 @@ BACK = "AN EARLIER REVISION THAN YOURS, though it came after: you get theirs in 
 """Stands in the place of NEWER where the number goes back."""
 
 
-def told(parcel: Parcel, intake: Intake, models: Iterable[Model], language: str) -> Iterator[str]:
+def summary_lines(parcel: Parcel, intake: Intake, models: Iterable[Model], language: str) -> Iterator[str]:
     """What taking the parcel in would change, line by line; nothing in it that a terminal would obey.
 
     models, language : the club's own

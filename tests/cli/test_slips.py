@@ -16,7 +16,7 @@ from click.testing import Result
 from docgen.cli import _printing
 from docgen.cli.frame import Session
 from docgen.club.read import read_club
-from docgen.club.store import told
+from docgen.club.store import write_error
 from docgen.desk import pages
 from docgen.returns.checks import said_of_hours
 from docgen.trade.quantity import parse_quantity
@@ -103,7 +103,8 @@ def test_a_folder_of_the_club_that_may_not_be_read(root: Path, monkeypatch: pyte
 
 
 def test_an_event_that_may_not_be_written_names_the_folder_and_no_file_that_nobody_knows() -> None:
-    error = told(PermissionError(errno.EACCES, "Permission denied", "engines/7A/log/.tmp-0123"), "the run of engine 7A")
+    denied = PermissionError(errno.EACCES, "Permission denied", "engines/7A/log/.tmp-0123")
+    error = write_error(denied, "the run of engine 7A")
     assert str(error) == (
         "read-only: engines/7A/log cannot be written to: the run of engine 7A was not written\n"
         "  to mend: check whose folder it is and that the disk is not write-protected"

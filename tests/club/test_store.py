@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from docgen.club.log import digest
-from docgen.club.store import StoreError, append, event_file, replace, told, write_once
+from docgen.club.store import StoreError, append, event_file, replace, write_error, write_once
 
 RUN = {"event": "run", "date": "2030-03-01", "hours": "36 min"}
 
@@ -168,7 +168,7 @@ def test_a_folder_that_may_not_be_written_is_said_and_stays_as_it_is(open_folder
     ],
 )  # fmt: skip
 def test_faults_in_words(number: int, words: str) -> None:
-    assert str(told(OSError(number, os.strerror(number), "club/log"), "the run")) == words
+    assert str(write_error(OSError(number, os.strerror(number), "club/log"), "the run")) == words
 
 
 def test_what_would_not_read_back_is_not_written(tmp_path: Path) -> None:
