@@ -22,7 +22,7 @@ from docgen.job.resolve import resolve
 from docgen.returns.branches import join
 from docgen.returns.correcting import correction_in
 from docgen.returns.filing import file_event, file_service, fit_or_refuse, running_in
-from docgen.returns.identity import Sheet, sheet_numbered
+from docgen.returns.identity import IssuedSheet, sheet_numbered
 from docgen.returns.moving import file_move, finish, planned
 
 DAY = date(2030, 3, 1)
@@ -108,7 +108,7 @@ def _printed(root: Path, note: str, number: int) -> None:
     _the_sheet(root)
 
 
-def _the_sheet(root: Path) -> Sheet:
+def _the_sheet(root: Path) -> IssuedSheet:
     """The sheet of today's job; each filing before it changes the job, so that it is a print of its own."""
     folder = clubs.read(root)
     job = resolve(folder, folder.engines["7A"], folder.procedures["rotor-service"], DAY)

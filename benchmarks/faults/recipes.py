@@ -21,7 +21,7 @@ from docgen.club.store import append
 from docgen.job.issue import issue
 from docgen.job.resolve import resolve
 from docgen.returns.filing import file_event
-from docgen.returns.identity import Sheet, sheet_numbered, typed_number
+from docgen.returns.identity import IssuedSheet, sheet_numbered, typed_number
 from docgen.returns.prompts import prompts
 from docgen.returns.walk import Walk, draft_path, save_draft
 
@@ -78,7 +78,7 @@ def _half_a_move(root: Path) -> str:
     return ""
 
 
-def _sheet(root: Path) -> Sheet:
+def _sheet(root: Path) -> IssuedSheet:
     folder = clubs.read(root)
     issue(root / "engines/7A/issued", resolve(folder, folder.engines["7A"], folder.procedures["rotor-service"], DAY))
     return sheet_numbered(typed_number(NUMBER), clubs.read(root))

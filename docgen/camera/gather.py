@@ -18,7 +18,7 @@ from docgen.press.orders import order
 from docgen.press.workers import press_all
 from docgen.returns.apart import Reader
 from docgen.returns.diagnostic import Refused, Said
-from docgen.returns.identity import Sheet, sheet_numbered, typed_number
+from docgen.returns.identity import IssuedSheet, sheet_numbered, typed_number
 from docgen.sheets.signoff import TOLD, signoff
 
 AGAIN = "take the picture again"
@@ -44,7 +44,7 @@ class Shot:
 class Photographed:
     """A sheet that pictures were found of: its job, its fields by page, the best picture of each face."""
 
-    sheet: Sheet
+    sheet: IssuedSheet
     pdf: bytes
     pages: dict[int, tuple[Box, ...]]
     shots: dict[int, Shot] = field(default_factory=dict)
@@ -174,7 +174,7 @@ def _plain(text: str) -> str:
     return "".join(c if c.isprintable() and c.isascii() else "?" for c in text[:40])
 
 
-def issued_pdf(sheet: Sheet, club: Club) -> bytes:
+def issued_pdf(sheet: IssuedSheet, club: Club) -> bytes:
     """The PDF of a sheet that was printed. Errors: Refused ``not-printable`` where its job prints no longer."""
     job: Job = sheet.job
     (outcome,) = press_all([order(sheet.text, signoff(job, club), job, club.club, forms=True)], processes=1)

@@ -17,7 +17,7 @@ from docgen.club.schema.engine import Engine
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.teaching import ENDING, Page
+from docgen.club.teaching import ENDING, TeachingPage
 from docgen.club.uses import Use, applies
 from docgen.club.yamldoc import Data, Document
 
@@ -68,7 +68,7 @@ class Folder:
     club_file: Read[Club] | None = None
     procedures: dict[str, Read[Procedure]] = field(default_factory=dict)
     sequences: dict[str, Read[Sequence]] = field(default_factory=dict)
-    pages: dict[str, Read[Page]] = field(default_factory=dict)
+    pages: dict[str, Read[TeachingPage]] = field(default_factory=dict)
     models: dict[str, Read[Model]] = field(default_factory=dict)
     engines: dict[str, EngineRecord] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)

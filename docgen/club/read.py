@@ -24,7 +24,7 @@ from docgen.club.schema.event import ComponentMoved
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Origins
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.teaching import ENDING, Page, read_shared
+from docgen.club.teaching import ENDING, TeachingPage, read_shared
 from docgen.club.translation import club_language, spoken
 from docgen.club.uses import lacking
 from docgen.club.yamldoc import Data, Document
@@ -146,7 +146,7 @@ class _Reading:
             message = f'no job is called "{name}", so this page is printed nowhere'
             hint = did_you_mean(name, self.folder.procedures) or "give it the name of its job"
             self.problems.append(Problem(path, 0, 0, "page-without-job", message, hint, level="note"))
-        if page := self._one(path, Page):
+        if page := self._one(path, TeachingPage):
             self.folder.pages[name] = page
 
     def _engines(self, wanted: Collection[str] | None) -> None:

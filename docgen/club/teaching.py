@@ -25,7 +25,7 @@ MAX_CELLS = 2_000
 """Most cells of all tables together, those counted that a short row leaves out."""
 
 
-class Page(Strict):
+class TeachingPage(Strict):
     """A page that teaches, as its paragraphs."""
 
     paragraphs: tuple[Text, ...]

@@ -19,7 +19,7 @@ from docgen.returns.brief import Signed, brief, excepted, initials_of, taken
 from docgen.returns.correcting import after_run_event
 from docgen.returns.diagnostic import Refused
 from docgen.returns.filing import Filed, file_event
-from docgen.returns.identity import Sheet, sheet_numbered, typed_number
+from docgen.returns.identity import IssuedSheet, sheet_numbered, typed_number
 from docgen.returns.prompts import prompts
 from docgen.returns.refiling import filed_as, refilled
 from docgen.returns.report import said_lines
@@ -60,7 +60,7 @@ def enter_sheet(
     return file_typed(Clerk(who, folder, on, correct), sheet, walk, path).state != "not filed"
 
 
-def _sheet(who: Asks, number: SheetNumber, folder: Folder, issue: str) -> Sheet:
+def _sheet(who: Asks, number: SheetNumber, folder: Folder, issue: str) -> IssuedSheet:
     """The sheet of a number; where several prints bear it, the one that the paper says."""
     try:
         return sheet_numbered(number, folder, issue=issue)
@@ -74,7 +74,7 @@ def _sheet(who: Asks, number: SheetNumber, folder: Folder, issue: str) -> Sheet:
     return sheet_numbered(number, folder, issue=typed)
 
 
-def _begun(who: Asks, sheet: Sheet, held: Held | None, path: Path, every: bool, by: str | None, on: date) -> Walk:
+def _begun(who: Asks, sheet: IssuedSheet, held: Held | None, path: Path, every: bool, by: str | None, on: date) -> Walk:
     """The walk through the sheet, where it stood; a new one begins with what is taken, or with what was filed."""
     told = sheet.job.instructions
     who.say(f"{sheet.text}  {told.title}, engine {told.engine}")
@@ -113,7 +113,7 @@ All so?  y       yes
          date 28.11.2026, hours 12.4, by Jo Ash, initials JA      to change that"""
 
 
-def _ask_taken(who: Asks, sheet: Sheet, by: str | None, on: date) -> tuple[dict[str, str], bool]:
+def _ask_taken(who: Asks, sheet: IssuedSheet, by: str | None, on: date) -> tuple[dict[str, str], bool]:
     """What is taken as the sheet asks for, and whether that is right: else every box is asked for."""
     services = sheet.record.log.of(Service)
     wrenches = {item: told.wrench for one in services for item, told in one.torques.items() if told.wrench}
@@ -136,7 +136,7 @@ def _ask_taken(who: Asks, sheet: Sheet, by: str | None, on: date) -> tuple[dict[
             say_refused(who, refused)
 
 
-def _signed(who: Asks, sheet: Sheet, by: str | None, on: date) -> Signed:
+def _signed(who: Asks, sheet: IssuedSheet, by: str | None, on: date) -> Signed:
     """Who did it, as far as somebody says so; the day and the engine's hours as they stand today."""
     state = state_of(sheet.record, on)
     usual = by or next((one.by for one in reversed(list(sheet.record.log.of(Service))) if one.by), None)

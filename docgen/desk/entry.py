@@ -15,7 +15,7 @@ from docgen.desk.filing import Looked, Paper, diagnostics, looked, not_written, 
 from docgen.job.job import Part
 from docgen.press.fields import Box
 from docgen.returns.diagnostic import Refused, Said
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from docgen.returns.parts import OfPart, parts
 from docgen.returns.prompts import Prompt, prompts
 from docgen.returns.report import report_lines
@@ -54,7 +54,7 @@ class Entry:
     """
 
     def __init__(
-        self, folder: Folder, sheet: Sheet, today: date, photographed: Photographed | None = None,
+        self, folder: Folder, sheet: IssuedSheet, today: date, photographed: Photographed | None = None,
         papers: Sequence[Paper] = (), also: tuple[Said, ...] = (),
     ) -> None:  # fmt: skip
         self._folder, self.sheet, self._today = folder, sheet, today

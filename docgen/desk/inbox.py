@@ -14,7 +14,7 @@ from docgen.job.number import SIGNOFF
 from docgen.returns.apart import Paper, Reader
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.form import MAX_BYTES
-from docgen.returns.identity import Sheet, sheet_of
+from docgen.returns.identity import IssuedSheet, sheet_of
 from docgen.returns.writing import read_date
 
 _NO_SHEETS = frozenset({"not-a-sign-off", "not-our-sheet", "nothing-filled-in"})
@@ -54,7 +54,7 @@ def inbox(places: Sequence[Path]) -> tuple[list[Given], dict[Path, bool]]:
     return papers, scans | {path: named for path, named in paths if is_picture(path)}
 
 
-def sheet_in(folder: Folder, one: Given, engine: str = "", issue: str = "") -> Sheet | None:
+def sheet_in(folder: Folder, one: Given, engine: str = "", issue: str = "") -> IssuedSheet | None:
     """The sheet that a PDF is; None for what only lies in a folder, and is no filled sign-off sheet.
 
     engine : whose sheet it must be, where that is said

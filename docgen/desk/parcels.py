@@ -12,7 +12,7 @@ from docgen.club.problem import counted, listing
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.store import StoreError, replace, write_error
-from docgen.club.teaching import Page
+from docgen.club.teaching import TeachingPage
 from docgen.desk.asking import Asks, Unwritten
 from docgen.desk.choosing import Unclear, engines_named, jobs_named, known
 from docgen.desk.opening import read_before
@@ -23,7 +23,7 @@ from docgen.share.pack import Made, pack, shared_files
 from docgen.share.parcel import FaultyParcel, Parcel, open_parcel
 from docgen.share.summary import MARKS, summary_lines
 
-KINDS = {Procedure: "job", Page: "page", Sequence: "sequence", Model: "engine type"}
+KINDS = {Procedure: "job", TeachingPage: "page", Sequence: "sequence", Model: "engine type"}
 
 
 def pack_jobs(
@@ -58,7 +58,7 @@ def _held(folder: Folder, made: Made) -> abc.Iterator[str]:
     for path, value in sorted(values.items(), key=lambda one: (ranks[type(one[1])], one[0])):
         why = made.because[path]
         revision = f" revision {value.revision}" if isinstance(value, (Procedure, Sequence)) else ""
-        needed = f"  (needed by {PurePosixPath(why).stem})" if why and not isinstance(value, Page) else ""
+        needed = f"  (needed by {PurePosixPath(why).stem})" if why and not isinstance(value, TeachingPage) else ""
         yield f"{KINDS[type(value)]:12}{PurePosixPath(path).stem}{revision}{needed}"
     for number in sorted({path.split("/")[1] for path in made.records}):
         count = sum(path.startswith(f"engines/{number}/") for path in made.records)

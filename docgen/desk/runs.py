@@ -24,13 +24,13 @@ from docgen.returns.diagnostic import Said
 from docgen.returns.filing import Filed, file_event, fit_or_refuse, running_in
 from docgen.returns.report import said_lines
 from docgen.returns.running import meeting_on, read_words, run_event
-from docgen.returns.table import MAX_BYTES, Row, read_table
+from docgen.returns.table import MAX_BYTES, TableRow, read_table
 
 
 class Running(NamedTuple):
     """One engine's running, what is said against it, and where it stands already."""
 
-    row: Row
+    row: TableRow
     run: Run
     said: tuple[Said, ...]
     there: Entry | None
@@ -93,13 +93,13 @@ def _written(who: Asks, folder: Folder, new: Sequence[Running], again: bool, fau
     return filed
 
 
-def _typed(folder: Folder, words: str, on: date, facts: dict[str, str]) -> Iterator[Row]:
+def _typed(folder: Folder, words: str, on: date, facts: dict[str, str]) -> Iterator[TableRow]:
     facts["meeting"] = facts.get("meeting") or meeting_on(folder.club.value, on)
     for engine, time in read_words(words, {*folder.engines, *folder.unread}):
-        yield Row(engine, on, run_event(on, time, facts))
+        yield TableRow(engine, on, run_event(on, time, facts))
 
 
-def _understood(folder: Folder, row: Row, again: bool) -> Running:
+def _understood(folder: Folder, row: TableRow, again: bool) -> Running:
     record = folder.engines[row.engine]
     run = fit_or_refuse(row.engine, row.event).event
     assert isinstance(run, Run)

@@ -17,7 +17,7 @@ from docgen.desk.choosing import sound
 from docgen.desk.filing import Paper, looked, not_written, stays_open, understood, waiting, write
 from docgen.desk.inbox import Given, sheet_in, unclear_ticks
 from docgen.returns.diagnostic import Refused, Said
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from docgen.returns.parts import OfPart, parts
 from docgen.returns.reading import Understood
 from docgen.returns.refiling import taken_away
@@ -55,7 +55,7 @@ class Clerk:
     correct: str = ""
     also: tuple[Said, ...] = ()
 
-    def settle(self, sheet: Sheet, answers: Mapping[str, str], papers: Sequence[Paper] = ()) -> Settled:
+    def settle(self, sheet: IssuedSheet, answers: Mapping[str, str], papers: Sequence[Paper] = ()) -> Settled:
         """Show a sheet, ask what must be asked, and file it; says what it did. Errors: Faulty, StoreError, OSError.
 
         Of the sheet of a visit each complete job is filed by itself, one after the other; where one is not filed, those

@@ -10,7 +10,7 @@ from docgen.desk.asking import Asks, Unanswered
 from docgen.desk.filing import Paper
 from docgen.desk.settling import Clerk, Settled
 from docgen.returns.diagnostic import Refused
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from docgen.returns.prompts import Prompt, prompts
 from docgen.returns.walk import Walk, done_with, save_draft
 
@@ -99,7 +99,7 @@ def _lines(who: Asks, walk: Walk, prompt: Prompt) -> bool:
     return True
 
 
-def file_typed(clerk: Clerk, sheet: Sheet, walk: Walk, path: Path, papers: Sequence[Paper] = ()) -> Settled:
+def file_typed(clerk: Clerk, sheet: IssuedSheet, walk: Walk, path: Path, papers: Sequence[Paper] = ()) -> Settled:
     """File what was typed; what is refused is asked for again, as long as somebody wants to."""
     who = clerk.who
     while True:

@@ -82,7 +82,7 @@ def _language(case: Case, document: Document) -> str:
 
 
 @dataclass(frozen=True)
-class Row:
+class TextRow:
     """One row of the bench leaf: its text, the words of that without endings, and the indices of its steps."""
 
     case: Case
@@ -107,7 +107,7 @@ class Row:
 
 
 @lru_cache(maxsize=1)
-def rows_of(case: Case) -> tuple[Row, ...]:
+def rows_of(case: Case) -> tuple[TextRow, ...]:
     """The rows of a job; those without English left out."""
     placed, found = case.run.steps, dict[int, list[int]]()
     for index, one in enumerate(case.rows):
@@ -117,7 +117,7 @@ def rows_of(case: Case) -> tuple[Row, ...]:
         texts = [english(placed[at].row or placed[at].adds), *(english(placed[i].adds) for i in more if placed[i].adds)]
         if number and all(texts):
             line = case.rows[at].line
-            rows.append(Row(case, line, stems(line), (at, *more)))
+            rows.append(TextRow(case, line, stems(line), (at, *more)))
     return tuple(rows)
 
 

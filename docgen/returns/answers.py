@@ -36,7 +36,7 @@ TOGETHER: Mapping[str, tuple[str, Mapping[str, str]]] = {
 
 
 @dataclass
-class Gathered:
+class FormReading:
     """What was read so far: the event's data, the rows left empty, and what must be said.
 
     ``remarks`` are the lines of the findings, and what was written of a point that was not good; ``also`` are lines

@@ -24,7 +24,7 @@ _ELSEWHERE = "it was printed from another copy of the club's folder"
 
 
 @dataclass(frozen=True)
-class Sheet:
+class IssuedSheet:
     """A sheet that was printed: its first page's number, its engine's record, and what it told its reader.
 
     printed : the digest of the frozen job's file
@@ -43,7 +43,7 @@ class Sheet:
         return self.number.text
 
 
-def sheet_of(paper: Paper, folder: Folder, engine: str = "", issue: str = "") -> Sheet:
+def sheet_of(paper: Paper, folder: Folder, engine: str = "", issue: str = "") -> IssuedSheet:
     """The sheet that a PDF is.
 
     engine : the only engine to file for, where one was named
@@ -68,7 +68,7 @@ def sheet_of(paper: Paper, folder: Folder, engine: str = "", issue: str = "") ->
 
 def sheet_numbered(
     number: SheetNumber, folder: Folder, engine: str = "", issue: str = "", *, inside: bool = False
-) -> Sheet:  # fmt: skip
+) -> IssuedSheet:  # fmt: skip
     """The sheet of a number that was read or typed.
 
     issue  : the digest of its issue, or the first digits of it
@@ -94,7 +94,7 @@ def sheet_numbered(
         raise Refused("unknown-engine", message, f"known: {known}; go to the folder of the club that printed it")
     found = prints_of(number, folder)
     one = _chosen(number, found, issue, inside)
-    return Sheet(number, record, _thawed(number, one), one.digest)
+    return IssuedSheet(number, record, _thawed(number, one), one.digest)
 
 
 def prints_of(number: SheetNumber, folder: Folder) -> list[Print]:
@@ -187,7 +187,7 @@ def _issue_inside(paper: Paper) -> str:
         return "unreadable"
 
 
-def _job_gone(sheet: Sheet) -> Said:
+def _job_gone(sheet: IssuedSheet) -> Said:
     message = (
         f"the job that was printed inside the file is gone, so nothing in it says by which limits it is judged; "
         f"{sheet.text} of this folder is issue {sheet.job.issue_digest[:SHORT]}, printed on {sheet.job.issue.on}"

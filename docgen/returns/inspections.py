@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from docgen.club.verbs.boxes import LOOKED_ALL, LOOKED_EXCEPT, entry
 from docgen.job import marks as m
 from docgen.job.job import JobStep
-from docgen.returns.answers import Gathered
+from docgen.returns.answers import FormReading
 from docgen.sheets.entries import keyed, looked_at
 
 _PART = re.compile(r"(?:rows?\s+)?(?P<label>\d{1,3}[a-z]{0,2})\b[\s:.-]*(?P<text>.*)", re.IGNORECASE | re.DOTALL)
@@ -19,7 +19,7 @@ NOT_BROKEN = frozenset({"not broken", "not removed", "none", "still on", "untouc
 """What people write as the number removed when the sealed part stayed on."""
 
 
-def looks(form: Gathered) -> None:
+def looks(form: FormReading) -> None:
     """All that was looked at is good but for the rows that are named; what is not good becomes a finding."""
     covered = [mark.key for _, mark in looked_at(form.job.instructions)]
     bad = dict(_named(form))
@@ -39,7 +39,7 @@ def looks(form: Gathered) -> None:
         form.refuse("not-good-without-finding", message, "write it behind the row, or under findings", LOOKED_EXCEPT)
 
 
-def _named(form: Gathered) -> Iterator[tuple[str, str]]:
+def _named(form: FormReading) -> Iterator[tuple[str, str]]:
     """The key of each point that is named as not good, with what was found as a line of the findings."""
     points = _points(form)
     for part in _parts(form.text(LOOKED_EXCEPT)):
@@ -74,7 +74,7 @@ def _parts(text: str) -> list[str]:
     return parts
 
 
-def _points(form: Gathered) -> dict[str, list[tuple[JobStep, str]]]:
+def _points(form: FormReading) -> dict[str, list[tuple[JobStep, str]]]:
     """What is looked at, by the step's label and by its row's number."""
     found: dict[str, list[tuple[JobStep, str]]] = {}
     for step, mark, key in keyed(form.job.instructions.steps):
@@ -84,7 +84,7 @@ def _points(form: Gathered) -> dict[str, list[tuple[JobStep, str]]]:
     return found
 
 
-def holds(form: Gathered) -> None:
+def holds(form: FormReading) -> None:
     """Hold points: a second person, or an own re-check with its time."""
     done_by = form.text("done-by").casefold()
     for step, mark in form.marks(m.HoldMark):
@@ -103,7 +103,7 @@ def holds(form: Gathered) -> None:
             form.put(mark.row.table, mark.key, held)
 
 
-def rows(form: Gathered) -> None:
+def rows(form: FormReading) -> None:
     """What is kept as it was written down, as the times that had to pass."""
     for mark in (mark for kind in m.ROWED if kind is not m.HoldMark for _, mark in form.marks(kind)):
         if written := entry(mark, form):
@@ -112,7 +112,7 @@ def rows(form: Gathered) -> None:
             form.empty(mark.key)
 
 
-def seals(form: Gathered) -> None:
+def seals(form: FormReading) -> None:
     """Seals broken and fitted. Once a sealed part was off, the number of its new seal is needed."""
     rows: dict[str, dict[str, m.SealMark]] = {}
     for _, mark in form.marks(m.SealMark):
@@ -136,7 +136,7 @@ def seals(form: Gathered) -> None:
             form.put("seals", item, {part: text for part, text in kept.items() if text})
 
 
-def _removed(form: Gathered, mark: m.SealMark, off: str) -> None:
+def _removed(form: FormReading, mark: m.SealMark, off: str) -> None:
     if not off:
         form.empty(mark.key)
     elif mark.number and off.casefold() != mark.number.casefold():
@@ -146,7 +146,7 @@ def _removed(form: Gathered, mark: m.SealMark, off: str) -> None:
         form.empty(mark.permission_box)
 
 
-def checks(form: Gathered) -> None:
+def checks(form: FormReading) -> None:
     """The looks that are signed one by one, and the checks after the first run, which may still be to come."""
     told = form.job.instructions
     for check in told.closing:

@@ -16,7 +16,7 @@ _LABEL = re.compile(r"\d{1,3}[a-z]{0,2}")
 
 
 @dataclass(frozen=True)
-class Row:
+class LayoutRow:
     """One row of a table, or one blank: what it is called, what is printed beside it, the fields to fill.
 
     key   : what the row's fields begin with
@@ -37,7 +37,7 @@ class Section:
     key: str
     title: str
     note: str
-    rows: tuple[Row, ...]
+    rows: tuple[LayoutRow, ...]
 
 
 def sections(job: Job) -> tuple[Section, ...]:
@@ -71,10 +71,10 @@ def row_names(job: Job) -> dict[str, str]:
 
 
 def _blanks(key: str, title: str, fields: tuple[Field, ...], note: str = "") -> Section:
-    return Section(key, title, note, tuple(Row(one.name, one.title, (), (one,)) for one in fields))
+    return Section(key, title, note, tuple(LayoutRow(one.name, one.title, (), (one,)) for one in fields))
 
 
-def _row(table: Table, row: tuple[object, ...]) -> Row:
+def _row(table: Table, row: tuple[object, ...]) -> LayoutRow:
     fields = tuple(_fields(row))
     told = [(column.head, one) for column, one in zip(table.columns, row, strict=True) if isinstance(one, Told)]
     label = next((one.text for _, one in told if _LABEL.fullmatch(one.text)), "")
@@ -82,7 +82,7 @@ def _row(table: Table, row: tuple[object, ...]) -> Row:
     name = named[0][1].text if named else table.title
     rest = tuple(f"{head.lower()} {_says(one)}" for head, one in named[1:])
     notes = named[0][1].notes if named else ()
-    return Row(fields[0].name.partition("_")[0], name, (*notes, *rest), fields, label)
+    return LayoutRow(fields[0].name.partition("_")[0], name, (*notes, *rest), fields, label)
 
 
 def _says(one: Told) -> str:

@@ -8,7 +8,7 @@ from docgen.club.verbs.boxes import entry
 from docgen.job import marks as m
 from docgen.job.figure import Wires
 from docgen.job.wording import band, quantity, unit, wires
-from docgen.returns.answers import FINDINGS, Gathered
+from docgen.returns.answers import FINDINGS, FormReading
 from docgen.trade.limits import Verdict, decide
 from docgen.trade.quantity import Band, Quantity, QuantityError
 from docgen.trade.units import units
@@ -51,7 +51,7 @@ def accept_of(mark: m.ReadingMark) -> str:
     return wires(accept) if isinstance(accept, Wires) else band(accept) if accept else ""
 
 
-def readings(form: Gathered) -> list[Judged]:
+def readings(form: FormReading) -> list[Judged]:
     """Every reading; one outside its limit needs a finding, one of several places needs them all."""
     found: list[Judged] = []
     for _, mark in form.marks(m.ReadingMark):
@@ -69,7 +69,7 @@ def readings(form: Gathered) -> list[Judged]:
     return found
 
 
-def _kept(form: Gathered, mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Judged:
+def _kept(form: FormReading, mark: m.ReadingMark, values: tuple[Quantity, ...]) -> Judged:
     verdict, limit = judge(mark, values), mark.limit_band
     texts = [str(value) for value in values]
     earlier = form.event.get("readings", {}).get(mark.limit)
@@ -90,7 +90,7 @@ def _kept(form: Gathered, mark: m.ReadingMark, values: tuple[Quantity, ...]) -> 
     return Judged(mark.key, mark.name, values, limit, printed, verdict)
 
 
-def settings(form: Gathered) -> None:
+def settings(form: FormReading) -> None:
     """Settings as found and as left, one row each."""
     rows: dict[str, dict[str, m.SettingMark]] = {}
     for _, mark in form.marks(m.SettingMark):
@@ -101,7 +101,7 @@ def settings(form: Gathered) -> None:
             form.put("settings", setting, noted)
 
 
-def _setting(form: Gathered, mark: m.SettingMark) -> str:
+def _setting(form: FormReading, mark: m.SettingMark) -> str:
     in_unit, key = unit(mark.unit), mark.value_box
     notes = [text for at in mark.note_boxes if (text := form.text(at))]
     if mark.unit not in units():
@@ -119,7 +119,7 @@ def _setting(form: Gathered, mark: m.SettingMark) -> str:
     return ", ".join(filter(None, (first, *notes)))
 
 
-def _against(form: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> None:
+def _against(form: FormReading, mark: m.SettingMark, key: str, value: Quantity) -> None:
     """What a setting that was left may be."""
     if mark.when != "left":
         return
@@ -131,7 +131,7 @@ def _against(form: Gathered, mark: m.SettingMark, key: str, value: Quantity) -> 
         form.note("outside-starting-value", f"{mark.name} was left at {value}; it starts at {band(start)}", at=key)
 
 
-def torques(form: Gathered) -> None:
+def torques(form: FormReading) -> None:
     """The critical fasteners that the sheet has a row for: wrench, paint mark, initials."""
     for _, mark in form.marks(m.TorqueMark):
         if mark.key not in form.names:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from docgen.job.job import Job, JobStage, JobStep, Part
 from docgen.returns.answers import Answers
 from docgen.returns.diagnostic import Refused
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from docgen.returns.refiling import filed_as
 from docgen.returns.writing import ticked
 
@@ -29,14 +29,14 @@ class OfPart:
     whole     : whether the sheet is of one job only
     """
 
-    sheet: Sheet
+    sheet: IssuedSheet
     answers: Answers
     elsewhere: frozenset[str] = frozenset()
     first: bool = True
     whole: bool = False
 
 
-def parts(sheet: Sheet, answers: Answers) -> tuple[tuple[OfPart, ...], tuple[Part, ...]]:
+def parts(sheet: IssuedSheet, answers: Answers) -> tuple[tuple[OfPart, ...], tuple[Part, ...]]:
     """The jobs that are ticked as complete, and those that stay open. A sheet of one job is its own only part.
 
     What was done for several jobs goes with the first of them. Those that were filed before come first, so that they
@@ -57,13 +57,13 @@ def parts(sheet: Sheet, answers: Answers) -> tuple[tuple[OfPart, ...], tuple[Par
     return tuple(found), tuple(one for one in told.parts if one not in complete)
 
 
-def _filed(sheet: Sheet, part: Part) -> int | None:
+def _filed(sheet: IssuedSheet, part: Part) -> int | None:
     """Where in the log a job of the visit stands already."""
     held = filed_as(replace(sheet, job=job_of(sheet.job, part, ())))
     return None if held is None else sheet.record.log.held.index(held)
 
 
-def _part(sheet: Sheet, answers: Answers, so_far: list[Part]) -> OfPart:
+def _part(sheet: IssuedSheet, answers: Answers, so_far: list[Part]) -> OfPart:
     *before, part = so_far
     job = job_of(sheet.job, part, [one.procedure for one in before])
     own = {label for step in job.instructions.steps for label in (step.called, str(step.row))}

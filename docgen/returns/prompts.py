@@ -10,7 +10,7 @@ from docgen.job import marks as m
 from docgen.job.job import Job
 from docgen.job.wording import band
 from docgen.returns.diagnostic import Refused
-from docgen.returns.layout import Row, Section, sections
+from docgen.returns.layout import LayoutRow, Section, sections
 from docgen.returns.measurements import WORDS, judge
 from docgen.returns.numbers import read_figure
 from docgen.returns.writing import one_line, read_date, read_hours
@@ -39,7 +39,7 @@ class Prompt:
     ``needs`` the box without whose tick it is not asked; ``wrench`` says that it asks for one."""
 
     section: Section
-    row: Row
+    row: LayoutRow
     field: str
     label: str
     kind: Kind
@@ -122,7 +122,7 @@ def _kind(one: Field, unit: str) -> Kind:
     return "date" if one.kind == "date" else "hours" if one.name in ("engine-hours", "next-due-hours") else "text"
 
 
-def _label(row: Row, one: Field) -> str:
+def _label(row: LayoutRow, one: Field) -> str:
     """What to call a box under its row's name."""
     start, _, rest = one.title.partition(": ")
     named_first = start.casefold() == row.name.casefold()

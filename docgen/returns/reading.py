@@ -15,9 +15,9 @@ from docgen.job.job import JobStep
 from docgen.job.state import state_of
 from docgen.job.wording import listed
 from docgen.returns import inspections, measurements, renewals, signatures
-from docgen.returns.answers import Answers, Gathered
+from docgen.returns.answers import Answers, FormReading
 from docgen.returns.diagnostic import Said
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from docgen.returns.measurements import Judged
 from docgen.returns.refiling import record_before
 from docgen.sheets.entries import keyed
@@ -37,7 +37,7 @@ class Understood:
     understood : boxes that were not written as they were read
     """
 
-    sheet: Sheet
+    sheet: IssuedSheet
     event: dict[str, Any]
     judged: tuple[Judged, ...]
     said: tuple[Said, ...]
@@ -55,7 +55,7 @@ class Understood:
 
 
 def understand(
-    sheet: Sheet, answers: Answers, today: date, in_force: int | None, closed: frozenset[int] = frozenset(),
+    sheet: IssuedSheet, answers: Answers, today: date, in_force: int | None, closed: frozenset[int] = frozenset(),
     *, elsewhere: frozenset[str] = frozenset(), first: bool = True,
 ) -> Understood:  # fmt: skip
     """Read a sheet's answers, against what was printed on it and what the record holds.
@@ -65,7 +65,7 @@ def understand(
     elsewhere, first : of a job of a visit (:mod:`docgen.returns.parts`): the rows of the other jobs, and whether what
                is written once for all of them is filed with this one
     """
-    form = Gathered(sheet.job, answers, elsewhere=elsewhere)
+    form = FormReading(sheet.job, answers, elsewhere=elsewhere)
     once = frozenset() if first else frozenset(form.remarks)
     done = signatures.days(form, sheet.record, today)
     signatures.hours(form, sheet.record, done or today)
@@ -91,7 +91,7 @@ def understand(
     return Understood(sheet, event, tuple(judged), tuple(form.said), tuple(form.understood))
 
 
-def _revision(form: Gathered, in_force: int | None) -> None:
+def _revision(form: FormReading, in_force: int | None) -> None:
     told = form.job.instructions
     if in_force is None:
         form.note("withdrawn", f"the procedure {told.procedure} is no longer in this folder")
@@ -100,7 +100,7 @@ def _revision(form: Gathered, in_force: int | None) -> None:
         form.note("superseded-revision", message, "look what changed since, and whether it matters here")
 
 
-def _event(form: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, Any]:
+def _event(form: FormReading, sheet: IssuedSheet, closed: frozenset[int]) -> dict[str, Any]:
     """The event's data in the order of its shape, without what is empty."""
     told = form.job.instructions
     data: dict[str, Any] = {
@@ -121,7 +121,7 @@ def _event(form: Gathered, sheet: Sheet, closed: frozenset[int]) -> dict[str, An
     return {name: data[name] for name in ordered if data.get(name)}
 
 
-def _fits(form: Gathered, event: dict[str, Any]) -> None:
+def _fits(form: FormReading, event: dict[str, Any]) -> None:
     """What a box may hold but the record cannot, is said before anything is written."""
     try:
         Service.model_validate(event)
@@ -131,7 +131,7 @@ def _fits(form: Gathered, event: dict[str, Any]) -> None:
         form.refuse("not-storable", f"{where}: {first['msg']}", "write it in another way", "")
 
 
-def sizes(form: Gathered) -> None:
+def sizes(form: FormReading) -> None:
     """A note for each size left that is not the one which old size and first reading ask for."""
     for _, mark in form.marks(m.SettingMark):
         if mark.chosen is not None:
@@ -142,7 +142,7 @@ def sizes(form: Gathered) -> None:
                 _held(form, mark, mark.chosen, [noted["found"], read[0], noted["left"]])
 
 
-def _held(form: Gathered, mark: m.SettingMark, by: m.ChosenBy, texts: list[str]) -> None:
+def _held(form: FormReading, mark: m.SettingMark, by: m.ChosenBy, texts: list[str]) -> None:
     try:
         old, clearance, left = (parse_quantity(text.partition(",")[0]) for text in texts)
         asked = choose(old, clearance, by.wanted, by.sizes, by.step, by.thicker)
@@ -156,7 +156,7 @@ def _held(form: Gathered, mark: m.SettingMark, by: m.ChosenBy, texts: list[str])
         form.note("another-size", message, "measure the clearance again", mark.key)
 
 
-def leads(form: Gathered, judged: Collection[Judged]) -> None:
+def leads(form: FormReading, judged: Collection[Judged]) -> None:
     """Every check that was not good, or outside its limit, with the job and the spares that its failure asks for.
 
     A part that the step itself would have renewed is asked for, too, until it has been renewed. A reading too near to
@@ -176,7 +176,7 @@ def leads(form: Gathered, judged: Collection[Judged]) -> None:
 
 
 def _found(
-    form: Gathered, step: JobStep, mark: m.LookMark | m.ReadingMark, key: str, judged: Collection[Judged]
+    form: FormReading, step: JobStep, mark: m.LookMark | m.ReadingMark, key: str, judged: Collection[Judged]
 ) -> str:
     """What was found, in the words of the sheet; empty where nothing was."""
     at = {"job": form.job.instructions.code, "step": step.called}
@@ -192,7 +192,7 @@ def _found(
     return form.words("{reading}, {figures}: outside {limit} ({job}, row {step})", **at)
 
 
-def _due(form: Gathered, mark: m.LookMark | m.ReadingMark, asked: Collection[str]) -> str:
+def _due(form: FormReading, mark: m.LookMark | m.ReadingMark, asked: Collection[str]) -> str:
     parts = listed([one.replace("-", " ") for one in asked], form.words)
     job = f"{mark.calls} is due until it is signed" if mark.calls else ""
     return ", and ".join(filter(None, (job, f"asked for new: {parts}" if asked else "")))

@@ -20,7 +20,7 @@ from docgen.job.marks import ROWED
 from docgen.job.state import state_of
 from docgen.returns.answers import FINDINGS, TOGETHER
 from docgen.returns.filing import event_of, sheet_in
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from docgen.returns.renewals import NOT_NOTED
 from docgen.sheets.entries import expected, keyed, looked_at
 from docgen.sheets.tables import OTHERS
@@ -29,14 +29,14 @@ _OF_FILING = frozenset({"parents", "printed", "file", "file_digest", "pictures",
 """What differs from one filing to the next without the paper saying anything else."""
 
 
-def filed_as(sheet: Sheet) -> Held | None:
+def filed_as(sheet: IssuedSheet) -> Held | None:
     """The entry of the log that this very sheet was filed as, with what holds of it now; None where it was not."""
     log = sheet.record.log
     entry = sheet_in(log, sheet.job.issue_digest, sheet.text, sheet.job.instructions.procedure)
     return next((held for held in log.held if held.entry is entry), None) if entry else None
 
 
-def record_before(sheet: Sheet) -> EngineRecord:
+def record_before(sheet: IssuedSheet) -> EngineRecord:
     """The engine's record without this very sheet, where it was filed already: findings that it closed are open there.
 
     A second copy of a sheet is read against this, so that the same paper always says the same.
@@ -89,7 +89,7 @@ def correction(entry: Entry, event: dict[str, Any], why: str, today: date) -> di
     return event_of("correction", today, corrects=entry.digest, why=why, instead=event)
 
 
-def refilled(sheet: Sheet, event: Service) -> dict[str, str]:
+def refilled(sheet: IssuedSheet, event: Service) -> dict[str, str]:
     """The boxes as they were filled, by their fields; what the event does not hold is empty."""
     job = sheet.job
     found = {**_plain(event), **_looked(job, event)}
@@ -152,7 +152,7 @@ def _also(job: Job, event: Service) -> list[str]:
     return [f"{names.get(item, item)}{'' if number == NOT_NOTED else f', {number}'}" for item, number in others.items()]
 
 
-def _dealt(sheet: Sheet, event: Service) -> dict[str, str]:
+def _dealt(sheet: IssuedSheet, event: Service) -> dict[str, str]:
     """The earlier findings that it closed."""
     words = Words.speaking(sheet.job.instructions.tongue)
     texts = {f.digest: wording.finding(f, words) for f in state_of(record_before(sheet), date.max).findings}

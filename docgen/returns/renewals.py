@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from docgen.club.problem import close_name
 from docgen.job import marks as m
-from docgen.returns.answers import Gathered
+from docgen.returns.answers import FormReading
 from docgen.sheets.entries import expected
 from docgen.sheets.tables import OTHERS
 
@@ -16,7 +16,7 @@ _NUMBER = re.compile(r"(?=\D*\d)[\w./-]{2,40}")
 NOT_NOTED = "number not noted"
 
 
-def renewed(form: Gathered) -> None:
+def renewed(form: FormReading) -> None:
     """Every part renewed, with the number fitted; a number without a tick counts as renewed, and is said."""
     for _, mark in expected(form.job.instructions):
         tick, number = form.tick(mark.renewed_box), form.text(mark.number_box)
@@ -34,7 +34,7 @@ def renewed(form: Gathered) -> None:
             _also(form, text, at, known)
 
 
-def _known(form: Gathered) -> dict[str, tuple[str, str, str]]:
+def _known(form: FormReading) -> dict[str, tuple[str, str, str]]:
     """Parts that the job speaks of: item, name and number, by each name that somebody may write."""
     found: dict[str, tuple[str, str, str]] = {}
     told = form.job.instructions
@@ -49,7 +49,7 @@ def _known(form: Gathered) -> dict[str, tuple[str, str, str]]:
     return found
 
 
-def _also(form: Gathered, text: str, at: str, known: Mapping[str, tuple[str, str, str]]) -> None:
+def _also(form: FormReading, text: str, at: str, known: Mapping[str, tuple[str, str, str]]) -> None:
     """A part written on a blank line; one that the job does not speak of is kept as a remark."""
     name, number = _parted(text)
     exact = known.get(text.casefold()) or known.get(name.casefold()) or known.get(number.casefold())
@@ -82,7 +82,7 @@ def _parted(text: str) -> tuple[str, str]:
     return text.removesuffix(last).rstrip(" ,;:\t\n\r\v\f"), last
 
 
-def _put(form: Gathered, item: str, name: str, printed: str, number: str, key: str) -> None:
+def _put(form: FormReading, item: str, name: str, printed: str, number: str, key: str) -> None:
     if not number:
         form.empty(f"{key}-number")
     elif printed and number.casefold() != printed.casefold():

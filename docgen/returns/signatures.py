@@ -8,11 +8,11 @@ from datetime import date
 from docgen.club.folder import EngineRecord
 from docgen.job import wording
 from docgen.job.state import EngineState
-from docgen.returns.answers import Gathered
+from docgen.returns.answers import FormReading
 from docgen.returns.checks import said_of_day, said_of_hours
 
 
-def people(form: Gathered) -> None:
+def people(form: FormReading) -> None:
     """Who did it, who released it, who was the second person."""
     done, released = form.text("done-by"), form.text("released-by")
     if not released:
@@ -29,7 +29,7 @@ def people(form: Gathered) -> None:
         form.event["second"] = second
 
 
-def days(form: Gathered, record: EngineRecord, today: date) -> date | None:
+def days(form: FormReading, record: EngineRecord, today: date) -> date | None:
     """When the work was done; None where the sheet does not say."""
     started, done = form.day("work-started", "Work started"), form.day("work-completed", "Work completed")
     if done is None:
@@ -51,7 +51,7 @@ def days(form: Gathered, record: EngineRecord, today: date) -> date | None:
     return done
 
 
-def hours(form: Gathered, record: EngineRecord, day: date) -> None:
+def hours(form: FormReading, record: EngineRecord, day: date) -> None:
     """The engine's hours at this work, against what its log makes of them."""
     given = form.hours("engine-hours", "Engine hours")
     if given is not None:
@@ -61,7 +61,7 @@ def hours(form: Gathered, record: EngineRecord, day: date) -> None:
         form.empty("engine-hours")
 
 
-def dealt_with(form: Gathered, state: EngineState) -> None:
+def dealt_with(form: FormReading, state: EngineState) -> None:
     """Open findings that the sheet listed, and how they were closed."""
     open_now = {wording.finding(f, form.words): f.digest for f in state.findings}
     closed: list[dict[str, str]] = []

@@ -21,7 +21,7 @@ MAX_BYTES, MAX_ROWS, MAX_COLUMNS, MAX_FAULTS = 4 << 20, 10_000, 100, 100
 
 
 @dataclass(frozen=True)
-class Row:
+class TableRow:
     """The running of one engine on one day, as an event; `line` of the table, 0 for what was typed."""
 
     engine: str
@@ -32,7 +32,7 @@ class Row:
 
 def read_table(
     path: str, data: bytes, folder: Folder, day: date, facts: Mapping[str, str]
-) -> tuple[list[Row], list[Problem]]:
+) -> tuple[list[TableRow], list[Problem]]:
     """The good rows of a table in CSV (comma, semicolon or tab), and a problem for every fault in the others.
 
     day   : for rows without a date
@@ -49,7 +49,7 @@ def read_table(
     problems = [problem] if problem else list(_heads(path, heads, lines[0]))
     if problems:
         return [], problems
-    rows: list[Row] = []
+    rows: list[TableRow] = []
     seen: dict[tuple[object, ...], int] = {}
     start = reader.line_num
     while True:
@@ -127,7 +127,7 @@ def _heads(path: str, heads: list[str], source: str) -> Iterator[Problem]:
 
 def _row(
     path: str, line: int, source: str, told: Mapping[str, str], folder: Folder, day: date, facts: Mapping[str, str]
-) -> tuple[Row | None, list[Problem]]:
+) -> tuple[TableRow | None, list[Problem]]:
     found: list[Problem] = []
 
     def fault(cell: str, name: str, message: str, hint: str = "") -> None:
@@ -151,7 +151,7 @@ def _row(
     except Refused as refused:
         cell = told.get(refused.said.field, "") if refused.said.field else long
         fault(cell, refused.said.name, refused.said.message, refused.said.hint)
-    return (None, found) if found else (Row(engine, day, event, line), [])
+    return (None, found) if found else (TableRow(engine, day, event, line), [])
 
 
 def _unpadded(engine: str, known: list[str]) -> str:

@@ -15,7 +15,7 @@ from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.schema.published import editor_line
 from docgen.club.schema.refers import references
-from docgen.club.teaching import Page
+from docgen.club.teaching import TeachingPage
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
 from docgen.share.container import Refused
@@ -84,7 +84,7 @@ def _file(source: Folder, path: str, of: Shared) -> bytes:
     data = read_bytes(source.root, path)
     if isinstance(data, Problem):
         raise Refused("faulty-file", f"{path} cannot be taken along: {data.message}", data.hint)
-    return data if isinstance(of, Page) else with_editor_line(data, of)
+    return data if isinstance(of, TeachingPage) else with_editor_line(data, of)
 
 
 def with_editor_line(data: bytes, of: Procedure | Sequence | Model | Glossary) -> bytes:

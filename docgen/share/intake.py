@@ -17,7 +17,7 @@ from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.club.schema.procedure import Procedure
 from docgen.club.schema.published import FOLDER
-from docgen.club.teaching import ENDING, Page, read_shared
+from docgen.club.teaching import ENDING, TeachingPage, read_shared
 from docgen.club.uses import applies
 from docgen.proof import proof_all
 from docgen.proof.releases import read_released
@@ -124,7 +124,7 @@ def _fits(then: Folder, taken: Iterable[Offer]) -> dict[str, tuple[str, ...]]:
 def _text(root: Path, offer: Offer) -> bytes:
     """A file as it is put into the club, for an editor too where the club has schemas."""
     data, value = file_text(offer.path, offer.data).encode(), offer.theirs.value
-    return with_editor_line(data, value) if (root / FOLDER).is_dir() and not isinstance(value, Page) else data
+    return with_editor_line(data, value) if (root / FOLDER).is_dir() and not isinstance(value, TeachingPage) else data
 
 
 def _theirs(offer: Offer) -> bytes:

@@ -8,10 +8,10 @@ from docgen.club.folder import Folder
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence, Step
 from docgen.club.schema.refers import references
-from docgen.club.teaching import Page, page_beside
+from docgen.club.teaching import TeachingPage, page_beside
 from docgen.club.yamldoc import Data
 
-Shared = Procedure | Sequence | Model | Page
+Shared = Procedure | Sequence | Model | TeachingPage
 
 
 def steps_of(shared: Shared) -> tuple[Step, ...]:

@@ -13,7 +13,7 @@ from docgen.club.problem import Problem
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.teaching import Page
+from docgen.club.teaching import TeachingPage
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
 from docgen.share.container import Refused, to_bytes
@@ -22,7 +22,7 @@ from docgen.share.manifest import FORMAT, MANIFEST, PRIVATE, REGISTERS
 from docgen.share.needs import Shared, chosen_entries, files_needed, register_names, with_all_needed
 from docgen.share.origins import lineage, version_data
 
-SharedRead = Read[Procedure] | Read[Sequence] | Read[Model] | Read[Page]
+SharedRead = Read[Procedure] | Read[Sequence] | Read[Model] | Read[TeachingPage]
 MOST_VERSIONS = 100
 """Most earlier versions of a file that a parcel names."""
 

@@ -17,7 +17,7 @@ from docgen.club.problem import Problem
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import SHARED_FILE, Version
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.teaching import ENDING, Page, read_shared
+from docgen.club.teaching import ENDING, TeachingPage, read_shared
 from docgen.club.yamldoc import Data, Document
 from docgen.share.container import Refused, from_bytes, quoted
 from docgen.share.layout import file_text
@@ -147,7 +147,7 @@ def _shared(name: str, path: str, files: Mapping[str, bytes]) -> SharedRead:
     if path.startswith("models/"):
         return _named(path, _read(name, path, files, Model), "model")
     if path.endswith(ENDING):
-        return _read(name, path, files, Page)
+        return _read(name, path, files, TeachingPage)
     document = _document(name, path, files)
     if isinstance(document.data, dict) and "sequence" in document.data:
         return _named(path, _read(name, path, files, Sequence), "sequence")

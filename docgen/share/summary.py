@@ -8,7 +8,7 @@ from textwrap import dedent
 from docgen.club.problem import visible
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import Procedure, Sequence
-from docgen.club.teaching import Page
+from docgen.club.teaching import TeachingPage
 from docgen.club.uses import applies
 from docgen.job.wording import interval
 from docgen.share.changes import NOUNS
@@ -126,7 +126,7 @@ def _conflict(conflict: Conflict) -> Iterator[str]:
 
 def _about(read: SharedRead, models: list[Model], fits: tuple[str, ...]) -> Iterator[str]:
     value: Shared = read.value
-    if isinstance(value, Page):
+    if isinstance(value, TeachingPage):
         count = len(value.paragraphs)
         yield f"printed at the front of the job's reading; {count} paragraph{'' if count == 1 else 's'}"
         return
@@ -151,7 +151,7 @@ def _kind(value: Shared) -> str:
 
 
 def _rank(value: Shared) -> int:
-    return next(rank for rank, kind in enumerate((Procedure, Page, Sequence, Model)) if isinstance(value, kind))
+    return next(rank for rank, kind in enumerate((Procedure, TeachingPage, Sequence, Model)) if isinstance(value, kind))
 
 
 def _goes_back(offer: Offer) -> bool:
@@ -164,9 +164,9 @@ def _goes_back(offer: Offer) -> bool:
 def _revisions(offer: Offer) -> str:
     """``, revision 3 -> 4``; says so where the text changed and the revision did not."""
     theirs, ours = offer.theirs.value, offer.ours.value if offer.ours else None
-    if isinstance(theirs, (Model, Page)):
+    if isinstance(theirs, (Model, TeachingPage)):
         return ""
-    if ours is None or isinstance(ours, (Model, Page)):
+    if ours is None or isinstance(ours, (Model, TeachingPage)):
         return f", revision {theirs.revision} of {theirs.dated}"
     if offer.verdict == "newer" and theirs.revision <= ours.revision:
         return f", revision {ours.revision} -> {theirs.revision}, though its text is another: ask the sender"

@@ -13,10 +13,10 @@ from docgen.club.bench.graph import Graph
 from docgen.job.simulate import simulate
 from docgen.visit.floor import Line
 
-Row = Callable[[Line], object]
+RowKey = Callable[[Line], object]
 
 
-def tidied(lines: Sequence[Line], row: Row, graph: Graph) -> tuple[Line, ...]:
+def tidied(lines: Sequence[Line], row: RowKey, graph: Graph) -> tuple[Line, ...]:
     """The same lines with fewer rows broken up. row : what tells the row of a line from others; None for no row"""
     now, at = tuple(lines), 0
     while at < len(now):
@@ -28,11 +28,11 @@ def tidied(lines: Sequence[Line], row: Row, graph: Graph) -> tuple[Line, ...]:
     return now
 
 
-def _same(one: Line, other: Line, row: Row) -> bool:
+def _same(one: Line, other: Line, row: RowKey) -> bool:
     return row(one) is not None and row(one) == row(other) and one.serves == other.serves
 
 
-def _drawn_up(now: tuple[Line, ...], first: int, after: int, row: Row, graph: Graph) -> tuple[Line, ...]:
+def _drawn_up(now: tuple[Line, ...], first: int, after: int, row: RowKey, graph: Graph) -> tuple[Line, ...]:
     """The row that stands from `first` to `after`, with its rest drawn up to it as far as that can be."""
     begin = next((n for n in range(after, len(now)) if _same(now[first], now[n], row)), None)
     if begin is None:

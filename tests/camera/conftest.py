@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from docgen.returns.apart import Reader
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from tests.camera.taken import Printed, printed
 from tests.returns.conftest import Club, club_at
 
@@ -42,7 +42,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def pressed_once(paper: Printed, club: Club, monkeypatch: pytest.MonkeyPatch) -> None:
     """The small club's sheet is pressed once for all tests of pictures; the press makes the same bytes each time."""
 
-    def once(sheet: Sheet, club_now: object) -> bytes:
+    def once(sheet: IssuedSheet, club_now: object) -> bytes:
         assert sheet.job.issue_digest == club.sheet.job.issue_digest
         return paper.pdf
 

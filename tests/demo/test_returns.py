@@ -28,7 +28,7 @@ from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.fields import Box, boxes
 from docgen.returns.form import MAX_VALUE, read_form, visible_numbers
-from docgen.returns.identity import Sheet, typed_number
+from docgen.returns.identity import IssuedSheet, typed_number
 from docgen.returns.reading import Understood, understand
 from docgen.sheets.entries import keyed
 from docgen.sheets.tables import OTHERS
@@ -118,7 +118,7 @@ def answers(job: Job, found: list[Box]) -> Fields:
 
 def understood(demo: Folder, engine: str, job: Job, fields: Fields) -> Understood:
     number = SheetNumber(engine, job.instructions.code, job.instructions.revision, job.print, SIGNOFF)
-    sheet = Sheet(number, demo.engines[engine], job)
+    sheet = IssuedSheet(number, demo.engines[engine], job)
     return understand(sheet, fields, TODAY, job.instructions.revision)
 
 

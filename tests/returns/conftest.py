@@ -13,7 +13,7 @@ from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.job.issue import issue
 from docgen.job.resolve import resolve
-from docgen.returns.identity import Sheet, sheet_numbered, typed_number
+from docgen.returns.identity import IssuedSheet, sheet_numbered, typed_number
 from docgen.returns.reading import Understood, understand
 from tests.smallclub import write
 
@@ -53,7 +53,7 @@ class Club:
 
     root: Path
     folder: Folder
-    sheet: Sheet
+    sheet: IssuedSheet
 
 
 def club_at(root: Path, changes: dict[str, str | None] | None = None) -> Club:

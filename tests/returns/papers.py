@@ -10,19 +10,19 @@ import pikepdf
 
 from docgen.job.issue import frozen
 from docgen.press.meta import PRINT_FIELD
-from docgen.returns.identity import Sheet
+from docgen.returns.identity import IssuedSheet
 from docgen.returns.layout import sections
 
 Change = Callable[[pikepdf.Pdf], None]
 
 
-def kinds(sheet: Sheet) -> dict[str, str]:
+def kinds(sheet: IssuedSheet) -> dict[str, str]:
     """Each field of a sheet, and whether it is a tick box ("/Btn") or takes text ("/Tx")."""
     rows = [row for section in sections(sheet.job) for row in section.rows]
     return {f.name: "/Btn" if f.kind == "checkbox" else "/Tx" for row in rows for f in row.fields}
 
 
-def form_of(sheet: Sheet, answers: Mapping[str, str], *changes: Change, job: str | None = None) -> bytes:
+def form_of(sheet: IssuedSheet, answers: Mapping[str, str], *changes: Change, job: str | None = None) -> bytes:
     """The sheet as a filled form; `changes` are made to the document before it is saved."""
     document = pikepdf.new()
     page = document.add_blank_page()

@@ -9,7 +9,7 @@ import pytest
 
 from docgen.club.schema.base import Strict
 from docgen.club.schema.event import Held, Seal, Tightened, Waited
-from docgen.club.verbs.boxes import Box, Row, Tick, boxes, entry, filled
+from docgen.club.verbs.boxes import Box, MarkRow, Tick, boxes, entry, filled
 from docgen.club.verbs.mark import AnyMark, Reading
 from docgen.club.words import Words
 from docgen.job import marks as m
@@ -78,7 +78,7 @@ class PinchMark(AnyMark):
     key: str
     what: str
 
-    row: ClassVar = Row("waits", "Waiting times", "What", 70)
+    row: ClassVar = MarkRow("waits", "Waiting times", "What", 70)
     by_box: ClassVar = Box("by", "start", "Checked by", 30)
     done_box: ClassVar = Tick("done", "finish", "Good", 12)
 

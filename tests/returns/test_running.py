@@ -10,7 +10,7 @@ from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.returns.diagnostic import Refused
 from docgen.returns.running import meeting_on, read_time, read_words, run_event
-from docgen.returns.table import Row, read_table
+from docgen.returns.table import TableRow, read_table
 from tests.smallclub import write
 
 DAY = date(2030, 3, 1)
@@ -150,7 +150,7 @@ def test_the_round_of_the_day(folder: Folder) -> None:
 HEADS = "engine, date, ran, meeting, ..."
 
 
-def rows(folder: Folder, text: str | bytes, **facts: str) -> tuple[list[Row], list[str]]:
+def rows(folder: Folder, text: str | bytes, **facts: str) -> tuple[list[TableRow], list[str]]:
     data = text.encode() if isinstance(text, str) else text
     found, problems = read_table("day.csv", data, folder, DAY, facts)
     return found, [f"{p.line}:{p.col} {p.name}: {p.message} [{p.hint}]" for p in problems]

@@ -11,7 +11,7 @@ from docgen.job.issue import frozen
 from docgen.returns.apart import Paper
 from docgen.returns.diagnostic import Refused
 from docgen.returns.form import Form, read_form
-from docgen.returns.identity import Sheet, sheet_numbered, sheet_of, typed_number
+from docgen.returns.identity import IssuedSheet, sheet_numbered, sheet_of, typed_number
 from docgen.returns.layout import field_names
 from tests.returns.conftest import GOOD, NUMBER, Club, club_at
 from tests.returns.papers import form_of
@@ -158,4 +158,4 @@ def test_a_frozen_job_that_was_edited(tmp_path: Path) -> None:
         f"issued-changed: engines/7A/issued/{path.name} is not as it was when 7A-ROT-03-001-S1-I was printed\n"
         "  to mend: restore that file: the sheet is judged by what it says"
     )
-    assert isinstance(club.sheet, Sheet)
+    assert isinstance(club.sheet, IssuedSheet)

@@ -17,7 +17,7 @@ from docgen.job.marks import ApplyMark, SettingMark
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
 from docgen.returns import measurements
-from docgen.returns.answers import Gathered
+from docgen.returns.answers import FormReading
 from docgen.returns.reading import sizes
 from docgen.sheets.entries import keyed
 from docgen.trade.quantity import parse_band
@@ -76,7 +76,7 @@ def test_a_shim_that_the_clearance_does_not_ask_for_is_noted(tmp_path: Path, lef
     answers = {key: "2.50" if mark.when == "found" else left for mark, key in keys
                if isinstance(mark, SettingMark) and mark.setting == "inlet-shim-thickness"}  # fmt: skip
     first = next(key for mark, key in keys if getattr(mark, "limit", "") == "inlet-clearance")
-    on = Gathered(sheet, {**answers, first: "0.22", "findings": "Inlet valve out of its clearance, shim changed."})
+    on = FormReading(sheet, {**answers, first: "0.22", "findings": "Inlet valve out of its clearance, shim changed."})
     measurements.settings(on)
     measurements.readings(on)
     sizes(on)

@@ -16,7 +16,7 @@ from docgen.job import marks as m
 from docgen.job.issue import issue, number_of
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
-from docgen.returns.identity import Sheet, sheet_numbered
+from docgen.returns.identity import IssuedSheet, sheet_numbered
 from docgen.returns.layout import sections
 from docgen.sheets.entries import keyed
 from docgen.trade.quantity import Band
@@ -44,7 +44,7 @@ class Printed:
         number = number_of(self.job)
         return SheetNumber(number.engine, number.code, number.revision, number.print, SIGNOFF)
 
-    def sheet_in(self, folder: Folder) -> Sheet:
+    def sheet_in(self, folder: Folder) -> IssuedSheet:
         """The sign-off sheet, against the record as it is there."""
         return sheet_numbered(self.number, folder)
 

@@ -23,7 +23,7 @@ class Answers(Protocol):
     def tick(self, at: str, /) -> bool: ...
 
 
-class Row(NamedTuple):
+class MarkRow(NamedTuple):
     """The row of a mark that has a table of its own kind on the signed sheet, and is kept as it is written there.
 
     table : the table, and the group of the event that keeps its rows      share : width of what the row tells
@@ -41,7 +41,7 @@ class Box:
     """A box to write into.
 
     kept : what the event calls the answer, in the entry of its row
-    head, share : of its column, where its mark has a :class:`Row`: the word over it, and its width
+    head, share : of its column, where its mark has a :class:`MarkRow`: the word over it, and its width
     """
 
     ticked = False

@@ -10,7 +10,7 @@ from pydantic import Field
 from docgen.club.frozen import QuantityText
 from docgen.club.schema.base import Count, Flag, Name, Names, Strict, Time, spread
 from docgen.club.schema.prose import Line, Prose
-from docgen.club.verbs.boxes import Box, Row, Tick
+from docgen.club.verbs.boxes import Box, MarkRow, Tick
 from docgen.club.verbs.mark import AnyMark, Reading
 from docgen.club.verbs.verb import Verb
 from docgen.club.words import Words, message
@@ -53,7 +53,7 @@ class HoldMark(AnyMark):
     key: str
     why: Line
 
-    row: ClassVar = Row(
+    row: ClassVar = MarkRow(
         "holds", message("Hold points"), message("Why it holds"), 70,
         message("A second person, or who works alone looks again later and gives the time."),
     )  # fmt: skip
@@ -80,7 +80,7 @@ class WaitMark(AnyMark):
     time: QuantityText
     why: Line = ""
 
-    row: ClassVar = Row("waits", message("Waiting times"), message("Wait"), 82)
+    row: ClassVar = MarkRow("waits", message("Waiting times"), message("Wait"), 82)
     start_box: ClassVar = Box("start", "start", message("Start"), 45)
     finish_box: ClassVar = Box("finish", "finish", message("Finished"), 45)
 

@@ -1,11 +1,11 @@
 """A row of the bench leaf sends the eye to something and does not say what is good."""
 
 from docgen.proof.case import Findings
-from docgen.proof.texts import Row
+from docgen.proof.texts import TextRow
 from docgen.proof.words import english, stems
 
 
-def on_row(row: Row) -> Findings:
+def on_row(row: TextRow) -> Findings:
     """One finding a row, for the first look of which no word of what is good stands in it."""
     for _, step in row.steps:
         accept = english(step.look.accept) if step.look else ""

@@ -1,12 +1,12 @@
 """A row of the bench leaf does not say that its fasteners are started by hand, all of them, before any is tightened."""
 
 from docgen.proof.case import Findings
-from docgen.proof.texts import Row
+from docgen.proof.texts import TextRow
 
 BY_HAND = frozenset({"hand", "finger", "start"})
 
 
-def on_row(row: Row) -> Findings:
+def on_row(row: TextRow) -> Findings:
     """One finding a row."""
     started = [name for _, step in row.steps for name in step.starts]
     if started and not BY_HAND & row.stems:

@@ -1,7 +1,7 @@
 """A row of the bench leaf does not name the grease, oil, locker or other film that its steps put on."""
 
 from docgen.proof.case import Findings
-from docgen.proof.texts import Row
+from docgen.proof.texts import TextRow
 from docgen.proof.words import english, stems
 
 SAID = {"threadlocker": "locker", "chain-lubricant": "lube lubricant", "paint": "paint mark", "consumable": "",
@@ -9,7 +9,7 @@ SAID = {"threadlocker": "locker", "chain-lubricant": "lube lubricant", "paint": 
 """What a mechanic calls a material of each kind, beside the kind itself and its name."""
 
 
-def on_row(row: Row) -> Findings:
+def on_row(row: TextRow) -> Findings:
     """One finding a row, for the first material that it does not name."""
     register = row.case.club.value.materials
     for material in dict.fromkeys(name for _, step in row.steps for name in step.applies):

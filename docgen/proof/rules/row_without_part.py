@@ -1,13 +1,13 @@
 """A row of the bench leaf does not name a part that its steps take off, put on or renew."""
 
 from docgen.proof.case import Case, Findings
-from docgen.proof.texts import Row
+from docgen.proof.texts import TextRow
 from docgen.proof.words import english, stems
 
 VERBS = {"removes": "takes off", "fits": "puts on", "renews": "renews"}
 
 
-def on_row(row: Row) -> Findings:
+def on_row(row: TextRow) -> Findings:
     """One finding a row, for the first part that it does not name; what comes along with another needs no name."""
     met = [(verb, name.partition("/")[0]) for _, step in row.steps for verb in VERBS for name in getattr(step, verb)]
     items = dict.fromkeys(item for _, item in met)

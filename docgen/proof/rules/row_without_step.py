@@ -1,11 +1,11 @@
 """A step is gathered into a row of the bench leaf that has no word of it: whoever works from the leaf forgets it."""
 
 from docgen.proof.case import Findings
-from docgen.proof.texts import Row
+from docgen.proof.texts import TextRow
 from docgen.proof.words import english, stems
 
 
-def on_row(row: Row) -> Findings:
+def on_row(row: TextRow) -> Findings:
     """One finding at each such step."""
     for index, step in row.steps:
         text = english(step.do)
