@@ -38,7 +38,10 @@ class Blocks:
         wanted = [at for at, key in enumerate(keys) if key not in self._kept]
         found = lay_out(wanted) if wanted else {}
         for at in wanted:
-            self._new[keys[at]] = [_at_origin(box) for box in found.get(at, ())]
+            for box in found.get(at, ()):
+                box.translate(-box.position_x, -box.position_y)
+                _rounded(box)
+            self._new[keys[at]] = found.get(at, ())
         return [_copied(box) for key in keys for box in self._new.get(key) or self._known(key)]
 
     def _known(self, key: Key) -> Sequence[Any]:
@@ -78,12 +81,6 @@ def keys_of(page: Element, blocks: Sequence[Element], follows: Key, css: str, as
 
 def _told(element: Element) -> Key:
     return (element.tag, *sorted(element.attrib.items()))
-
-
-def _at_origin(box: Any) -> Any:
-    box.translate(-box.position_x, -box.position_y)
-    _rounded(box)
-    return box
 
 
 def _rounded(box: Any) -> None:

@@ -19,6 +19,7 @@ from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.qr import codes_drawing
 from docgen.press.render import laid_out, listening
 from docgen.sheets.binder import Where
+from docgen.sheets.page import Place
 
 ATTEMPTS = 5
 """How often the contents may be laid out until the pages that they name are the pages that they are on."""
@@ -62,28 +63,23 @@ def bind(sections: Sequence[Section], contents: Contents, blank: Blank) -> Press
     with listening():
         laid = _all_laid(sections)
         first, front = _front(laid, contents)
-        pages: list[Any] = []
-        codes: list[Any] = []
-        labels: list[pydyf.Dictionary] = []
+        faces: list[tuple[Any, Sequence[tuple[str, Place]], str]] = []
         for section, document in zip((first, *sections), (front, *laid), strict=True):
-            _marked(document, section.title, len(pages) + 1)
+            _marked(document, section.title, len(faces) + 1)
             for number, page in enumerate(document.pages, 1):
-                pages.append(page)
-                codes.append(numbers.codes(number) if (numbers := section.order.numbers) else ())
-                labels.append(pydyf.Dictionary({"P": pydyf.String(f"{section.label}{number}")}))
+                codes = numbers.codes(number) if (numbers := section.order.numbers) else ()
+                faces.append((page, codes, f"{section.label}{number}"))
             if len(document.pages) % 2:
-                pages += laid_out(blank(sizes_of(document)[-1])).pages
-                codes.append(())
-                labels.append(pydyf.Dictionary({"P": pydyf.String("–")}))
+                faces += ((page, (), "–") for page in laid_out(blank(sizes_of(document)[-1])).pages)
         attachments = tuple(
             replace(one, name=f"{section.label.strip('-').lower()}-{one.name}")
             for section in sections
             for one in section.order.attachments
         )
-        whole, order = front.copy(pages), replace(first.order, attachments=attachments)
+        whole, order = front.copy([page for page, *_ in faces]), replace(first.order, attachments=attachments)
         pdf, told = drawn(whole, order)
-        _for_the_printer(pdf, labels)
-        for reference, each in zip(pdf.page_references, codes, strict=True):
+        _for_the_printer(pdf, [label for *_, label in faces])
+        for reference, (_, each, _) in zip(pdf.page_references, faces, strict=True):
             if each:
                 resolve(pdf, resolve(pdf, reference)["Contents"]).stream.append(codes_drawing(each))
         made = form_of(whole, pdf, told, order).filled(order)
@@ -141,9 +137,10 @@ def _marked(document: Document, title: str, number: int) -> None:
             page.anchors[f"page-{number}"] = (0, 0, page.width, page.height)
 
 
-def _for_the_printer(pdf: pydyf.PDF, labels: Sequence[pydyf.Dictionary]) -> None:
+def _for_the_printer(pdf: pydyf.PDF, labels: Sequence[str]) -> None:
     """Page labels (ISO 32000-1, 12.4.2); both sides, and each page on paper of its own size (12.2)."""
-    numbers = pydyf.Array(item for at, label in enumerate(labels) for item in (at, label))
+    told = (pydyf.Dictionary({"P": pydyf.String(label)}) for label in labels)
+    numbers = pydyf.Array(item for pair in enumerate(told) for item in pair)
     pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": numbers})
     wishes = pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary())
     wishes |= {"Duplex": "/DuplexFlipLongEdge", "PickTrayByPDFSize": "true"}

@@ -38,15 +38,12 @@ class Journal:
         self._known: dict[str, _Entry] = {}
         self._lines = 0
         with contextlib.suppress(OSError):
-            self._read(bounded(self._place, MOST).splitlines())
-
-    def _read(self, lines: Iterable[bytes]) -> None:
-        for line in lines:
-            self._lines += 1
-            with contextlib.suppress(ValueError):
-                match json.loads(line):
-                    case [str(name), str(order), str(held), int(pages), str(source)]:
-                        self._known[name] = (order, held, pages, source)
+            for line in bounded(self._place, MOST).splitlines():
+                self._lines += 1
+                with contextlib.suppress(ValueError):
+                    match json.loads(line):
+                        case [str(name), str(order), str(held), int(pages), str(source)]:
+                            self._known[name] = (order, held, pages, source)
 
     def pages(self, path: Path, order: str, source: str) -> int | None:
         """How many pages lie at `path`, when they are those of this order; None when it must be pressed.

@@ -97,13 +97,15 @@ def board_page(found: Board, club: Club, paper: Paper | None = None) -> Page:
     w = Words.speaking(club.language)
     sizes = Sizes((paper or PAPERS[club.paper]).across, scale_for(club.bench_distance))
     blocks = [_block(one, found, sizes, w) for one in found.engines]
+    nameless = {code for one in found.engines for code in one.unrecorded}  # said in words below all
+    legend = "; ".join(f"{code}{HARD}{title}" for code, title in found.titles.items() if code in nameless)
     title, day_of = f"{w('Due board')} · {club.club}", found.on.isoformat()
     return page_of(
         "board", w, f"{title}, {day_of}", f"BOARD-{day_of}", subject=f"{w('Due board')} {day_of}", club=club,
         paper=sizes.paper, scale=sizes.scale, sizes=sizes, edge=EDGE, gap=GAP, title=title, foot=_foot(w),
         foot_height=round(EDGE + 2.0 + 1.2 * sizes.scale.small * sizes.foot_lines(w), 2), blocks=blocks,
         as_of=w("as of {day}", day=day(found.on, w)), strip=() if _on_one_page(blocks, sizes, w) else blocks,
-        rounds=[(n, one.round, day(one.date, w)) for n, one in enumerate(found.rounds, 1)], legend=_legend(found, w),
+        rounds=[(n, one.round, day(one.date, w)) for n, one in enumerate(found.rounds, 1)], legend=legend,
         key=used_bar(0.45, (0.6, 0.75, 0.9), 26.0, sizes.high, w(_KEY)),
     )  # fmt: skip
 
@@ -152,12 +154,6 @@ def _of(bar: Bar, pattern: str, w: Words) -> str:
     allowed = f"{Decimal(round(bar.scale.allowed * 10)) / 10:f}".removesuffix(".0")
     said = f"{used:.1f}" if bar.scale.unit == "hours" else str(int(used))
     return pattern.format(used=w.number(said), allowed=w.number(allowed)).replace(" ", HARD)
-
-
-def _legend(found: Board, w: Words) -> str:
-    """The codes that stand without a name on the board, in words."""
-    shown = {code for one in found.engines for code in one.unrecorded}
-    return "; ".join(f"{code}{HARD}{title}" for code, title in found.titles.items() if code in shown)
 
 
 def _on_one_page(blocks: Sequence[Block], sizes: Sizes, w: Words) -> bool:
