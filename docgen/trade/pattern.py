@@ -13,7 +13,7 @@ from docgen.trade.quantity import Band
 
 
 @dataclass(frozen=True)
-class Place:
+class Screw:
     """One screw of a pattern.
 
     member : its number as the part is drawn, from 1
@@ -27,7 +27,7 @@ class Place:
     y: float
 
 
-def circle(n: int) -> tuple[Place, ...]:
+def circle(n: int) -> tuple[Screw, ...]:
     """Return n screws on a circle, numbered clockwise from the top, tightened across.
 
     Each screw, then the ones that share the circle evenly with it: the one opposite for an even number, the two at a
@@ -46,7 +46,7 @@ def circle(n: int) -> tuple[Place, ...]:
     return _places(spots, [member - 1 for member in order])
 
 
-def row(n: int) -> tuple[Place, ...]:
+def row(n: int) -> tuple[Screw, ...]:
     """Return n screws in a row, numbered from the left, tightened from the middle outwards by turns.
 
     n : 1 to 48
@@ -60,7 +60,7 @@ def row(n: int) -> tuple[Place, ...]:
     return _places(spots, _outwards(spots))
 
 
-def rectangle(columns: int, rows: int, *, frame: bool = False) -> tuple[Place, ...]:
+def rectangle(columns: int, rows: int, *, frame: bool = False) -> tuple[Screw, ...]:
     """Return screws on a rectangle, numbered line by line from the upper left, tightened from the middle outwards.
 
     Of several that stand equally far out, the one farthest from the last comes next, so that it goes across.
@@ -85,7 +85,7 @@ def rectangle(columns: int, rows: int, *, frame: bool = False) -> tuple[Place, .
     return _places(spots, _outwards(spots))
 
 
-def in_turn(places: Sequence[Place]) -> tuple[Place, ...]:
+def in_turn(places: Sequence[Screw]) -> tuple[Screw, ...]:
     """Return the places in the order of tightening.
 
     Errors: none. Source: that of the pattern.
@@ -152,9 +152,9 @@ def _outwards(spots: Sequence[tuple[float, float]]) -> list[int]:
     return order
 
 
-def _places(spots: Sequence[tuple[float, float]], order: Sequence[int]) -> tuple[Place, ...]:
+def _places(spots: Sequence[tuple[float, float]], order: Sequence[int]) -> tuple[Screw, ...]:
     turns = {index: turn for turn, index in enumerate(order, start=1)}
-    return tuple(Place(k + 1, turns[k], x, y) for k, (x, y) in enumerate(spots))
+    return tuple(Screw(k + 1, turns[k], x, y) for k, (x, y) in enumerate(spots))
 
 
 def _spread(k: int, n: int) -> float:

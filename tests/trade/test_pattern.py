@@ -10,12 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.trade.errors import TradeError
-from docgen.trade.pattern import Place, circle, in_turn, rectangle, row, stages
+from docgen.trade.pattern import Screw, circle, in_turn, rectangle, row, stages
 from docgen.trade.plug import plug
 from docgen.trade.quantity import parse_band
 
 
-def order(places: tuple[Place, ...]) -> list[int]:
+def order(places: tuple[Screw, ...]) -> list[int]:
     return [place.member for place in in_turn(places)]
 
 

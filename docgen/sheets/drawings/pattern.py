@@ -9,7 +9,7 @@ from docgen.club.words import Words
 from docgen.job.wording import IN_ENGLISH
 from docgen.sheets.drawings.canvas import PAPER, THIN, TINT, Canvas, Point
 from docgen.sheets.drawings.profiles import length
-from docgen.trade.pattern import Place, circle, rectangle, row
+from docgen.trade.pattern import Screw, circle, rectangle, row
 
 WIDTH, HEIGHT = 52.0, 30.0
 """Of the drawing, mm."""
@@ -17,7 +17,7 @@ _LEAST, _MOST = 3, 16
 _ROUND, _OBLONG = {"outer": "1 mm"}, {"length": "3 mm", "width": "2 mm"}
 
 
-def places(pattern: str, count: int) -> tuple[Place, ...]:
+def places(pattern: str, count: int) -> tuple[Screw, ...]:
     """Where the heads of a model's pattern stand; nothing when the count does not make one.
 
     pattern : circle, rectangle (two rows; a frame of three by three for eight would need to be stated) or row
