@@ -36,8 +36,8 @@ from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
 from docgen.trade.quantity import parse_quantity
+from docgen.visit.grouping import visit
 from docgen.visit.job import in_one_visit, visit_job
-from docgen.visit.together import visit
 
 ROOT = Path(__file__).resolve().parents[1]
 ON = date(2027, 2, 20)

@@ -9,14 +9,14 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from docgen.club import beside, fit, read, readlog, translation, yamltext
+from docgen.club import fit, read, readlog, sidefiles, translation, yamltext
 from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
 from docgen.club.yamlbytes import Source
 from docgen.club.yamldoc import Data, Document
 from docgen.club.yamlevents import Builder
-from docgen.returns.apart import Reader
+from docgen.returns.sandbox import Reader
 from docgen.share.founding import shipped_folder
 
 Parsed = tuple[Builder | None, list[yamltext.Fault]]
@@ -90,6 +90,6 @@ def remember() -> None:
     """From now on, in this process."""
     Reader._start, Reader.__exit__ = begun, ended  # type: ignore[method-assign]
     yamltext._parse = parse
-    for module in (beside, read, readlog):
+    for module in (sidefiles, read, readlog):
         module.fit = fitted  # type: ignore[attr-defined]
     translation._turned = turned

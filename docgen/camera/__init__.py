@@ -1,6 +1,6 @@
 """Photographs and scans of signed sheets: which face each shows, where its boxes are, which of them are ticked.
 
-Needs the extra ``docgen[camera]``. Pictures are files of strangers: what takes them apart (:mod:`docgen.camera.apart`)
+Needs the extra ``docgen[camera]``. Pictures are files of strangers: what takes them apart (:mod:`docgen.camera.worker`)
 runs in a process of its own, so that the commands import none of the libraries for it.
 """
 

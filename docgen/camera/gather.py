@@ -16,9 +16,9 @@ from docgen.job.number import SheetNumber
 from docgen.press.fields import Box, boxes
 from docgen.press.orders import order
 from docgen.press.workers import press_all
-from docgen.returns.apart import Reader
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import IssuedSheet, sheet_numbered, typed_number
+from docgen.returns.sandbox import Reader
 from docgen.sheets.signoff import TOLD, signoff
 
 AGAIN = "take the picture again"
@@ -79,21 +79,21 @@ class Gathered:
 
 def gather(files: Iterable[tuple[Path, bytes]], folder: Folder, reader: Reader, engine: str = "") -> Gathered:
     """Look through files of pictures. Nothing is written. engine: the only one to file for, where one was named."""
-    from docgen.camera import apart
+    from docgen.camera import worker
 
     found: dict[str, Photographed] = {}
     said: list[tuple[Path, Said]] = []
     for path, data in files:
         try:
-            count = reader.ask(apart.pictures_in, data)
+            count = reader.ask(worker.pictures_in, data)
         except Refused as refused:
             said.append((path, refused.said))
             continue
         for at in range(count):
             which = f"picture {at + 1} of the file: " if count > 1 else ""
             try:
-                one, page = _which(reader.ask(apart.glimpse, data, at), folder, found, engine)
-                shown = reader.ask(apart.face_reading, data, at, one.pdf, page)
+                one, page = _which(reader.ask(worker.glimpse, data, at), folder, found, engine)
+                shown = reader.ask(worker.face_reading, data, at, one.pdf, page)
             except Refused as refused:
                 plain = refused.said
                 said.append((path, Said("refused", plain.name, which + plain.message, plain.hint)))

@@ -1,7 +1,7 @@
 """Files with pictures in them, as grey pictures: JPEG, PNG, WebP, HEIC, TIFF of several pages, scans as PDF.
 
 Nothing in a file is believed: its kind is told by its first bytes, its size is read before it is unpacked, and what is
-read at all is limited. Called in a process of its own (:mod:`docgen.camera.apart`).
+read at all is limited. Called in a process of its own (:mod:`docgen.camera.worker`).
 """
 
 from __future__ import annotations
@@ -18,8 +18,8 @@ import pypdfium2
 from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
 from docgen.camera.arrays import Grey
-from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.diagnostic import Refused
+from docgen.returns.sandbox import PICTURE_BYTES
 
 MAX_BYTES = PICTURE_BYTES
 MAX_DOTS = 80_000_000

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from docgen.club.beside import GLOSSARY
 from docgen.club.content import version_file
 from docgen.club.files import read_bytes
 from docgen.club.folder import ORIGINS, Folder
 from docgen.club.problem import counted, did_you_mean
 from docgen.club.read import read_club
 from docgen.club.schema.base import Length, Text, Time
-from docgen.club.schema.beside import Glossary
 from docgen.club.schema.club import ClubLanguage, Paper
+from docgen.club.schema.sidefiles import Glossary
+from docgen.club.sidefiles import GLOSSARY
 from docgen.club.yamldoc import Data
 from docgen.desk.asking import Asks, Unwritten, answer
 from docgen.desk.beginning import Typed, filled, fits, refuse_existing, write_new

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
-from docgen.club.beside import read_stock
 from docgen.club.folder import Folder
 from docgen.club.placement import lay
 from docgen.club.problem import counted, listing
+from docgen.club.sidefiles import read_stock
 from docgen.club.store import StoreError
 from docgen.club.words import Words
 from docgen.desk.choosing import Unprinted

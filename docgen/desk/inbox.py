@@ -11,10 +11,10 @@ from docgen.camera.shot import ENDINGS, lacking
 from docgen.club.folder import Folder
 from docgen.desk.system import given_file
 from docgen.job.number import SIGNOFF
-from docgen.returns.apart import Paper, Reader
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.form import MAX_BYTES
 from docgen.returns.identity import IssuedSheet, sheet_of
+from docgen.returns.sandbox import Paper, Reader
 from docgen.returns.writing import read_date
 
 _NO_SHEETS = frozenset({"not-a-sign-off", "not-our-sheet", "nothing-filled-in"})

@@ -24,8 +24,8 @@ from docgen.job.prints import prints
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list
 from docgen.press.described import MOST, Described
-from docgen.returns.apart import Reader
 from docgen.returns.diagnostic import Refused
+from docgen.returns.sandbox import Reader
 from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed, index_page
 from docgen.visit.job import again
 

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from docgen.club.beside import read_stock
 from docgen.club.folder import Faulty, Folder, Read
 from docgen.club.problem import listing
-from docgen.club.schema.beside import Stock
+from docgen.club.schema.sidefiles import Stock
+from docgen.club.sidefiles import read_stock
 from docgen.desk.choosing import Unclear, Unprinted, jobs_named
 from docgen.desk.mat import flat, mat_wish
 from docgen.desk.pages import Wish, wish
@@ -24,8 +24,8 @@ from docgen.job.resolve import figures_of, resolve
 from docgen.plan.kit import Kit, kit_of, without_price
 from docgen.plan.laydown import laydown_of, without_size
 from docgen.sheets.kitlist import kit_list
+from docgen.visit.grouping import Visit, visit
 from docgen.visit.job import CODE, in_one_visit, sheets
-from docgen.visit.together import Visit, visit
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,9 @@ from datetime import date
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
-from docgen.club.beside import read_label_sheets
 from docgen.club.folder import Faulty, Folder
 from docgen.club.problem import Problem, counted
+from docgen.club.sidefiles import read_label_sheets
 from docgen.club.words import Words
 from docgen.desk.choosing import Unclear, engines_named, known
 from docgen.desk.mat import laid_down

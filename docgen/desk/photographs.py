@@ -16,11 +16,11 @@ from docgen.desk.inbox import is_picture
 from docgen.desk.settling import Clerk, Settled
 from docgen.desk.system import given_file
 from docgen.desk.walking import KEPT, WORDS, Stopped, ask, file_typed
-from docgen.returns.apart import PICTURE_BYTES, Reader
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.prompts import prompts
 from docgen.returns.refiling import filed_as
 from docgen.returns.report import said_lines
+from docgen.returns.sandbox import PICTURE_BYTES, Reader
 from docgen.returns.walk import Walk, draft_path, load_draft
 
 _NO_SHEET = frozenset({"no-code", "not-our-sheet", "not-a-sign-off"})

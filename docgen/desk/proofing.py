@@ -7,12 +7,12 @@ from collections.abc import Sequence as Several
 from dataclasses import dataclass
 from datetime import date
 
-from docgen.club.beside import read_glossary
 from docgen.club.content import content_digest
 from docgen.club.fitting import NOT_FITTING, not_fitting
 from docgen.club.folder import EngineRecord, Faulty, Folder, Read
 from docgen.club.problem import Problem
 from docgen.club.schema.procedure import Procedure, Sequence
+from docgen.club.sidefiles import read_glossary
 from docgen.club.store import replace
 from docgen.club.uses import applies
 from docgen.desk.choosing import engines_named, fitting, jobs_named

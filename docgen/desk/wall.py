@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
-from docgen.club.beside import GLOSSARY, read_glossary
 from docgen.club.folder import Faulty, Folder, Read
 from docgen.club.problem import listing
 from docgen.club.schema.procedure import Procedure
+from docgen.club.sidefiles import GLOSSARY, read_glossary
 from docgen.club.store import replace
 from docgen.desk.choosing import Unclear, Unprinted, engines_named, fitting, jobs_named, known, sound
 from docgen.desk.pages import Laid, Wish, wish, with_place

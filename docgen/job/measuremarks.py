@@ -12,7 +12,7 @@ from docgen.job import wording
 from docgen.job.figures import Figures
 from docgen.job.marks import ChosenBy, ReadingMark, SettingMark, key
 from docgen.job.readings import accepted, allowance
-from docgen.trade.chosen import Thicker, aim
+from docgen.trade.sizing import Thicker, aim
 
 
 def settings_of(step: Step, figures: Figures) -> Iterator[SettingMark]:

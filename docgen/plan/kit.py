@@ -8,11 +8,11 @@ from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 
-from docgen.club.beside import STOCK, article
 from docgen.club.folder import Folder, Read
 from docgen.club.problem import Problem
-from docgen.club.schema.beside import Held, Stock
 from docgen.club.schema.club import Club, Material
+from docgen.club.schema.sidefiles import Held, Stock
+from docgen.club.sidefiles import STOCK, article
 from docgen.club.words import Words
 from docgen.job import wording
 from docgen.job.job import Job

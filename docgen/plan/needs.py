@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from docgen.club.beside import article
+from docgen.club.sidefiles import article
 from docgen.job.job import Job, SpareLine
 from docgen.job.marks import ApplyMark
 from docgen.trade.quantity import Quantity

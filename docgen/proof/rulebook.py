@@ -16,7 +16,7 @@ from itertools import chain
 from typing import Any, Literal
 
 from docgen.club.bench.faults import FaultRule
-from docgen.club.bench.wrong import FAULTS
+from docgen.club.bench.mistakes import FAULTS
 from docgen.club.problem import Level
 from docgen.club.schema.procedure import VERBS
 from docgen.proof import rules

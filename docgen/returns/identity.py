@@ -12,9 +12,9 @@ from docgen.job.issue import number_of, stem, thawed
 from docgen.job.job import Job
 from docgen.job.number import LEAF, READING, SIGNOFF, UNNAMED, NumberError, SheetNumber, parse_number
 from docgen.job.prints import Print, numbered, prints
-from docgen.returns.apart import Paper
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.layout import field_names
+from docgen.returns.sandbox import Paper
 from docgen.trade.checkchar import check_character
 
 _FORMER = {"C": "a bench checklist", "B": "a short card"}

@@ -21,10 +21,10 @@ from docgen.returns.identity import IssuedSheet
 from docgen.returns.measurements import Judged
 from docgen.returns.refiling import record_before
 from docgen.sheets.entries import keyed
-from docgen.trade.chosen import choose
 from docgen.trade.errors import TradeError
 from docgen.trade.limits import Verdict
 from docgen.trade.quantity import QuantityError, parse_quantity
+from docgen.trade.sizing import choose
 
 
 @dataclass(frozen=True)

@@ -18,9 +18,9 @@ from docgen.club.schema.event import ComponentMoved, Service
 from docgen.job import wording
 from docgen.job.issue import thawed
 from docgen.job.prints import Print, changed, doubled, history_problems, prints
-from docgen.returns.apart import PICTURE_BYTES
 from docgen.returns.branches import doubled_problems
 from docgen.returns.filing import sheet_key
+from docgen.returns.sandbox import PICTURE_BYTES
 
 _HEAD = re.compile(r"^ *log_head: ['\"]?([0-9a-f+]+)['\"]?$", re.MULTILINE)
 """Where a frozen job says how its engine's log ended."""

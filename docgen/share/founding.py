@@ -9,12 +9,12 @@ from pathlib import Path
 from docgen.club.files import read_bytes
 from docgen.club.folder import Folder
 from docgen.club.problem import Problem
-from docgen.club.schema.beside import Glossary
 from docgen.club.schema.model import Model
 from docgen.club.schema.origins import Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.schema.published import editor_line
 from docgen.club.schema.refers import references
+from docgen.club.schema.sidefiles import Glossary
 from docgen.club.teaching import TeachingPage
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from docgen.club.schema.beside import Glossary
 from docgen.club.schema.club import Club
+from docgen.club.schema.sidefiles import Glossary
 from docgen.club.words import Words
 from docgen.sheets.figures import capital, day, figure, minutes
 from docgen.sheets.jinja import fill

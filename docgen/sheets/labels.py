@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from importlib.resources import files
 
-from docgen.club.schema.beside import Grid
 from docgen.club.schema.club import Club
+from docgen.club.schema.sidefiles import Grid
 from docgen.club.words import Words
 from docgen.sheets.composition import page_of
 from docgen.sheets.measure import lines_of, longest_word

@@ -15,8 +15,8 @@ from docgen.job.job import Check, Instructions, Job, JobStage, JobStep, Part, Sa
 from docgen.job.provenance import adapted
 from docgen.job.resolve import figures_of, resolved
 from docgen.job.resolve import resolve as resolved_alone
+from docgen.visit.grouping import Visit, visit
 from docgen.visit.pieces import total
-from docgen.visit.together import Visit, visit
 
 CLAUSE = re.compile(r"[.,;](?:\s+|$)")
 NAME, CODE = "visit", "VIS"
@@ -28,7 +28,7 @@ CHECKS = 3
 def visit_job(
     folder: Folder, record: EngineRecord, found: Visit, on: date, *, why_due: str = "", unproofed: int = 0
 ) -> Job:
-    """The job of a visit whose jobs were joined (:func:`docgen.visit.together.visit`)."""
+    """The job of a visit whose jobs were joined (:func:`docgen.visit.grouping.visit`)."""
     figures = figures_of(folder, record, on)
     jobs = [read.value for read in found.jobs]
     job = resolved(record, figures, _whole(jobs, found, figures), found.steps, found.messages, on, why_due)

@@ -12,8 +12,8 @@ from docgen.desk.entry import Entry
 from docgen.desk.filing import Paper
 from docgen.job.issue import issue, number_of
 from docgen.job.resolve import resolve
-from docgen.returns.apart import Reader
 from docgen.returns.identity import sheet_numbered
+from docgen.returns.sandbox import Reader
 from tests.camera.taken import printed, saved, tilted
 from tests.conftest import ROOT
 from tests.returns.conftest import Club

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from docgen.returns.apart import Reader
 from docgen.returns.identity import IssuedSheet
+from docgen.returns.sandbox import Reader
 from tests.camera.taken import Printed, printed
 from tests.returns.conftest import Club, club_at
 

@@ -13,7 +13,7 @@ from PIL import Image
 
 from docgen.camera.gather import Gathered, gather
 from docgen.club.log import SHORT
-from docgen.returns.apart import Reader
+from docgen.returns.sandbox import Reader
 from docgen.trade.checkchar import check_character
 from tests.camera.taken import DOTS, Printed, saved, tilted
 from tests.returns.conftest import NUMBER, Club

@@ -18,8 +18,8 @@ from docgen.club.read import read_club
 from docgen.desk.entry import Entry
 from docgen.desk.filing import Paper
 from docgen.desk.server import LOOPBACK, MAX_BODY, Desk
-from docgen.returns.apart import Reader
 from docgen.returns.identity import sheet_numbered, typed_number
+from docgen.returns.sandbox import Reader
 from docgen.returns.verify import verify
 from tests.camera.taken import Printed, saved, tilted
 from tests.returns.conftest import GOOD, NUMBER, TODAY, Club, club_at

@@ -112,7 +112,7 @@ def test_a_break_says_what_is_finished(root: Path) -> None:
 
 def test_a_reader_of_strangers_files_ends_with_its_parent(tmp_path: Path) -> None:
     call = (
-        "import os, time\nfrom docgen.returns.apart import Reader\n"
+        "import os, time\nfrom docgen.returns.sandbox import Reader\n"
         "if __name__ == '__main__':\n"
         "    with Reader() as reader:\n"
         "        try:\n            reader.form(b'x')\n        except Exception:\n            pass\n"

@@ -15,7 +15,7 @@ from jsonschema import Draft7Validator
 from pydantic import TypeAdapter, ValidationError
 
 from docgen.club.read import read_club
-from docgen.club.schema import base, beside, engine, model, procedure
+from docgen.club.schema import base, engine, model, procedure, sidefiles
 from docgen.club.schema.published import KINDS, each_key, json_schema, schema_file, schema_text, sentences
 from tests.club.editor import Core, faults, kind_of
 from tests.club.wrong_files import CASES
@@ -105,7 +105,7 @@ KIND_OF_FIELD: dict[str, tuple[Any, str]] = {
     "code": (procedure.Code, r"[A-Za-z]{2,4}"),
     "drive": (model.Drive, r"(hex|hex-socket|square|plug|cross|hexalobular|slot|hand)( [0-9]{1,3}(\.5)?)?( mm)?"),
     "thread": (model.Thread, r"M[0-9]{1,2}x?(1|1\.25)?( left)?"),
-    "held": (beside.Held, r"-?[0-9]{1,3}(\.5)?( g| ml| pieces)?"),
+    "held": (sidefiles.Held, r"-?[0-9]{1,3}(\.5)?( g| ml| pieces)?"),
     "shape": (model.ShapeKind, r"washer|nut|block|brick"),
 }
 ONLY_THE_READER = {"day": "an impossible day", "quantity": "less than nothing", "time": "less than nothing",

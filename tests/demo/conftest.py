@@ -25,8 +25,8 @@ from docgen.sheets.leaf import leaf
 from docgen.sheets.page import Page
 from docgen.sheets.reading import reading
 from docgen.sheets.signoff import signoff
+from docgen.visit.grouping import visit
 from docgen.visit.job import in_one_visit, visit_job
-from docgen.visit.together import visit
 from tests.demo.said import said
 from tests.shares import WHOLE
 

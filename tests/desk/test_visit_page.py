@@ -22,8 +22,8 @@ from docgen.club.store import StoreError
 from docgen.desk import filing
 from docgen.desk.entry import Entry
 from docgen.desk.filing import Paper
-from docgen.returns.apart import Reader
 from docgen.returns.filing import Filed
+from docgen.returns.sandbox import Reader
 from docgen.returns.verify import verify
 from tests.camera.taken import printed as drawn
 from tests.camera.taken import saved, tilted

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from docgen.returns.apart import Reader
 from docgen.returns.diagnostic import Refused
+from docgen.returns.sandbox import Reader
 from tests.fuzz.found import BREAKS_QPDF, FOUND
 from tests.fuzz.targets import TARGETS
 from tests.returns.papers import saved

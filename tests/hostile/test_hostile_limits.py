@@ -14,7 +14,7 @@ PAGE = (ROOT / "docs" / "security.md").read_text("utf-8")
 READERS = (
     *("docgen.club.yamlbytes", "docgen.club.yamltext", "docgen.club.yamlevents", "docgen.club.yamlscalar"),
     *("docgen.club.yamlsyntax", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
-    *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.apart", "docgen.returns.table"),
+    *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.sandbox", "docgen.returns.table"),
     *("docgen.returns.allowlist", "docgen.press.page", "docgen.press.described", "docgen.club.placement"),
     *("docgen.desk.opening", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._stamps"),
     *("docgen.camera.pictures", "docgen.camera.codes", "docgen.desk.server"),

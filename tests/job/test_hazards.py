@@ -13,8 +13,8 @@ from docgen.club.yamldoc import Document
 from docgen.job.expand import Placed
 from docgen.job.hazards import Spot, placed, untold
 from docgen.job.resolve import resolve
+from docgen.visit.grouping import visit
 from docgen.visit.job import in_one_visit, visit_job
-from docgen.visit.together import visit
 
 ROOT = Path(__file__).resolve().parents[2]
 DOCUMENT = Document("made.yaml", "", {}, {}, {})

@@ -10,7 +10,7 @@ from math import ceil
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.club.schema.beside import Stock
+from docgen.club.schema.sidefiles import Stock
 from docgen.job.job import Job
 from docgen.plan.kit import Kit, kit_of
 from docgen.trade.quantity import Quantity

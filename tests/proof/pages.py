@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from docgen.club.beside import read_glossary
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
+from docgen.club.sidefiles import read_glossary
 from docgen.proof import Seen, proof_all, proof_job
 from docgen.proof.releases import read_released
 

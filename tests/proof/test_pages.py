@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.club.bench.wrong import FAULTS
+from docgen.club.bench.mistakes import FAULTS
 from docgen.club.schema.procedure import VERBS
 from docgen.proof import rules
 from docgen.proof.rulebook import rulebook

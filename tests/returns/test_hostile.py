@@ -13,9 +13,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
-from docgen.returns.apart import Paper, Reader
 from docgen.returns.diagnostic import Refused
 from docgen.returns.form import MAX_BYTES, MAX_FIELDS, MAX_VALUE, Form, read_form
+from docgen.returns.sandbox import Paper, Reader
 from tests.returns.conftest import GOOD, Club
 from tests.returns.papers import form_of, kinds, saved, with_fields
 

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from docgen.job.issue import frozen
-from docgen.returns.apart import Paper
 from docgen.returns.diagnostic import Refused
 from docgen.returns.form import Form, read_form
 from docgen.returns.identity import IssuedSheet, sheet_numbered, sheet_of, typed_number
 from docgen.returns.layout import field_names
+from docgen.returns.sandbox import Paper
 from tests.returns.conftest import GOOD, NUMBER, Club, club_at
 from tests.returns.papers import form_of
 

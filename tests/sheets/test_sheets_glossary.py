@@ -8,8 +8,8 @@ import pymupdf
 from click.testing import CliRunner, Result
 
 from docgen.cli.frame import docgen
-from docgen.club.beside import read_glossary
 from docgen.club.read import read_club
+from docgen.club.sidefiles import read_glossary
 from tests.smallclub import write
 from tools.wordlist import all_words
 

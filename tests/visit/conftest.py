@@ -20,8 +20,8 @@ from docgen.returns.identity import IssuedSheet, sheet_numbered
 from docgen.returns.layout import sections
 from docgen.sheets.entries import keyed
 from docgen.trade.quantity import Band
+from docgen.visit.grouping import Visit, visit
 from docgen.visit.job import visit_job
-from docgen.visit.together import Visit, visit
 
 ROOT = Path(__file__).parents[2]
 ON, DONE, TODAY = date(2027, 2, 20), date(2027, 2, 22), date(2027, 2, 25)

@@ -31,8 +31,8 @@ from docgen.sheets.reading import reading
 from docgen.sheets.record_tables import tables
 from docgen.sheets.signoff import signoff
 from docgen.sheets.tables import Told
+from docgen.visit.grouping import Visit, visit
 from docgen.visit.job import in_one_visit, visit_job
-from docgen.visit.together import Visit, visit
 from tests.shares import share
 
 ROOT, ON = Path(__file__).parents[2], date(2027, 2, 20)

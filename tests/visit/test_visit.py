@@ -15,8 +15,8 @@ from docgen.press.workers import press
 from docgen.sheets.leaf import leaf
 from docgen.sheets.signoff import signoff
 from docgen.trade.clock import duration
+from docgen.visit.grouping import visit
 from docgen.visit.job import again, visit_job
-from docgen.visit.together import visit
 from tests.visit.conftest import CODES, NAMES, ON, Printed, jobs
 
 

@@ -14,7 +14,7 @@ from docgen.club.bench.state import Change
 class Fault:
     """One fault, at one place.
 
-    kind           : one of :data:`docgen.club.bench.wrong.FAULTS`, or of a verb's own
+    kind           : one of :data:`docgen.club.bench.mistakes.FAULTS`, or of a verb's own
     step, verb, at : where: the step's index, its verb, the place in the verb's list (or the key below the verb)
     members        : what it is about
     others         : what stands in the way, or is missing

@@ -11,12 +11,12 @@ from importlib.resources import files
 from typing import Any, NamedTuple
 
 from docgen.club.schema.base import Strict
-from docgen.club.schema.beside import Glossary, LabelSheets, Stock
 from docgen.club.schema.club import Club
 from docgen.club.schema.editors import Shape
 from docgen.club.schema.engine import Engine
 from docgen.club.schema.model import Model
 from docgen.club.schema.procedure import VERBS, Procedure, Sequence, Step
+from docgen.club.schema.sidefiles import Glossary, LabelSheets, Stock
 from docgen.club.yamltext import read_yaml
 
 FOLDER = "schemas"

@@ -1,4 +1,4 @@
-"""What is done to a stranger's picture, in a process of its own: see :class:`docgen.returns.apart.Reader`."""
+"""What is done to a stranger's picture, in a process of its own: see :class:`docgen.returns.sandbox.Reader`."""
 
 from __future__ import annotations
 

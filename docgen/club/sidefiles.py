@@ -9,8 +9,8 @@ from docgen.club.files import read_bytes
 from docgen.club.fit import fit
 from docgen.club.folder import Folder, Read, Shape
 from docgen.club.problem import Problem, did_you_mean
-from docgen.club.schema.beside import Glossary, LabelSheets, Stock
 from docgen.club.schema.event import Deviation
+from docgen.club.schema.sidefiles import Glossary, LabelSheets, Stock
 from docgen.club.yamltext import read_yaml
 from docgen.trade.quantity import Quantity
 from docgen.trade.units import find_unit

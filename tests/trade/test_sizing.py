@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.trade.chosen import Thicker, choose
 from docgen.trade.errors import TradeError
 from docgen.trade.quantity import parse_band, parse_quantity
+from docgen.trade.sizing import Thicker, choose
 
 SIZES, STEP, WANTED = parse_band("2.00..3.00 mm"), parse_quantity("0.05 mm"), parse_band("0.10..0.16 mm")
 
