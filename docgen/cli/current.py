@@ -14,7 +14,7 @@ from docgen.cli.frame import Session
 from docgen.club.folder import Faulty, Folder
 from docgen.club.problem import counted
 from docgen.job.number import NumberError, SheetNumber, parse_number
-from docgen.share.currency import Standing, Wall, printed_on
+from docgen.share.currency import SheetStanding, Wall, printed_on
 from docgen.share.differences import difference_lines
 
 MOST_WORDS = 12
@@ -67,7 +67,7 @@ def _job(folder: Folder, number: SheetNumber) -> list[str]:
     return [folder.codes[number.code]] if number.code in folder.codes else []
 
 
-def _list(folder: Folder, found: Sequence[Standing], on: date) -> Iterator[str]:
+def _list(folder: Folder, found: Sequence[SheetStanding], on: date) -> Iterator[str]:
     states: Counter[str] = Counter(one.state for one in found)
     if not found:
         yield "No sheet was printed from this folder yet."
@@ -87,18 +87,18 @@ def _list(folder: Folder, found: Sequence[Standing], on: date) -> Iterator[str]:
         yield f"  docgen print {engine} {jobs}"
 
 
-def _row(folder: Folder, one: Standing) -> str:
+def _row(folder: Folder, one: SheetStanding) -> str:
     return f"{one.number.text:22} {_title(folder, one)}: {_weight(one)}"
 
 
-def _title(folder: Folder, one: Standing) -> str:
+def _title(folder: Folder, one: SheetStanding) -> str:
     if one.job is not None:
         return str(one.job.instructions.title)
     name = folder.codes.get(one.number.code, "")
     return str(folder.procedures[name].value.title) if name else one.number.code
 
 
-def _weight(one: Standing) -> str:
+def _weight(one: SheetStanding) -> str:
     """How grave it is, in one line."""
     if one.state != "changed" or not one.found:
         return one.why
@@ -108,7 +108,7 @@ def _weight(one: Standing) -> str:
     return f"{among}{counted(len(one.found), 'change')}" + ("" if grave else ", no number and no safety matter")
 
 
-def _lines(folder: Folder, one: Standing, on: date) -> Iterator[str]:
+def _lines(folder: Folder, one: SheetStanding, on: date) -> Iterator[str]:
     printed = printed_on(folder.root, one.number)
     head = f"{one.number.text}, {_title(folder, one)}, engine {one.number.engine}"
     head += f", printed {printed}" if printed else ""
@@ -132,7 +132,7 @@ def _lines(folder: Folder, one: Standing, on: date) -> Iterator[str]:
         yield f"  docgen print {one.number.engine} --job {one.number.code}"
 
 
-def _plain(folder: Folder, one: Standing) -> dict[str, object]:
+def _plain(folder: Folder, one: SheetStanding) -> dict[str, object]:
     changes = [{"where": d.where, "before": d.before, "after": d.after, "number": d.number, "safety": d.safety}
                for d in one.found]  # fmt: skip
     return {"number": one.number.text, "engine": one.number.engine, "code": one.number.code,

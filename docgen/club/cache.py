@@ -18,7 +18,7 @@ from docgen.club.yamltext import read_yaml
 
 
 @dataclass
-class Known:
+class RecordCache:
     """Plain data by digest: what a file of earlier readings gave, what this reading used, how much of it was new.
 
     engines : the same for what lies below engines/, where it is kept apart
@@ -27,7 +27,7 @@ class Known:
     before: Mapping[str, Data] = field(default_factory=dict)
     used: dict[str, Data] = field(default_factory=dict)
     new: int = 0
-    engines: Known | None = None
+    engines: RecordCache | None = None
 
     def document(self, path: str, data: bytes, digest: str) -> Document | None:
         """The file as a document, when its digest is known."""
@@ -55,12 +55,12 @@ class Known:
         return _head(body) + body
 
 
-def from_bytes(data: bytes) -> Known:
+def from_bytes(data: bytes) -> RecordCache:
     """What an earlier reading kept; nothing when it is damaged or from another version of the reader."""
     line, _, body = data.partition(b"\n")
     if line + b"\n" != _head(body):
-        return Known()
-    return Known(json.loads(body))
+        return RecordCache()
+    return RecordCache(json.loads(body))
 
 
 def _head(body: bytes) -> bytes:

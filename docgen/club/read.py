@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from docgen.club.cache import Known
+from docgen.club.cache import RecordCache
 from docgen.club.content import content_digest, kept_version
 from docgen.club.files import linked, no_engine, not_read, read_bytes, subfolders, without_copies, yaml_files
 from docgen.club.fit import fit
@@ -34,7 +34,7 @@ WRITTEN = ("", "/log", "/issued", "/signed", "/drafts")
 
 
 def read_club(
-    root: Path, known: Known | None = None, instead: Mapping[str, bytes] | None = None,
+    root: Path, known: RecordCache | None = None, instead: Mapping[str, bytes] | None = None,
     engines: Collection[str] | None = None, unmoved: Collection[str] = (),
 ) -> Folder:  # fmt: skip
     """Everything in the club folder `root`, in the club's language, with every problem in every file.
@@ -58,7 +58,7 @@ def read_club(
 class _Reading:
     """Fills a folder. Nothing is raised for what is in the files, and nothing else is opened."""
 
-    def __init__(self, folder: Folder, known: Known | None, unmoved: Collection[str]) -> None:
+    def __init__(self, folder: Folder, known: RecordCache | None, unmoved: Collection[str]) -> None:
         self.folder, self.root, self.known, self.problems = folder, folder.root, known, folder.problems
         self.unmoved = unmoved
 

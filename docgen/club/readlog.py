@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from docgen.club.cache import Known
+from docgen.club.cache import RecordCache
 from docgen.club.files import read_bytes, yaml_files
 from docgen.club.fit import fit
 from docgen.club.log import Entry, Log, digest, in_order, name_problem
@@ -16,7 +16,7 @@ from docgen.club.yamltext import read_yaml
 
 
 def read_log(
-    root: Path, number: str, known: Known | None = None, instead: Mapping[str, bytes] | None = None
+    root: Path, number: str, known: RecordCache | None = None, instead: Mapping[str, bytes] | None = None
 ) -> tuple[Log, list[Problem]]:
     """The log of engine `number` in the club at `root`; empty where there is none yet.
 
@@ -39,7 +39,7 @@ def read_log(
     return Log(ordered), problems + missing
 
 
-def read_entry(path: str, data: bytes, known: Known | None = None) -> tuple[Entry | None, list[Problem]]:
+def read_entry(path: str, data: bytes, known: RecordCache | None = None) -> tuple[Entry | None, list[Problem]]:
     """One event from the bytes of its file, and every problem in it; None where it is no event."""
     whole = digest(data)
     document = known.document(path, data, whole) if known is not None else None

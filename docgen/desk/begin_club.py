@@ -19,7 +19,7 @@ from docgen.desk.asking import Asks, Unwritten, answer
 from docgen.desk.beginning import Typed, filled, fits, refuse_existing, write_new
 from docgen.desk.choosing import Unclear
 from docgen.desk.system import short_path
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 from docgen.share.founding import Taken, shipped_folder, taken_along, with_editor_line
 from docgen.share.layout import to_text
 from docgen.share.origins import origins_text
@@ -59,7 +59,7 @@ def begin_club(
     wanted = _wanted(who, giver, take)
     try:
         taken = taken_along(giver, wanted)
-    except Refused as error:
+    except ParcelRefused as error:
         raise Unwritten(f"{error}\nNothing was written.") from None
     write_new(folder, {**_beside(giver, taken), **_files(said, taken)})
     _report(who, folder)

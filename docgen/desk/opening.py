@@ -10,7 +10,7 @@ import gc
 from collections.abc import Callable, Collection, Iterator
 from pathlib import Path
 
-from docgen.club.cache import Known, from_bytes
+from docgen.club.cache import RecordCache, from_bytes
 from docgen.club.files import bounded
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
@@ -26,13 +26,13 @@ WORTH = 40
 
 
 @contextlib.contextmanager
-def read_before(root: Path, *, records: bool = True) -> Iterator[Known]:
+def read_before(root: Path, *, records: bool = True) -> Iterator[RecordCache]:
     """What is known, for one reading of the club; what was new is kept afterwards, if it was much.
 
     records : whether the records of all engines are read: else what is known of them is left alone
     """
     known = _read(root / PLACE)
-    known.engines = _read(root / RECORDS) if records else Known()
+    known.engines = _read(root / RECORDS) if records else RecordCache()
     # Everything that is read stays until the end: looking for what could be thrown away takes half the time.
     gc.unfreeze()
     gc.disable()
@@ -47,10 +47,10 @@ def read_before(root: Path, *, records: bool = True) -> Iterator[Known]:
                 replace(root / place, one.to_bytes())
 
 
-def _read(place: Path) -> Known:
+def _read(place: Path) -> RecordCache:
     with contextlib.suppress(OSError):
         return from_bytes(bounded(place, MOST))
-    return Known()
+    return RecordCache()
 
 
 def opened(

@@ -16,7 +16,7 @@ from docgen.club.teaching import TeachingPage
 from docgen.desk.asking import Asks, Unwritten
 from docgen.desk.choosing import Unclear, engines_named, jobs_named, known
 from docgen.desk.opening import read_before
-from docgen.share.container import MAX_BYTES, START, Refused
+from docgen.share.container import MAX_BYTES, START, ParcelRefused
 from docgen.share.intake import Intake, beside_file, intake
 from docgen.share.origins import keep
 from docgen.share.pack import Made, pack, shared_files
@@ -45,7 +45,7 @@ def pack_jobs(
         open_parcel(out.name, made.data)
         keep(folder.root, {**folder.origins.files, **made.origins}, made.texts)
         replace(out, made.data)
-    except (Refused, StoreError, OSError) as error:
+    except (ParcelRefused, StoreError, OSError) as error:
         why = write_error(error, str(out)) if isinstance(error, OSError) else error
         raise Unwritten(f"{why}\nNothing was packed.") from None
     yield from _held(folder, made)
@@ -78,7 +78,7 @@ def receive_parcel(
         _check_names(opened, keep, take)
         with read_before(folder.root) as before:
             found = intake(folder, opened, on, keep, take, before)
-    except (FaultyParcel, Refused) as error:
+    except (FaultyParcel, ParcelRefused) as error:
         if isinstance(error, FaultyParcel):
             who.warn(listing(error.problems))
         raise Unwritten(f"{error}\nNothing was written.") from None
@@ -124,7 +124,7 @@ def _read(path: Path) -> bytes:
         return beginning(path, MAX_BYTES + 1, named=True)
     except OSError as error:
         message = f"{path} cannot be opened: {error.strerror}"
-        raise Refused("unreadable-file", message, "give the parcel's file") from None
+        raise ParcelRefused("unreadable-file", message, "give the parcel's file") from None
 
 
 def _check_names(parcel: Parcel, keep: abc.Sequence[str], take: abc.Sequence[str]) -> None:

@@ -34,7 +34,7 @@ _END = struct.Struct("<4s4H2LH")
 _NOT_OURS = "ask the sender to pack it again with  docgen pack  and to send that file as it is"
 
 
-class Refused(Unable):
+class ParcelRefused(Unable):
     """A parcel, or something in it, that is not taken."""
 
     def __init__(self, name: str, message: str, hint: str = "") -> None:
@@ -67,7 +67,7 @@ def from_bytes(data: bytes, times: int = 1) -> dict[str, bytes]:
     """
     if len(data) > times * MAX_BYTES:
         message = f"the parcel is {len(data)} bytes large; the most that is read is {times * MAX_BYTES}"
-        raise Refused("parcel-too-large", message, "ask the sender to pack fewer jobs into one parcel")
+        raise ParcelRefused("parcel-too-large", message, "ask the sender to pack fewer jobs into one parcel")
     _check_ends(data, times * MAX_ENTRIES)
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
@@ -75,44 +75,45 @@ def from_bytes(data: bytes, times: int = 1) -> dict[str, bytes]:
             _check_entries(entries, times)
             files = {entry.filename: _content(archive, entry) for entry in entries}
     except (zipfile.BadZipFile, NotImplementedError, EOFError, OSError, ValueError, RuntimeError, struct.error):
-        raise Refused("damaged-parcel", "the parcel is damaged or cut short", "copy it again") from None
+        raise ParcelRefused("damaged-parcel", "the parcel is damaged or cut short", "copy it again") from None
     if to_bytes(files) != data:
         message = "the parcel holds something beside its files, or says something untrue of them"
-        raise Refused("parcel-not-as-packed", message, _NOT_OURS)
+        raise ParcelRefused("parcel-not-as-packed", message, _NOT_OURS)
     return files
 
 
 def _check_ends(data: bytes, most: int) -> None:
     if not data.startswith(START):
-        raise Refused("not-a-parcel", "this is not a parcel", "give the file that docgen pack wrote")
+        raise ParcelRefused("not-a-parcel", "this is not a parcel", "give the file that docgen pack wrote")
     if len(data) < _END.size or data[-_END.size :][:4] != b"PK\x05\x06":
         if data.rfind(b"PK\x05\x06") not in (-1, *range(len(data) - _END.size, len(data))):
-            raise Refused("data-behind-the-end", "something stands behind the end of the parcel", _NOT_OURS)
-        raise Refused("damaged-parcel", "the parcel is damaged or cut short", "copy it again")
+            raise ParcelRefused("data-behind-the-end", "something stands behind the end of the parcel", _NOT_OURS)
+        raise ParcelRefused("damaged-parcel", "the parcel is damaged or cut short", "copy it again")
     _, _, _, here, count, _, _, _ = _END.unpack(data[-_END.size :])
     if max(here, count) > most:
         message = f"the parcel says that it holds {max(here, count)} files; the most that are read are {most}"
-        raise Refused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
+        raise ParcelRefused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
 
 
 def _check_entries(entries: list[zipfile.ZipInfo], times: int) -> None:
     if len(entries) > times * MAX_ENTRIES:
         message = f"the parcel holds {len(entries)} files; the most that are read are {times * MAX_ENTRIES}"
-        raise Refused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
+        raise ParcelRefused("too-many-entries", message, "ask the sender to pack fewer jobs into one parcel")
     seen: dict[str, str] = {}
     for entry in entries:
         name = entry.orig_filename
         _check_name(name)
         _check_kind(entry, name)
         if name in seen.values():
-            raise Refused("entry-twice", f"the parcel holds {quoted(name)} twice", _NOT_OURS)
+            raise ParcelRefused("entry-twice", f"the parcel holds {quoted(name)} twice", _NOT_OURS)
         if name.lower() in seen:
             both = f"{quoted(seen[name.lower()])} and {quoted(name)}"
-            raise Refused("case-collision", f"the parcel holds {both}, which are one file on some systems", _NOT_OURS)
+            message = f"the parcel holds {both}, which are one file on some systems"
+            raise ParcelRefused("case-collision", message, _NOT_OURS)
         seen[name.lower()] = name
     if sum(entry.file_size for entry in entries) > times * MAX_BYTES:
         message = f"the files in the parcel are larger than {times * MAX_BYTES} bytes together"
-        raise Refused("entry-too-large", message, _NOT_OURS)
+        raise ParcelRefused("entry-too-large", message, _NOT_OURS)
 
 
 def _check_name(name: str) -> None:
@@ -120,31 +121,33 @@ def _check_name(name: str) -> None:
     what = f"the parcel holds a file called {quoted(name)}"
     parts = name.replace("\\", "/").split("/")
     if ".." in parts:
-        raise Refused("path-outside", f"{what}, which leads out of the club's folder", _NOT_OURS)
+        raise ParcelRefused("path-outside", f"{what}, which leads out of the club's folder", _NOT_OURS)
     if name.startswith(("/", "\\")) or name[1:2] == ":":
-        raise Refused("absolute-path", f"{what}, which is a place of its own and not in the club's folder", _NOT_OURS)
+        message = f"{what}, which is a place of its own and not in the club's folder"
+        raise ParcelRefused("absolute-path", message, _NOT_OURS)
     if any(_DEVICES.fullmatch(part) for part in parts):
-        raise Refused("device-name", f"{what}, which is a device on some systems and not a file", _NOT_OURS)
+        raise ParcelRefused("device-name", f"{what}, which is a device on some systems and not a file", _NOT_OURS)
     if name.endswith("/"):
-        raise Refused("folder-entry", f"the parcel holds a folder {quoted(name)}; it may hold files only", _NOT_OURS)
+        message = f"the parcel holds a folder {quoted(name)}; it may hold files only"
+        raise ParcelRefused("folder-entry", message, _NOT_OURS)
     if len(name) > MAX_NAME or not _NAME.fullmatch(name) or name.endswith("."):
-        raise Refused("odd-file-name", f"{what}; that is no name of a file of a parcel", _NOT_OURS)
+        raise ParcelRefused("odd-file-name", f"{what}; that is no name of a file of a parcel", _NOT_OURS)
 
 
 def _check_kind(entry: zipfile.ZipInfo, name: str) -> None:
     mode = entry.external_attr >> 16
     if stat.S_ISLNK(mode):
-        raise Refused("link-entry", f"{quoted(name)} in the parcel is a link to another place", _NOT_OURS)
+        raise ParcelRefused("link-entry", f"{quoted(name)} in the parcel is a link to another place", _NOT_OURS)
     if stat.S_IFMT(mode) not in (0, stat.S_IFREG):
-        raise Refused("link-entry", f"{quoted(name)} in the parcel is not an ordinary file", _NOT_OURS)
+        raise ParcelRefused("link-entry", f"{quoted(name)} in the parcel is not an ordinary file", _NOT_OURS)
     if entry.flag_bits & 0x1:
-        raise Refused("locked-entry", f"{quoted(name)} in the parcel is locked with a password", _NOT_OURS)
+        raise ParcelRefused("locked-entry", f"{quoted(name)} in the parcel is locked with a password", _NOT_OURS)
     if entry.compress_type != zipfile.ZIP_STORED:
         message = f"{quoted(name)} in the parcel is compressed, which a parcel never is"
-        raise Refused("compressed-entry", message, _NOT_OURS)
+        raise ParcelRefused("compressed-entry", message, _NOT_OURS)
     if (size := max(entry.file_size, entry.compress_size)) > MAX_ENTRY:
         message = f"{quoted(name)} in the parcel is {size} bytes large; the most that is read is {MAX_ENTRY}"
-        raise Refused("entry-too-large", message, _NOT_OURS)
+        raise ParcelRefused("entry-too-large", message, _NOT_OURS)
 
 
 def _content(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:

@@ -33,7 +33,7 @@ said was not kept here."""
 
 
 @dataclass(frozen=True)
-class Standing:
+class SheetStanding:
     """How a printed sheet stands today.
 
     why   : what makes it void or unknown, or which revision has become which
@@ -66,7 +66,7 @@ class Wall:
     on: date
     _turned: dict[str, Folder] = field(default_factory=dict)
 
-    def standing(self, number: SheetNumber) -> Standing:
+    def standing(self, number: SheetNumber) -> SheetStanding:
         """How the sheet of a number stands. The club's files must be without errors that concern it."""
         number = number.on_page(1)
         found = _printed(self.folder.root, number)
@@ -85,27 +85,27 @@ class Wall:
         tongue = language[1] if language else "en"
         now = None if void else self._now(number, tongue, int(unproofed[1]) if unproofed else 0)
         if now is not None and digest and now.instructions_digest == digest[1]:
-            return Standing(number, "current")
+            return SheetStanding(number, "current")
         try:
             job = thawed(text)
         except ValueError:
             kept = f"{found[0].path} is not as it was when the sheet was printed"
             return self._without_record(number, f"what it said cannot be told: {kept}")
         if now is None:
-            return Standing(number, "void", void, job=job)
+            return SheetStanding(number, "void", void, job=job)
         return self._changed(number, job, now.instructions)
 
-    def _visit(self, number: SheetNumber, kept: Print) -> Standing:
+    def _visit(self, number: SheetNumber, kept: Print) -> SheetStanding:
         """How the sheet of a visit stands: its jobs are joined anew."""
         try:
             job = thawed(kept.text)
         except ValueError:
-            return Standing(number, "unknown", f"{kept.path} is not as it was when the sheet was printed")
+            return SheetStanding(number, "unknown", f"{kept.path} is not as it was when the sheet was printed")
         now = again(self._turn(job.instructions.tongue), job, self.on)
         if now is None:
-            return Standing(number, "void", "its jobs would not be printed as one visit any more", job=job)
+            return SheetStanding(number, "void", "its jobs would not be printed as one visit any more", job=job)
         if now.instructions_digest == job.instructions_digest:
-            return Standing(number, "current")
+            return SheetStanding(number, "current")
         return self._changed(number, job, now.instructions)
 
     def _turn(self, language: str) -> Folder:
@@ -141,26 +141,26 @@ class Wall:
         record: EngineRecord = folder.engines[number.engine]
         return resolve(folder, record, folder.procedures[self.folder.codes[number.code]], self.on, unproofed=unproofed)
 
-    def _without_record(self, number: SheetNumber, kept: str) -> Standing:
+    def _without_record(self, number: SheetNumber, kept: str) -> SheetStanding:
         """What can be said of a sheet whose frozen job is not here: its revision stands in its number."""
         if void := self._void(number):
-            return Standing(number, "void", void)
+            return SheetStanding(number, "void", void)
         now = self.folder.procedures[self.folder.codes[number.code]].value.revision
         if now != number.revision:
-            return Standing(number, "changed", f"revision {number.revision} is now revision {now}")
+            return SheetStanding(number, "changed", f"revision {number.revision} is now revision {now}")
         if number.engine == UNNAMED:
             kept = "of a blank sheet nothing more is kept"
-        return Standing(number, "unknown", f"the revision is the same; {kept}")
+        return SheetStanding(number, "unknown", f"the revision is the same; {kept}")
 
-    def _changed(self, number: SheetNumber, job: Job, now: Instructions) -> Standing:
+    def _changed(self, number: SheetNumber, job: Job, now: Instructions) -> SheetStanding:
         told = job.instructions
         why = ""
         if told.revision != now.revision:
             why = f"revision {told.revision} of {told.dated} is now revision {now.revision} of {now.dated}"
         found = tuple(differences(told, now))
         if not found and not why:
-            return Standing(number, "current")
-        return Standing(number, "changed", why, found, job)
+            return SheetStanding(number, "current")
+        return SheetStanding(number, "changed", why, found, job)
 
 
 def _base(number: SheetNumber) -> str:

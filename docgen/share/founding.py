@@ -18,7 +18,7 @@ from docgen.club.schema.sidefiles import Glossary
 from docgen.club.teaching import TeachingPage
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 from docgen.share.needs import Shared, chosen_entries, register_names, with_all_needed
 from docgen.share.pack import as_versions, shared_files
 
@@ -83,7 +83,7 @@ def taken_along(source: Folder, names: Collection[str]) -> Taken:
 def _file(source: Folder, path: str, of: Shared) -> bytes:
     data = read_bytes(source.root, path)
     if isinstance(data, Problem):
-        raise Refused("faulty-file", f"{path} cannot be taken along: {data.message}", data.hint)
+        raise ParcelRefused("faulty-file", f"{path} cannot be taken along: {data.message}", data.hint)
     return data if isinstance(of, TeachingPage) else with_editor_line(data, of)
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path, PurePosixPath
 
-from docgen.club.cache import Known
+from docgen.club.cache import RecordCache
 from docgen.club.content import version_file
 from docgen.club.files import read_bytes, yaml_files
 from docgen.club.fitting import lacks_names
@@ -21,7 +21,7 @@ from docgen.club.teaching import ENDING, TeachingPage, read_shared
 from docgen.club.uses import applies
 from docgen.proof import proof_all
 from docgen.proof.releases import read_released
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 from docgen.share.founding import with_editor_line
 from docgen.share.layout import file_text
 from docgen.share.needs import Shared
@@ -82,7 +82,7 @@ class Intake:
 
 def intake(
     folder: Folder, parcel: Parcel, on: date, mine: Collection[str] = (), theirs: Collection[str] = (),
-    known: Known | None = None,
+    known: RecordCache | None = None,
 ) -> Intake:  # fmt: skip
     """Decide what becomes of a parcel, and proof the club as it would be. Writes nothing.
 
@@ -169,12 +169,13 @@ def _there(folder: Folder, path: str) -> bytes | None:
         return None
     data = read_bytes(folder.root, path)
     if isinstance(data, Problem):
-        raise Refused(data.name, f"{path}: {data.message}", data.hint)
+        raise ParcelRefused(data.name, f"{path}: {data.message}", data.hint)
     read = folder.club if path == "club.yaml" else shared_files(folder).get(path)
     if read is not None:
         document, _ = read_shared(path, data)
         if document is None or document.data != read.document.data:
-            raise Refused("changed-meanwhile", f"{path} was changed while it was looked at", "give the command again")
+            message = f"{path} was changed while it was looked at"
+            raise ParcelRefused("changed-meanwhile", message, "give the command again")
     return data
 
 

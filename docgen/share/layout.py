@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from docgen.club.teaching import ENDING, page_text
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 
 WIDTH = 116
 """Widest line, in characters, where it can be helped."""
@@ -46,7 +46,7 @@ def to_text(data: Data) -> str:
         if document is not None and not problems and document.data == data:
             return text
     reason = problems[0].message if problems else "it would not read back the same"
-    raise Refused("not-storable", f"this cannot be kept in a file: {reason}")
+    raise ParcelRefused("not-storable", f"this cannot be kept in a file: {reason}")
 
 
 def _block(data: Data, indent: str, plain: bool, key: str = "") -> Iterator[str]:
@@ -91,7 +91,7 @@ def _flow(data: Data, plain: bool) -> str:
     if isinstance(data, list):
         return "[" + ", ".join(_flow(one, plain) for one in data) + "]"
     if data is None:
-        raise Refused("not-storable", "this cannot be kept in a file: a value is missing")
+        raise ParcelRefused("not-storable", "this cannot be kept in a file: a value is missing")
     return data if plain and _FLOW_PLAIN.fullmatch(data) else _quoted(data)
 
 

@@ -14,7 +14,7 @@ from docgen.club.schema.origins import Version
 from docgen.club.teaching import ENDING
 from docgen.club.yamldoc import Data
 from docgen.share.changes import changes
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 from docgen.share.differences import Difference
 from docgen.share.merge import Conflict, File, merge, respelled
 from docgen.share.origins import common, joined
@@ -95,7 +95,7 @@ def offers(
     for path, read in parcel.shared.items():
         if path in folder.broken:
             hint = "docgen proof says what is wrong there; then again"
-            raise Refused("faulty-file", f"your own {path} has errors, so nothing can be held against it", hint)
+            raise ParcelRefused("faulty-file", f"your own {path} has errors, so nothing can be held against it", hint)
         offer = _offer(folder, parcel, path, read, reads.get(path))
         found[path] = _settled(offer, mine, theirs)
     with_record = {path.split("/")[1] for path in parcel.engines}

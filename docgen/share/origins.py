@@ -14,7 +14,7 @@ from docgen.club.folder import ORIGINS
 from docgen.club.schema.origins import Origins, Version
 from docgen.club.store import replace, write_once
 from docgen.club.yamldoc import Data
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 from docgen.share.layout import to_text
 
 COMMENT = "# Written by docgen when a parcel goes out or comes in: which versions of shared files are known here.\n"
@@ -51,7 +51,7 @@ def keep(root: Path, origins: Mapping[str, tuple[Version, ...]], texts: Mapping[
     """
     if way := linked(root, ORIGINS) or linked(root, "shared/versions"):
         message = f"{way} is a link to another place; nothing is written through it"
-        raise Refused("link-not-written", message, "put the folder itself there")
+        raise ParcelRefused("link-not-written", message, "put the folder itself there")
     for path, text in texts.items():
         place = root / version_file(path, origins[path][-1].digest)
         if not place.exists():

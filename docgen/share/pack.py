@@ -16,7 +16,7 @@ from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import TeachingPage
 from docgen.club.uses import applies
 from docgen.club.yamldoc import Data
-from docgen.share.container import Refused, to_bytes
+from docgen.share.container import ParcelRefused, to_bytes
 from docgen.share.layout import file_text, to_text
 from docgen.share.manifest import FORMAT, MANIFEST, PRIVATE, REGISTERS
 from docgen.share.needs import Shared, chosen_entries, files_needed, register_names, with_all_needed
@@ -143,7 +143,7 @@ def _records(folder: Folder, engines: Iterable[str]) -> dict[str, bytes]:
         for path in paths:
             data = read_bytes(folder.root, path)
             if isinstance(data, Problem):
-                raise Refused("faulty-file", f"{path} cannot be packed: {data.message}", data.hint)
+                raise ParcelRefused("faulty-file", f"{path} cannot be packed: {data.message}", data.hint)
             found[path] = data
         refuse_faulty(folder, paths)
     return found
@@ -154,4 +154,4 @@ def refuse_faulty(folder: Folder, paths: Collection[str]) -> None:
     faulty = sorted({p.path for p in folder.problems if p.level == "error" and p.path in paths})
     if faulty:
         hint = "docgen proof says what is wrong there"
-        raise Refused("faulty-file", f"{faulty[0]} has errors: nothing is done with it", hint)
+        raise ParcelRefused("faulty-file", f"{faulty[0]} has errors: nothing is done with it", hint)

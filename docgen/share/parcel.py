@@ -19,7 +19,7 @@ from docgen.club.schema.origins import SHARED_FILE, Version
 from docgen.club.schema.procedure import Procedure, Sequence
 from docgen.club.teaching import ENDING, TeachingPage, read_shared
 from docgen.club.yamldoc import Data, Document
-from docgen.share.container import Refused, from_bytes, quoted
+from docgen.share.container import ParcelRefused, from_bytes, quoted
 from docgen.share.layout import file_text
 from docgen.share.manifest import ENGINE_FILE, MANIFEST, PRIVATE, REGISTERS, Manifest, Packed, Registers
 from docgen.share.needs import steps_of
@@ -38,7 +38,7 @@ _PACK_AGAIN = "ask the sender to pack it again with  docgen pack"
 Shape = TypeVar("Shape", bound=BaseModel)
 
 
-class FaultyParcel(Refused):
+class FaultyParcel(ParcelRefused):
     """A parcel whose files have faults of their own, each with its place."""
 
     def __init__(self, problems: list[Problem]) -> None:
@@ -82,7 +82,7 @@ def open_parcel(name: str, data: bytes) -> Parcel:
     files = from_bytes(data)
     if MANIFEST not in files:
         message = f"the archive holds no {MANIFEST}, so it is not a parcel"
-        raise Refused("no-manifest", message, "give the file that docgen pack wrote")
+        raise ParcelRefused("no-manifest", message, "give the file that docgen pack wrote")
     read_manifest = _read(name, MANIFEST, files, Manifest)
     manifest = read_manifest.value
     _check_names(manifest, files)
@@ -94,7 +94,7 @@ def open_parcel(name: str, data: bytes) -> Parcel:
     registers = _registers(name, manifest, files)
     for path, digest in manifest.engines.items():
         if hashlib.sha256(files[path]).hexdigest() != digest:
-            raise Refused("digest-differs", f"{path} in the parcel is not what the manifest says", _PACK_AGAIN)
+            raise ParcelRefused("digest-differs", f"{path} in the parcel is not what the manifest says", _PACK_AGAIN)
     told = registers.document.data if registers else {}
     assert isinstance(told, dict)
     return Parcel(
@@ -113,13 +113,13 @@ def _check_names(manifest: Manifest, files: Mapping[str, bytes]) -> None:
     for path in sorted(files.keys() - listed):
         known = SHARED_FILE.fullmatch(path) or ENGINE_FILE.fullmatch(path) or path == REGISTERS
         why = "of which the manifest says nothing" if known else "which is none of the kinds that a parcel carries"
-        raise Refused("stray-file", f"the parcel holds {quoted(path)}, {why}", _PACK_AGAIN)
+        raise ParcelRefused("stray-file", f"the parcel holds {quoted(path)}, {why}", _PACK_AGAIN)
     for path in sorted(listed - files.keys()):
-        raise Refused("file-missing", f"the parcel lacks {quoted(path)}, which its manifest names", _PACK_AGAIN)
+        raise ParcelRefused("file-missing", f"the parcel lacks {quoted(path)}, which its manifest names", _PACK_AGAIN)
     if len(manifest.files) > MAX_SHARED:
         what = f"{len(manifest.files)} jobs, models and pages"
         message = f"the parcel holds {what}; the most that are read are {MAX_SHARED}"
-        raise Refused("too-many-files", message, "ask the sender to pack fewer jobs into one parcel")
+        raise ParcelRefused("too-many-files", message, "ask the sender to pack fewer jobs into one parcel")
 
 
 def _document(name: str, path: str, files: Mapping[str, bytes]) -> Document:
@@ -128,10 +128,11 @@ def _document(name: str, path: str, files: Mapping[str, bytes]) -> Document:
         raise FaultyParcel(problems)
     try:
         packed = file_text(path, document.data).encode()
-    except Refused:  # such as a key with nothing behind it, which is never written
+    except ParcelRefused:  # such as a key with nothing behind it, which is never written
         packed = b""
     if packed != files[path]:
-        raise Refused("file-not-as-packed", f"{path} in the parcel is not laid out as docgen pack does it", _PACK_AGAIN)
+        message = f"{path} in the parcel is not laid out as docgen pack does it"
+        raise ParcelRefused("file-not-as-packed", message, _PACK_AGAIN)
     return document
 
 
@@ -166,7 +167,7 @@ def _check_job(path: str, shared: Mapping[str, SharedRead]) -> None:
     job = shared.get(f"{path.removesuffix(ENDING)}.yaml")
     if path.endswith(ENDING) and (job is None or not isinstance(job.value, Procedure)):
         message = f"the parcel holds {path}, and no job of that name that it could stand beside"
-        raise Refused("page-without-job", message, _PACK_AGAIN)
+        raise ParcelRefused("page-without-job", message, _PACK_AGAIN)
 
 
 def _check_size(path: str, read: SharedRead) -> None:
@@ -174,15 +175,15 @@ def _check_size(path: str, read: SharedRead) -> None:
     longest = max(_list_lengths(read.document.data), default=0)
     if longest > MAX_LIST:
         message = f"{path} in the parcel has a list of {longest} things; the most that are taken are {MAX_LIST}"
-        raise Refused("list-too-long", message, _PACK_AGAIN)
+        raise ParcelRefused("list-too-long", message, _PACK_AGAIN)
     if (steps := len(steps_of(read.value))) > MAX_STEPS:
         message = f"{path} in the parcel has {steps} steps; the most that are taken are {MAX_STEPS}"
-        raise Refused("too-many-steps", message, "ask the sender to cut it into several jobs")
+        raise ParcelRefused("too-many-steps", message, "ask the sender to cut it into several jobs")
     if isinstance(read.value, Model):
         items = sum(max(1, item.count) for item in (*read.value.parts.values(), *read.value.fasteners.values()))
         if items > MAX_ITEMS:
             message = f"{path} in the parcel has {items} parts and fasteners; the most that are taken are {MAX_ITEMS}"
-            raise Refused("too-many-parts", message, _PACK_AGAIN)
+            raise ParcelRefused("too-many-parts", message, _PACK_AGAIN)
 
 
 def _list_lengths(data: Data) -> Iterator[int]:
@@ -194,13 +195,13 @@ def _list_lengths(data: Data) -> Iterator[int]:
 
 def _check_told(path: str, read: SharedRead, told: Packed, manifest: Document, beside: Collection[str]) -> None:
     if told.digest != data_digest(read.document.data) or told.versions[-1].digest != told.digest:
-        raise Refused("digest-differs", f"{path} in the parcel is not what the manifest says", _PACK_AGAIN)
+        raise ParcelRefused("digest-differs", f"{path} in the parcel is not what the manifest says", _PACK_AGAIN)
     assert isinstance(manifest.data, dict)
     files = manifest.data["files"]
     assert isinstance(files, dict)
     if described(read.value, told.digest, beside, told.versions) != files[path]:
         message = f"the manifest says something else of {path} than the file says of itself"
-        raise Refused("manifest-differs", message, _PACK_AGAIN)
+        raise ParcelRefused("manifest-differs", message, _PACK_AGAIN)
 
 
 def _registers(name: str, manifest: Manifest, files: Mapping[str, bytes]) -> Read[Registers] | None:
@@ -208,10 +209,10 @@ def _registers(name: str, manifest: Manifest, files: Mapping[str, bytes]) -> Rea
         return None
     read = _read(name, REGISTERS, files, Registers)
     if data_digest(read.document.data) != manifest.registers:
-        raise Refused("digest-differs", f"{REGISTERS} in the parcel is not what the manifest says", _PACK_AGAIN)
+        raise ParcelRefused("digest-differs", f"{REGISTERS} in the parcel is not what the manifest says", _PACK_AGAIN)
     for register, private in PRIVATE.items():
         for entry, value in getattr(read.value, register).items():
             if given := [key for key in private if key in value.model_fields_set]:
                 message = f"{REGISTERS} in the parcel gives {given[0]} of {entry}, which is the club's own affair"
-                raise Refused("private-register", message, _PACK_AGAIN)
+                raise ParcelRefused("private-register", message, _PACK_AGAIN)
     return read

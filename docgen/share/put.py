@@ -19,7 +19,7 @@ from docgen.club.lock import alone
 from docgen.club.problem import Problem
 from docgen.club.schema.origins import SHARED_FILE
 from docgen.club.store import StoreError, replace, write_error, write_once
-from docgen.share.container import MAX_BYTES, Refused, from_bytes, to_bytes
+from docgen.share.container import MAX_BYTES, ParcelRefused, from_bytes, to_bytes
 from docgen.share.manifest import ENGINE_FILE
 
 PENDING = "shared/to-put"
@@ -76,8 +76,8 @@ def _put_rest(root: Path) -> None:
     try:
         files = from_bytes(bounded(place, TIMES * MAX_BYTES), times=TIMES)
         if wrong := next((path for path in files if not _may(path)), None):
-            raise Refused("stray-file", f"it holds {wrong}, which no parcel brings")
-    except Refused as refused:
+            raise ParcelRefused("stray-file", f"it holds {wrong}, which no parcel brings")
+    except ParcelRefused as refused:
         message = f"{PENDING} is not as docgen receive wrote it ({refused.message})"
         raise StoreError("damaged-parcel", message, f"delete {PENDING}, then take the parcel in again") from None
     _refuse_links(root, files)

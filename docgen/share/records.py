@@ -9,7 +9,7 @@ from docgen.club.folder import Folder
 from docgen.club.log import digest
 from docgen.club.problem import Problem
 from docgen.club.read import read_club
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 
 
 def new_records(folder: Folder, records: Mapping[str, bytes]) -> dict[str, bytes]:
@@ -27,9 +27,9 @@ def new_records(folder: Folder, records: Mapping[str, bytes]) -> dict[str, bytes
             number = path.split("/")[1]
             if path.endswith("/engine.yaml"):
                 message = f"the parcel brings an engine {number}, and yours of that number is another one"
-                raise Refused("another-engine", message, "ask the sender for a parcel without it")
+                raise ParcelRefused("another-engine", message, "ask the sender for a parcel without it")
             message = f"{path} in the parcel is not what your own record says"
-            raise Refused("record-differs", message, "docgen verify says whose record is not as it was written")
+            raise ParcelRefused("record-differs", message, "docgen verify says whose record is not as it was written")
     return found
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from docgen.club.folder import Folder
 from docgen.club.yamldoc import Data, Document
 from docgen.club.yamltext import read_yaml
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 from docgen.share.layout import to_text
 from docgen.share.manifest import PRIVATE
 from docgen.share.needs import Shared, entries, register_names
@@ -81,7 +81,7 @@ def with_entries(document: Document, new: Entries, sender: str) -> str:
     if read is None or problems or read.data != expected:
         by_hand = "".join(to_text({register: {**added}}) for register, added in new.items())
         message = f"{document.path} is laid out in a way that nothing could be added to it"
-        raise Refused("registers-by-hand", message, f"write this into it yourself, then try again:\n{by_hand}")
+        raise ParcelRefused("registers-by-hand", message, f"write this into it yourself, then try again:\n{by_hand}")
     return text
 
 

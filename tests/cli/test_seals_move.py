@@ -11,7 +11,7 @@ from docgen.club.read import read_club
 from docgen.job.issue import issue, number_of
 from docgen.job.resolve import resolve
 from docgen.job.state import state_of
-from docgen.share.currency import Standing, Wall
+from docgen.share.currency import SheetStanding, Wall
 from tests.cli.record_club import on_the_day, say
 from tests.smallclub import texts, write
 
@@ -71,7 +71,7 @@ def test_over_the_shelf_it_is_still_on(root: Path) -> None:
     assert seals(root) == {"7A": "", "8B": "S-1"}
 
 
-def standings(root: Path, monkeypatch: pytest.MonkeyPatch) -> dict[str, Standing]:
+def standings(root: Path, monkeypatch: pytest.MonkeyPatch) -> dict[str, SheetStanding]:
     """How a leaf of each job of engine 7A stands, printed before the plates were swapped."""
     folder = read_club(root)
     names = ("look-round", "rotor-service")

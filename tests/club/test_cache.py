@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from docgen.club import cache as module
-from docgen.club.cache import Known, from_bytes
+from docgen.club.cache import RecordCache, from_bytes
 from docgen.club.read import read_club
 from docgen.club.store import append
 from docgen.desk.opening import PLACE, WORTH, read_before
@@ -25,7 +25,7 @@ def club(tmp_path: Path) -> Path:
 
 def test_what_is_known_reads_the_same_with_the_same_problems_at_the_same_places(club: Path) -> None:
     plain = read_club(club)
-    first = Known()
+    first = RecordCache()
     read_club(club, first)
     again = from_bytes(first.to_bytes())
     found = read_club(club, again)
@@ -43,14 +43,14 @@ def test_what_is_known_reads_the_same_with_the_same_problems_at_the_same_places(
 def test_line_ends_of_any_system_give_the_same_text(club: Path, end: bytes) -> None:
     path = club / "engines/7A/engine.yaml"
     path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", end))
-    known = Known()
+    known = RecordCache()
     first = read_club(club, known).engines["7A"].document
     again = read_club(club, from_bytes(known.to_bytes())).engines["7A"].document
     assert (again.text, again.lines) == (first.text, first.lines)
 
 
 def test_a_changed_file_is_never_taken_for_what_it_was(club: Path) -> None:
-    known = Known()
+    known = RecordCache()
     read_club(club, known)
     (path,) = (club / "engines/7A/log").iterdir()
     path.write_bytes(path.read_bytes().replace(b"36", b"63"))
@@ -60,7 +60,7 @@ def test_a_changed_file_is_never_taken_for_what_it_was(club: Path) -> None:
 
 def test_a_file_with_problems_is_not_kept(club: Path) -> None:
     (club / "engines/7A/engine.yaml").write_text("engine: 7A\nengine: 7A\n", "utf-8")
-    known = Known()
+    known = RecordCache()
     first = [str(p) for p in read_club(club, known).problems]
     again = from_bytes(known.to_bytes())
     assert [str(p) for p in read_club(club, again).problems] == first
@@ -72,14 +72,14 @@ def test_a_file_with_problems_is_not_kept(club: Path) -> None:
     "damage", [lambda b: b[:-1], lambda b: b"", lambda b: b.replace(b"7A", b"8A"), lambda b: b"{}"]
 )
 def test_a_damaged_file_is_not_believed(club: Path, damage: object) -> None:
-    known = Known()
+    known = RecordCache()
     read_club(club, known)
     assert callable(damage)
     assert from_bytes(damage(known.to_bytes())).before == {}
 
 
 def test_what_another_reader_read_is_not_believed(club: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    known = Known()
+    known = RecordCache()
     read_club(club, known)
     kept = known.to_bytes()
     monkeypatch.setattr(module, "_reader", lambda: "another version")

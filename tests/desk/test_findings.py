@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.club.cache import Known
+from docgen.club.cache import RecordCache
 from docgen.club.read import read_club
 from docgen.desk import findings as module
 from docgen.desk import notes
@@ -120,7 +120,7 @@ def test_every_rule_finds_the_same_again_without_looking(tmp_path: Path, monkeyp
 
 def test_a_club_with_slips_is_proofed_as_if_nothing_were_known() -> None:
     """A line left out, written twice or with another figure, in any file that proofing looks at."""
-    known, seen, chance = Known(), Seen(), random.Random(5)
+    known, seen, chance = RecordCache(), Seen(), random.Random(5)
     known.before = known.used
     proof_all(read_club(ROOT, known), ON, seen=seen)
     paths = [ROOT / "club.yaml", *(path for kind in ("procedures", "models") for path in ROOT.glob(f"{kind}/*.yaml"))]

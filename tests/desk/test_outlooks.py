@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from docgen.cli._stamps import Stamps
-from docgen.club.cache import Known
+from docgen.club.cache import RecordCache
 from docgen.club.folder import Folder
 from docgen.club.read import read_club
 from docgen.desk import outlooks
@@ -24,7 +24,7 @@ from tests.conftest import ROOT
 from tests.shares import share
 
 DAY = date(2027, 2, 20)
-KNOWN = Known()
+KNOWN = RecordCache()
 KNOWN.before = KNOWN.used
 
 

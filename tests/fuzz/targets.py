@@ -22,8 +22,7 @@ from docgen.club.yamltext import MAX_PROBLEMS, read_yaml
 from docgen.job.number import NumberError, parse_number
 from docgen.returns.diagnostic import Refused as PaperRefused
 from docgen.returns.form import MAX_FIELDS, MAX_VALUE, NUMBER, read_form
-from docgen.share.container import Refused as ParcelRefused
-from docgen.share.container import from_bytes, to_bytes
+from docgen.share.container import ParcelRefused, from_bytes, to_bytes
 from docgen.share.pack import pack
 from docgen.share.parcel import FaultyParcel, open_parcel
 from docgen.trade.checkchar import is_valid

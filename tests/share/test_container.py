@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.share.container import MAX_BYTES, MAX_ENTRIES, MAX_ENTRY, Refused, from_bytes, to_bytes
+from docgen.share.container import MAX_BYTES, MAX_ENTRIES, MAX_ENTRY, ParcelRefused, from_bytes, to_bytes
 from tests.share.archives import Entry, archive
 
 FILES = {"manifest.yaml": b"one: 1\n", "procedures/a-b.yaml": b"two: 2\n", "engines/017/engine.yaml": b"three: 3\n"}
@@ -19,7 +19,7 @@ AGAIN = "ask the sender to pack it again with  docgen pack  and to send that fil
 
 
 def refusal(data: bytes) -> str:
-    with pytest.raises(Refused) as caught:
+    with pytest.raises(ParcelRefused) as caught:
         from_bytes(data)
     return str(caught.value)
 
@@ -48,7 +48,7 @@ NAMES = st.from_regex(r"[a-z][a-z0-9.-]{0,8}[a-z0-9](/[a-z][a-z0-9]{3,8}){0,3}",
 def test_whatever_is_packed_comes_back(files: dict[str, bytes]) -> None:
     try:
         assert from_bytes(to_bytes(files)) == files or not files
-    except Refused as refused:
+    except ParcelRefused as refused:
         assert refused.name in ("device-name", "not-a-parcel", "odd-file-name"), refused  # noqa: PT017
 
 
@@ -60,7 +60,7 @@ def test_whatever_is_done_to_its_bytes_it_is_read_as_packed_or_refused(draw: st.
     cut = bytes(data[: draw.draw(st.integers(0, len(data)))]) if draw.draw(st.booleans()) else bytes(data)
     try:
         read = from_bytes(cut)
-    except Refused as refused:
+    except ParcelRefused as refused:
         assert refused.hint  # noqa: PT017  either is right
     else:
         assert to_bytes(read) == cut

@@ -11,7 +11,7 @@ import pytest
 from docgen.club.content import data_digest
 from docgen.club.read import read_club
 from docgen.club.yamltext import read_yaml
-from docgen.share.container import Refused, from_bytes, to_bytes
+from docgen.share.container import ParcelRefused, from_bytes, to_bytes
 from docgen.share.layout import to_text
 from docgen.share.pack import pack
 from docgen.share.parcel import MAX_ITEMS, MAX_LIST, MAX_SHARED, MAX_STEPS, FaultyParcel, open_parcel
@@ -29,7 +29,7 @@ def good(tmp_path_factory: pytest.TempPathFactory) -> Files:
 
 
 def said(files: Files) -> str:
-    with pytest.raises(Refused) as caught:
+    with pytest.raises(ParcelRefused) as caught:
         open_parcel("x.parcel", to_bytes(files))
     if isinstance(caught.value, FaultyParcel):
         return "\n".join(map(str, caught.value.problems))

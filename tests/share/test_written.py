@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from docgen.club.read import read_club
 from docgen.club.yamldoc import Data
 from docgen.club.yamltext import read_yaml
-from docgen.share.container import Refused
+from docgen.share.container import ParcelRefused
 from docgen.share.layout import to_text
 from docgen.share.pack import shared_files
 from tests.conftest import ROOT
@@ -32,7 +32,7 @@ DATA = st.dictionaries(
 def test_what_is_written_is_read_back(data: dict[str, Data]) -> None:
     try:
         text = to_text(data)
-    except Refused as refused:
+    except ParcelRefused as refused:
         # The reader takes no look-alike letters, no odd spaces and so on: then it is not written either.
         assert refused.name == "not-storable"  # noqa: PT017
         return
