@@ -10,7 +10,7 @@ Pure: lengths in, places out, mm.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass, field, replace
 from itertools import groupby, pairwise
 
@@ -109,23 +109,27 @@ def _placed(blocks: Sequence[Block], taken: Sequence[int], body: Body) -> tuple[
     kept = [index for index, block in enumerate(blocks) if not block.spare or index in taken]
     joined = {a for a, b in pairwise(kept) if blocks[a].with_next or (b in taken and blocks[b].columns > WIDE)}
     at = _Cursor()
-    runs = [list(run) for _, run in groupby(kept, key=lambda index: blocks[index].columns)]
-    for number, run in enumerate(runs):
-        groups: list[_Group] = []
-        for index in run:
-            if groups and groups[-1].blocks[-1] in joined:
-                groups[-1].blocks.append(index)
-                groups[-1].height += blocks[index].height
-            else:
-                groups.append(_Group([index], blocks[index].height, blocks[index].early))
+    runs = [_groups(run, blocks, joined) for _, run in groupby(kept, key=lambda index: blocks[index].columns)]
+    for groups, after in zip(runs, [*runs[1:], []], strict=True):
         if tall := next((one for one in groups if one.height > body.others[1] + 1e-6), None):
             raise TooTall(tall.blocks[0], tall.height - body.others[1])
-        if blocks[run[0]].columns == WIDE:
-            _wide(groups, blocks, body, at)
+        if (columns := blocks[groups[0].blocks[0]].columns) == WIDE:
+            _wide(groups, blocks, body, at, after[0].height if after and groups[-1].blocks[-1] in joined else 0.0)
         else:
-            _columns(groups, blocks, blocks[run[0]].columns, body, at, last=number == len(runs) - 1)
+            _columns(groups, blocks, columns, body, at, last=not after)
     _grow(at.places, blocks, body)
     return tuple(at.places.get(index, NOWHERE) for index in range(len(blocks)))
+
+
+def _groups(run: Iterable[int], blocks: Sequence[Block], joined: Set[int]) -> list[_Group]:
+    groups: list[_Group] = []
+    for index in run:
+        if groups and groups[-1].blocks[-1] in joined:
+            groups[-1].blocks.append(index)
+            groups[-1].height += blocks[index].height
+        else:
+            groups.append(_Group([index], blocks[index].height, blocks[index].early))
+    return groups
 
 
 def room(body: Body, face: int) -> float:
@@ -147,10 +151,12 @@ def _grow(places: dict[int, Place], blocks: Sequence[Block], body: Body) -> None
                     places[n] = replace(places[n], top=places[n].top + extra)
 
 
-def _wide(groups: list[_Group], blocks: Sequence[Block], body: Body, at: _Cursor) -> None:
+def _wide(groups: list[_Group], blocks: Sequence[Block], body: Body, at: _Cursor, after: float) -> None:
+    """Place groups over the full width. after : height of what stays with the last one, in columns below it."""
     for group in groups:
         spared = blocks[group.blocks[0]].height if blocks[group.blocks[0]].top else 0.0
-        if at.top and at.top + group.height - spared > room(body, at.face) + 1e-6:
+        kept = group.height - spared + (after if group is groups[-1] else 0.0)
+        if at.top and at.top + kept > room(body, at.face) + 1e-6:
             at.face, at.top = at.face + 1, 0.0
         if spared and at.top:
             at.places[group.blocks[0]] = NOWHERE

@@ -17,7 +17,7 @@ from docgen.sheets.composition import number_size, page_of
 from docgen.sheets.entries import touched
 from docgen.sheets.figures import capital, counted, figure, gathered
 from docgen.sheets.jinja import PRECEDENCE
-from docgen.sheets.leaf_rows import below, beside, drawn, wide
+from docgen.sheets.leaf_rows import below, beside, drawn, instead, stacked, wide
 from docgen.sheets.measure import lines_of, longest_word, scale_for, shortened
 from docgen.sheets.measure import width as measured
 from docgen.sheets.page import PAPERS, Body, Numbers, Page, Place
@@ -88,9 +88,10 @@ def leaf(job: Job, club: Club) -> Page:
         digits=round(max(digits, 2) * 0.62 * scale.step + 0.3, 2), ems=lambda text: round(measured(text) + 0.2, 2),
         signals=SIGNALS, lists=_lists(told, words, width / scale.small),
         panels=_panels(met, words, width / scale.small),
-        deviations=[one for one in told.deviations if one.item in here],
+        deviations=[(one.name, instead(one, told.steps, words)) for one in told.deviations if one.item in here],
         elsewhere=[one for one in told.deviations if one.item not in here],
         below_of=lambda row: below(row, words), beside_of=lambda row: beside(row, deviated, words),
+        stacks_of=lambda stage: stacked(stage, words, scale, width),
         drawn_of=lambda row: drawn(row, words, scale, body.column),
         beside_width=lambda facts: beside_width(max(wide(one, words) for one in facts)),
     )  # fmt: skip

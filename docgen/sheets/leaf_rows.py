@@ -6,21 +6,23 @@ record: which way round, which number, who checks. All else is in the line's own
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import ceil
 from typing import NamedTuple
 
 from docgen.club.words import Words
 from docgen.job import marks as m
-from docgen.job.job import JobRow, JobStep
+from docgen.job.job import DeviationLine, JobRow, JobStage, JobStep
 from docgen.job.wording import unit
 from docgen.sheets.drawings.chosen import drawings_for
-from docgen.sheets.figures import Fact, capital, fact_of, figure, size_of, undecided
+from docgen.sheets.figures import HARD, Fact, capital, fact_of, figure, size_of, thread, undecided
 from docgen.sheets.measure import Scale, longest_word, width
 
 MOST_BOXES = 3
 """Boxes to write into that stand side by side."""
+CLOCK = "_____ : _____".replace(" ", HARD)
+"""Where an hour and a minute are written."""
 
 
 class Box(NamedTuple):
@@ -39,6 +41,8 @@ class Below:
     boxes: tuple[Box, ...] = ()
 
 
+STRIP = 20.0
+"""Height of the strip that shows what goes onto one shaft or body, mm."""
 RANKS = ("stack", "orientation", "setting", "reading", "look", "torque", "apply", "drawing")
 """The marks whose drawings are wanted, the most welcome first: the order of parts, which way round, how high."""
 
@@ -74,12 +78,33 @@ def below(row: JobRow, words: Words) -> list[Below]:
     return found + [one for one in kept if one.kind in ("boxes", "ticks")]
 
 
+def instead(one: DeviationLine, steps: Iterable[JobStep], words: Words) -> str:
+    """What holds instead, as the trade says it in short; in full where no row sets or measures it."""
+    said, marks = [], (mark for step in steps for mark in step.marks if m.deviates(mark, frozenset({one.item})))
+    for mark in marks:
+        for fact in _beside(mark, True, words):
+            size = thread(mark.thread, words) if isinstance(mark, m.TorqueMark) else ""
+            value = f"{fact.value or '______'} ({fact.tag})" if fact.tag else fact.value or "______"
+            said.append(", ".join(filter(None, (size, *fact.notes, value))))
+    full = (one.what, *one.figures)
+    return "; ".join(dict.fromkeys(said)) or " · ".join(figure(text, words) for text in full)
+
+
+def stacked(stage: JobStage, words: Words, scale: Scale, room: float) -> Iterator[tuple[int, str, str]]:
+    """What a stage builds up on one shaft or body, drawn low over ``room`` mm: from which row on, and its legend."""
+    for row in stage.rows:
+        for mark in (mark for step in row.steps for mark in step.marks if isinstance(mark, m.StackMark)):
+            for one in drawings_for(mark, words, STRIP):
+                if svg := one.legible(scale.small, room):
+                    yield row.number, svg, one.caption
+
+
 def drawn(row: JobRow, words: Words, scale: Scale, room: float) -> Iterator[tuple[str, str, int]]:
     """The drawings of a row that are legible in a column of ``room`` mm, each with what stands below it and its rank.
 
-    A look's picture that another look in the row has already is left out.
+    A stack stands before its stage; a look's picture that another look in the row has already is left out.
     """
-    marks = [mark for step in row.steps for mark in step.marks]
+    marks = [mark for step in row.steps for mark in step.marks if not isinstance(mark, m.StackMark)]
     first = {mark.picture: mark for mark in reversed(marks) if isinstance(mark, m.LookMark) and mark.picture}
     for mark in marks:
         if isinstance(mark, m.LookMark) and first.get(mark.picture, mark) is not mark:
@@ -108,7 +133,8 @@ def _beside(mark: m.Mark, own: bool, words: Words) -> Iterator[Fact]:
                 one, asks = fact_of(one.label, mark.start, words, own, notes), words("As left")
             yield replace(one, write=unit(mark.unit, words), asks=asks)
         case m.WaitMark():
-            yield Fact(value=figure(mark.time, words), write="", asks=words("not before"))
+            short = None if mark.signed else CLOCK
+            yield Fact(value=figure(mark.time, words), write=short, asks=words("not before") if short else "")
         case m.ValueMark():
             yield fact_of(capital(mark.name), mark.value, words, own)
 
@@ -137,6 +163,8 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
                 yield Below("boxes", boxes=tuple(Box(text) for text in mark.note_also))
             case m.SealMark() if mark.when == "fitted":
                 yield Below("boxes", boxes=(Box(f"{words('New seal number')}, {mark.name}"),))
+            case m.WaitMark() if mark.signed:
+                yield Below("boxes", boxes=(Box(words("not before, day"), HARD), Box(words("time"), CLOCK)))
             case m.RepeatMark():
                 count = min(mark.at_most or 4, 10)
                 until = f"{words('Again until')}: {figure(mark.until, words)}"

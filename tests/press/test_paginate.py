@@ -110,6 +110,13 @@ def test_a_run_that_others_follow_is_balanced_above_them() -> None:
     ]  # fmt: skip
 
 
+def test_a_strip_over_the_full_width_stays_with_the_columns_below_it() -> None:
+    """20 mm are left below the columns of the first face: enough for the strip, and not for what it stays with."""
+    found = [*[Block(80, 2)] * 2, Block(15, spare=1, with_next=True), *[Block(20, 2)] * 4]
+    strip, below = paginate(found, sheet_of(100, 100))[2:4]
+    assert (strip.face, strip.top, below.face, below.top) == (1, 0, 1, 15)
+
+
 def test_a_face_begins_with_a_stage_rather_than_in_the_middle_of_one() -> None:
     found = [Block(20, 1 + 1, early=1.0 if n in (0, 9) else 0.0) for n in range(16)]
     places = paginate(found, sheet_of(100, 100, even=True))

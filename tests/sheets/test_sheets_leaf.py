@@ -150,7 +150,7 @@ def test_values_say_where_they_are_from(bench: Seen) -> None:
     text = text_of(bench)
     assert "6.5 N·m this engine estimate" in text
     assert "see the maker’s" in text
-    assert "this engine Earth strap screw: re-tapped M6×1, was M5×0.8" in text
+    assert "this engine Earth strap screw: M6×1, 5 mm key, 6.5 N·m (estimate)" in text
 
 
 def test_work_stops_where_it_must(bench: Seen) -> None:
@@ -162,11 +162,17 @@ def test_work_stops_where_it_must(bench: Seen) -> None:
     assert "Checked by" in text
 
 
+def test_a_long_wait_has_room_for_a_day_and_a_time(bench: Seen) -> None:
+    text = text_of(bench)
+    assert "not before, day" in text
+    assert re.search(r"_{4,} : _{4,}", text)
+
+
 def test_boxes_to_write_in_are_at_least_7_mm_high_with_their_frame() -> None:
     made = seen("leaf", "A4", f"{DISTANCE} mm")
     page = next(n for n in range(1, made.pages + 1) if "not before" in made.text(n))
     words = made.words(page)
-    label = next(w for n, w in enumerate(words) if w.text == "not" and words[n + 1].text == "before")
+    label = next(w for n, w in enumerate(words) if w.text == "not" and words[n + 1].text == "before,")
     pixels, mm = made.pixels(page), 25.4 / 150
     column = pixels[:, int((label.right + 3) / mm)]
     dark = np.flatnonzero(column < 100)

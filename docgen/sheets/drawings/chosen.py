@@ -86,26 +86,29 @@ def _scaled(svg: str, scale: float) -> str:
 _DRAWING = (
     m.OrientationMark, m.StackMark, m.TorqueMark, m.ReadingMark, m.SettingMark, m.LookMark, m.ApplyMark, m.DrawingMark,
 )  # fmt: skip
-_KNOWN: dict[tuple[str, str], tuple[Drawing, ...]] = {}
+_KNOWN: dict[tuple[str, str, float], tuple[Drawing, ...]] = {}
 """Drawings made before: the engines of a type have most of them in common."""
 MOST_KNOWN = 2_000
 
 
-def drawings_for(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
-    """The drawings of one mark, in the order in which they are needed; most marks have none."""
+def drawings_for(mark: m.Mark, words: Words, stack: float = FRAME[1]) -> tuple[Drawing, ...]:
+    """The drawings of one mark, in the order in which they are needed; most marks have none.
+
+    stack : how high a stack of parts may be, mm
+    """
     if not isinstance(mark, _DRAWING):
         return ()
     if words is not Words.speaking(words.language):
-        return _drawn(mark, words)
-    key = (mark.model_dump_json(), words.language)
+        return _drawn(mark, words, stack)
+    key = (mark.model_dump_json(), words.language, stack)
     if key not in _KNOWN:
         if len(_KNOWN) >= MOST_KNOWN:
             _KNOWN.clear()
-        _KNOWN[key] = _drawn(mark, words)
+        _KNOWN[key] = _drawn(mark, words, stack)
     return _KNOWN[key]
 
 
-def _drawn(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
+def _drawn(mark: m.Mark, words: Words, stack: float) -> tuple[Drawing, ...]:
     match mark:
         case m.OrientationMark():
             return (Drawing(orientation_picture(mark.name, mark.face, mark.towards, mark.shape, words)),)
@@ -116,7 +119,7 @@ def _drawn(mark: m.Mark, words: Words) -> tuple[Drawing, ...]:
                 beside = ", ".join(one.name for one in mark.around)
                 title += f"; {words('shown with them: {names}', names=beside)}"
             parts, around = _stacked(mark.parts), _stacked(mark.around)
-            return (Drawing(stack_picture(parts, title, around=around), legend),)
+            return (Drawing(stack_picture(parts, title, around=around, high=stack), legend),)
         case m.TorqueMark():
             return _some(pattern_picture(mark.pattern, mark.count, mark.outline, mark.size, words))
         case m.ReadingMark() if mark.picture:

@@ -67,9 +67,8 @@ class _View(NamedTuple):
         return [self.at(x, u, v) for u, v in (*corners, *((-u, -v) for u, v in corners))]
 
 
-def layers_picture(layers: Sequence[Part], title: str) -> str:
-    """The layers of one side with their numbers in fitting order, on a body without one."""
-    wide, high = FRAME
+def layers_picture(layers: Sequence[Part], title: str, high: float = FRAME[1]) -> str:
+    """The layers of one side with their numbers in fitting order, on a body without one; at most ``high`` mm."""
     body = {key: value for key, value in layers[0].shape.items() if key in ("outer", "length", "width")}
     row = [Part(body), *layers]
     tallest = max(tall + _UP * deep for tall, deep, _ in (layer.outline for layer in row))
@@ -81,10 +80,10 @@ def layers_picture(layers: Sequence[Part], title: str) -> str:
         ]
         first, last = (scale * _ACROSS * one.outline[1] / 2 + 1.0 for one in (row[0], row[-1]))
         needed = sum(steps) + first + last + _THICK[row[-1].kind] + 3.0
-        if needed <= wide:
+        if needed <= FRAME[0]:
             break
         scale *= 0.97
-    spare = min((wide - needed) / len(steps), 3.0)
+    spare = min((FRAME[0] - needed) / len(steps), 3.0)
     middle = scale * tallest / 2 + 0.5
     canvas = Canvas(needed + spare * len(steps), 2 * middle + _FOOT, title)
     view, x = _View(canvas, middle, scale), first

@@ -48,16 +48,18 @@ class _Placed(NamedTuple):
     right: float
 
 
-def stack_picture(parts: Sequence[Part], title: str, *, around: Sequence[Part] = ()) -> str:
+def stack_picture(
+    parts: Sequence[Part], title: str, *, around: Sequence[Part] = (), high: float = FRAME[1]
+) -> str:
     """The section of a stack, each part with its number in fitting order; layers on a body where the parts are flat.
 
     around : what is there already or rides along: ``shaft``, ``hub``, the hub's ``nut``, a drum's ``sprocket``
+    high   : the most that it is high, mm
     """
     if all(part.kind in LAYER_KINDS for part in parts):
-        return layers_picture(parts, title)
+        return layers_picture(parts, title, high)
     known = {part.kind: part.shape for part in around}
     placed, end = _along(parts, known.get("shaft", {}))
-    wide, high = FRAME
     top = max(size(part.shape, "outer", 10.0) for part in (*parts, *around)) / 2
     rims = [size(part.shape, "length", 30.0) for part in parts if part.kind == "drum"]
     left = -(size(known["hub"], "length", 25.0) + 4 if "hub" in known else max([8.0, *rims]))
@@ -65,7 +67,7 @@ def stack_picture(parts: Sequence[Part], title: str, *, around: Sequence[Part] =
     left_out = _left_out(parts, known)
     room = high - _UNDER - _NUMBER - 0.4
     shown = top - (left_out[1] - left_out[0])
-    scale = min((room - (Section.BREAK if left_out[1] else 0.0)) / shown, (wide - 2.0) / (tip - left + 1.0))
+    scale = min((room - (Section.BREAK if left_out[1] else 0.0)) / shown, (FRAME[0] - 2.0) / (tip - left + 1.0))
     axis = shown * scale + (Section.BREAK if left_out[1] else 0.0) + 0.4
     canvas = Canvas((tip - left) * scale + 1.5, axis + _UNDER + _NUMBER, title)
     section = Section(canvas, (0.6 - left * scale, axis), scale, left_out)
