@@ -102,8 +102,9 @@ def reading(job: Job, club: Club, teaching: str = "") -> Page:
         number, f"{{face}} {words('of')} {{faces}}", (Place(paper.width - SIDE - HEAD, EDGE, HEAD),),
         (Place(paper.width - SIDE - MAST, EDGE, MAST),),
     )  # fmt: skip
-    plate = round(scale.step * 6.2, 2)
+    plate, gravity = round(scale.step * 6.2, 2), list(SIGNALS)
     deviated = frozenset(one.item for one in told.deviations)
+    met = dict.fromkeys(one for step in told.steps for one in step.messages)
 
     def drawn(step: JobStep) -> list[Drawn]:
         return list(drawn_of(step, words, scale.small, body.column))
@@ -122,7 +123,7 @@ def reading(job: Job, club: Club, teaching: str = "") -> Page:
         plate_figure=number_size(told.plate or told.code, plate, HEAD * 0.8),
         title_size=min(7.0, (width - plate - MAST - 10) / max(1.0, longest_word(told.title, bold=True))),
         short_title=shortened(told.title, (width - plate - HEAD - 10) / scale.title, bold=True),
-        panels=[signal(one, words) for one in dict.fromkeys(one for step in told.steps for one in step.messages)],
+        panels=[signal(one, words) for one in sorted(met, key=lambda one: gravity.index(one.word))],
         teaching=taught(teaching), last=last, drawn_of=drawn, parts_of=lambda step: parts_of(step, deviated, words),
         limits=lambda mark: limit_facts(mark, m.deviates(mark, deviated), words), counted=counted,
         tools=[capital(name) for name in gathered(figure(one.name, words) for one in told.tools)],

@@ -95,7 +95,7 @@ class WaitMark(AnyMark):
         return self.time >= LONG
 
     def reading(self, w: Words, figure: Callable[[Any], str]) -> Reading:
-        return Reading("fact", w("Wait"), figure(self.time), (self.why,) if self.why else ())
+        return Reading("note", w("Wait"), f"{figure(self.time)}. {self.why}".strip())
 
 
 class RepeatMark(AnyMark):
