@@ -168,11 +168,11 @@ def _draw(canvas: Canvas, piece: Footprint, at: Point, ground: str, dash: str) -
         lying = piece.width > piece.height
         wide, long = sorted((piece.width, piece.height))
         head, edge = long / 5, wide / 4
-        on = canvas.bent(lambda p: (at[0] + p[0], at[1] + p[1]) if lying else (at[0] + p[1], at[1] + p[0]))
-        on.rectangle(_RIM, _RIM, head - _RIM, wide - 2 * _RIM, THIN, ground, 0.6, dash)
-        on.rectangle(head, edge, long - head - _RIM, wide / 2, THIN, ground, 0.6, dash)
+        bent = canvas.bent(lambda p: (at[0] + p[0], at[1] + p[1]) if lying else (at[0] + p[1], at[1] + p[0]))
+        bent.rectangle(_RIM, _RIM, head - _RIM, wide - 2 * _RIM, THIN, ground, 0.6, dash)
+        bent.rectangle(head, edge, long - head - _RIM, wide / 2, THIN, ground, 0.6, dash)
         if not dash:
-            on.line((head, edge), (head, wide - edge), THIN)
+            bent.line((head, edge), (head, wide - edge), THIN)
         return
     if piece.round:
         canvas.circle(middle, width / 2, THIN, ground, dash)

@@ -16,39 +16,39 @@ from docgen.sheets.figures import KINDS, LUBRICATIONS, capital, counted, figure,
 from docgen.sheets.tables import Entry, Field, Table, Told, table_of
 
 
-def findings_open(on: Entries) -> Table:
+def findings_open(entries: Entries) -> Table:
     """Findings that the log still holds open."""
-    w = on.w
+    w = entries.w
     rows = (
         (
             Told(one.text),
             Field(one.done_box, f"{w('Dealt with')}: {one.text}", "checkbox"),
             Field(one.how_box, f"{w('How')}: {one.text}"),
         )
-        for one in on.issue.listed_findings
+        for one in entries.issue.listed_findings
     )
     heads = ((w("Finding"), 80), (w("Dealt with"), 18), (w("How"), 84))
     return table_of("open-findings", w("Open findings"), heads, rows)
 
 
-def jobs(on: Entries) -> Table:
+def jobs(entries: Entries) -> Table:
     """The jobs of a visit, each to be ticked where it is complete."""
-    w = on.w
+    w = entries.w
     rows = (
         (Told(f"{one.code} {one.title}"), Field(one.box, f"{w('Complete')}: {one.title}", "checkbox"))
-        for one in on.told.parts
+        for one in entries.told.parts
     )
     heads, note = ((w("Job"), 76), (w("Complete"), 15)), w("One that is not ticked stays open.")
     return table_of("jobs", w("Jobs of this visit"), heads, rows, note)
 
 
-def settings(on: Entries) -> Table:
+def settings(entries: Entries) -> Table:
     """Settings as found and as left, one row each, with all rows of the leaf that note them."""
-    w, shown = on.w, (("found", on.w("As found")), ("left", on.w("As left")))
+    w, shown = entries.w, (("found", entries.w("As found")), ("left", entries.w("As left")))
     first: dict[str, m.SettingMark] = {}
     places: dict[str, dict[str, None]] = {}
     rowed: dict[tuple[str, str], m.SettingMark] = {}
-    for step, mark in marked(on.told, m.SettingMark):
+    for step, mark in marked(entries.told, m.SettingMark):
         first.setdefault(mark.setting, mark)
         places.setdefault(mark.setting, {})[step.called] = None
         rowed[mark.setting, mark.when] = mark
@@ -56,42 +56,42 @@ def settings(on: Entries) -> Table:
         (
             Told(next(iter(places[setting])), tuple(places[setting])[1:]),
             Told(capital(mark.name), (f"{w('Never above')} {figure(mark.ceiling, w)}",) if mark.ceiling else (), True),
-            told_value(mark.start, w, own=m.deviates(mark, on.deviated)),
-            Told(figure(noted(on.issue.last_settings.get(setting, ""), w), w), filled=True),
-            *(_setting_boxes(on, rowed.get((setting, when)), word) for when, word in shown),
+            told_value(mark.start, w, own=m.deviates(mark, entries.deviated)),
+            Told(figure(noted(entries.issue.last_settings.get(setting, ""), w), w), filled=True),
+            *(_setting_boxes(entries, rowed.get((setting, when)), word) for when, word in shown),
         )
         for setting, mark in first.items()
     )
     heads = ((w("Setting"), 42), (w("Starting value"), 32), (w("Last"), 24), (w("As found"), 36), (w("As left"), 36))
-    return table_of("settings", w("Settings"), (on.step, *heads), rows)
+    return table_of("settings", w("Settings"), (entries.step, *heads), rows)
 
 
-def _setting_boxes(on: Entries, mark: m.SettingMark | None, word: str) -> Entry:
+def _setting_boxes(entries: Entries, mark: m.SettingMark | None, word: str) -> Entry:
     if mark is None:
         return Told()
     also = zip(mark.note_boxes, mark.note_also, strict=True)
     more = tuple(Field(at, f"{mark.name}: {text}, {word}", label=text) for at, text in also)
-    return (Field(mark.value_box, f"{mark.name}: {word}", unit=in_units(mark.unit, on.w)), *more)
+    return (Field(mark.value_box, f"{mark.name}: {word}", unit=in_units(mark.unit, entries.w)), *more)
 
 
-def torques(on: Entries) -> Table:
+def torques(entries: Entries) -> Table:
     """Each critical fastener, and each that is not as its model: the wrench that tightened it, and by whom."""
-    w = on.w
-    painted = any(mark.painted for _, mark in marked(on.told, m.TorqueMark))
+    w = entries.w
+    painted = any(mark.painted for _, mark in marked(entries.told, m.TorqueMark))
     rows = (
-        _torque(on, step, mark, painted)
-        for step, mark in marked(on.told, m.TorqueMark)
-        if (mark.critical or m.deviates(mark, on.deviated)) and not mark.by_feel
+        _torque(entries, step, mark, painted)
+        for step, mark in marked(entries.told, m.TorqueMark)
+        if (mark.critical or m.deviates(mark, entries.deviated)) and not mark.by_feel
     )
     paint = ((w("Paint mark"), 14),) if painted else ()
     heads = ((w("Fastener"), 74), (w("Torque"), 36), *paint, (w("Wrench used"), 32), (w("Initials"), 18))
-    return table_of("torques", w("Critical fasteners"), (on.step, *heads), rows)
+    return table_of("torques", w("Critical fasteners"), (entries.step, *heads), rows)
 
 
-def _torque(on: Entries, step: JobStep, mark: m.TorqueMark, painted: bool) -> tuple[Entry, ...]:
-    w, name = on.w, counted(mark.name, mark.count)
+def _torque(entries: Entries, step: JobStep, mark: m.TorqueMark, painted: bool) -> tuple[Entry, ...]:
+    w, name = entries.w, counted(mark.name, mark.count)
     said = (thread(mark.thread, w), size_of(mark.size, w), mark.locker or w(LUBRICATIONS.get(mark.lubrication, "")))
-    value: Entry = told_value(mark.value, w, own=m.deviates(mark, on.deviated))
+    value: Entry = told_value(mark.value, w, own=m.deviates(mark, entries.deviated))
     if mark.value.blank:
         see = w("see the maker’s manual")
         value = Field(mark.value_box, f"{w('Torque')}: {name}, {see}", label=see)
@@ -106,23 +106,23 @@ def _torque(on: Entries, step: JobStep, mark: m.TorqueMark, painted: bool) -> tu
     )
 
 
-def readings(on: Entries) -> Table:
+def readings(entries: Entries) -> Table:
     """Each reading, with what was read last and what is accepted; the bare limits are in the reading."""
-    w = on.w
-    rows = (_reading(on, step, mark) for step, mark in marked(on.told, m.ReadingMark))
+    w = entries.w
+    rows = (_reading(entries, step, mark) for step, mark in marked(entries.told, m.ReadingMark))
     heads = ((w("Reading"), 64), (w("Last"), 36), (w("Accept"), 38), (w("Now"), 32))
-    return table_of("readings", w("Readings"), (on.step, *heads), rows)
+    return table_of("readings", w("Readings"), (entries.step, *heads), rows)
 
 
-def _reading(on: Entries, step: JobStep, mark: m.ReadingMark) -> tuple[Entry, ...]:
-    w, unit = on.w, in_units(mark.unit, on.w)
+def _reading(entries: Entries, step: JobStep, mark: m.ReadingMark) -> tuple[Entry, ...]:
+    w, unit = entries.w, in_units(mark.unit, entries.w)
     notes = [w(KINDS.get(mark.kind, mark.kind))] if mark.kind else []
     notes += [f"{w('from')} {mark.derived}"] if mark.derived else []
     last: tuple[str, ...] = ()
-    for one in on.issue.last_readings.get(mark.limit, ())[-1:]:  # on a line each where it is of several places
+    for one in entries.issue.last_readings.get(mark.limit, ())[-1:]:  # on a line each where it is of several places
         said, at = read_before(one, w), f"{w('at')} {figure(one.hours, w)}"
         last = (said, at) if len(one.values) > 1 else (f"{said} {at}",)
-    allow = told_value(mark.allow, w, own=m.deviates(mark, on.deviated))
+    allow = told_value(mark.allow, w, own=m.deviates(mark, entries.deviated))
     boxes = tuple(
         Field(at, f"{mark.name}{f', {place}' if place else ''}, {unit}", unit=unit, label=place)
         for at, place in zip(mark.boxes, mark.positions or ("",), strict=True)
@@ -136,11 +136,11 @@ def _reading(on: Entries, step: JobStep, mark: m.ReadingMark) -> tuple[Entry, ..
     )
 
 
-def seals(on: Entries) -> Table:
+def seals(entries: Entries) -> Table:
     """Seals broken and fitted."""
-    w = on.w
+    w = entries.w
     found: dict[str, dict[str, m.SealMark]] = {}
-    for _, mark in marked(on.told, m.SealMark):
+    for _, mark in marked(entries.told, m.SealMark):
         found.setdefault(mark.item, {})[mark.when] = mark
 
     def box(mark: m.SealMark | None, name: str, asks: str) -> Entry:
@@ -162,9 +162,9 @@ def seals(on: Entries) -> Table:
     return table_of("seals", w("Seals"), heads, rows)
 
 
-def renewed(on: Entries) -> Table:
+def renewed(entries: Entries) -> Table:
     """The parts that are expected to be renewed, and blank lines for others."""
-    w = on.w
+    w = entries.w
     rows = (
         (
             Told(step.called),
@@ -173,17 +173,17 @@ def renewed(on: Entries) -> Table:
             Field(mark.renewed_box, f"{w('Renewed')}: {mark.name}", "checkbox"),
             Field(mark.number_box, f"{w('Number fitted')}: {mark.name}"),
         )
-        for step, mark in expected(on.told)
+        for step, mark in expected(entries.told)
     )
     heads = ((w("Part"), 70), (w("Part number"), 40), (w("Renewed"), 16), (w("Number fitted"), 46))
-    return table_of("renewed", w("Parts renewed"), (on.step, *heads), rows)
+    return table_of("renewed", w("Parts renewed"), (entries.step, *heads), rows)
 
 
-def rows(on: Entries, kind: type[Any]) -> Table:
+def rows(entries: Entries, kind: type[Any]) -> Table:
     """The marks of a kind that has a table of its own: what each tells, and its boxes."""
-    w, row, own = on.w, kind.row, boxes(kind)
+    w, row, own = entries.w, kind.row, boxes(kind)
     found: list[tuple[Entry, ...]] = []
-    for step, mark in marked(on.told, kind):
+    for step, mark in marked(entries.told, kind):
         if getattr(mark, "signed", True):
             says, note = mark.told
             told = Told(says if isinstance(says, str) else figure(says, w), (note,) if note else (),
@@ -192,15 +192,15 @@ def rows(on: Entries, kind: type[Any]) -> Table:
                             "checkbox" if box.ticked else "text") for name, box in own.items())  # fmt: skip
             found.append((Told(step.called), told, *fields))
     heads = ((w(one.head), one.share) for one in (row, *own.values()))
-    return table_of(row.table, w(row.title), (on.step, *heads), found, w(row.note))
+    return table_of(row.table, w(row.title), (entries.step, *heads), found, w(row.note))
 
 
-def closing(on: Entries) -> Table:
+def closing(entries: Entries) -> Table:
     """All that was looked at in one line, good but for what is named; then the looks that are signed one by one."""
-    w = on.w
-    points = sum(1 for _ in looked_at(on.told))
+    w = entries.w
+    points = sum(1 for _ in looked_at(entries.told))
     all_good = w("All {count} points looked at, and ways round: good", count=points)
-    rows: list[tuple[Entry, ...]] = [_check(on, check.closing_box, check) for check in on.told.closing]
+    rows: list[tuple[Entry, ...]] = [_check(entries, check.closing_box, check) for check in entries.told.closing]
     if points:
         but = w("Except: rows, and what was found")
         looked = (Told(all_good), Field(LOOKED_ALL, all_good, "checkbox"))
@@ -208,25 +208,25 @@ def closing(on: Entries) -> Table:
     return table_of("closing", w("Before you sign"), ((w("What"), 76), (w("Good"), 12)), rows)
 
 
-def after_run(on: Entries) -> Table:
+def after_run(entries: Entries) -> Table:
     """Checks after the first run."""
-    w = on.w
-    rows = (_check(on, check.after_run_box, check) for check in on.told.after_run)
+    w = entries.w
+    rows = (_check(entries, check.after_run_box, check) for check in entries.told.after_run)
     return table_of("after-run", w("After the first run"), ((w("What"), 76), (w("Good"), 12)), rows)
 
 
-def _check(on: Entries, box: str, check: Check) -> tuple[Entry, ...]:
-    good = (figure(check.accept, on.w),) if check.accept else ()
-    return (Told(figure(check.text, on.w), good), Field(box, check.text, "checkbox"))
+def _check(entries: Entries, box: str, check: Check) -> tuple[Entry, ...]:
+    good = (figure(check.accept, entries.w),) if check.accept else ()
+    return (Told(figure(check.text, entries.w), good), Field(box, check.text, "checkbox"))
 
 
-def tables(on: Entries) -> Iterator[Table]:
+def tables(entries: Entries) -> Iterator[Table]:
     """The sheet's tables that have rows, in their order, but for those of :func:`checks`."""
-    first = (made(on) for made in (jobs, findings_open, settings, torques, readings))
-    found = chain(first, (rows(on, kind) for kind in m.ROWED), (seals(on), renewed(on)))
+    first = (made(entries) for made in (jobs, findings_open, settings, torques, readings))
+    found = chain(first, (rows(entries, kind) for kind in m.ROWED), (seals(entries), renewed(entries)))
     return (table for table in found if table.rows)
 
 
-def checks(on: Entries) -> Iterator[Table]:
+def checks(entries: Entries) -> Iterator[Table]:
     """The closing checks and those after the first run, where there are any."""
-    return (table for made in (closing, after_run) if (table := made(on)).rows)
+    return (table for made in (closing, after_run) if (table := made(entries)).rows)

@@ -113,7 +113,7 @@ def _box(left: float, right: float, low: float, high: float) -> list[Point]:
     return [(left, low), (left, high), (right, high), (right, low)]
 
 
-def washer(on: Canvas, left: float, shape: Shape, chamfer: str, rim: bool = False) -> None:
+def washer(canvas: Canvas, left: float, shape: Shape, chamfer: str, rim: bool = False) -> None:
     """A washer; its chamfer, in the bore or at the ``rim``, looks "inwards" or "outwards", or is not drawn."""
     right, low, high = left + size(shape, "thick", 2.0), size(shape, "inner", 10.0) / 2, size(shape, "outer", 20.0) / 2
     c = min(length(shape, "chamfer") or 0.0, right - left)
@@ -124,16 +124,16 @@ def washer(on: Canvas, left: float, shape: Shape, chamfer: str, rim: bool = Fals
         cut = [(side + sign * c, corner[1]), (side, corner[1] + up * c)]
         at = points.index(corner)
         points[at : at + 1] = cut if at in (0, 2) else cut[::-1]
-    on.hatched(points, 0.7, 1, FINE)
+    canvas.hatched(points, 0.7, 1, FINE)
 
 
-def o_ring(on: Canvas, left: float, shape: Shape, bore: float) -> None:
+def o_ring(canvas: Canvas, left: float, shape: Shape, bore: float) -> None:
     """An O-ring on a shaft of radius ``bore``."""
     cord = size(shape, "thick", 2.0) / 2
-    on.polygon(circle_points((left + cord, bore + cord), cord, 32), FINE, INK)
+    canvas.polygon(circle_points((left + cord, bore + cord), cord, 32), FINE, INK)
 
 
-def drum(on: Canvas, left: float, end: float, shape: Shape, bore: float, sprocket: Shape) -> None:
+def drum(canvas: Canvas, left: float, end: float, shape: Shape, bore: float, sprocket: Shape) -> None:
     """A cup, open towards the engine: rim, web, and the boss that runs on the bearing, with its sprocket outside.
 
     left, end : of the boss; the web's inner face lies at ``left``, its wall is as thick as the rim's
@@ -147,24 +147,24 @@ def drum(on: Canvas, left: float, end: float, shape: Shape, bore: float, sprocke
     foot = face - size(sprocket, "thick", 5.0)
     teeth = [(foot, root), (foot, top - 0.8), (foot + 1.2, top), (face - 1.2, top), (face, top - 0.8), (face, root)]
     boss = [*(teeth if top else []), (end, root), (end, bore), (left, bore)]
-    on.hatched([(left, inside), (rim, inside), (rim, high), (web, high), (web, root), *boss], 1.1, -1, OUTSIDE)
+    canvas.hatched([(left, inside), (rim, inside), (rim, high), (web, high), (web, root), *boss], 1.1, -1, OUTSIDE)
 
 
-def hub(on: Canvas, right: float, shape: Shape, nut_shape: Shape) -> None:
+def hub(canvas: Canvas, right: float, shape: Shape, nut_shape: Shape) -> None:
     """A hub with its shoes: body on the shaft, room for its own nut, a shoe with its lining (dark)."""
     bore, high = size(shape, "inner", 18.0) / 2, size(shape, "outer", 70.0) / 2
     left, deep = right - size(shape, "length", 25.0), size(nut_shape, "thick", 0.0)
     room = size(nut_shape, "outer", 0.0) / 2 * CORNER + 0.8
     body, taper = 0.55 * high, TAPER * (right - left - deep)
     recess = [(right - deep, bore), (right - deep, room), (right, room)] if deep else [(right, bore)]
-    on.hatched([(left, bore + taper), (left, body), (right, body), *reversed(recess)], 1.5, 1, OUTSIDE)
+    canvas.hatched([(left, bore + taper), (left, body), (right, body), *reversed(recess)], 1.5, 1, OUTSIDE)
     shoe, lining = (left + 2.0, right - 2.0), high - 2.4
-    on.hatched(_box(*shoe, body + 0.8, lining), 1.5, -1, OUTSIDE)
-    on.polygon(_box(*shoe, lining, high), OUTSIDE, SHADE)
+    canvas.hatched(_box(*shoe, body + 0.8, lining), 1.5, -1, OUTSIDE)
+    canvas.polygon(_box(*shoe, lining, high), OUTSIDE, SHADE)
 
 
 def shaft(
-    on: Canvas, hub_end: float, hub_bore: float, step: float, end: float, tip: float, shape: Shape, thread: float
+    canvas: Canvas, hub_end: float, hub_bore: float, step: float, end: float, tip: float, shape: Shape, thread: float
 ) -> None:
     """A stepped shaft: taper under the hub, thread of the hub's nut, radius, journal, thread of the outer nut.
 
@@ -177,6 +177,6 @@ def shaft(
     arc = [(radius - radius * cos(a), thin + radius - radius * sin(a)) for a in (pi / 2 * n / 8 for n in range(9))]
     over = [(hub_end - 4, seat + taper), (hub_end, seat + taper), (step, seat), (step, thick), (0, thick)]
     outside = [(end, thin), (end, thread), (tip - 1, thread), (tip, thread - 1), (tip, 0)]
-    on.polygon([(hub_end - 4, 0), *over, *arc, *outside], OUTSIDE)
+    canvas.polygon([(hub_end - 4, 0), *over, *arc, *outside], OUTSIDE)
     for a, b, r in ((step, 0.0, thick), (end, tip - 1, thread)):
-        on.line((a, 0.87 * r), (b, 0.87 * r), FINE)
+        canvas.line((a, 0.87 * r), (b, 0.87 * r), FINE)

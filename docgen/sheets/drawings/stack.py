@@ -111,31 +111,31 @@ def _along(parts: Sequence[Part], shaft: Shape) -> tuple[list[_Placed], float]:
 
 
 def _drawn(
-    on: Canvas, placed: Sequence[_Placed], known: Mapping[str, Shape], left: float, end: float, tip: float
+    canvas: Canvas, placed: Sequence[_Placed], known: Mapping[str, Shape], left: float, end: float, tip: float
 ) -> None:
     shapes = [one.part.shape for one in placed]
     stepped = known.get("shaft") or {"outer": f"{_bore(shapes)} mm", "inner": f"{_bore(shapes)} mm"}
     hub, own_nut = known.get("hub", {}), known.get("nut", {})
     begins, step = left + 4.0, -size(own_nut, "thick", 0.0) if hub else 0.0
     thread = size(shapes[-1], "inner", _bore(shapes)) / 2
-    profiles.shaft(on, begins, size(hub, "inner", 0.0) / 2, step, end, tip, stepped, thread)
+    profiles.shaft(canvas, begins, size(hub, "inner", 0.0) / 2, step, end, tip, stepped, thread)
     if hub:
-        profiles.hub(on, 0.0, hub, own_nut)
+        profiles.hub(canvas, 0.0, hub, own_nut)
     if own_nut:
-        _ring(on, step, step + size(own_nut, "thick", 8.0), Part({**own_nut, "kind": "nut"}))
+        _ring(canvas, step, step + size(own_nut, "thick", 8.0), Part({**own_nut, "kind": "nut"}))
     bore = size(stepped, "inner", 14.0) / 2
     for one in placed:
         part = one.part
         if part.kind == "washer":
             rim = any(word in part.face.lower() for word in ("outer", "rim", "outside"))
-            profiles.washer(on, one.left, part.shape, part.looks, rim)
+            profiles.washer(canvas, one.left, part.shape, part.looks, rim)
         elif part.kind == "o-ring":
-            profiles.o_ring(on, one.left, part.shape, bore)
+            profiles.o_ring(canvas, one.left, part.shape, bore)
         elif part.kind == "drum":
             inner = max((size(s, "outer", 0.0) for s in shapes if s.get("kind") in _INSIDE[1:]), default=2 * bore) / 2
-            profiles.drum(on, one.left, one.right, part.shape, inner, known.get("sprocket", {}))
+            profiles.drum(canvas, one.left, one.right, part.shape, inner, known.get("sprocket", {}))
         else:
-            _ring(on, one.left, one.right, part)
+            _ring(canvas, one.left, one.right, part)
 
 
 def _bore(shapes: Sequence[Shape]) -> float:
@@ -143,7 +143,7 @@ def _bore(shapes: Sequence[Shape]) -> float:
     return max((size(shape, "inner", 0.0) for shape in shapes if shape.get("kind") != "drum"), default=0.0) or 10.0
 
 
-def _ring(on: Canvas, left: float, right: float, part: Part) -> None:
+def _ring(canvas: Canvas, left: float, right: float, part: Part) -> None:
     """A part from its bore to its rim; a plain ring where nobody says which way its telling side looks."""
     kind = _TRUE.get(part.kind) or (part.kind if part.looks else "true-ring")
     low, high = size(part.shape, "inner", 10.0) / 2, size(part.shape, "outer", 20.0) / 2
@@ -152,7 +152,7 @@ def _ring(on: Canvas, left: float, right: float, part: Part) -> None:
     def place(point: Point) -> Point:
         return (right - point[0] if part.looks == "outwards" else left + point[0], point[1])
 
-    profile(on, kind, (low, high), right - left, place)
+    profile(canvas, kind, (low, high), right - left, place)
 
 
 def _numbers(canvas: Canvas, on_canvas: Callable[[Point], Point], row: float, placed: Sequence[_Placed]) -> None:
