@@ -6,12 +6,12 @@ from html import escape
 
 from docgen.club.words import Words
 from docgen.sheets.drawings.art import pictures
+from docgen.sheets.drawings.comparison import drop_picture, grease_picture
 from docgen.sheets.drawings.gauging import gauging_picture
 from docgen.sheets.drawings.layers import Part, layers_picture
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
-from docgen.sheets.drawings.right_and_wrong import drop_picture, grease_picture
 from docgen.sheets.drawings.stack import stack_picture, stacked
 from docgen.sheets.page import Page
 from docgen.sheets.signals import SIGNALS, alert, hazards, symbol

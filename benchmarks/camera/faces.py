@@ -12,7 +12,7 @@ from benchmarks.camera import dirt, pens
 from benchmarks.camera.lens import Shot, photograph
 from benchmarks.camera.printed import DOTS, Face, random_of
 from benchmarks.camera.scanner import scan
-from docgen.press.fields import Box
+from docgen.press.fields import FieldBox
 
 Truth = Literal["ticked", "empty", "struck", "scribbled", "touched"]
 """The last three are for a person to judge: a row struck through, a tick taken back, a box that other ink runs into."""
@@ -48,7 +48,7 @@ def made(seed: int, faces: list[Face], struck: bool = False) -> Made:
     return Made(seed, face, data, shot, covered, truth, f"{kind} {shot.dpi:.0f} dpi {shot.told} {told} {how}")
 
 
-def _printed(face: Face, chance: np.random.Generator) -> tuple[Any, list[Box]]:
+def _printed(face: Face, chance: np.random.Generator) -> tuple[Any, list[FieldBox]]:
     """What the printer made of it, and where the boxes lie then.
 
     A little larger or smaller, shifted; one in five times fitted to the page.
@@ -67,7 +67,7 @@ def _printed(face: Face, chance: np.random.Generator) -> tuple[Any, list[Box]]:
     return cv2.warpAffine(pixels, matrix, (width, height), flags=cv2.INTER_AREA, borderValue=255.0), boxes
 
 
-def _written(page: Any, boxes: list[Box], chance: np.random.Generator, struck: bool) -> dict[str, Truth]:
+def _written(page: Any, boxes: list[FieldBox], chance: np.random.Generator, struck: bool) -> dict[str, Truth]:
     """Fill the face in with one pen, and say what became of each box."""
     pen, often = pens.any_pen(chance), chance.uniform(0.25, 0.95)
     ticks = [box for box in boxes if box.kind == "tick"]
@@ -98,7 +98,7 @@ def _written(page: Any, boxes: list[Box], chance: np.random.Generator, struck: b
     return truth
 
 
-def _run_into(page: Any, box: Box, pen: pens.Pen, chance: np.random.Generator) -> None:
+def _run_into(page: Any, box: FieldBox, pen: pens.Pen, chance: np.random.Generator) -> None:
     """Ink that belongs elsewhere: the tail of a word or signature."""
     left, top, width, height = box.mm
     x = left + width * chance.uniform(0.2, 0.8)
@@ -106,7 +106,9 @@ def _run_into(page: Any, box: Box, pen: pens.Pen, chance: np.random.Generator) -
     pens.stroke(page, [(x - 18, y - 9), (x - 6, y + 2), (x, y + 1), (x + 9, y - 7)], pen, chance)
 
 
-def _struck(page: Any, ticks: list[Box], truth: dict[str, Truth], pen: pens.Pen, chance: np.random.Generator) -> None:
+def _struck(
+    page: Any, ticks: list[FieldBox], truth: dict[str, Truth], pen: pens.Pen, chance: np.random.Generator
+) -> None:
     """One row struck through, from its left end to its right; what stands beside it in the way is touched."""
     left, top, _, height = ticks[int(chance.integers(len(ticks)))].mm
     paper = page.shape[1] / DOTS

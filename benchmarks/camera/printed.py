@@ -18,7 +18,7 @@ from docgen.club.uses import applies
 from docgen.job.issue import number_of
 from docgen.job.job import Job
 from docgen.job.resolve import resolve
-from docgen.press.fields import Box, boxes
+from docgen.press.fields import FieldBox, boxes
 from docgen.press.orders import order
 from docgen.press.workers import press_all
 from docgen.sheets.signoff import signoff
@@ -37,7 +37,7 @@ class Face:
     number: str
     page: int
     paper: str
-    boxes: tuple[Box, ...]
+    boxes: tuple[FieldBox, ...]
     picture: Path
 
     def pixels(self) -> Any:

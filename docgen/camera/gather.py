@@ -13,7 +13,7 @@ from docgen.club.folder import Folder
 from docgen.club.schema.club import Club
 from docgen.job.job import Job
 from docgen.job.number import SheetNumber
-from docgen.press.fields import Box, boxes
+from docgen.press.fields import FieldBox, boxes
 from docgen.press.orders import order
 from docgen.press.workers import press_all
 from docgen.returns.diagnostic import Refused, Said
@@ -46,7 +46,7 @@ class Photographed:
 
     sheet: IssuedSheet
     pdf: bytes
-    pages: dict[int, tuple[Box, ...]]
+    pages: dict[int, tuple[FieldBox, ...]]
     shots: dict[int, Shot] = field(default_factory=dict)
 
     @property
@@ -187,7 +187,7 @@ def issued_pdf(sheet: IssuedSheet, club: Club) -> bytes:
     return outcome.pressed.pdf
 
 
-def pages_of(pdf: bytes) -> dict[int, tuple[Box, ...]]:
+def pages_of(pdf: bytes) -> dict[int, tuple[FieldBox, ...]]:
     """The fields of a PDF by page."""
     found = boxes(pdf)
     return {page: tuple(box for box in found if box.page == page) for page in sorted({box.page for box in found})}

@@ -15,7 +15,7 @@ import pypdfium2
 from docgen.camera.arrays import Feature, Grey, Points
 from docgen.camera.codes import find_codes
 from docgen.camera.marks import find_marks
-from docgen.press.fields import Box, boxes
+from docgen.press.fields import FieldBox, boxes
 
 DOTS = 8.0
 """Dots to the millimetre of a drawn page."""
@@ -42,7 +42,7 @@ class Face:
     coarse: Grey
     features: tuple[Feature, ...]
     patches: Points
-    boxes: tuple[Box, ...]
+    boxes: tuple[FieldBox, ...]
 
     def part(self, left: float, top: float, width: float, height: float) -> Grey:
         """A part of the page (mm) as it was issued, at DOTS; white beyond its edges."""
@@ -69,7 +69,7 @@ def faces_of(pdf: bytes, only: int = 0) -> tuple[Face, ...]:
         document.close()
 
 
-def _face(page: pypdfium2.PdfPage, number: int, found: tuple[Box, ...]) -> Face:
+def _face(page: pypdfium2.PdfPage, number: int, found: tuple[FieldBox, ...]) -> Face:
     width, height = (side * 25.4 / 72 for side in page.get_size())
     bitmap = page.render(scale=DOTS * 25.4 / 72, grayscale=True, draw_annots=False, may_draw_forms=False)
     drawn = np.array(bitmap.to_numpy(), np.uint8)
@@ -82,7 +82,7 @@ def _face(page: pypdfium2.PdfPage, number: int, found: tuple[Box, ...]) -> Face:
     return Face(number, (width, height), drawn, coarse, inmm, _patches(coarse, found), found)
 
 
-def _patches(coarse: Grey, found: tuple[Box, ...]) -> Points:
+def _patches(coarse: Grey, found: tuple[FieldBox, ...]) -> Points:
     """In each cell of the page the place whose surroundings have the most edges both ways, where they have enough.
 
     Places that lie mostly in fields are left out: somebody writes there.

@@ -13,7 +13,7 @@ import numpy as np
 from docgen.camera.arrays import Flags, Grey, Level
 from docgen.camera.reference import COARSE, Face
 from docgen.camera.surface import Surface
-from docgen.press.fields import Box
+from docgen.press.fields import FieldBox
 
 BESIDE, ABOVE = 16.0, 5.5
 """How much of the page is looked at beside a box, and above and below it, mm."""
@@ -49,7 +49,7 @@ class _Near:
 
 
 def strange(
-    grey: Grey, face: Face, surface: Surface, box: Box, shift: tuple[float, float], contrast: float, dots: float
+    grey: Grey, face: Face, surface: Surface, box: FieldBox, shift: tuple[float, float], contrast: float, dots: float
 ) -> bool:
     """Whether the row of a box is struck through, or other ink than a tick runs into the box.
 
@@ -61,7 +61,7 @@ def strange(
 
 
 def _near(
-    grey: Grey, face: Face, surface: Surface, box: Box, shift: tuple[float, float], contrast: float, dots: float
+    grey: Grey, face: Face, surface: Surface, box: FieldBox, shift: tuple[float, float], contrast: float, dots: float
 ) -> _Near:
     left, top, width, height = box.mm
     left, top, wide, tall = left - BESIDE, top - ABOVE, width + 2 * BESIDE, height + 2 * ABOVE

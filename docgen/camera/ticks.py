@@ -17,7 +17,7 @@ from docgen.camera.reference import DOTS, Face
 from docgen.camera.shot import State
 from docgen.camera.strokes import strange
 from docgen.camera.surface import Surface
-from docgen.press.fields import Box
+from docgen.press.fields import FieldBox
 
 AROUND, REACH = 3.6, 0.7
 """How much paper round a box is looked at, and how far from its place its outline may be found, mm."""
@@ -56,7 +56,7 @@ class Ink:
     strange: bool = False
 
 
-def ink_of(grey: Grey, face: Face, surface: Surface, box: Box, dots: float) -> Ink:
+def ink_of(grey: Grey, face: Face, surface: Surface, box: FieldBox, dots: float) -> Ink:
     """Measure one box. dots: how finely the picture shows the page (:meth:`Surface.dots`)."""
     left, top, width, height = box.mm
     around = AROUND + REACH

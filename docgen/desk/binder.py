@@ -24,10 +24,10 @@ from docgen.job.number import LEAF, SIGNOFF, SheetNumber
 from docgen.plan.kit import kit_of
 from docgen.plan.laydown import Laydown, without_size
 from docgen.plan.standing import standing
-from docgen.press.bound import Section, Unfit, bind
+from docgen.press.binding import Section, Unfit, bind
 from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.orders import order, plain_order
-from docgen.sheets.binder import BLANK_SIDE, Sheet, Where, blank_side, contents
+from docgen.sheets.binder import BLANK_SIDE, BinderSheet, Where, blank_side, contents
 from docgen.sheets.card import card
 from docgen.sheets.kitlist import kit_list
 from docgen.sheets.leaf import leaf
@@ -53,7 +53,7 @@ class Binder:
     mats: Maker | None = None
     left_out: bool = field(default=False, init=False)
 
-    def bind(self, wanted: Sequence[Wanted], *, unproofed: bool = False) -> tuple[list[Sheet], Laid]:
+    def bind(self, wanted: Sequence[Wanted], *, unproofed: bool = False) -> tuple[list[BinderSheet], Laid]:
         """Bind the sheets of jobs, number those of which a sheet is bound, and lay the file in its place.
 
         unproofed : although proofing finds faults, which are said; else such a job is left out
@@ -107,14 +107,14 @@ class Binder:
 
     def _sections(
         self, jobs: Sequence[Job], laid: dict[tuple[str, str], Laydown], one: str
-    ) -> Iterator[tuple[Sheet, Section]]:
+    ) -> Iterator[tuple[BinderSheet, Section]]:
         """Every sheet in its order, with how the contents name it."""
         folder, on, club = self.folder, self.on, self.folder.club.value
         w = Words.speaking(club.language)
 
-        def plain(kind: str, title: str, page: Page) -> tuple[Sheet, Section]:
+        def plain(kind: str, title: str, page: Page) -> tuple[BinderSheet, Section]:
             made = plain_order(kind, page, club.club, on, ())
-            return Sheet(one, kind, title, ""), Section(f"{kind}: {title}", f"{kind} ", made)
+            return BinderSheet(one, kind, title, ""), Section(f"{kind}: {title}", f"{kind} ", made)
 
         if one:
             state = standing(folder, folder.engines[one], on)
@@ -136,16 +136,16 @@ class Binder:
                 made = order(kind, page, job, club.club)
                 made = made if letter == SIGNOFF else replace(made, attachments=())
                 this = replace(number, sheet=letter)
-                sheet = Sheet(told.engine, kind, f"{told.code} {told.title}", this.text)
+                sheet = BinderSheet(told.engine, kind, f"{told.code} {told.title}", this.text)
                 yield sheet, Section(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
             if self.mats is not None and (found := laid.get((told.engine, told.code))) is not None:
                 this = replace(number, sheet=MAT, print=HOLDS_EVERY_PRINT)
                 kind = w("Layout mat")
                 made = plain_order(kind, self.mats(found, told)[0], club.club, on, ())
-                sheet = Sheet(told.engine, kind, f"{told.code} {told.title}", this.text)
+                sheet = BinderSheet(told.engine, kind, f"{told.code} {told.title}", this.text)
                 yield sheet, Section(f"{told.engine} {told.code} {kind}", this.body.removesuffix("1"), made)
 
-    def _give_numbers(self, jobs: Sequence[Job], sheets: Sequence[Sheet]) -> None:
+    def _give_numbers(self, jobs: Sequence[Job], sheets: Sequence[BinderSheet]) -> None:
         """Give each job of which a sheet is bound its number. Errors: StoreError ``number-taken``."""
         bound = {sheet.number for sheet in sheets}
         for job in jobs:
@@ -156,7 +156,7 @@ class Binder:
                 message = f"{told.engine} {told.code} was printed by somebody else meanwhile: nothing was printed"
                 raise StoreError("number-taken", message, "give the same command again")
 
-    def _bind(self, found: Sequence[tuple[Sheet, Section]], one: str) -> tuple[list[Sheet], Pressed]:
+    def _bind(self, found: Sequence[tuple[BinderSheet, Section]], one: str) -> tuple[list[BinderSheet], Pressed]:
         """Bind the sheets, and say which; those that do not fit their paper are left out."""
         root, on, club = self.folder.root, self.on, self.folder.club.value
         w = Words.speaking(club.language)

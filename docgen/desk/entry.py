@@ -13,7 +13,7 @@ from docgen.club.readlog import read_log
 from docgen.club.store import StoreError
 from docgen.desk.filing import Looked, Paper, diagnostics, looked, not_written, stays_open, waiting, write
 from docgen.job.job import Part
-from docgen.press.fields import Box
+from docgen.press.fields import FieldBox
 from docgen.returns.diagnostic import Refused, Said
 from docgen.returns.identity import IssuedSheet
 from docgen.returns.parts import OfPart, parts
@@ -206,7 +206,7 @@ class Entry:
         mm = box.mm if box else (0.0, 0.0, 0.0, 0.0)
         return Asked(prompt, _label(prompt), told, self._walk.answers.get(prompt.field, ""), state, page, mm)
 
-    def _place(self, name: str) -> tuple[int, Box | None]:
+    def _place(self, name: str) -> tuple[int, FieldBox | None]:
         for page, boxes in self._photographed.pages.items() if self._photographed else ():
             if page in self.faces:
                 for box in boxes:

@@ -23,7 +23,7 @@ from docgen.job.number import LEAF, READING, UNNAMED
 from docgen.job.prints import prints
 from docgen.job.resolve import resolve
 from docgen.plan.due import DUE, OVERDUE, due_list
-from docgen.press.described import MOST, Described
+from docgen.press.description import MOST, Described
 from docgen.returns.diagnostic import Refused
 from docgen.returns.sandbox import Reader
 from docgen.sheets.indexpage import BLANK, CURRENT, DUE_NOW, READINGS, SUPERSEDED, UNKNOWN, Listed, index_page

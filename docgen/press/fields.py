@@ -16,7 +16,7 @@ _MM = 25.4 / 72
 
 
 @dataclass(frozen=True)
-class Box:
+class FieldBox:
     """One field on paper.
 
     `mm` is left, top, width, height of its printed outline, in millimetres from the page's top left corner. Pages
@@ -30,7 +30,7 @@ class Box:
     value: str
 
 
-def boxes(pdf: bytes) -> list[Box]:
+def boxes(pdf: bytes) -> list[FieldBox]:
     """Every field of a PDF with its place, in page order and, on a page, in reading order.
 
     A tick's `value` is "" when it is empty. Errors: pikepdf.PdfError when the bytes are no PDF.
@@ -39,7 +39,7 @@ def boxes(pdf: bytes) -> list[Box]:
         return [box for number, page in enumerate(document.pages, 1) for box in _on_page(number, page)]
 
 
-def _on_page(number: int, page: pikepdf.Page) -> Iterator[Box]:
+def _on_page(number: int, page: pikepdf.Page) -> Iterator[FieldBox]:
     left, _, _, top = (float(value) for value in page.mediabox)
     for widget in page.obj.get("/Annots", ()):
         if widget.get("/Subtype") != "/Widget":
@@ -51,7 +51,7 @@ def _on_page(number: int, page: pikepdf.Page) -> Iterator[Box]:
         value = str(_own(widget, "/V"))
         if kind == "tick":
             value = "" if value == "/Off" else value.lstrip("/")
-        yield Box(
+        yield FieldBox(
             page=number,
             name=str(_own(widget, "/T")),
             kind=kind,

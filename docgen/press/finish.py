@@ -16,7 +16,7 @@ from weasyprint.document import Document, Page
 from weasyprint.pdf import generate_pdf
 from weasyprint.pdf.metadata import DocumentMetadata
 
-from docgen.press.formed import resolve
+from docgen.press.casting import resolve
 from docgen.press.meta import KIND, PT_PER_PX, Order
 from docgen.press.tags import mark_furniture
 

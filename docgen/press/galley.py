@@ -21,7 +21,7 @@ from docgen.press.blocks import BLOCKS, keys_of
 from docgen.press.form import Alphabet
 from docgen.press.meta import PX_PER_MM, Order, PressError
 from docgen.press.page import Page
-from docgen.press.paginate import WIDE, Block, Place, TooTall, paginate
+from docgen.press.paginate import WIDE, Block, Placement, TooTall, paginate
 from docgen.press.prepare import words
 from docgen.press.slots import Found, alphabet, style_key, values_on
 from docgen.sheets.page import Body, Numbers
@@ -163,7 +163,7 @@ def _block(box: Any, body: Body) -> Block:
     )
 
 
-def _filled(page: LaidOut, moved: Sequence[tuple[Any, Place]], body: Body) -> Face:
+def _filled(page: LaidOut, moved: Sequence[tuple[Any, Placement]], body: Body) -> Face:
     """A face with the boxes of its blocks in it, each at its place."""
     html, inner = _body_of(page)
     for box, place in moved:

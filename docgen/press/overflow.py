@@ -14,9 +14,9 @@ from typing import Any
 
 from weasyprint.document import Document
 
-from docgen.press.laid import Frame, Ink, Laid, laid, mm
 from docgen.press.meta import PX_PER_MM
 from docgen.press.prepare import words
+from docgen.press.rectangles import Frame, Ink, Laid, laid, mm
 
 TOLERANCE = 0.2  # mm: less than a laser printer places a line by
 _HEADINGS = ("h1", "h2", "h3", "h4", "h5", "h6")

@@ -40,7 +40,7 @@ class Block:
 
 
 @dataclass(frozen=True)
-class Place:
+class Placement:
     """Where a block stands: its face and column, from 0, and its distance from the top of the face's body.
 
     ``grown`` is by how much it grew. A block that is not wanted where it would stand has the face -1.
@@ -52,7 +52,7 @@ class Place:
     grown: float = 0.0
 
 
-NOWHERE = Place(-1, 0, 0.0)
+NOWHERE = Placement(-1, 0, 0.0)
 
 
 @dataclass
@@ -70,7 +70,7 @@ class _Cursor:
 
     face: int = 0
     top: float = 0.0
-    places: dict[int, Place] = field(default_factory=dict)
+    places: dict[int, Placement] = field(default_factory=dict)
 
 
 class TooTall(ValueError):
@@ -81,7 +81,7 @@ class TooTall(ValueError):
         super().__init__(f"block {block} is {by:.1f} too high for a face")
 
 
-def paginate(blocks: Sequence[Block], body: Body) -> tuple[Place, ...]:
+def paginate(blocks: Sequence[Block], body: Body) -> tuple[Placement, ...]:
     """The place of each block, in their order. Errors: TooTall when a group fits on no face.
 
     Spare blocks are taken in by their rank, as many as find room without another face.
@@ -104,7 +104,7 @@ def paginate(blocks: Sequence[Block], body: Body) -> tuple[Place, ...]:
     return places
 
 
-def _placed(blocks: Sequence[Block], taken: Sequence[int], body: Body) -> tuple[Place, ...]:
+def _placed(blocks: Sequence[Block], taken: Sequence[int], body: Body) -> tuple[Placement, ...]:
     """The places of all blocks but the spare ones that are not taken."""
     kept = [index for index, block in enumerate(blocks) if not block.spare or index in taken]
     joined = {a for a, b in pairwise(kept) if blocks[a].with_next or (b in taken and blocks[b].columns > WIDE)}
@@ -137,7 +137,7 @@ def room(body: Body, face: int) -> float:
     return (body.others if face else body.first)[1]
 
 
-def _grow(places: dict[int, Place], blocks: Sequence[Block], body: Body) -> None:
+def _grow(places: dict[int, Placement], blocks: Sequence[Block], body: Body) -> None:
     """Blocks that ask for it take what is left of their face; what stands below them moves down."""
     for index in sorted(index for index in places if blocks[index].grows):
         face = places[index].face
@@ -166,7 +166,7 @@ def _wide(groups: list[_Group], blocks: Sequence[Block], body: Body, at: _Cursor
 
 def _put(group: _Group, blocks: Sequence[Block], face: int, column: int, top: float, at: _Cursor) -> float:
     for index in group.blocks:
-        at.places[index] = Place(face, column, top)
+        at.places[index] = Placement(face, column, top)
         top += blocks[index].height
     return top
 

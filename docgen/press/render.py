@@ -15,10 +15,10 @@ from weasyprint.logger import LOGGER
 from weasyprint.urls import URLFetchingError
 
 from docgen.press.blocks import BLOCKS
+from docgen.press.casting import form_of
 from docgen.press.finish import drawn
 from docgen.press.fonts import beyond_main, fonts_for, missing_glyphs
 from docgen.press.form import Form
-from docgen.press.formed import form_of
 from docgen.press.galley import on_faces
 from docgen.press.meta import NO_FACE, Order, Pressed, PressError, composed
 from docgen.press.overflow import page_faults

@@ -14,7 +14,7 @@ if TYPE_CHECKING:  # what reads files is loaded where they are read
     from multiprocessing.connection import Connection
     from multiprocessing.context import SpawnProcess
 
-    from docgen.press.described import Described
+    from docgen.press.description import Described
     from docgen.returns.form import Form
 
 Answer = TypeVar("Answer")
@@ -125,7 +125,7 @@ def _numbers(data: bytes) -> tuple[str, ...]:
 
 def _look(data: bytes) -> tuple[Described, bytes]:
     """Errors: Refused ``unreadable-pdf``."""
-    from docgen.press.described import described, first_page
+    from docgen.press.description import described, first_page
 
     try:
         return described(data), first_page(data)

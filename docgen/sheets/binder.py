@@ -17,7 +17,7 @@ from docgen.sheets.signoff import FILE, SIDE
 
 
 @dataclass(frozen=True)
-class Sheet:
+class BinderSheet:
     """A sheet as the contents name it. ``group`` is its engine; ``number`` that of its first page, with its check."""
 
     group: str
@@ -36,7 +36,7 @@ class Where:
     anchor: str
 
 
-def contents(sheets: Sequence[Sheet], where: Sequence[Where], engine: str, club: Club, on: date) -> Page:
+def contents(sheets: Sequence[BinderSheet], where: Sequence[Where], engine: str, club: Club, on: date) -> Page:
     """The contents page. ``engine`` is the one that the binder is for; empty for a day's work on several."""
     w = Words.speaking(club.language)
     title = w("All for engine {engine}", engine=engine) if engine else w("Work of {day}", day=day(on, w))

@@ -25,7 +25,7 @@ CLOCK = "_____ : _____".replace(" ", HARD)
 """Where an hour and a minute are written."""
 
 
-class Box(NamedTuple):
+class LeafBox(NamedTuple):
     """A box to write into, over a share of the row's width: its label and its unit."""
 
     label: str
@@ -38,7 +38,7 @@ class Below:
 
     kind: str
     text: str = ""
-    boxes: tuple[Box, ...] = ()
+    boxes: tuple[LeafBox, ...] = ()
 
 
 STRIP = 20.0
@@ -156,16 +156,16 @@ def _below(step: JobStep, words: Words) -> Iterator[Below]:
             case m.RenewMark() if not mark.if_needed and mark.number:
                 yield Below("new", f"{mark.name} {mark.number}")
             case m.ReadingMark() if len(mark.positions) > 1:
-                boxes = [Box(place, unit(mark.unit, words)) for place in mark.positions]
+                boxes = [LeafBox(place, unit(mark.unit, words)) for place in mark.positions]
                 share = ceil(len(boxes) / ceil(len(boxes) / MOST_BOXES))
                 yield from (Below("boxes", boxes=tuple(boxes[n : n + share])) for n in range(0, len(boxes), share))
             case m.SettingMark() if mark.note_also:
-                yield Below("boxes", boxes=tuple(Box(text) for text in mark.note_also))
+                yield Below("boxes", boxes=tuple(LeafBox(text) for text in mark.note_also))
             case m.SealMark() if mark.when == "fitted":
-                yield Below("boxes", boxes=(Box(f"{words('New seal number')}, {mark.name}"),))
+                yield Below("boxes", boxes=(LeafBox(f"{words('New seal number')}, {mark.name}"),))
             case m.WaitMark() if mark.signed:
-                yield Below("boxes", boxes=(Box(words("not before, day"), HARD), Box(words("time"), CLOCK)))
+                yield Below("boxes", boxes=(LeafBox(words("not before, day"), HARD), LeafBox(words("time"), CLOCK)))
             case m.RepeatMark():
                 count = min(mark.at_most or 4, 10)
                 until = f"{words('Again until')}: {figure(mark.until, words)}"
-                yield Below("ticks", until, tuple(Box(str(n + 1)) for n in range(count)))
+                yield Below("ticks", until, tuple(LeafBox(str(n + 1)) for n in range(count)))

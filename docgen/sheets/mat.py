@@ -21,7 +21,7 @@ from docgen.plan.laydown import Footprint, Laydown, Piece, stage_of
 from docgen.sheets.figures import HARD
 from docgen.sheets.matpage import ORDER, Frame, hanging, mat_page, strip
 from docgen.sheets.matpiece import CLEAR, Lying
-from docgen.sheets.matplaces import Row, rowed, stretched
+from docgen.sheets.matplaces import MatRow, rowed, stretched
 from docgen.sheets.measure import scale_for
 from docgen.sheets.page import PAPERS, Page, Paper
 
@@ -82,7 +82,7 @@ class _Sheet(NamedTuple):
     """The pieces of one sheet, and their rows."""
 
     ready: tuple[Lying, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[MatRow, ...]
 
     @property
     def beside(self) -> int:
@@ -212,7 +212,7 @@ class _Try:
     def _small(self, piece: Piece) -> Lying:
         return self._aside.get(piece.mark, self._lying[piece.mark])
 
-    def _rowed(self, ready: Sequence[Lying]) -> tuple[Row, ...] | None:
+    def _rowed(self, ready: Sequence[Lying]) -> tuple[MatRow, ...] | None:
         return rowed(ready, self.frame.width, self._room)
 
     @cached_property

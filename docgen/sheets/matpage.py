@@ -19,7 +19,7 @@ from docgen.plan.laydown import Footprint, Laydown, Piece
 from docgen.sheets.composition import Head, head_of, page_of
 from docgen.sheets.jinja import PRECEDENCE
 from docgen.sheets.matpiece import PAD, Lying
-from docgen.sheets.matplaces import Place
+from docgen.sheets.matplaces import MatPlace
 from docgen.sheets.measure import Scale, lines_of
 from docgen.sheets.page import PAPERS, Page, Paper
 from docgen.sheets.signals import symbol
@@ -86,7 +86,7 @@ class Frame:
 
 
 def mat_page(
-    frame: Frame, laid: Laydown, pages: Sequence[Sequence[Place]], turned: Sequence[str], notes: Sequence[str] = ()
+    frame: Frame, laid: Laydown, pages: Sequence[Sequence[MatPlace]], turned: Sequence[str], notes: Sequence[str] = ()
 ) -> Page:
     """The finished page.
 
@@ -151,10 +151,10 @@ def box(laid: Laydown, told: Instructions, club: Club, grid: Compartments) -> Pa
     cells = grid.columns * grid.rows
     inside = [_lying(piece, frame, width, height) for piece in laid.pieces if piece not in again]
     count = max(1, ceil(len(inside) / cells))
-    pages: list[list[Place]] = [[] for _ in range(count)]
+    pages: list[list[MatPlace]] = [[] for _ in range(count)]
     for n, one in enumerate(inside):
         row, column = divmod(n % cells, grid.columns)
-        pages[n // cells].append(Place(one, column * width, row * height, width, height))
+        pages[n // cells].append(MatPlace(one, column * width, row * height, width, height))
     turned = [w("Box {page} of {pages}", page=n, pages=count) if count > 1 else "" for n in range(1, count + 1)]
     return mat_page(frame, laid, pages, turned, (note,) if note else ())
 

@@ -15,7 +15,7 @@ MOST = 2.0
 _TINY = 1e-6
 
 
-class Place(NamedTuple):
+class MatPlace(NamedTuple):
     """A piece in its place on the area of its page."""
 
     lying: Lying
@@ -25,28 +25,28 @@ class Place(NamedTuple):
     height: float
 
 
-class Row(NamedTuple):
+class MatRow(NamedTuple):
     """Columns of pieces that stand on one another, with their left ends and widths; the height that the row needs."""
 
     columns: tuple[tuple[tuple[Lying, ...], float, float], ...]
     height: float
 
 
-def rowed(pieces: Sequence[Lying], width: float, height: float) -> tuple[Row, ...] | None:
+def rowed(pieces: Sequence[Lying], width: float, height: float) -> tuple[MatRow, ...] | None:
     """The rows that are lowest together on an area of some size; None where it does not hold them.
 
     One piece alone always has its row: that it is too large for its paper is found when it is printed.
     """
     widths = [one.width(width) for one in pieces]
     if len(pieces) == 1:
-        return (Row((((pieces[0],), 0.0, width),), pieces[0].height(width)),)
+        return (MatRow((((pieces[0],), 0.0, width),), pieces[0].height(width)),)
     if any(one.least > width + _TINY for one in pieces):
         return None
     if sum(wide * one.height(wide) for wide, one in zip(widths, pieces, strict=True)) > width * height:
         return None  # rows leave some of the area empty
-    best: list[tuple[float, tuple[Row, ...]]] = [(0.0, ())]
+    best: list[tuple[float, tuple[MatRow, ...]]] = [(0.0, ())]
     for end in range(1, len(pieces) + 1):
-        found: list[tuple[float, tuple[Row, ...]]] = []
+        found: list[tuple[float, tuple[MatRow, ...]]] = []
         for start in range(end - 1, -1, -1):
             row = _row(pieces[start:end], widths[start:end], width)
             if row is not None:
@@ -57,7 +57,7 @@ def rowed(pieces: Sequence[Lying], width: float, height: float) -> tuple[Row, ..
     return best[-1][1] if best[-1][0] <= height else None
 
 
-def _row(pieces: Sequence[Lying], widths: Sequence[float], width: float) -> Row | None:
+def _row(pieces: Sequence[Lying], widths: Sequence[float], width: float) -> MatRow | None:
     """The row of some pieces in a line, spread over the width; None where they do not fit side by side.
 
     Consecutive ones are stacked where they are together no higher than the row.
@@ -79,10 +79,10 @@ def _row(pieces: Sequence[Lying], widths: Sequence[float], width: float) -> Row 
         share = wide * width / wanted
         laid.append((column, left, share))
         left += share
-    return Row(tuple(laid), max(sum(one.height(share) for one in column) for column, _, share in laid))
+    return MatRow(tuple(laid), max(sum(one.height(share) for one in column) for column, _, share in laid))
 
 
-def stretched(rows: Sequence[Row], height: float) -> Iterator[Place]:
+def stretched(rows: Sequence[MatRow], height: float) -> Iterator[MatPlace]:
     """The places of rows one under the other, stretched where that fills the height."""
     high = sum(row.height for row in rows)
     factor = height / high if rows and height / high <= MOST else 1.0
@@ -93,6 +93,6 @@ def stretched(rows: Sequence[Row], height: float) -> Iterator[Place]:
             down = top
             for one, own in zip(column, wanted, strict=True):
                 share = own * row.height * factor / sum(wanted)
-                yield Place(one, left, down, width, share)
+                yield MatPlace(one, left, down, width, share)
                 down += share
         top += row.height * factor

@@ -43,7 +43,7 @@ Drawn = tuple[str, str, tuple[float, float]]
 
 def parts_of(step: JobStep, deviated: frozenset[str], words: Words) -> tuple[list[str], list[Fact], list[Said]]:
     """What to have in the hands at a step, its figures and its lines: all that its marks say."""
-    parts = [part for mark in step.marks for part in told(mark, m.deviates(mark, deviated), words)]
+    parts = [part for mark in step.marks for part in mark_parts(mark, m.deviates(mark, deviated), words)]
     hands = (*(part for part in parts if isinstance(part, str)), *step.tools)
     return (
         list(dict.fromkeys(capital(figure(part, words)) for part in hands)),
@@ -69,7 +69,7 @@ def value_of(label: str, value: Figure, words: Words, *notes: str, own: bool = F
     return fact_of(label, value, words, own, notes if value.blank or note in ("", "maker") else (*notes, note))
 
 
-def told(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
+def mark_parts(mark: Mark, own: bool, words: Words) -> Iterator[Part]:
     """What one mark says; text alone is what to have in the hands."""
     match mark:
         case m.ToolMark():

@@ -12,7 +12,7 @@ import pypdfium2
 from PIL import Image
 
 from docgen.camera.gather import issued_pdf, pages_of
-from docgen.press.fields import Box
+from docgen.press.fields import FieldBox
 from tests.returns.conftest import Club
 
 DOTS = 150 / 25.4
@@ -23,7 +23,7 @@ class Printed:
     """The sheet of a club on paper: its PDF, its fields by page, each page in grey at 150 dots to the inch."""
 
     pdf: bytes
-    pages: dict[int, tuple[Box, ...]]
+    pages: dict[int, tuple[FieldBox, ...]]
     drawn: dict[int, np.ndarray]
 
     def face(self, page: int, ticked: Collection[str] = (), faint: Collection[str] = ()) -> np.ndarray:

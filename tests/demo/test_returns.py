@@ -26,7 +26,7 @@ from docgen.job.issue import number_of
 from docgen.job.job import Job
 from docgen.job.number import SIGNOFF, SheetNumber
 from docgen.plan.due import DUE, OVERDUE, due_list
-from docgen.press.fields import Box, boxes
+from docgen.press.fields import FieldBox, boxes
 from docgen.returns.form import MAX_VALUE, read_form, visible_numbers
 from docgen.returns.identity import IssuedSheet, typed_number
 from docgen.returns.reading import Understood, understand
@@ -89,7 +89,7 @@ def others(job: Job) -> list[tuple[str, str]]:
     return list(found.items())[:OTHERS]
 
 
-def answers(job: Job, found: list[Box]) -> Fields:
+def answers(job: Job, found: list[FieldBox]) -> Fields:
     """Something in every field: all good, everything renewed, everything signed."""
     numbers, _ = figures(job)
     seals = {k: mark.number for _, mark, k in keyed(job.instructions.steps) if isinstance(mark, m.SealMark)}

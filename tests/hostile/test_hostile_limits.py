@@ -15,7 +15,7 @@ READERS = (
     *("docgen.club.yamlbytes", "docgen.club.yamltext", "docgen.club.yamlevents", "docgen.club.yamlscalar"),
     *("docgen.club.yamlsyntax", "docgen.club.svg", "docgen.share.container", "docgen.share.parcel"),
     *("docgen.share.manifest", "docgen.returns.form", "docgen.returns.sandbox", "docgen.returns.table"),
-    *("docgen.returns.allowlist", "docgen.press.page", "docgen.press.described", "docgen.club.placement"),
+    *("docgen.returns.allowlist", "docgen.press.page", "docgen.press.description", "docgen.club.placement"),
     *("docgen.desk.opening", "docgen.press.shelf", "docgen.press.journal", "docgen.cli._stamps"),
     *("docgen.camera.pictures", "docgen.camera.codes", "docgen.desk.server"),
 )
@@ -24,7 +24,7 @@ ROW = re.compile(r"^\| [^|]+ \| ([0-9]+(?: [0-9]{3})*)(?: [^|]*)? \| `(docgen[\w
 OWN = {
     "docgen/club/cache.py: module.read_bytes()": "the reader's own source",
     "docgen/club/schema/published.py: table.read_bytes()": "a table of the program",
-    "docgen/press/described.py: file.get_file().read_bytes()": "in a process of its own, held to MEMORY and SECONDS",
+    "docgen/press/description.py: file.get_file().read_bytes()": "in a process of its own, held to MEMORY and SECONDS",
     "docgen/press/journal.py: file.read_bytes()": "the press's own source",
     "docgen/press/page.py: _HERE.joinpath(name).read_text(encoding='utf-8')": "a style sheet of the program",
     "docgen/returns/form.py: stream.read_bytes()": "in a process of its own, held to MEMORY and SECONDS",

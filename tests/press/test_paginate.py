@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.press.paginate import WIDE, Block, Place, TooTall, paginate, room
+from docgen.press.paginate import WIDE, Block, Placement, TooTall, paginate, room
 from docgen.sheets.page import Body
 
 FIRST, OTHERS = 200.0, 250.0
@@ -33,7 +33,7 @@ blocks = st.lists(
 )
 
 
-def order(place: Place, columns: int) -> tuple[int, float, int, float]:
+def order(place: Placement, columns: int) -> tuple[int, float, int, float]:
     """What comes first on paper within one run."""
     return (place.face, 0.0, place.column, place.top) if columns > WIDE else (place.face, place.top, 0, place.top)
 

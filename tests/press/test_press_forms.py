@@ -12,7 +12,7 @@ import pymupdf
 import pypdf
 import pytest
 
-from docgen.press.fields import Box, boxes
+from docgen.press.fields import FieldBox, boxes
 from docgen.press.meta import PRINT_FIELD, Pressed, PressError
 
 # Everything stands at a stated place, so that what is read back can be reckoned by hand.
@@ -146,7 +146,7 @@ def _seen_by_mupdf(pdf: bytes) -> np.ndarray:
         return np.frombuffer(picture.samples, np.uint8).reshape(picture.height, picture.stride)[:, : picture.width]
 
 
-def _inside(pixels: np.ndarray, box: Box) -> float:
+def _inside(pixels: np.ndarray, box: FieldBox) -> float:
     """The share of ink within a box's outline; pixels are a tenth of a millimetre."""
     left, top, width, height = (round(value * 10) for value in box.mm)
     return float((pixels[top + 5 : top + height - 5, left + 5 : left + width - 5] < 128).mean())

@@ -16,7 +16,7 @@ from docgen.job import marks as m
 from docgen.job.figure import Figure
 from docgen.job.job import JobStep
 from docgen.sheets import record_tables
-from docgen.sheets.reading_steps import Said, told
+from docgen.sheets.reading_steps import Said, mark_parts
 from docgen.sheets.tables import Told
 from docgen.trade.quantity import parse_quantity
 
@@ -105,4 +105,4 @@ def test_a_mark_that_nobody_has_met_is_printed_read_back_and_told() -> None:
     kept = entry(mark, Written({"pinch-hose_by": "Jo", "pinch-hose_done": "on"}))
     assert kept == {"start": "Jo", "finish": "true"}
     assert filled(mark, Waited.model_validate(kept)) == {"pinch-hose_by": "Jo", "pinch-hose_done": "on"}
-    assert [*told(mark, own=False, words=words)] == [Said("note", words("Good"), "the hose")]
+    assert [*mark_parts(mark, own=False, words=words)] == [Said("note", words("Good"), "the hose")]

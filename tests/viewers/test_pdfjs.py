@@ -21,7 +21,7 @@ from PIL import Image
 
 from docgen.club.folder import Folder
 from docgen.job.job import Job
-from docgen.press.fields import Box, boxes
+from docgen.press.fields import FieldBox, boxes
 from docgen.returns.form import read_form
 from tests.demo.conftest import Printed, demo, job, printed
 from tests.demo.test_returns import answers, check_event
@@ -85,14 +85,14 @@ def test_filled_in_a_browser_and_read_back_equal(
     assert quiet == [], "left empty, and something is to be seen"
 
 
-def rect(box: Box) -> tuple[float, float, float, float]:
+def rect(box: FieldBox) -> tuple[float, float, float, float]:
     """A field's outline in points from the lower left corner of its A4 page."""
     left, top, width, height = (side * 72 / 25.4 for side in box.mm)
     foot = 297 * 72 / 25.4 - top - height
     return left, foot, left + width, foot + height
 
 
-def ink(pages: list[Any], box: Box) -> float:
+def ink(pages: list[Any], box: FieldBox) -> float:
     """How dark a field is, in steps of grey below white on the mean; its border is left out."""
     page = pages[box.page - 1]
     x0, y0, x1, y1 = (round(v * DPI / 72) for v in rect(box))

@@ -16,12 +16,12 @@ from markupsafe import Markup
 from docgen.club.words import Words
 from docgen.job import marks as m
 from docgen.sheets.drawings.canvas import Point, number
+from docgen.sheets.drawings.comparison import drop_picture, grease_picture
 from docgen.sheets.drawings.gauging import gauging_picture, numbered
 from docgen.sheets.drawings.layers import Part
 from docgen.sheets.drawings.orientation import orientation_picture
 from docgen.sheets.drawings.panels import FRAME, WORD, sight_picture
 from docgen.sheets.drawings.pattern import pattern_picture
-from docgen.sheets.drawings.right_and_wrong import drop_picture, grease_picture
 from docgen.sheets.drawings.stack import stack_picture, stacked
 from docgen.sheets.figures import figure
 from docgen.trade.quantity import Quantity

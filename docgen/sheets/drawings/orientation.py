@@ -14,9 +14,9 @@ from docgen.club.words import Words
 from docgen.job.wording import IN_ENGLISH
 from docgen.sheets.drawings.art import groups, pictures
 from docgen.sheets.drawings.canvas import THIN, Canvas, Point
+from docgen.sheets.drawings.comparison import chamfer_picture
 from docgen.sheets.drawings.panels import LINE, WORD, side_by_side, wrapped
 from docgen.sheets.drawings.profiles import OUTER, drawn, length, profile, profiled
-from docgen.sheets.drawings.right_and_wrong import chamfer_picture
 from docgen.sheets.measure import width as measured
 
 _FLAT = r"flat|plain|smooth|straight"

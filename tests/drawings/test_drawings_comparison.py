@@ -17,9 +17,7 @@ from docgen.press.workers import press
 from docgen.sheets.drawings.art import pictures
 from docgen.sheets.drawings.canvas import commands
 from docgen.sheets.drawings.chosen import drawings_for
-from docgen.sheets.drawings.orientation import circlip_picture
-from docgen.sheets.drawings.panels import FRAME, Panel, panelled, sight_picture
-from docgen.sheets.drawings.right_and_wrong import (
+from docgen.sheets.drawings.comparison import (
     CLEARANCE,
     SCALE,
     across,
@@ -28,6 +26,8 @@ from docgen.sheets.drawings.right_and_wrong import (
     grease_picture,
     stands_off,
 )
+from docgen.sheets.drawings.orientation import circlip_picture
+from docgen.sheets.drawings.panels import FRAME, Panel, panelled, sight_picture
 from docgen.sheets.page import Page
 from docgen.trade.quantity import parse_quantity
 from tests.drawings.seen import SVG, Point, Shape, club, marks_of, polygons, size_of, texts, title_of

@@ -13,8 +13,8 @@ from typing import Any
 import pydyf
 from weasyprint.document import Document
 
+from docgen.press.casting import form_of, resolve, sizes_of
 from docgen.press.finish import drawn
-from docgen.press.formed import form_of, resolve, sizes_of
 from docgen.press.meta import Order, Pressed, PressError
 from docgen.press.qr import codes_drawing
 from docgen.press.render import laid_out, listening

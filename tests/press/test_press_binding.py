@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.press.bound import Section, bind
+from docgen.press.binding import Section, bind
 from docgen.press.meta import Attached, Order, PressError
 from docgen.sheets.binder import Where
 from tests.press.conftest import META
