@@ -117,12 +117,12 @@ AS_NOBODY = "os.geteuid() or (os.setgid(65534), os.setuid(65534))"
 FILE_IT = """
 import os, resource, signal, sys
 from pathlib import Path
-from docgen.club.store import append, told
+from docgen.club.store import append, write_error
 {first}
 try:
     append(Path(sys.argv[1]), {{"event": "run", "date": "2030-03-01", "hours": "36 min", "note": "x" * 3000}}, ())
 except OSError as error:
-    print(told(error, "the run of engine 7A"))
+    print(write_error(error, "the run of engine 7A"))
 """
 
 

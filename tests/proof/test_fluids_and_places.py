@@ -59,7 +59,7 @@ def test_a_hot_engine_is_not_sprayed(tmp_path: Path) -> None:
     spray = ("      - do: Spray the carburettor with carburettor cleaner.\n        cleans: {carburettor: jet-cleaner}\n"
              "        takes: 1 min\n")  # fmt: skip
     found = [one for one in after(tmp_path, JETS, ran, spray + ran) if one.name == "hot-work"]
-    said = "jet-cleaner goes onto the hot engine here: the engine ran at line 153, and no wait to cool follows"
+    said = "jet-cleaner goes onto the hot engine here: the engine ran at line 158, and no wait to cool follows"
     assert [one.message for one in found] == [said]
     cooled = "      - do: Let the engine cool.\n        wait: {for: 45 min, cools: true}\n"
     assert "hot-work" not in names(after(tmp_path, JETS, ran, cooled + spray + ran))
