@@ -1,7 +1,5 @@
 """What the camera's modules share: pictures in grey as arrays, points, and a place on the paper."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import numpy as np

@@ -1,7 +1,5 @@
 """The codes of a picture: which page of which print it shows."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import cv2

@@ -1,7 +1,5 @@
 """A day's pictures, in any order: which face of which sheet each shows, what is missing, what must be taken anew."""
 
-from __future__ import annotations
-
 import hashlib
 import re
 from collections.abc import Iterable, Iterator

@@ -1,7 +1,5 @@
 """The corner marks in a picture: black squares with white dots (:mod:`docgen.sheets.drawings.fiducials`)."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import islice
 

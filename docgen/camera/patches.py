@@ -1,7 +1,5 @@
 """Bent paper made flat: printed patches of the page are found in the picture, from the marks outwards."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from typing import Any
 

@@ -1,7 +1,5 @@
 """A picture of one face, read: where the page lies in it, what its tick boxes say, and whether it is good enough."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 

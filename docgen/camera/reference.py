@@ -4,8 +4,6 @@ Nothing here knows where anything stands on a sheet: marks and codes are found o
 photograph, and the boxes are those of :func:`docgen.press.fields.boxes`.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import cv2

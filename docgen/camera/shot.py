@@ -1,7 +1,5 @@
 """What a picture of a sheet comes to: plain data, which needs none of the libraries for pictures."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.util import find_spec

@@ -3,8 +3,6 @@
 Looked for well beyond the box, in what the page's own print leaves free; each makes the box one for a person.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import cv2

@@ -1,7 +1,5 @@
 """Where each point of the paper lies in a picture: a perspective, and on top of it how the paper is bent."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import cv2

@@ -5,8 +5,6 @@ Unclear is whatever cannot be confirmed: an outline that is not found where it s
 mark, a line through the row, ink that runs in from beside, a box that is nearly filled.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import cv2

@@ -1,7 +1,5 @@
 """What is done to a stranger's picture, in a process of its own: see :class:`docgen.returns.sandbox.Reader`."""
 
-from __future__ import annotations
-
 from functools import lru_cache
 
 import cv2

@@ -1,7 +1,5 @@
 """The command line: one file a command, found by its name."""
 
-from __future__ import annotations
-
 import atexit
 import contextlib
 import gc

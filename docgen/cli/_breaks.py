@@ -5,8 +5,6 @@ being made may be half of what it should be. So a break is remembered beside bei
 pieces it waits for the end of the piece (the second one does not wait).
 """
 
-from __future__ import annotations
-
 import signal
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager

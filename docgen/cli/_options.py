@@ -1,7 +1,5 @@
 """What the commands have in common: how one is made, and the arguments and options that several take."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from datetime import date
 from functools import reduce

@@ -1,7 +1,5 @@
 """Looking a sheet through on a page in the browser, from the command that waits for it."""
 
-from __future__ import annotations
-
 import sys
 from threading import Thread
 from typing import Any

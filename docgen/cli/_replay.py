@@ -1,7 +1,5 @@
 """A command that only reads and says says the same again, at once, while nothing that it could have read changed."""
 
-from __future__ import annotations
-
 import contextlib
 import io
 from collections.abc import Callable, Iterable, Iterator

@@ -1,7 +1,5 @@
 """How things are said: problems on the error stream, plain data as JSON; how a use that refuses ends a command."""
 
-from __future__ import annotations
-
 import json
 from collections.abc import Iterable
 from typing import Any

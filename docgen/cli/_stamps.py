@@ -6,8 +6,6 @@ among them (:mod:`docgen.desk.fingerprint`). Nothing is imported that reads a cl
 
 # ruff: noqa: PTH118, PTH120, PTH208
 # (pathlib takes longer than all the rest)
-from __future__ import annotations
-
 import contextlib
 import hashlib
 import json

@@ -1,7 +1,5 @@
 """Whether the sheets on the wall are still current."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date

@@ -1,7 +1,5 @@
 """What is due, on which engine, and why."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 from datetime import date

@@ -1,7 +1,5 @@
 """For who writes the club's files: proofing and releasing them, their shapes, sheets laid out at every edit."""
 
-from __future__ import annotations
-
 import os
 import time
 from collections.abc import Iterator

@@ -1,7 +1,5 @@
 """Engines and numbered components as the record has them, as text: what a card says, and where each is."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """Begin: a club, an engine, an engine type, a procedure; each as a file that teaches and is right from the start."""
 
-from __future__ import annotations
-
 from datetime import date
 from functools import partial
 from pathlib import Path

@@ -1,7 +1,5 @@
 """Note what happened to an engine away from a sheet."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Any
 

@@ -1,7 +1,5 @@
 """Pack procedures into one file for another club, and take in what another club packed."""
 
-from __future__ import annotations
-
 from datetime import date
 from pathlib import Path
 

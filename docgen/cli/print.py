@@ -1,7 +1,5 @@
 """Print the bench leaf and the sign-off sheet."""
 
-from __future__ import annotations
-
 import contextlib
 from datetime import date
 from pathlib import Path

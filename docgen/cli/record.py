@@ -1,7 +1,5 @@
 """What happened to engines and their components, written into the record away from a sheet, and put right in it."""
 
-from __future__ import annotations
-
 from datetime import date
 from pathlib import Path
 from typing import Any

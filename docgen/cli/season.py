@@ -1,7 +1,5 @@
 """Which visit before which round, for each engine, over the rest of the season."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path

@@ -1,7 +1,5 @@
 """Check the record: every file of every log."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from pathlib import Path
 

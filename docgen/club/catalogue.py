@@ -5,8 +5,6 @@ the words are written in, and has no file. A message's context names the word's 
 be two in another language.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path

@@ -1,7 +1,5 @@
 """The digest of what a file says, however it is laid out, and the texts of earlier versions that were kept."""
 
-from __future__ import annotations
-
 import hashlib
 import json
 from pathlib import Path, PurePosixPath

@@ -1,7 +1,5 @@
 """Which files of a club's folder are looked at, and their bytes."""
 
-from __future__ import annotations
-
 import errno
 import os
 import re

@@ -1,7 +1,5 @@
 """A read file against its shape: every pydantic finding becomes a Problem at its place in the file."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar, get_args
 

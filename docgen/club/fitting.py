@@ -1,7 +1,5 @@
 """How far the jobs fit the engine types: what is a slip of the job's, and what an engine type still lacks."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterator
 
 from docgen.club.content import content_digest

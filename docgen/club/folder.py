@@ -1,7 +1,5 @@
 """The club folder as a whole, as :mod:`docgen.club.read` fills it: every file in its shape, every problem kept."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property

@@ -1,7 +1,5 @@
 """What is frozen with a job and read back from it: mappings, and figures as the files spell them."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, PlainSerializer, PlainValidator

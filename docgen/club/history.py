@@ -5,8 +5,6 @@ What it cannot: that events are missing from its end (a head printed on a sheet 
 whole log anew.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date

@@ -5,8 +5,6 @@ part numbers are left out unless somebody says that they are the same. The names
 the sizes of threads and drives are taken over, apart from what is said to differ.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterable, Mapping
 from typing import Any

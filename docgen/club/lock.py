@@ -7,8 +7,6 @@ folders, so a file stands for it there, and goes with the lock. Where there are 
 filing goes on without.
 """
 
-from __future__ import annotations
-
 import contextlib
 import os
 import sys

@@ -6,8 +6,6 @@ events after it no longer name it; removing the last page leaves no trace in the
 why the head's digest is printed on the sign-off sheet.
 """
 
-from __future__ import annotations
-
 import hashlib
 import heapq
 import re

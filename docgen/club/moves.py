@@ -1,7 +1,5 @@
 """Whether the engines' logs agree on where each numbered component is."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.club.folder import EngineRecord, Folder

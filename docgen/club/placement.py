@@ -6,8 +6,6 @@ locked with a password. So nobody looks into it. The SHA-256 of every file that 
 deleted at any time: then all that lies there is set aside once.
 """
 
-from __future__ import annotations
-
 import contextlib
 import errno
 import hashlib

@@ -1,7 +1,5 @@
 """What is wrong in a file: where, what, and what to do about it."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Iterable

@@ -1,7 +1,5 @@
 """Reading a club: its files, their shapes, and the names that they use of each other."""
 
-from __future__ import annotations
-
 import os
 import re
 from collections.abc import Collection, Iterator, Mapping

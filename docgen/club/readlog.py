@@ -1,7 +1,5 @@
 """Reading one engine's log: every file of it as an event in the order of the history, every problem kept."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from pathlib import Path
 

@@ -5,8 +5,6 @@ kind, and what else must be true of some. The names that a model must define for
 :mod:`docgen.club.fitting`.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 

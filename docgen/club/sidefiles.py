@@ -1,7 +1,5 @@
 """Files beside ``club.yaml`` that only some commands need: the shelf, the glossary, the club's own label sheets."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from pathlib import Path
 

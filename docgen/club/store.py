@@ -5,8 +5,6 @@ their name, which fails when the name is taken; the folder is flushed last. A ki
 either the whole file or a stray ``.tmp-`` file that no reader looks at.
 """
 
-from __future__ import annotations
-
 import contextlib
 import errno
 import json

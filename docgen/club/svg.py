@@ -5,8 +5,6 @@ add for themselves is left out. Whatever else would be seen on the page is refus
 silence: a drawing that lacks a piece is worse than none. The result names nothing outside itself.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from xml.etree import ElementTree

@@ -4,8 +4,6 @@ It is plain text, cut into paragraphs where lines are blank; how many blank line
 keep what a page can cost far above what one that teaches needs: it may come from a stranger.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.club.problem import Problem

@@ -5,8 +5,6 @@ bidirectional controls are those of Unicode Standard Annex 9, section 2; that th
 described in Unicode Technical Report 36, section 2.5 (both from memory).
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Iterator

@@ -1,7 +1,5 @@
 """The club's files in one language: of each text held in several, the one to print."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any, TypeVar

@@ -1,7 +1,5 @@
 """From the bytes of a file to text that can be parsed: size, encoding, line ends, and characters nobody can see."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """A file that was read: its plain data, and where in the file each piece of it stands."""
 
-from __future__ import annotations
-
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field

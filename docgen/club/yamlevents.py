@@ -1,7 +1,5 @@
 """From YAML events to plain data with positions, refusing what a club's file may not hold."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass, field
 

@@ -1,7 +1,5 @@
 """What may be wrong with one piece of text in a YAML file, although YAML itself accepts it."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from typing import NamedTuple

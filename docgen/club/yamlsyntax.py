@@ -1,7 +1,5 @@
 """Where YAML cannot be parsed: the commonest slips by the text at the place, all others by what could stand there."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from typing import NamedTuple

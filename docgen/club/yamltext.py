@@ -1,7 +1,5 @@
 """Reading one YAML file strictly: text stays text, positions are kept, and every problem is reported at once."""
 
-from __future__ import annotations
-
 import yaml
 
 from docgen.club.problem import Problem

@@ -1,7 +1,5 @@
 """Who stands in front of a use that writes: is told what was understood, and asked what only somebody there can say."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Protocol

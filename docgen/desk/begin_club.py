@@ -1,7 +1,5 @@
 """A club's folder begun: club.yaml, the schemas for editors, and the jobs and engine types that are taken along."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from pathlib import Path
 

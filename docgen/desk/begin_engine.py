@@ -1,7 +1,5 @@
 """An engine's record begun: who keeps it, how long it has run, what was done before."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from datetime import date
 from pathlib import Path

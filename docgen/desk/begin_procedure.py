@@ -1,7 +1,5 @@
 """A job begun: a file with one step as an example, and the engine's names as notes."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterable, Iterator
 from datetime import date

@@ -1,7 +1,5 @@
 """What all that begins something shares: what may be answered, filling a template, writing where nothing was before."""
 
-from __future__ import annotations
-
 import json
 import re
 from collections.abc import Mapping

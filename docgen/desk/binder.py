@@ -1,7 +1,5 @@
 """Everything for one engine, or for a day's work on several, in one file for the printer."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date

@@ -1,7 +1,5 @@
 """What is asked for by name: engines, jobs, engine types. What is not there is answered with the close one."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 
 from docgen.club.folder import EngineRecord, Faulty, Folder, Read

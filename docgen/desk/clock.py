@@ -1,7 +1,5 @@
 """What day it is."""
 
-from __future__ import annotations
-
 from datetime import date
 
 

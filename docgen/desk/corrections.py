@@ -1,7 +1,5 @@
 """An event that was filed wrongly put right, and logs that were written apart joined again."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 from functools import partial

@@ -1,7 +1,5 @@
 """A sheet that was filled in by pen, typed in by somebody who has it in hand."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 from datetime import date

@@ -1,7 +1,5 @@
 """Filing one sheet, in the two halves between which somebody looks: what it says, and writing it down."""
 
-from __future__ import annotations
-
 import contextlib
 import hashlib
 from collections import Counter

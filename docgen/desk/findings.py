@@ -4,8 +4,6 @@ Most of what is proofed is as it was the last time: only where a text changed is
 looks at that text. The file may be deleted at any time.
 """
 
-from __future__ import annotations
-
 import contextlib
 import time
 from collections.abc import Iterator

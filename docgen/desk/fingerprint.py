@@ -7,8 +7,6 @@ in the digest as well. Elsewhere the bytes of every file are. Nothing is importe
 
 # ruff: noqa: PTH114, PTH120, PTH123
 # (pathlib takes longer than all the rest)
-from __future__ import annotations
-
 import contextlib
 import hashlib
 import os

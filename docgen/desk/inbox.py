@@ -1,7 +1,5 @@
 """What was put into the box of filled sheets: PDFs with fields, and pictures of what was filled in by pen."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date

@@ -1,7 +1,5 @@
 """The printed sheets that lie in a folder: whose each is, of which job, and whether it still holds."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from datetime import date
 from functools import cache

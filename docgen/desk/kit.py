@@ -1,7 +1,5 @@
 """What to lay ready for jobs, as a list and an order; and several jobs of an engine as one strip-down."""
 
-from __future__ import annotations
-
 import csv
 import io
 import re

@@ -1,7 +1,5 @@
 """Labels for bags, boxes, cans and engines, and the label sheets that they are printed on."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal, InvalidOperation

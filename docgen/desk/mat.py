@@ -1,7 +1,5 @@
 """The layout mat of a job, and the same for a parts box."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Sequence
 from datetime import date

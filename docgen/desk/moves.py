@@ -1,7 +1,5 @@
 """A numbered component moved from one engine to another, or to the shelf; and moves that were cut off made whole."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from datetime import date
 

@@ -1,7 +1,5 @@
 """What happened to an engine away from a sheet, noted in its record: findings, changes, its keeper, a rebuild."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any, NamedTuple

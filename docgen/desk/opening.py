@@ -3,8 +3,6 @@
 What was read is kept in out/ between commands; that may be deleted at any time.
 """
 
-from __future__ import annotations
-
 import contextlib
 import gc
 from collections.abc import Callable, Collection, Iterator

@@ -5,8 +5,6 @@ added, deleted or renamed is noticed by what the system tells of it (decision 00
 that tell of a component that was moved are always read. `docgen verify` reads everything.
 """
 
-from __future__ import annotations
-
 import os
 from collections.abc import Callable, Mapping
 from datetime import date

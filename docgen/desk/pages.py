@@ -1,7 +1,5 @@
 """Pages that are printed together: all of them or none, then each is laid where it belongs."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

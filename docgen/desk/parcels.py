@@ -1,7 +1,5 @@
 """Parcels: procedures packed for another club, with all that they need, and what another club packed taken in."""
 
-from __future__ import annotations
-
 import collections.abc as abc
 from datetime import date
 from pathlib import Path, PurePosixPath

@@ -1,7 +1,5 @@
 """Photographs and scans of signed sheets: sorted, then each sheet looked through by a person, and filed."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path

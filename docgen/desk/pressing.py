@@ -1,7 +1,5 @@
 """The sheets of many jobs, made side by side."""
 
-from __future__ import annotations
-
 import dataclasses
 import tempfile
 from collections.abc import Callable, Iterable

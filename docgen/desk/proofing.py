@@ -1,7 +1,5 @@
 """Proofing jobs, on every engine type or on one engine, and releasing what proofs clean."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from collections.abc import Sequence as Several
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """A day's running, typed in words or from a table, written into the logs of the engines that ran."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path

@@ -3,8 +3,6 @@
 It bears a digest of itself, and of what it holds for: where either does not fit, it is as if it were not there.
 """
 
-from __future__ import annotations
-
 import contextlib
 import hashlib
 import json

@@ -1,7 +1,5 @@
 """Which jobs on which engines a command is about: those named, or all that is due."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date

@@ -10,8 +10,6 @@ Whoever else has an account here, or sends the browser to this address from anot
 - The page may load from this address only, run no script but its own file, and be framed by nobody.
 """
 
-from __future__ import annotations
-
 import json
 import secrets
 from http.cookies import CookieError, SimpleCookie

@@ -1,7 +1,5 @@
 """A signed sheet put into the record: shown as it was understood, asked about, written; by whoever is there to ask."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date

@@ -1,7 +1,5 @@
 """Going through a sheet box by box with somebody who answers, a draft kept after each, and filing what was typed."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from pathlib import Path
 

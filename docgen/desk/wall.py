@@ -1,7 +1,5 @@
 """Pages without a number: for the wall and the desk, of an engine, of a job that nobody signs for yet."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path

@@ -1,7 +1,5 @@
 """The job of an engine that is not in the records yet: its model's figures, and blanks for what is its own."""
 
-from __future__ import annotations
-
 from datetime import date
 
 from docgen.club.folder import EngineRecord, Folder, Read

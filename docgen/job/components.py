@@ -4,8 +4,6 @@ Hours on an engine are counted in that engine's own log, between the events that
 took it off; so nothing depends on how the days of two logs fall together.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date

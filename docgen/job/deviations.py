@@ -1,7 +1,5 @@
 """Where an engine is not as its model, as a sheet says it: what holds instead, and what no longer does."""
 
-from __future__ import annotations
-
 from datetime import date
 
 from docgen.club.words import message

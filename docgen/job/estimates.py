@@ -1,7 +1,5 @@
 """A torque computed where nobody gives one: only for joints that a wrong estimate does not wreck."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 
 from docgen.club.schema.model import Fastener

@@ -1,7 +1,5 @@
 """A procedure as the flat run of steps that one model gets: sequences put in, steps for other equipment left out."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple

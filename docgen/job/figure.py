@@ -3,8 +3,6 @@
 In the frozen job a figure stands as the files spell it (``34 N.m +/- 10 %``), in no language.
 """
 
-from __future__ import annotations
-
 from typing import Literal
 
 from docgen.club.frozen import BandText, Frozen, QuantityText

@@ -5,8 +5,6 @@ marked as an estimate, else the line stays blank. A new thread voids the maker's
 drive and source of the old one; a thread insert voids all but the drive, since the screw stays.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Any
 

@@ -1,7 +1,5 @@
 """What the engine holds while it is worked on: each fluid full or empty, and what goes wrong with it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any

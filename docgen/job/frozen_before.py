@@ -4,8 +4,6 @@ Such a job holds texts in its own language ("34 N·m ± 10 %"). It is read once,
 those of the texts, since its sheet bears them.
 """
 
-from __future__ import annotations
-
 import re
 from functools import cache
 from typing import Any

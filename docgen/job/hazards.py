@@ -1,8 +1,6 @@
 """Which hazards a step meets: from the materials it uses, the items it touches, and what it says itself; and which
 safety message stands before which step."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 

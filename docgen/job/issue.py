@@ -5,8 +5,6 @@ One file a print, ``engines/NNN/issued/NNN-COD-RR-PPP-DIGEST.yaml``, written onc
 that the sheet says has changed.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from pathlib import Path

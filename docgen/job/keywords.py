@@ -1,7 +1,5 @@
 """Marks by which a printed page, which freezes no job of its own, is known to be current or not."""
 
-from __future__ import annotations
-
 import hashlib
 from collections.abc import Iterable
 

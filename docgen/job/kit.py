@@ -1,7 +1,5 @@
 """What one job needs on the bench: tools that follow from its steps, materials added up, spares."""
 
-from __future__ import annotations
-
 from collections.abc import Container, Iterable, Iterator
 from decimal import Decimal
 

@@ -1,7 +1,5 @@
 """The marks of what is measured or set: readings against limits, settings as found and as left."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any
 

@@ -6,8 +6,6 @@ exchanged, cut or taken away is found, once a later one names it; and two copies
 number 003 keep both jobs, side by side. Files from before have no digest in their names, and are named like the others.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Whose words a job is printed in: what this club changed in a procedure that came from another club."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence as Many
 
 from docgen.club.folder import Folder, Read

@@ -1,7 +1,5 @@
 """Readings as the sheet needs them: what to accept on this gauge, and what the log says of wear."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction

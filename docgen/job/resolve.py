@@ -1,7 +1,5 @@
 """A procedure meets a model and an engine and becomes a Job."""
 
-from __future__ import annotations
-
 from collections import Counter
 from datetime import date
 from itertools import groupby

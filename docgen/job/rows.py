@@ -4,8 +4,6 @@ A step with ``row`` begins one. Those behind it stand in it, with what they ``ad
 a new stage begins a new row. A step that is ``off_leaf`` stands in none.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

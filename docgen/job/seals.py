@@ -1,7 +1,5 @@
 """Seals of the class: the step that breaks one, and what may not be touched any more once the new one is on."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from docgen.club.schema.model import Model

@@ -1,7 +1,5 @@
 """A procedure simulated on one engine, step by step, as a mechanic would carry it out."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property

@@ -5,8 +5,6 @@ A run of parts is a stack when all are round, or all are layers of a body (cover
 and each lies behind the next that goes on in the same stage.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Literal

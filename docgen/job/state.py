@@ -1,7 +1,5 @@
 """An engine's state on a day, computed from its log: nothing of this is ever stored."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction

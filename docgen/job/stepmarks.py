@@ -1,7 +1,5 @@
 """The marks of one step: what its verbs print in its cells, boxes and rows."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from typing import Any, Literal, cast
 

@@ -1,7 +1,5 @@
 """How long a job takes: work added up, waits laid beside it, and how soon the engine may run."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta

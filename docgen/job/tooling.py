@@ -1,7 +1,5 @@
 """Which registered tool turns a fastener, and which wrench sets its torque."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from decimal import Decimal
 

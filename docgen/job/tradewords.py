@@ -4,8 +4,6 @@ The formulas know no language: their sentences come out in English, with figures
 patterns here and said again in the other language; a test holds every sentence of the trade's tables against them.
 """
 
-from __future__ import annotations
-
 import re
 from functools import cache
 

@@ -1,7 +1,5 @@
 """How figures and names are written on paper: the files' plain spelling in printers' signs and a language's words."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """The due board: every engine with every interval and every limited life, what comes first first."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction

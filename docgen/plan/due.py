@@ -6,8 +6,6 @@ job that sees to a numbered component counts from when it was last done to that 
 engine that was.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date

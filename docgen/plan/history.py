@@ -1,7 +1,5 @@
 """An engine's log as lines to read: what happened, at how many hours, on which sheet, and what was corrected."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date

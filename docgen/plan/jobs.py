@@ -1,7 +1,5 @@
 """Which job sees to what on an engine type: who renews a part, who measures a limit."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass
 

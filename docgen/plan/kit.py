@@ -1,7 +1,5 @@
 """The kit for a set of jobs against the shelf: what is there, what is short, what to order and what that costs."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal

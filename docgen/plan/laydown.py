@@ -5,8 +5,6 @@ it hangs, and so does a lead, with its screw or nut put back into its post. Memb
 step lie in one place.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

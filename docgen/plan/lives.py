@@ -1,7 +1,5 @@
 """Parts with a limited life: what each has run, through every engine that its component was on."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """What a set of jobs needs: tools, materials, spares, added up over all of them; the sum of single jobs, no more."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 

@@ -4,8 +4,6 @@ Of what :mod:`docgen.plan.due` finds, three things follow from the day: how much
 which rounds are still to come, and how long nothing was entered. These are worked out anew; all else is kept.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from datetime import date
 from fractions import Fraction

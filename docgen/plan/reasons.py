@@ -8,8 +8,6 @@ coming     it runs out before or during the meeting after that
 in date    none of these
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date

@@ -1,7 +1,5 @@
 """Days and rounds: calendar months, what a meeting is, how long an engine runs at one, and which round comes next."""
 
-from __future__ import annotations
-
 import calendar
 from collections.abc import Iterable
 from dataclasses import dataclass

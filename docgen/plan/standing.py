@@ -1,7 +1,5 @@
 """Where an engine stands on a day, for its card: everything computed from its record, nothing stored."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction

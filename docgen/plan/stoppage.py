@@ -1,7 +1,5 @@
 """What is loose or off when work stops after a step, from the very simulation that proofing uses."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

@@ -4,8 +4,6 @@ Every section is laid out, checked and numbered as a document of its own, then t
 the tags, the fonts and the archive's rules hold for the whole.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any

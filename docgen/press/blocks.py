@@ -6,8 +6,6 @@ page's own attributes, the faces and pictures that it names, and the block befor
 tells where in which galley it was laid out. Kept in memory only: a box holds what only the library can make.
 """
 
-from __future__ import annotations
-
 import gc
 from collections import Counter, OrderedDict
 from collections.abc import Callable, Hashable, Mapping, Sequence

@@ -1,7 +1,5 @@
 """From a document in the making to the form that it is written from, and that other values may be filled into."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any

@@ -1,7 +1,5 @@
 """What a finished PDF says of itself, read back, and a small picture of it; nothing in it is trusted or run."""
 
-from __future__ import annotations
-
 import io
 import re
 from collections.abc import Iterator

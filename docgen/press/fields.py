@@ -1,7 +1,5 @@
 """Where the fields of a finished PDF are: the one description of a sheet's layout, read from the sheet itself."""
 
-from __future__ import annotations
-
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -4,8 +4,6 @@ Written against WeasyPrint 70.0 and pydyf 0.13: the tests name, beside each thin
 show that it may go.
 """
 
-from __future__ import annotations
-
 from importlib.resources import files
 from types import SimpleNamespace
 from typing import Any

@@ -5,8 +5,6 @@ characters of that page, so that a fallback never takes over a digit or a letter
 no declared face has is an error before printing: `missing_glyphs` names it.
 """
 
-from __future__ import annotations
-
 import io
 import os
 import unicodedata

@@ -10,8 +10,6 @@ Nothing is filled where it would look other than laid out: a value with a glyph 
 than its room, one that would move what stands beside it. ``filled`` then gives None, and the page is laid out.
 """
 
-from __future__ import annotations
-
 import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

@@ -5,8 +5,6 @@ says where each goes; the faces, with their running heads and feet, are laid out
 into them. No block is laid out twice, and none is split.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from copy import deepcopy
 from typing import Any

@@ -5,12 +5,9 @@ a line of JSON a file, written as soon as the file is whole, so that a run that 
 holds nothing that is printed: a line that is damaged, or a file that was edited, only means that a sheet is pressed.
 """
 
-from __future__ import annotations
-
 import contextlib
 import hashlib
 import json
-from collections.abc import Iterable
 from functools import cache
 from importlib.metadata import version
 from pathlib import Path
@@ -100,8 +97,8 @@ def _line(name: str, entry: _Entry) -> bytes:
 
 
 def digest_of(*parts: object) -> str:
-    """A digest over what a document is pressed from, and the press itself."""
-    whole = hashlib.sha256(press_digest().encode())
+    """A digest over what a document is pressed from, the press's own files and the versions of what draws for it."""
+    whole = hashlib.sha256(_digest(_DRAWN_BY, Path(__file__).resolve().parent).encode())
     for part in parts:
         told = repr(part).encode()
         whole.update(b"%d:%b" % (len(told), told))
@@ -117,12 +114,7 @@ def program_digest() -> str:
 
 
 @cache
-def press_digest() -> str:
-    """A digest over the press's own files and the versions of what draws for it."""
-    return _digest(_DRAWN_BY, Path(__file__).resolve().parent)
-
-
-def _digest(libraries: Iterable[str], *folders: Path) -> str:
+def _digest(libraries: tuple[str, ...], *folders: Path) -> str:
     whole = hashlib.sha256(" ".join(f"{name} {version(name)}" for name in libraries).encode())
     for folder in folders:
         for file in sorted(folder.rglob("*")):

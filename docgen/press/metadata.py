@@ -4,8 +4,6 @@ The XMP packet has the same title and dates as the information dictionary, and t
 and PDF/UA-1 (ISO 14289-1), in one RDF.
 """
 
-from __future__ import annotations
-
 from hashlib import md5
 from html import escape
 from importlib.metadata import version
@@ -57,21 +55,17 @@ _PROPERTIES = (
 
 
 def parts_of(order: Order) -> list[Part]:
-    """What an order's document says of itself: its information, its XMP packet, its attached files, its print's name.
+    """What an order says of itself: information (ISO 32000-1, 14.3.3), XMP packet, attached files, its print's name.
 
     The last is a hidden field of forms.
     """
     hidden = {"FT": "/Tx", "T": pydyf.String(PRINT_FIELD), "V": pydyf.String(order.identifier), "Ff": READ_ONLY}
     named: list[Part] = [pydyf.Dictionary(hidden).data] if order.forms else []
-    return [_information(order).data, _packet(order), *(_attached(one, order) for one in order.attachments), *named]
-
-
-def _information(order: Order) -> pydyf.Dictionary:
-    """The information dictionary (ISO 32000-1, 14.3.3)."""
     said = {"Producer": PRODUCER, "Title": order.title, "Author": order.author, "Subject": order.subject,
             "Keywords": ", ".join(order.keywords), "Creator": CREATOR}  # fmt: skip
     texts = {key: pydyf.String(text) for key, text in said.items() if text}
-    return pydyf.Dictionary({**texts, "CreationDate": _day(order), "ModDate": _day(order)})
+    information = pydyf.Dictionary({**texts, "CreationDate": _day(order), "ModDate": _day(order)})
+    return [information.data, _packet(order), *(_attached(one, order) for one in order.attachments), *named]
 
 
 def _packet(order: Order) -> pydyf.Stream:

@@ -1,7 +1,5 @@
 """From a sheet's page to an order for the press: its codes as drawings, its job attached."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from datetime import UTC, date, datetime, time
 

@@ -6,8 +6,6 @@ a reader of the paper would see counts: blanks, hidden text and the tall box tha
 not.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from typing import Any

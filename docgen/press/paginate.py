@@ -8,8 +8,6 @@ breaking paragraphs into lines: D. E. Knuth and M. F. Plass, Software: Practice 
 Pure: lengths in, places out, mm.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass, field, replace
 from itertools import groupby, pairwise

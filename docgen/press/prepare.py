@@ -1,7 +1,5 @@
 """The parsed page before layout: what must be there, what is taken out, and the text that needs glyphs."""
 
-from __future__ import annotations
-
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator

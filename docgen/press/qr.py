@@ -5,8 +5,6 @@ module, which takes as long as all else in which a sheet is filled; the same pen
 all rows, and on all columns, as one number. The tests hold the outcome against segno's own.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache

@@ -1,7 +1,5 @@
 """An order to the finished PDF: the one door of the press."""
 
-from __future__ import annotations
-
 import gc
 import logging
 import re

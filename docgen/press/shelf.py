@@ -4,8 +4,6 @@ A file bears the digest of its own bytes: one that is damaged, or of another ver
 there. Where no form fits, the document is laid out, and its form kept. Everything here may be deleted at any time.
 """
 
-from __future__ import annotations
-
 import contextlib
 import hashlib
 import json

@@ -5,8 +5,6 @@ takes its width from what it holds. Written against WeasyPrint 70.0; whatever is
 is written is compared with what the library wrote (see ``formed``).
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache

@@ -4,8 +4,6 @@ WeasyPrint's own tags leave out languages and scopes, number the corners of figu
 heads and feet like any other content. These are built in their place, of the same boxes.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from itertools import chain
@@ -72,7 +70,8 @@ class _Marked(Stream):  # type: ignore[misc]
         self._within += 1
         yield
         self._within -= 1
-        if furniture or tag != "Span" or any(map(_paints, self.stream[start:])):
+        drawn = (token for token in self.stream[start:] if isinstance(token, bytes))
+        if furniture or tag != "Span" or any(token in _PAINTS or token.endswith(_PAINTS_WITH) for token in drawn):
             self.end_marked_content()
             if not furniture:
                 self._tags[box] = number
@@ -87,10 +86,6 @@ class _Marked(Stream):  # type: ignore[misc]
         else:
             with super().artifact():
                 yield
-
-
-def _paints(token: Any) -> bool:
-    return isinstance(token, bytes) and (token in _PAINTS or token.endswith(_PAINTS_WITH))
 
 
 class _Tree:

@@ -1,7 +1,5 @@
 """Many documents over several processes, in a fixed order, with nothing lost when one fails."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial

@@ -1,7 +1,5 @@
 """Figures in a text: `12 N.m`, `0.5 to 0.6 mm`, `at most four tenths` are found as what they say, in each language."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """What a rule finds, before it becomes a Problem with the rule's name; it loads nothing that finds."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Torques that no rule can hold against the standards, and why: said, so that nobody takes silence for proof."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 

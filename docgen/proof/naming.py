@@ -1,7 +1,5 @@
 """What things are called: the noun of a name, the words that tell it from others and those that mean the opposite."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

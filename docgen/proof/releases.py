@@ -3,8 +3,6 @@
 The digest (docgen.club.content) is over the file's data and not its bytes: a comment or a line end changes nothing.
 """
 
-from __future__ import annotations
-
 import os
 import re
 from collections.abc import Iterable, Mapping

@@ -5,8 +5,6 @@ A rule's module has one function, called by what it looks at (:data:`SCOPES`); i
 A rule whose module says ``LEVEL = "note"`` tells and does not block.
 """
 
-from __future__ import annotations
-
 import pkgutil
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass

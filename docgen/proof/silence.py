@@ -1,7 +1,5 @@
 """Silences: a rule put to rest for one step, or one item of a model, with a reason that the report prints."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias

@@ -3,8 +3,6 @@
 And the languages that the texts of a file are held in, for the rules about what is missing.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """The bench's imperatives, from `tables/verbs.csv`: what a step's text may begin with, and what work it promises."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Words that several rules share."""
 
-from __future__ import annotations
-
 import re
 
 from docgen.club.schema.prose import Said

@@ -5,8 +5,6 @@ and of kinds are those of ISO 32000-1 (tables 28 catalog, 30 page, 164 and 169 t
 fields), from memory. A key of somebody's own, with a colon or ``XX`` before it (Annex E), cannot act and may stay.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any
 

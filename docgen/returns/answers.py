@@ -1,7 +1,5 @@
 """One sheet's answers on their way into an event: each box read once, every fault kept with its field."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date

@@ -5,8 +5,6 @@ Within one branch nothing is taken to be doubled: who entered a second running o
 first. Two events are apart where neither follows the other.
 """
 
-from __future__ import annotations
-
 import json
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass

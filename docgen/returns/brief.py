@@ -1,7 +1,5 @@
 """A sheet typed in by exception: what is taken as the sheet asks for when all is well, and what is still asked."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field

@@ -1,7 +1,5 @@
 """What the record itself says against an event: its day, the engine's hours, the time that it claims to have run."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from datetime import date, timedelta
 from fractions import Fraction

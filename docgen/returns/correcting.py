@@ -3,8 +3,6 @@
 A move between two engines is struck out in both logs.
 """
 
-from __future__ import annotations
-
 import copy
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence

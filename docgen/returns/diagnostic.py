@@ -1,7 +1,5 @@
 """What filing has to say of a sheet: why it is refused, what must be confirmed, what is only mentioned."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

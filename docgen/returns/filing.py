@@ -5,8 +5,6 @@ the event written behind the heads that were found. A kill at any moment leaves 
 without it; who files again after a kill is told when it is there already.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date

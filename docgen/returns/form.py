@@ -3,8 +3,6 @@
 The limits are far above anything that a sheet needs, so that whatever passes them is not one of ours.
 """
 
-from __future__ import annotations
-
 import io
 import re
 import zlib

@@ -1,7 +1,5 @@
 """Which sheet a filed paper is: its number, checked, and the job that was frozen when it was printed."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 

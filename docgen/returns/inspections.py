@@ -3,8 +3,6 @@
 What was looked at is told by exception: one tick for all that is good, and by its row what is not.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 

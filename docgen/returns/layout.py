@@ -1,7 +1,5 @@
 """What a signed sheet asks for, in the order of the paper: the same tables and blanks that it was printed from."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Figures on a signed sheet: readings judged by the limits that were printed, settings, critical fasteners."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from docgen.club.verbs.boxes import entry

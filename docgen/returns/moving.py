@@ -5,8 +5,6 @@ names the first. A kill between them leaves a first event that nobody answers: e
 so, and :func:`finish` writes the answer from what the first one says.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date

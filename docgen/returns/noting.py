@@ -3,8 +3,6 @@
 Each function gives one event as plain data, for :func:`docgen.returns.filing.file_event`.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Mapping
 from typing import Any

@@ -1,7 +1,5 @@
 """Figures as people write them into a box whose unit is printed beside it: ``0,45``, ``.45``, ``0.45mm``, ``1 1/2``."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from decimal import Decimal

@@ -4,8 +4,6 @@ What is written once for all of them (findings, earlier findings dealt with, par
 is due next) goes with the first complete job.
 """
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 

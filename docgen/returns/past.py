@@ -1,7 +1,5 @@
 """What was done before a record begins, as members say it: ``clutch-hub new in September, 3 h ago; chain 6 h``."""
 
-from __future__ import annotations
-
 import csv
 import io
 import re

@@ -1,7 +1,5 @@
 """The questions of a guided entry, in the order of the paper, and what each will take."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal

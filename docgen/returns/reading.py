@@ -1,7 +1,5 @@
 """A filled sheet as the event that it will be, and everything that must be said before it is written."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date

@@ -1,8 +1,6 @@
 """A sheet that was filed before: whether this copy says anything else, how to put that into the record, and what stood
 in its boxes, so that putting it right starts from what was filed."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date

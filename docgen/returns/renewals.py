@@ -1,7 +1,5 @@
 """Parts renewed: those that the sheet expected, and what somebody wrote on its blank lines."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 

@@ -1,7 +1,5 @@
 """What was understood of a sheet, as text: shown before anything is written."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from datetime import date
 from typing import Any

@@ -1,7 +1,5 @@
 """A day's running as members say it: ``3 x 12 min``, ``36``, ``12+10+11``, ``1.2 h``."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass

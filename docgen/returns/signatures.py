@@ -1,7 +1,5 @@
 """Who did the work, when, at how many hours, who released it, and which earlier findings it closed."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from datetime import date
 

@@ -1,7 +1,5 @@
 """Temporary files outside the logs: what a print, a parcel or an entry leaves behind that was cut off."""
 
-from __future__ import annotations
-
 import os
 import time
 from collections.abc import Iterator

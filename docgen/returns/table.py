@@ -1,7 +1,5 @@
 """Running of many engines from a plain table: a row an engine and day, every faulty row found at once."""
 
-from __future__ import annotations
-
 import csv
 import io
 from collections.abc import Iterator, Mapping

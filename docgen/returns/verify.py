@@ -1,8 +1,6 @@
 """Whether one engine's record is as it was written: its history, the sheets printed from it, the papers kept, and what
 lies beside it: the frozen jobs that its sheets were judged by, the other engines' logs."""
 
-from __future__ import annotations
-
 import hashlib
 import re
 from collections.abc import Iterator, Sequence

@@ -1,7 +1,5 @@
 """A guided entry on its way through a sheet: where it stands, what was answered, one step back; kept in a draft."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path

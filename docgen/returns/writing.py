@@ -1,7 +1,5 @@
 """What is written into the other boxes of a sheet: text, ticks, dates, hours."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from datetime import date

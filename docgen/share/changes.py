@@ -4,8 +4,6 @@ It is told of the files, not of the jobs that become of them: a limit that no jo
 that nobody here has, does not change unseen.
 """
 
-from __future__ import annotations
-
 from docgen.club.schema.procedure import VERBS
 from docgen.club.yamldoc import Data
 from docgen.share.differences import SAFETY, Difference, Piece, called, compared, leaves

@@ -7,8 +7,6 @@ sizes than it holds, two entries of one name, data between the entries) is refus
 Format: ZIP Application Note 6.3.x (entries stored, method 0; names in ASCII; dates of 1980-01-01, the format's first).
 """
 
-from __future__ import annotations
-
 import io
 import re
 import stat

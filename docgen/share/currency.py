@@ -1,7 +1,5 @@
 """Whether a printed sheet is still current: its frozen job held against the same job as it would be printed today."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field

@@ -1,7 +1,5 @@
 """What differs between two versions of anything that is told in pieces: a file, a printed job."""
 
-from __future__ import annotations
-
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping

@@ -1,7 +1,5 @@
 """What a new club takes along from another one's folder: jobs and engine types as they are, and what these need."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path

@@ -1,7 +1,5 @@
 """What taking a parcel in would make of the club: decided, proofed against the club's own, and not yet written."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Plain data as the text of a club's file: one way to write it, short things on one line, comments left at home."""
 
-from __future__ import annotations
-
 import json
 import re
 from collections.abc import Iterator

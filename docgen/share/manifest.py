@@ -1,7 +1,5 @@
 """``manifest.yaml``: what a parcel says of itself; ``registers.yaml``: what its files name of the sender's shelf."""
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any, Literal
 

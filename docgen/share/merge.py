@@ -4,8 +4,6 @@ A row is a whole piece: a step, a part, a fastener, a limit, a key of the file. 
 wrote that mixture, and nobody tried it.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field

@@ -1,7 +1,5 @@
 """What a shared file needs beside itself: sequences, jobs that it calls for, and entries of the registers."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from docgen.club.folder import Folder

@@ -1,7 +1,5 @@
 """Each file of a parcel held against the club's own: what it is to this club, and what would become of the file."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath

@@ -3,8 +3,6 @@
 With the text of the version that two clubs last had in common, a club's own change can be told from the other's.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """A parcel made: chosen jobs with the sequences, jobs, engine types and register entries that they need."""
 
-from __future__ import annotations
-
 import hashlib
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """A parcel read: everything in it checked, nothing of it believed, nothing written."""
 
-from __future__ import annotations
-
 import hashlib
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass

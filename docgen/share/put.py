@@ -5,8 +5,6 @@ comes next puts the rest in its place before reading anything. Before that momen
 that is replaced is kept under `shared/replaced/`.
 """
 
-from __future__ import annotations
-
 import contextlib
 import hashlib
 import re

@@ -1,7 +1,5 @@
 """Engines' records that came with a parcel: taken where the engine is not here, or as events that are not here yet."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from docgen.club.files import read_bytes

@@ -1,7 +1,5 @@
 """What a sheet would say today and did not say when it was printed, piece by piece of what its reader sees."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from typing import Any
 

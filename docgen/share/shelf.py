@@ -1,7 +1,5 @@
 """Tools, gauges and materials that received files name and the club's own registers lack."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """What a parcel would change, in a mechanic's words; what changes a number or a safety matter has a mark of its own."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from textwrap import dedent
 

@@ -1,7 +1,5 @@
 """The binder's own pages: its contents, which name where each sheet begins, and the sides that stay blank."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date

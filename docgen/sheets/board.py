@@ -5,8 +5,6 @@ bench, by the same rule as the bench leaf (``measure.py``). Type never shrinks t
 on over more pages, the pressing engines first, and its first page then shows all engines in a strip.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from decimal import Decimal
 from typing import NamedTuple

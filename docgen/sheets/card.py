@@ -4,8 +4,6 @@ Its items follow 14 CFR 91.417(a)(2) and 43.11(b), as a model of a good record: 
 limited life, time since rebuilt, state of inspection, list of what is not in order.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 from datetime import date

@@ -2,8 +2,6 @@
 masthead. Apart from the page itself, which the press knows without all this.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date

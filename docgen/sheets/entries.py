@@ -1,7 +1,5 @@
 """What the sign-off sheet's tables are made from: the job's marks with their field names, and the parts of a row."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 from typing import TypeVar

@@ -1,7 +1,5 @@
 """Figures as they are set in type: 34 N.m +/- 10 % as 34 N·m ± 10 %, with blanks that do not break."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -213,13 +211,11 @@ def gathered(names: Iterable[str]) -> list[str]:
     for name in names:
         match = _FIGURES.fullmatch(name)
         found.setdefault((match[1], match[3]) if match else (name, ""), []).append(match[2] if match else "")
+    number = re.compile(r"[0-9]+(?:\.[0-9]+)?")
     return [
-        f"{before}{', '.join(sorted(sizes, key=_by_figures))}{after}" for (before, after), sizes in found.items()
+        f"{before}{', '.join(sorted(sizes, key=lambda size: [*map(float, number.findall(size))]))}{after}"
+        for (before, after), sizes in found.items()
     ]
-
-
-def _by_figures(text: str) -> list[float]:
-    return [float(one) for one in re.findall(r"[0-9]+(?:\.[0-9]+)?", text)]
 
 
 def capital(text: str) -> str:

@@ -1,7 +1,5 @@
 """The index of the printed sheets: one page of HTML that asks nothing of any other machine, for any browser."""
 
-from __future__ import annotations
-
 import base64
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """The templates: where they lie, and how strictly they are filled."""
 
-from __future__ import annotations
-
 from functools import cache
 from pathlib import Path
 from typing import Any

@@ -1,7 +1,5 @@
 """The kit list: everything for a set of jobs on one list to tick off, with what is short and what to order."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal

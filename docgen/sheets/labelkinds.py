@@ -1,7 +1,5 @@
 """The kinds of labels: bags of what came off, old parts, kept spares, fuel cans, engines that must not be started."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from datetime import date
 from decimal import Decimal

@@ -3,8 +3,6 @@
 The shipped sheets are a plain table, ``data/label_sheets.csv``; a club adds its own in ``labels.yaml``. Lengths are mm.
 """
 
-from __future__ import annotations
-
 import csv
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

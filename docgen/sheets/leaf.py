@@ -1,7 +1,5 @@
 """The bench leaf: laminated, clipped to the bench, for whoever has done the job and must forget nothing."""
 
-from __future__ import annotations
-
 from bisect import bisect_left
 from collections.abc import Sequence
 from functools import lru_cache

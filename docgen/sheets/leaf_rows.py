@@ -4,8 +4,6 @@ Beside the line, at the right, stands what is set, accepted or written; below it
 record: which way round, which number, who checks. All else is in the line's own words, and proofing holds it to that.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import ceil

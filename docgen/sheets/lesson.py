@@ -5,8 +5,6 @@ nothing is fetched, nothing leads out of the page, nothing is there that cannot 
 sheet's own.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from functools import cache
 from typing import NamedTuple

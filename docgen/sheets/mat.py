@@ -6,8 +6,6 @@ factor; then the largest pieces lie beside the mat; and only where that is not e
 the work.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -66,7 +64,8 @@ def mat(laid: Laydown, told: Instructions, club: Club, paper: str = "") -> Mat:
         return _best(laid, told, club, papers(club)[paper], FACTORS)
     first = _best(laid, told, club, own, FACTORS[:1])
     larger = [_Try(laid, told, club, side, 1.0) for side in (twice, twice.across)]
-    if first.sheets == 1 and first.beside <= min(one.too_large for one in larger):
+    too_large = min(sum(not piece.outlined for piece in one.lying.values()) for one in larger)
+    if first.sheets == 1 and first.beside <= too_large:
         return first
     return _best(laid, told, club, twice, FACTORS)
 
@@ -182,20 +181,15 @@ class _Try:
     def _sheet(self, pieces: Sequence[Piece], most: int) -> _Sheet | None:
         """The pieces on one sheet, no more than some of them beside it, the largest first."""
         large = [piece for piece in pieces if piece.mark in self._aside]
-        large.sort(key=lambda one: -self._lying[one.mark].area)
+        large.sort(key=lambda one: -self.lying[one.mark].area)
         for count in range(len(large) + 1):
-            ready = tuple(self._small(one) if one in large[:count] else self._lying[one.mark] for one in pieces)
+            ready = tuple(self._small(one) if one in large[:count] else self.lying[one.mark] for one in pieces)
             if (rows := self._rowed(ready)) is not None and (sheet := _Sheet(ready, rows)).beside <= most:
                 return sheet
         return None
 
-    @property
-    def too_large(self) -> int:
-        """How many pieces the paper cannot hold."""
-        return sum(not one.outlined for one in self._lying.values())
-
     @cached_property
-    def _lying(self) -> dict[str, Lying]:
+    def lying(self) -> dict[str, Lying]:
         """Each piece with its outline, or beside where the paper cannot hold it."""
         frame, found = self.frame, {}
         for piece in self.laid.pieces:
@@ -206,11 +200,11 @@ class _Try:
     @cached_property
     def _aside(self) -> dict[str, Lying]:
         """Each large piece without its outline."""
-        large = {mark: one for mark, one in self._lying.items() if max(one.foot.width, one.foot.height) > HAND}
+        large = {mark: one for mark, one in self.lying.items() if max(one.foot.width, one.foot.height) > HAND}
         return {mark: one.aside for mark, one in large.items() if one.outlined}
 
     def _small(self, piece: Piece) -> Lying:
-        return self._aside.get(piece.mark, self._lying[piece.mark])
+        return self._aside.get(piece.mark, self.lying[piece.mark])
 
     def _rowed(self, ready: Sequence[Lying]) -> tuple[MatRow, ...] | None:
         return rowed(ready, self.frame.width, self._room)

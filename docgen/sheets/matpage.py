@@ -2,8 +2,6 @@
 to lie under its lid or in its bottom.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property

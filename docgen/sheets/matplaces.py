@@ -3,8 +3,6 @@
 Lengths are mm. Every place is wide enough for what it asks for; rows are as low together as they can be.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 

@@ -5,8 +5,6 @@ NUREG-0700 rev. 3. What is read row by row stands half-way, at 0.005; nothing is
 to share out columns, the press checks the result.
 """
 
-from __future__ import annotations
-
 import io
 import unicodedata
 from functools import cache, lru_cache

@@ -1,7 +1,5 @@
 """The reading: the whole explanation of a job, for who does it the first time; on paper, at a desk or at the bench."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby

@@ -1,7 +1,5 @@
 """The steps of a reading: what to do and why, what it is set to, what is good, what to do if not, the drawing."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 

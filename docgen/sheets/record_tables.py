@@ -1,7 +1,5 @@
 """The sign-off sheet's tables: what is recorded of a job by exception, nothing twice."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import chain

@@ -3,8 +3,6 @@
 It takes the place of nothing: the product's own safety data sheet, its label and local rules come first.
 """
 
-from __future__ import annotations
-
 from datetime import date
 from typing import NamedTuple
 

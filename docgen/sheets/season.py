@@ -1,7 +1,5 @@
 """The season's wall chart: engines down, weeks across, a line at every round; in each gap the jobs of its visit."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from datetime import timedelta
 

@@ -6,8 +6,6 @@ italics on blue without the alert symbol; a message stands before its step. The 
 letters on them reach a contrast of 4.5 to 1 in colour and in grey.
 """
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from functools import cache

@@ -5,8 +5,6 @@ the work, date, who did it, who approves it and for what only, total time, parts
 by exception: what is as it should be is signed for once.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from docgen.club.schema.club import Club
@@ -31,12 +29,8 @@ CODE, CODE_SIDE, CODE_EDGE = 18.0, 30.0, 7.0
 """Side of the two QR codes, their distance from the paper's sides and from its head and foot, mm."""
 
 TOLD = 8
-"""How much of the issue's digest the codes hold: with it they fit the code that the number alone would take."""
-
-
-def told_by(job: Job) -> str:
-    """What the codes say behind the number: which print it is, where two copies of a folder gave the same number."""
-    return job.issue_digest[:TOLD].upper()
+"""How much of the issue's digest the codes say behind the number: which print it is, where two copies of a folder gave
+the same number. With it they fit the code that the number alone would take."""
 
 
 def signoff(job: Job, club: Club) -> Page:
@@ -57,7 +51,8 @@ def signoff(job: Job, club: Club) -> Page:
         Place(paper.width - CODE_SIDE - CODE, CODE_EDGE, CODE),
         Place(CODE_SIDE, paper.height - CODE_EDGE - CODE, CODE),
     )
-    numbers = Numbers(number, f"{words('Page')} {{face}} {words('of')} {{faces}}", places, behind=told_by(job))
+    faces, behind = f"{words('Page')} {{face}} {words('of')} {{faces}}", job.issue_digest[:TOLD].upper()
+    numbers = Numbers(number, faces, places, behind=behind)
     head = head_of(
         told.engine, told.title, f"{words('Sign-off sheet')} · {told.model_title}",
         room=paper.width - 20.0 - CODE_SIDE - CODE - 4, plate=24.0, least=16.0,

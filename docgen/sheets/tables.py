@@ -2,8 +2,6 @@
 none; and how tables are set closer and in parts, so that they take less paper and break between rows.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import zip_longest

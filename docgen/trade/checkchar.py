@@ -1,7 +1,5 @@
 """The check character of sheet numbers: ISO/IEC 7064 MOD 37-36."""
 
-from __future__ import annotations
-
 from docgen.trade.errors import TradeError
 
 ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"

@@ -1,7 +1,5 @@
 """Time on the bench: minutes of work, waits for cure and soak, and the earliest time that the engine may run."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta

@@ -1,7 +1,5 @@
 """How well a colour stands out against another."""
 
-from __future__ import annotations
-
 import re
 
 

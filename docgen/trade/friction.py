@@ -1,7 +1,5 @@
 """Friction between screw, hole and seat: the range within which the coefficient lies, and the face under the head."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from docgen.trade.errors import TradeError, check_range

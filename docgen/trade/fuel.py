@@ -1,7 +1,5 @@
 """Oil in petrol for a two-stroke engine, by volume."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 

@@ -4,8 +4,6 @@ The words of a statement are those of the regulation's Annex III. Where the sour
 in a copy of the consolidated text; every other line is from memory, as are the letters behind a code.
 """
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from functools import cache

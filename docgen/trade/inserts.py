@@ -1,7 +1,5 @@
 """A thread bushed with a wire thread insert: what it carries before the insert tears out, or the screw strips."""
 
-from __future__ import annotations
-
 import math
 
 from docgen.trade.errors import TradeError

@@ -1,7 +1,5 @@
 """Hours on parts: since fitted and since new, through every move from engine to engine; exact fractions."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """Readings against limits: derived readings, the decision, the figures to accept between, and the gauge's fitness."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Strength of screws, nuts and the bosses that they are screwed into."""
 
-from __future__ import annotations
-
 import difflib
 from dataclasses import dataclass
 from functools import cache

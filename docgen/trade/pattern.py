@@ -1,7 +1,5 @@
 """The order in which several screws are tightened, where each stands, and the stages of torque."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Spark plugs: torque by thread, seat and head, and the angle past finger-tight where there is no torque wrench."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from decimal import Decimal
 

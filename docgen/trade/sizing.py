@@ -1,7 +1,5 @@
 """What is chosen by a measured clearance: a shim, or all gaskets together, from the sizes that there are."""
 
-from __future__ import annotations
-
 from decimal import ROUND_HALF_EVEN, Decimal
 from typing import Literal
 

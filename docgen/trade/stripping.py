@@ -1,7 +1,5 @@
 """What the threads of a screw and of the boss carry before they strip."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 

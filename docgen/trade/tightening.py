@@ -1,7 +1,5 @@
 """Torque and preload of one screw, the estimate where the maker gives none, and the check of a given figure."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal

@@ -4,8 +4,6 @@ The table is `tables/units.csv`: how many of a dimension's own unit (the SI's, s
 as a number or a quotient of two.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache

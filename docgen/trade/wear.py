@@ -1,7 +1,5 @@
 """Wear over hours: the straight line through readings, the hours left to a limit, and what few readings can say."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

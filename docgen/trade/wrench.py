@@ -1,7 +1,5 @@
 """Torque wrenches: what one can be set to, and which one to take."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass

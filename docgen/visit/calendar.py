@@ -1,7 +1,5 @@
 """A season's plan as an iCalendar file (RFC 5545): one all-day event a visit, over the days of its gap."""
 
-from __future__ import annotations
-
 from datetime import UTC, datetime, time, timedelta
 
 from icalendar import Calendar, Event

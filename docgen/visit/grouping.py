@@ -1,7 +1,5 @@
 """Which of an engine's jobs are joined: all of them where that can be, else as many as can, and why not the others."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date

@@ -1,7 +1,5 @@
 """A visit as a Job: what its leaf, its sign-off sheet, its kit and its filing are made from, as of any other job."""
 
-from __future__ import annotations
-
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence

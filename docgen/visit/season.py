@@ -1,7 +1,5 @@
 """A season's plan: from what is due, the usual hours and the calendar to which visit before which round."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date

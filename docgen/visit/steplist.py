@@ -5,8 +5,6 @@ the same jobs; else each has a row of its own, with what it says for that (`alon
 by their codes; where several jobs share what is done, it stands until they are others.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby

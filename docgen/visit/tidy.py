@@ -5,8 +5,6 @@ of a row is drawn up to where the row begins, or what came between is put before
 no fault. Each job's own order stays, since what changes places serves other jobs.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 
 from docgen.club.bench.graph import Graph

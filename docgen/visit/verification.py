@@ -1,7 +1,5 @@
 """A joined list held against each of its jobs alone: simulated clean, nothing lost, no rule of proofing broken anew."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import date

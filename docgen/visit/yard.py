@@ -1,7 +1,5 @@
 """What does not change while jobs are joined: the engine, the jobs, and what each of them still has to come."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 

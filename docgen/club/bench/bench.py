@@ -4,8 +4,6 @@ After a fault the thing at fault is taken to be as it should: its condition beco
 satisfies everything until the next verb that moves it. So a cause is reported once.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 

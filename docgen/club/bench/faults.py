@@ -1,7 +1,5 @@
 """What can go wrong at the bench, as the simulation finds it, and how proofing tells it."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple

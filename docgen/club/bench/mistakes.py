@@ -1,7 +1,5 @@
 """What goes wrong as parts and fasteners come off and go on: by its kind, how it is told."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from docgen.club.bench.faults import FaultRule, Words, parted

@@ -3,8 +3,6 @@
 No page's layout: sheets stay as legible as they are without.
 """
 
-from __future__ import annotations
-
 import re
 from typing import Annotated, Any
 

@@ -5,8 +5,6 @@ takes every scalar as text. So a field takes each kind of scalar whose text our 
 no part of JSON Schema: YAML language servers show it in place of the pattern.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """What a name in a file refers to: said where its field is written, and found again in whatever was read."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache

@@ -1,8 +1,6 @@
 """Files beside ``club.yaml``: ``stock.yaml``, what lies on the shelf, counted by hand; ``glossary.yaml``, the terms of
 the trade that the club's jobs use; ``labels.yaml``, its own label sheets, each a grid of equal labels."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any
 
 from pydantic import Field

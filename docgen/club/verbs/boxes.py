@@ -5,8 +5,6 @@ the mark's key, "_" and the part (keys hold no "_"); the key alone for a row wit
 it asks the mark.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any, NamedTuple, Protocol
 

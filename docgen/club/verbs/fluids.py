@@ -1,7 +1,5 @@
 """``drains`` and ``fills``: what is let out of the engine and filled in again (docgen.job.fluids)."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from docgen.club.bench.faults import FaultRule

@@ -1,7 +1,5 @@
 """What every mark of a step is: what it is called where a change is told, and what it says in a reading."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Any, ClassVar, NamedTuple
 

@@ -1,7 +1,5 @@
 """``finds`` and ``sets``: settings of the model, noted as found and as left."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from docgen.club.schema.base import Names

@@ -1,7 +1,5 @@
 """Word lists of the proof rules: CSV files with a `source` column."""
 
-from __future__ import annotations
-
 from docgen.trade.tables import read_table
 
 

@@ -4,8 +4,6 @@ A mark has none where its words or sizes do not say what to draw. Drawings are a
 bench leaf or the reading; words have capitals of 2.4 mm.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -4,8 +4,6 @@ A washer's chamfer is drawn over the radius of its shaft, cut open at the corner
 clearance between bore and shaft is assumed. A drop is drawn at its own size.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from math import cos, pi, sin, sqrt

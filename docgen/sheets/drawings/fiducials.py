@@ -6,8 +6,6 @@ in sight therefore say which corners they are and how the page lies. A dot is 2.
 picture with 70 to the inch.
 """
 
-from __future__ import annotations
-
 from docgen.sheets.drawings.canvas import INK, PAPER, Canvas
 from docgen.sheets.page import Paper
 

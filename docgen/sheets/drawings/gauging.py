@@ -4,8 +4,6 @@ A limit or setting of a model asks for one by its name in ``templates/drawings/g
 than none: where a drawing needs words that it does not find among the positions, it is left out.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 

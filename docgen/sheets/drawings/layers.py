@@ -4,8 +4,6 @@ Seen a little from the side, so that each shows its face: a gasket its opening, 
 diaphragm its rivet, a strainer its rim. Outlines are as stated and in proportion; thickness is drawn, not measured.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import pairwise
 from math import cos, pi, sin

@@ -4,8 +4,6 @@ A wrong picture is worse than none. The shape of a part is drawn only when the w
 sides is meant; otherwise a plain block is drawn, whose heavy edge stands for the face that is named.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from functools import partial

@@ -1,7 +1,5 @@
 """Pictures side by side: what is right, what is bad, and a wrong way that is crossed out."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The order in which several fasteners are tightened, as numbered heads on the outline of what they hold."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 

@@ -2,8 +2,6 @@
 is used up over what is allowed, with the rounds to come marked on it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import groupby
 from typing import NamedTuple

@@ -9,8 +9,6 @@ and rollers are not hatched, as is the habit of ISO 128 (from memory). Sizes tha
 a tooth, room for a nut) are assumed, and named here.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Mapping
 from math import cos, pi, sin, sqrt

@@ -6,8 +6,6 @@ between the parts on the shaft and the rim of a drum is left out, behind a break
 is not drawn.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The trade's tables: CSV files beside this one, each row with a `source` column."""
 
-from __future__ import annotations
-
 import csv
 from functools import cache
 from importlib import import_module
