@@ -9,12 +9,12 @@ and rollers are not hatched, as is the habit of ISO 128 (from memory). Sizes tha
 a tooth, room for a nut) are assumed, and named here.
 """
 
-import re
 from collections.abc import Callable, Mapping
 from math import cos, pi, sin, sqrt
 
 from docgen.sheets.drawings.art import outlines, pictures
 from docgen.sheets.drawings.canvas import INK, PAPER, SHADE, Canvas, Point, circle_points
+from docgen.trade.quantity import parse_quantity
 
 Shape = Mapping[str, str]
 
@@ -34,8 +34,7 @@ TAPER = 0.05
 
 def length(shape: Shape, key: str) -> float | None:
     """A stated size in mm, or None."""
-    found = re.match(r"\s*([0-9.]+)\s*(mm|cm|in)?", shape.get(key, ""))
-    return float(found[1]) * {"cm": 10.0, "in": 25.4}.get(found[2] or "", 1.0) if found else None
+    return float(parse_quantity(shape[key], "length").exactly("mm")) if key in shape else None
 
 
 def profiled(kind: str) -> bool:
