@@ -1,6 +1,6 @@
 """Strength of screws, nuts and the bosses that they are screwed into."""
 
-from collections.abc import Iterable
+import difflib
 from dataclasses import dataclass
 from functools import cache
 
@@ -78,7 +78,7 @@ def property_class(name: str) -> PropertyClass:
     if name in property_classes():
         return property_classes()[name]
     raise TradeError(
-        "unknown-property-class", f'"{name}" is not a known property class', _known(property_classes())
+        "unknown-property-class", f'"{name}" is not a known property class', _near(name, property_classes())
     )
 
 
@@ -127,9 +127,10 @@ def boss(material: str, engaged_mm: float) -> Boss:
         if row["material"] == material:
             source = f"{row['source']}; {row['basis']}"
             return Boss(f"{material} ({row['family']})", float(row["shear_mpa"]), engaged_mm, source)
-    hint = f"{_known(boss_materials())}; or give the shear strength"
+    hint = f"{_near(material, boss_materials())}; or give the shear strength"
     raise TradeError("unknown-boss-material", f'the shear strength of "{material}" is not known', hint)
 
 
-def _known(names: Iterable[str]) -> str:
-    return f"known: {', '.join(names)}"
+def _near(name: str, names: dict[str, PropertyClass] | tuple[str, ...]) -> str:
+    near = difflib.get_close_matches(name, names, n=1, cutoff=0.5)
+    return f"did you mean {near[0]}?" if near else f"known: {', '.join(names)}"

@@ -39,7 +39,6 @@ GERMAN = {
     "renew-spark-plug_number": "AL-7010",
     "looked-all": "on",
     "closing-plug-type": "on",
-    "closing-fires-evenly": "on",
     "closing-stop-switch": "on",
     "findings": "keine",
     "released-by": "Zoë Kőszegi",
