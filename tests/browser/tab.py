@@ -9,11 +9,12 @@ from dataclasses import dataclass, field
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 PATIENCE = 60_000.0
 """Milliseconds to wait for an answer."""
+expect.set_options(timeout=PATIENCE)
 
 
 def program() -> str | None:
